@@ -1,0 +1,45 @@
+package drive
+
+import "math"
+
+// Load returns the force in newtons that the road asks for at a speed in m/s on
+// a slope of theta rad: weight along the slope, rolling and air resistance.
+// Wind and bends are left out.
+func (b *Board) Load(v, theta float64) float64 {
+	sin, cos := 0.0, 1.0
+	if theta != 0 {
+		sin, cos = math.Sincos(theta)
+	}
+	return float64(b.weight()*(sin+float64(b.Crr*cos))) + float64(b.drag()*v*v)
+}
+
+// weight returns m g in newtons.
+func (b *Board) weight() float64 {
+	return float64(b.Mass * Gravity)
+}
+
+// drag returns ½ρA, newtons per (m/s)².
+func (b *Board) drag() float64 {
+	return float64(0.5 * b.AirDensity * b.DragArea)
+}
+
+// road is what the crossings of thrust and load on the flat are made of.
+type road struct {
+	gain    float64 // N of thrust per DC-equivalent A above the no-load current
+	emf     float64 // V of back-EMF per m/s
+	rolling float64 // N
+	drag    float64 // N per (m/s)²
+	grip    float64 // N
+}
+
+func (b *Board) road() road {
+	turn := b.Reduction / b.Radius
+	weight := b.weight()
+	return road{
+		gain:    float64(b.torque * b.Efficiency * turn),
+		emf:     float64(b.K * turn),
+		rolling: float64(weight * b.Crr),
+		drag:    b.drag(),
+		grip:    float64(b.Friction * b.DrivenShare * weight),
+	}
+}

@@ -1,0 +1,55 @@
+package drive
+
+import "math"
+
+// Thrust returns the force in newtons that all driven wheels together can give
+// at a speed in m/s, at most what volts, motor current and power allow, at
+// least 0, without the grip cap. NaN unless ThrustKnown.
+func (b *Board) Thrust(v float64) float64 {
+	if !b.ThrustKnown {
+		return math.NaN()
+	}
+	turn := b.Reduction / b.Radius
+	amps, _ := b.Current(float64(v * turn))
+	return b.force(amps, turn)
+}
+
+// force returns the thrust of all motors at a current each, at least 0.
+func (b *Board) force(amps, turn float64) float64 {
+	if !(amps > b.NoLoad) {
+		return 0
+	}
+	return float64(b.torque * b.Efficiency * turn * (amps - b.NoLoad))
+}
+
+// GripThrust returns the force in newtons at which the driven wheels slip on a
+// slope of theta rad: Coulomb friction on the driven share of the weight.
+func (b *Board) GripThrust(theta float64) float64 {
+	cos := 1.0
+	if theta != 0 {
+		cos = math.Cos(theta)
+	}
+	return float64(b.Friction * b.DrivenShare * b.weight() * cos)
+}
+
+// ThrustLimit returns what bounds the thrust at a speed in m/s on a slope of
+// theta rad, the first of equals: Voltage, MotorCurrent, BatteryCurrent,
+// MotorPower or Grip. NoLimit unless ThrustKnown.
+func (b *Board) ThrustLimit(v, theta float64) Limit {
+	if !b.ThrustKnown {
+		return NoLimit
+	}
+	turn := b.Reduction / b.Radius
+	amps, by := b.Current(float64(v * turn))
+	if !AtMost(b.force(amps, turn), b.GripThrust(theta)) {
+		return Grip
+	}
+	return by
+}
+
+// MotorCurrentFor returns the DC-equivalent amperes in each motor that give a
+// total force in newtons at the wheels. Divide by PhaseFactor for amperes as
+// set.
+func (b *Board) MotorCurrentFor(force float64) float64 {
+	return force*b.Radius/(b.torque*b.Efficiency*b.Reduction) + b.NoLoad
+}
