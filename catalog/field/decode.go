@@ -1,0 +1,230 @@
+package field
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+)
+
+// Given tells which keys a section gave, and where.
+type Given struct {
+	section Section
+	infos   []Info
+	values  []int32 // by field, 0: absent
+}
+
+// Has reports whether the section gives the key, be its value right or wrong.
+func (g Given) Has(key string) bool { return g.Value(key).Kind() != KindAbsent }
+
+// Value is the value of the key as written, the zero Value where absent.
+func (g Given) Value(key string) Value {
+	for i := range g.infos {
+		if g.infos[i].Key == key && g.values[i] != 0 {
+			return Value{g.section.tree, g.values[i]}
+		}
+	}
+	return Value{}
+}
+
+// Place is where the value of the key stands; the section's place where the
+// key is absent.
+func (g Given) Place(key string) Place {
+	if v := g.Value(key); v.Kind() != KindAbsent {
+		return v.Place()
+	}
+	return g.section.Place()
+}
+
+// Section is the section that was read.
+func (g Given) Section() Section { return g.section }
+
+// Decode reads a section into a value. Keys that the section does not give are
+// left as they are, so that into may hold defaults. What is wrong is reported,
+// and the fields concerned keep what they held.
+func (t *Table[T]) Decode(s Section, into *T, r *Report) Given {
+	g, _ := t.decode(s, into, r, false)
+	return g
+}
+
+// spread is a key of a family that gives a list.
+type spread struct {
+	field int
+	list  Value
+	items int
+}
+
+// decode reads a section. In a family, lists of numbers and of ids are left to
+// the caller, to be shared out among the members.
+func (t *Table[T]) decode(s Section, into *T, r *Report, family bool) (g Given, lists []spread) {
+	g = Given{section: s, infos: t.infos, values: make([]int32, len(t.fields))}
+	for e := range s.Entries() {
+		i, known := t.index[string(e.key)]
+		if !known {
+			t.unknown(e, s, r)
+			continue
+		}
+		g.values[i] = e.Value.n
+		if family && t.infos[i].Family && e.Value.Kind() == KindList {
+			n := 0
+			for range e.Value.Items() {
+				n++
+			}
+			lists = append(lists, spread{i, e.Value, n})
+			continue
+		}
+		t.fields[i].set(&t.infos[i], e.Value, into, r)
+	}
+	if !s.Damaged() {
+		t.missing(g, r)
+	}
+	return g, lists
+}
+
+// set reads one value into its field.
+func (f *Field[T]) set(in *Info, v Value, into *T, r *Report) {
+	switch {
+	case f.Number != nil && f.Text != nil:
+		f.setNumberOrWord(in, v, into, r)
+	case f.Number != nil:
+		if x, ok := in.number(v, r); ok {
+			*f.Number(into) = x / f.Per
+		}
+	case f.Count != nil:
+		if x, ok := in.number(v, r); ok {
+			*f.Count(into) = int(x)
+		}
+	case f.Text != nil:
+		if s, ok := in.text(v, r); ok {
+			*f.Text(into) = s
+		}
+	case f.Set != nil:
+		if s, ok := in.text(v, r); ok {
+			f.Set(into, s)
+		}
+	case f.Flag != nil:
+		if b, ok := in.flag(v, r); ok {
+			*f.Flag(into) = &b
+		}
+	case f.Bool != nil:
+		if b, ok := in.flag(v, r); ok {
+			*f.Bool(into) = b
+		}
+	case f.Texts != nil:
+		if list, ok := in.texts(v, r); ok {
+			*f.Texts(into) = list
+		}
+	case f.Numbers != nil:
+		if list, ok := in.numbers(v, f.Per, r); ok {
+			*f.Numbers(into) = list
+		}
+	}
+}
+
+// setNumberOrWord reads a number, which empties the word, or a word, which
+// makes the number NaN.
+func (f *Field[T]) setNumberOrWord(in *Info, v Value, into *T, r *Report) {
+	s := v.String()
+	if k := v.Kind(); k == KindText && !isNumeric(s) || k == KindCell && !isNumeric(s) {
+		if slices.Contains(in.Words, s) {
+			*f.Text(into), *f.Number(into) = s, math.NaN()
+			return
+		}
+		hint := ""
+		if near, ok := Nearest(s, slices.Values(in.Words)); ok {
+			hint = "did you mean " + Quote(near) + "?"
+		}
+		r.Add(v.Place(), hint, "%s is %s, must be %s or a number, %s", in.Key, Quote(s), wordList(in.Words), in.Range())
+		return
+	}
+	if x, ok := in.number(v, r); ok {
+		*f.Text(into), *f.Number(into) = "", x/f.Per
+	}
+}
+
+func isNumeric(s string) bool { return cellNumber.MatchString(s) || withComma.MatchString(s) }
+
+// texts reads one text or a list of them.
+func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
+	ok = true
+	for item := range v.items() {
+		s, good := in.text(item, r)
+		if good && strings.Contains(s, ListSeparator) {
+			r.Add(item.Place(), "", "%s has %s in it, which separates the items of a list in CSV", in.Key, ListSeparator)
+			good = false
+		}
+		if good && in.Once && slices.Contains(list, s) {
+			r.Add(item.Place(), "", "%s names %s twice", in.Key, Quote(s))
+			good = false
+		}
+		list, ok = append(list, s), ok && good
+	}
+	if in.Filled && len(list) == 0 {
+		r.Add(v.Place(), "leave the key out where there is none", "%s is an empty list", in.Key)
+		return nil, false
+	}
+	return list, ok
+}
+
+// numbers reads one number or a list of them, in SI units.
+func (in *Info) numbers(v Value, per float64, r *Report) (list []float64, ok bool) {
+	ok = true
+	for item := range v.items() {
+		x, good := in.number(item, r)
+		if good && in.Once && slices.Contains(list, x/per) {
+			r.Add(item.Place(), "", "%s has %s twice", in.Key, item.shown())
+			good = false
+		}
+		list, ok = append(list, x/per), ok && good
+	}
+	if in.Filled && len(list) == 0 {
+		r.Add(v.Place(), "", "%s is an empty list", in.Key)
+		return nil, false
+	}
+	return list, ok
+}
+
+// unknown reports a key that the table does not have.
+func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
+	if s.tree.header != 0 && s.n != s.tree.header {
+		return // reported at the column's header
+	}
+	key, hint := e.Key(), ""
+	if r.Hinting() {
+		switch near, ok := Nearest(key, slices.Values(t.Keys())); {
+		case !ok:
+		case strings.EqualFold(near, key):
+			hint = "keys are lower case: " + near
+		default:
+			hint = "did you mean " + near + "?"
+		}
+	}
+	r.Add(e.At, hint, "unknown key %s in %s", Quote(key), t.Name)
+}
+
+// missing reports the required keys that are absent.
+func (t *Table[T]) missing(g Given, r *Report) {
+	for i := range t.infos {
+		in := &t.infos[i]
+		if !in.Required || g.values[i] != 0 {
+			continue
+		}
+		if tree := g.section.tree; tree != nil && tree.header != 0 && g.section.n != tree.header &&
+			tree.find(tree.header, []byte(in.Key)) == 0 {
+			continue // reported at the header row
+		}
+		hint := in.Meaning
+		if hint != "" && in.Unit != "" {
+			hint += ", in " + in.Unit
+		}
+		r.Add(g.section.Place(), hint, "%s has no %s", t.label(g), in.Key)
+	}
+}
+
+// label names a section in a message: its kind, and its id where it has one.
+func (t *Table[T]) label(g Given) string {
+	if v := g.Value("id"); v.Kind() == KindText || v.Kind() == KindCell {
+		return fmt.Sprintf("%s %s", t.Name, Quote(v.String()))
+	}
+	return t.Name
+}

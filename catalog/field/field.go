@@ -1,0 +1,228 @@
+package field
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// Field is one key of a table that decodes into a T: what the key means and
+// what it may hold, and where its value goes. Exactly one of the accessors is
+// given, except that Number and Text together make a key that takes a number
+// or one of Words.
+type Field[T any] struct {
+	Key      string
+	Required bool
+	Unit     string   // as shown: "mm", "A"; "" for none
+	Per      float64  // key units per SI unit, 1000 for mm: SI = value / Per; 0 means 1
+	Min, Max float64  // of a number, in the key's unit, both inclusive; both 0: any finite number
+	Above    bool     // Min itself is not allowed
+	Whole    bool     // whole numbers only
+	Default  string   // what absence means, for the reference page; "" for unknown
+	Words    []string // the words allowed of a text; nil: any
+	ID       bool     // the text is an id, [a-z0-9][a-z0-9._-]*
+	Spread   bool     // the text may be a list in a family, one for each member
+	Once     bool     // no item of the list may stand twice
+	Filled   bool     // the list may not be empty
+	Meaning  string   // one line
+
+	Number  func(*T) *float64   // NaN: absent
+	Count   func(*T) *int       // a whole number; 0: absent
+	Text    func(*T) *string    // "": absent
+	Set     func(*T, string)    // with Get: a text that is not kept as a string
+	Get     func(*T) string     // "": absent
+	Flag    func(*T) **bool     // nil: absent
+	Bool    func(*T) *bool      // absent is false
+	Texts   func(*T) *[]string  // one text or a list of them; nil: absent
+	Numbers func(*T) *[]float64 // one number or a list of them; never a family
+	Section bool                // a table, or a list of tables, that the caller reads
+}
+
+// Lift makes fields of a T out of the fields of a part of it.
+func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
+	out := make([]Field[T], len(fields))
+	for i, f := range fields {
+		out[i] = Field[T]{
+			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
+			Whole: f.Whole, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
+			Filled: f.Filled, Meaning: f.Meaning, Section: f.Section,
+			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
+			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
+			Texts: through(f.Texts, part), Numbers: through(f.Numbers, part),
+		}
+		if f.Set != nil {
+			out[i].Set = func(t *T, s string) { f.Set(part(t), s) }
+			out[i].Get = func(t *T) string { return f.Get(part(t)) }
+		}
+	}
+	return out
+}
+
+func through[T, P, V any](get func(*P) V, part func(*T) *P) func(*T) V {
+	if get == nil {
+		return nil
+	}
+	return func(t *T) V { return get(part(t)) }
+}
+
+// Type is the type of a key's value.
+type Type string
+
+// The types, in the words of the reference page.
+const (
+	TypeNumber       Type = "number"
+	TypeWhole        Type = "whole number"
+	TypeNumberOrWord Type = "number or word"
+	TypeText         Type = "text"
+	TypeWord         Type = "word"
+	TypeID           Type = "id"
+	TypeFlag         Type = "true or false"
+	TypeTexts        Type = "text or list of texts"
+	TypeNumbers      Type = "number or list of numbers"
+	TypeSection      Type = "table"
+)
+
+// Info is a field without its accessors: what documentation, completion and
+// schemas need.
+type Info struct {
+	Key      string
+	Type     Type
+	Required bool
+	Unit     string
+	Per      float64 // never 0
+	Min, Max float64 // -Inf, +Inf where there is no limit
+	Above    bool
+	Whole    bool
+	Words    []string
+	Default  string
+	Meaning  string
+	Family   bool // in a family of parts the value may be a list, one for each member
+	Filled   bool
+	Once     bool
+}
+
+// Range is the range of a number in words with its unit, such as "5 to 10000
+// rpm/V" or "above 0, at most 1 "; "" where any number goes.
+func (in *Info) Range() string {
+	s := ""
+	switch {
+	case math.IsInf(in.Min, -1) && math.IsInf(in.Max, 1):
+		return ""
+	case math.IsInf(in.Max, 1) && in.Above:
+		s = "above " + FormatNumber(in.Min)
+	case math.IsInf(in.Max, 1):
+		s = "at least " + FormatNumber(in.Min)
+	case in.Above:
+		s = "above " + FormatNumber(in.Min) + ", at most " + FormatNumber(in.Max)
+	default:
+		s = FormatNumber(in.Min) + " to " + FormatNumber(in.Max)
+	}
+	if in.Unit != "" {
+		s += " " + in.Unit
+	}
+	return s
+}
+
+// Table is a field table: the keys of one kind of section. NewTable makes it.
+// It is not changed by use and safe for use by several goroutines.
+type Table[T any] struct {
+	Name   string // the kind of section, as messages name it
+	fields []Field[T]
+	infos  []Info
+	index  map[string]int
+}
+
+// NewTable makes a field table. It panics on a table that contradicts itself:
+// a key twice, a field without an accessor; tables are program text.
+func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
+	t := &Table[T]{Name: name, index: map[string]int{}}
+	for _, fields := range groups {
+		for i := range fields {
+			f := fields[i]
+			if _, twice := t.index[f.Key]; twice {
+				panic(fmt.Sprintf("field: %s has key %s twice", name, f.Key))
+			}
+			if f.Per == 0 {
+				f.Per = 1
+			}
+			t.index[f.Key] = len(t.fields)
+			t.fields = append(t.fields, f)
+			t.infos = append(t.infos, f.info(name))
+		}
+	}
+	return t
+}
+
+func (f *Field[T]) info(table string) Info {
+	in := Info{
+		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
+		Whole: f.Whole || f.Count != nil, Words: f.Words, Default: f.Default, Meaning: f.Meaning,
+		Filled: f.Filled, Once: f.Once,
+		Family: f.Spread || f.Number != nil || f.Count != nil,
+	}
+	if f.Min == 0 && f.Max == 0 {
+		in.Min, in.Max = math.Inf(-1), math.Inf(1)
+	}
+	switch {
+	case f.Number != nil && f.Text != nil:
+		in.Type, in.Family = TypeNumberOrWord, false
+	case f.Number != nil && !f.Whole:
+		in.Type = TypeNumber
+	case f.Number != nil || f.Count != nil:
+		in.Type = TypeWhole
+	case f.ID:
+		in.Type = TypeID
+	case (f.Text != nil || f.Set != nil) && f.Words != nil:
+		in.Type = TypeWord
+	case f.Text != nil || f.Set != nil && f.Get != nil:
+		in.Type = TypeText
+	case f.Flag != nil || f.Bool != nil:
+		in.Type = TypeFlag
+	case f.Texts != nil:
+		in.Type = TypeTexts
+	case f.Numbers != nil:
+		in.Type = TypeNumbers
+	case f.Section:
+		in.Type = TypeSection
+	default:
+		panic(fmt.Sprintf("field: %s.%s has no accessor", table, f.Key))
+	}
+	return in
+}
+
+// Infos lists the fields in table order. The caller must not change it.
+func (t *Table[T]) Infos() []Info { return t.infos }
+
+// Keys lists the keys in table order.
+func (t *Table[T]) Keys() []string {
+	keys := make([]string, len(t.infos))
+	for i := range t.infos {
+		keys[i] = t.infos[i].Key
+	}
+	return keys
+}
+
+// Blank is a T in which every number is NaN and everything else zero: what a
+// section without keys decodes into.
+func (t *Table[T]) Blank() T {
+	var blank T
+	for i := range t.fields {
+		if f := &t.fields[i]; f.Number != nil {
+			*f.Number(&blank) = math.NaN()
+		}
+	}
+	return blank
+}
+
+// wordList is the words of a field for a message: a, b or c.
+func wordList(words []string) string {
+	quoted := make([]string, len(words))
+	for i, w := range words {
+		quoted[i] = Quote(w)
+	}
+	if len(quoted) < 2 {
+		return strings.Join(quoted, "")
+	}
+	last := len(quoted) - 1
+	return strings.Join(quoted[:last], ", ") + " or " + quoted[last]
+}

@@ -1,0 +1,231 @@
+package field
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"math"
+	"regexp"
+	"strconv"
+	"strings"
+)
+
+// FormatNumber writes a number of a document in the shortest form that reads
+// back as the same number of at most 15 significant digits, without an
+// exponent: a value converted to SI units and back is written as it was read.
+func FormatNumber(x float64) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return strconv.FormatFloat(x, 'g', -1, 64)
+	}
+	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 15, 64), 64)
+	if err != nil {
+		rounded = x
+	}
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}
+
+var errTooLarge = errors.New("number is too large")
+
+// parseNumber reads a TOML number as the parser delimits it.
+func parseNumber(raw []byte, kind Kind) (float64, error) {
+	if x, ok := parseDecimal(raw); ok {
+		return x, nil
+	}
+	s := string(bytes.ReplaceAll(raw, []byte{'_'}, nil))
+	if kind == KindFloat {
+		switch strings.TrimLeft(s, "+-") {
+		case "nan":
+			return math.NaN(), nil
+		case "inf":
+			return math.Inf(1), nil
+		}
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			return x, errTooLarge
+		}
+		return x, nil
+	}
+	base := 10
+	if len(s) > 2 && s[0] == '0' {
+		base = 0 // 0x, 0o, 0b
+	}
+	n, err := strconv.ParseInt(s, base, 64)
+	if err != nil {
+		return 0, errTooLarge
+	}
+	return float64(n), nil
+}
+
+// parseDecimal reads plain decimals of at most 15 digits, which is nearly all
+// numbers of a catalog, without allocating. Digits and power of ten are exact
+// in a float64, so the one division rounds correctly.
+func parseDecimal(raw []byte) (float64, bool) {
+	var digits uint64
+	power := 1.0
+	point := false
+	if len(raw) > 16 {
+		return 0, false
+	}
+	for _, c := range raw {
+		switch {
+		case c >= '0' && c <= '9':
+			digits = digits*10 + uint64(c-'0')
+			if point {
+				power *= 10
+			}
+		case c == '.' && !point:
+			point = true
+		default:
+			return 0, false
+		}
+	}
+	if len(raw) == 16 && !point {
+		return 0, false
+	}
+	return float64(digits) / power, true
+}
+
+// number reads a number for the field, in the key's unit. It reports what is
+// wrong; ok is false then.
+func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
+	switch v.Kind() {
+	case KindInteger, KindFloat:
+		n := v.tree.at(v.n)
+		x, err := parseNumber(v.tree.text.data[n.start:n.end], n.kind)
+		if err != nil {
+			return 0, false // reported when the document was parsed
+		}
+		return x, in.inRange(x, v, r)
+	case KindCell:
+		s := strings.TrimSpace(v.String())
+		if cellNumber.MatchString(s) {
+			if x, err := strconv.ParseFloat(s, 64); err == nil {
+				return x, in.inRange(x, v, r)
+			}
+			r.Add(v.Place(), "", "%s: %v", in.Key, errTooLarge)
+			return 0, false
+		}
+		r.Add(v.Place(), numberHint(s, ""), "%s is %s, must be a number", in.Key, Quote(s))
+		return 0, false
+	case KindText:
+		s := v.String()
+		r.Add(v.Place(), numberHint(s, " without quotes"), "%s is the text %s, must be a number", in.Key, Quote(s))
+		return 0, false
+	}
+	r.Add(v.Place(), "", "%s is %s, must be a number", in.Key, v.Kind().noun())
+	return 0, false
+}
+
+var (
+	cellNumber = regexp.MustCompile(`^[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?$`)
+	withComma  = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
+	withUnit   = regexp.MustCompile(`^([+-]?[0-9]+(?:\.[0-9]+)?)\s*[\pL°%Ω/]`)
+)
+
+// numberHint says how to write the number that a text was meant to be.
+func numberHint(s, quotes string) string {
+	s = strings.TrimSpace(s)
+	switch {
+	case cellNumber.MatchString(s):
+		return "write " + s + quotes
+	case withComma.MatchString(s):
+		return "write " + strings.Replace(s, ",", ".", 1) + quotes + ", with a decimal point"
+	case withUnit.MatchString(s):
+		return "the key says the unit: write " + withUnit.FindStringSubmatch(s)[1] + quotes
+	}
+	return ""
+}
+
+// inRange holds x, in the key's unit, to the field's range.
+func (in *Info) inRange(x float64, v Value, r *Report) bool {
+	switch {
+	case math.IsNaN(x) || math.IsInf(x, 0):
+		r.Add(v.Place(), "leave the key out where there is no value", "%s is %s, must be a finite number", in.Key, v.shown())
+	case x < in.Min || x > in.Max || in.Above && x == in.Min:
+		r.Add(v.Place(), in.unitHint(x), "%s is %s, must be %s", in.Key, v.shown(), in.Range())
+	case in.Whole && x != math.Trunc(x):
+		r.Add(v.Place(), "", "%s is %s, must be a whole number", in.Key, v.shown())
+	default:
+		return true
+	}
+	return false
+}
+
+// shown is a value as written, shortened where it is very long.
+func (v Value) shown() string {
+	s := v.String()
+	if len(s) > 40 {
+		s = s[:40] + "…"
+	}
+	return visible(s)
+}
+
+// slip is a unit that a number may have been given in by mistake.
+type slip struct {
+	unit   string
+	factor float64 // of the key's unit
+}
+
+// slipsFor returns the units that are mistaken for a key's unit.
+func slipsFor(unit string) []slip {
+	switch unit {
+	case "mm":
+		return []slip{{"m", 1000}, {"cm", 10}, {"in", 25.4}}
+	case "g":
+		return []slip{{"kg", 1000}, {"mg", 0.001}}
+	case "kg":
+		return []slip{{"g", 0.001}}
+	case "mΩ":
+		return []slip{{"Ω", 1000}, {"µΩ", 0.001}}
+	case "A", "V", "Ah", "W", "Nm":
+		return []slip{{"m" + unit, 0.001}, {"k" + unit, 1000}}
+	case "km":
+		return []slip{{"m", 0.001}}
+	case "km/h":
+		return []slip{{"m/s", 3.6}}
+	case "%":
+		return []slip{{"(as a share of 1)", 100}}
+	}
+	return nil
+}
+
+// unitHint says in which unit an out-of-range number would fit.
+func (in *Info) unitHint(x float64) string {
+	fits := func(x float64) bool { return x >= in.Min && x <= in.Max && x > 0 }
+	if x <= 0 {
+		return ""
+	}
+	for _, s := range slipsFor(in.Unit) {
+		if y := x * s.factor; fits(y) {
+			return fmt.Sprintf("%s %s is %s %s", FormatNumber(x), s.unit, FormatNumber(y), in.Unit)
+		}
+	}
+	if in.Max == 1 && in.Unit == "" && fits(x/100) {
+		return fmt.Sprintf("%s %% is %s", FormatNumber(x), FormatNumber(x/100))
+	}
+	for _, factor := range []float64{1000, 0.001} {
+		if y := x * factor; in.Unit != "" && !in.Whole && (x > in.Max || x < 1) && fits(y) {
+			return fmt.Sprintf("%s would fit: is the unit %s?", FormatNumber(y), in.Unit)
+		}
+	}
+	return ""
+}
+
+// noun names a kind of value in a message.
+func (k Kind) noun() string {
+	switch k {
+	case KindText, KindCell:
+		return "text"
+	case KindInteger, KindFloat:
+		return "a number"
+	case KindFlag:
+		return "true or false"
+	case KindDate:
+		return "a date or time"
+	case KindList:
+		return "a list"
+	case KindSection:
+		return "a table"
+	}
+	return "absent"
+}

@@ -1,0 +1,157 @@
+package field
+
+import (
+	"fmt"
+	"sort"
+	"strconv"
+	"strings"
+)
+
+// Problem is one thing wrong with a document, fit to print: every text in it
+// is free of control characters.
+type Problem struct {
+	File         string // "" when the problem has no place
+	Line, Column int    // from 1; 0 when the problem has no place
+	Message      string // lower case, no full stop
+	Source       string // the source line, windowed where it is long
+	Caret, Width int    // the marked stretch of Source: column from 0, columns
+	Hint         string // "" for none
+
+	dropped int // stands for so many that are not listed
+}
+
+// Error is the problem as a reader sees it: place and message, the source
+// line, a caret under the stretch, and the hint, on lines of their own.
+func (p *Problem) Error() string {
+	const indent = "    "
+	var b strings.Builder
+	if p.File != "" {
+		b.WriteString(p.File)
+		if p.Line > 0 {
+			b.WriteString(":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column))
+		}
+		b.WriteString(": ")
+	}
+	b.WriteString(p.Message)
+	if p.Source != "" {
+		b.WriteString("\n" + indent + p.Source)
+		b.WriteString("\n" + indent + strings.Repeat(" ", p.Caret) + strings.Repeat("^", p.Width))
+	}
+	if p.Hint != "" {
+		b.WriteString("\n" + indent + "hint: " + p.Hint)
+	}
+	return b.String()
+}
+
+// Problems is everything wrong with one or more documents, sorted by place.
+// It is never empty as an error.
+type Problems []Problem
+
+// printedProblems is how many problems Error prints in full.
+const printedProblems = 50
+
+// Error prints the first 50 problems and says how many more there are.
+func (ps Problems) Error() string {
+	var b strings.Builder
+	for i := range ps {
+		if i > 0 {
+			b.WriteByte('\n')
+		}
+		if i == printedProblems {
+			fmt.Fprintf(&b, "and %d more", ps.Count()-i)
+			break
+		}
+		b.WriteString(ps[i].Error())
+	}
+	return b.String()
+}
+
+// Count is the number of problems, those included that are not listed.
+func (ps Problems) Count() int {
+	n := len(ps)
+	if n > 0 && ps[n-1].dropped > 0 {
+		n += ps[n-1].dropped - 1
+	}
+	return n
+}
+
+// keptProblems bounds the memory that a hostile document can claim: what is
+// found beyond is counted only.
+const keptProblems = 1000
+
+// Report gathers problems. Its zero value is ready to use. It is not safe for
+// use by several goroutines.
+type Report struct {
+	found   []found
+	dropped int
+	texts   int // sources seen so far
+}
+
+// found is a problem before it is made printable.
+type found struct {
+	at            Place
+	message, hint string
+}
+
+// Add notes a problem at a place, which may be the zero Place. hint may be
+// empty. The message is format with its arguments, made printable.
+func (r *Report) Add(at Place, hint, format string, args ...any) {
+	if len(r.found) >= keptProblems {
+		r.dropped++
+		return
+	}
+	r.found = append(r.found, found{at, visible(fmt.Sprintf(format, args...)), visible(hint)})
+}
+
+// Len is the number of problems found so far.
+func (r *Report) Len() int { return len(r.found) + r.dropped }
+
+// Hinting reports whether a hint that is dear to compute is still worth it:
+// not when so many problems are found that it would not be printed.
+func (r *Report) Hinting() bool { return len(r.found) < printedProblems }
+
+// Err returns the problems found, sorted by place, as Problems; nil if there
+// are none.
+func (r *Report) Err() error {
+	if r.Len() == 0 {
+		return nil
+	}
+	return r.problems()
+}
+
+func (r *Report) problems() Problems {
+	order := append([]found(nil), r.found...)
+	sort.SliceStable(order, func(i, j int) bool { return order[i].at.before(order[j].at) })
+	out := make(Problems, 0, len(order)+1)
+	for _, f := range order {
+		out = append(out, f.problem())
+	}
+	if r.dropped > 0 {
+		out = append(out, Problem{Message: fmt.Sprintf("%d more problems are not listed", r.dropped), dropped: r.dropped})
+	}
+	return out
+}
+
+// problem makes f printable.
+func (f *found) problem() Problem {
+	p := Problem{Message: f.message, Hint: f.hint}
+	if t := f.at.text; t != nil {
+		number, from, to := t.line(int(f.at.start))
+		p.File, p.Line, p.Column = visible(t.name), number, f.at.column(from)
+		p.Source, p.Caret, p.Width = render(t.data[from:to], int(f.at.start)-from, int(f.at.end)-from)
+		if p.Source == "" {
+			p.Caret, p.Width = 0, 0
+		}
+	}
+	return p
+}
+
+// add registers a source with the report.
+func (r *Report) add(src Source) *text {
+	r.texts++
+	return &text{name: src.Name, data: src.Data[:len(src.Data):len(src.Data)], order: r.texts}
+}
+
+// PlaceOf is the beginning of a source that could not be parsed as a
+// document: it lets other readers of named texts report by the same rules.
+func (r *Report) PlaceOf(src Source) Place { return Place{text: r.add(src)} }

@@ -1,0 +1,102 @@
+package field
+
+import (
+	"bytes"
+	"sort"
+	"unicode/utf8"
+)
+
+// Source is a named text to read.
+type Source struct {
+	Name string // as messages show it: a file's path
+	Data []byte // not changed, and kept while places in it are in use
+}
+
+// text is a source with its line index.
+type text struct {
+	name  string
+	data  []byte
+	order int      // among the sources of a report: problems are sorted by it
+	lines []uint32 // offset of each line's first byte; nil until asked for
+}
+
+var byteOrderMark = []byte("\xef\xbb\xbf")
+
+// lineStarts builds the line index on first use.
+func (t *text) lineStarts() []uint32 {
+	if t.lines == nil {
+		t.lines = make([]uint32, 1, 1+bytes.Count(t.data, []byte{'\n'}))
+		for at := 0; ; {
+			i := bytes.IndexByte(t.data[at:], '\n')
+			if i < 0 {
+				break
+			}
+			at += i + 1
+			t.lines = append(t.lines, uint32(at))
+		}
+	}
+	return t.lines
+}
+
+// line returns the number of the line that holds offset, from 1, and the
+// offsets of its first byte and its end, a byte order mark and the line ending
+// excluded.
+func (t *text) line(offset int) (number, from, to int) {
+	starts := t.lineStarts()
+	i := sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) - 1
+	from, to = int(starts[i]), len(t.data)
+	if i+1 < len(starts) {
+		to = int(starts[i+1]) - 1
+	}
+	if to > from && t.data[to-1] == '\r' {
+		to--
+	}
+	if i == 0 && bytes.HasPrefix(t.data, byteOrderMark) {
+		from = len(byteOrderMark)
+	}
+	return i + 1, from, max(from, to)
+}
+
+// Place is a stretch of a source. The zero Place is nowhere: a problem there
+// prints without a place.
+type Place struct {
+	text       *text
+	start, end uint32 // byte offsets
+}
+
+// Known reports whether p is somewhere.
+func (p Place) Known() bool { return p.text != nil }
+
+// Position returns the source's name and the line and column of the first
+// character of p, both from 1; zero values when p is nowhere.
+func (p Place) Position() (file string, line, column int) {
+	if p.text == nil {
+		return "", 0, 0
+	}
+	line, from, _ := p.text.line(int(p.start))
+	return p.text.name, line, p.column(from)
+}
+
+// column is the column of p in the line that begins at offset from.
+func (p Place) column(from int) int {
+	return 1 + utf8.RuneCount(p.text.data[from:max(from, int(p.start))])
+}
+
+// before reports whether p comes before q: by source, then by offset.
+func (p Place) before(q Place) bool {
+	switch {
+	case p.text == nil || q.text == nil:
+		return p.text != nil && q.text == nil // places first, then what has none
+	case p.text != q.text:
+		return p.text.order < q.text.order
+	}
+	return p.start < q.start
+}
+
+// source returns the raw bytes at p.
+func (p Place) source() []byte {
+	if p.text == nil {
+		return nil
+	}
+	return p.text.data[p.start:p.end]
+}

@@ -1,0 +1,411 @@
+package field
+
+import (
+	"bytes"
+	"errors"
+
+	"github.com/pelletier/go-toml/v2"
+	"github.com/pelletier/go-toml/v2/unstable"
+)
+
+// Parse reads a TOML document. It never fails: problems go to the report, and
+// the document holds what could be read around them.
+//
+// lists names the keys of the top level that are arrays of tables: where such
+// a key has a [header] in place of a [[header]], that is reported as such and
+// read as the [[header]] that was meant.
+func Parse(src Source, r *Report, lists ...string) *Document {
+	p := tomlReader{
+		tree:    &tree{text: r.add(src)},
+		report:  r,
+		lists:   lists,
+		current: root,
+	}
+	p.add(node{kind: KindSection})
+	if start, ok := p.opening(); ok {
+		p.windows(start)
+	}
+	return &Document{p.tree}
+}
+
+// tomlReader builds the tree of one TOML document.
+type tomlReader struct {
+	*tree
+	report  *Report
+	lists   []string
+	parser  unstable.Parser
+	base    int   // offset of the parser's window in the text
+	current int32 // the section that keys go to
+	syntax  int   // syntax errors so far
+	over    bool  // the document has too many values
+}
+
+// opening checks what stands before any grammar and returns where to begin.
+func (p *tomlReader) opening() (start int, ok bool) {
+	data := p.text.data
+	start, ok = begin(p.text, p.report)
+	if ok && start == len(data) {
+		return start, false
+	}
+	return start, ok
+}
+
+// begin checks a document's size and encoding and returns the offset after a
+// byte order mark. It reports what is wrong.
+func begin(t *text, r *Report) (start int, ok bool) {
+	data := t.data
+	top := Place{text: t}
+	switch {
+	case len(data) > MaxSize:
+		// The text is not kept for the message: its line index would cost more than it tells.
+		r.Add(Place{text: &text{name: t.name, order: t.order}}, "", "file is %d bytes, at most %d are read", len(data), MaxSize)
+		return 0, false
+	case bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}):
+		r.Add(top, "save the file as UTF-8", "file is UTF-16, must be UTF-8")
+		return 0, false
+	case bytes.HasPrefix(data, byteOrderMark):
+		return len(byteOrderMark), true
+	}
+	return 0, true
+}
+
+// windows feeds the text to the parser in windows of at most MaxExpression
+// bytes, cut at line ends, so that the parser's own memory is bounded and a
+// value that never ends is found out early.
+func (p *tomlReader) windows(at int) {
+	data := p.text.data
+	for at < len(data) && !p.over {
+		end := windowEnd(data, at)
+		if end == at {
+			p.tooLong(at)
+			at = nextLine(data, at)
+			continue
+		}
+		done, wrong := p.expressions(at, end)
+		if wrong == nil {
+			at = end
+			continue
+		}
+		if end < len(data) && p.offset(wrong) >= end-1 {
+			// The window cut the expression short, unless it fills the window.
+			next := at
+			if done > at {
+				next = nextLine(data, done)
+			} else {
+				next = skipBlank(data, at)
+			}
+			if next > at {
+				at = next
+				continue
+			}
+			p.tooLong(at)
+			p.damage()
+			at = end
+			continue
+		}
+		first := at
+		if done > at {
+			first = nextLine(data, done)
+		}
+		next, more := p.syntaxError(skipBlank(data, first), wrong)
+		if !more {
+			return
+		}
+		at = next
+	}
+}
+
+func (p *tomlReader) tooLong(at int) {
+	end := min(at+1, len(p.text.data))
+	p.report.Add(Place{p.text, uint32(at), uint32(end)}, "", "a line or value is longer than %d bytes", MaxExpression)
+}
+
+// damage marks the current section as one in which something could not be
+// read.
+func (p *tomlReader) damage() { p.at(p.current).flags |= damaged }
+
+// windowEnd returns the end of the window that begins at at: after the last
+// newline that fits, the end of the text if all of it fits, at itself if not
+// even one line fits.
+func windowEnd(data []byte, at int) int {
+	if len(data)-at <= MaxExpression {
+		return len(data)
+	}
+	return at + 1 + bytes.LastIndexByte(data[at:at+MaxExpression], '\n')
+}
+
+// nextLine returns the offset of the line after the one that holds at.
+func nextLine(data []byte, at int) int {
+	if i := bytes.IndexByte(data[at:], '\n'); i >= 0 {
+		return at + i + 1
+	}
+	return len(data)
+}
+
+// skipBlank returns the offset of the first character at or after at that is
+// neither blank nor in a comment.
+func skipBlank(data []byte, at int) int {
+	for at < len(data) {
+		switch data[at] {
+		case ' ', '\t', '\r', '\n':
+			at++
+		case '#':
+			at = nextLine(data, at)
+		default:
+			return at
+		}
+	}
+	return at
+}
+
+// expressions reads the window of the text from at to end. It returns the
+// offset at which the last good expression ends (at if there was none) and
+// what stopped the parser, nil at the end of the window.
+func (p *tomlReader) expressions(at, end int) (done int, wrong *unstable.ParserError) {
+	p.base, done = at, at
+	p.parser.Reset(p.text.data[at:end:end])
+	for p.parser.NextExpression() {
+		e := p.parser.Expression()
+		switch e.Kind {
+		case unstable.KeyValue:
+			done = p.base + int(e.Raw.Offset+e.Raw.Length)
+			p.keyValue(p.current, e, 1)
+		case unstable.Table, unstable.ArrayTable:
+			done = p.header(e)
+		}
+		if p.over {
+			return done, nil
+		}
+	}
+	if err := p.parser.Error(); err != nil {
+		if !errors.As(err, &wrong) {
+			wrong = &unstable.ParserError{Highlight: p.parser.Data()[end-at:], Message: err.Error()}
+		}
+	}
+	return done, wrong
+}
+
+// offset is where in the text a parser error points.
+func (p *tomlReader) offset(e *unstable.ParserError) int {
+	return p.base + int(p.parser.Range(e.Highlight).Offset)
+}
+
+// place is where a parser's node stands.
+func (p *tomlReader) place(r unstable.Range) Place {
+	start := uint32(p.base) + r.Offset
+	return Place{p.text, start, start + r.Length}
+}
+
+// room reports whether the document may hold one more value, and says once if
+// not.
+func (p *tomlReader) room(at Place) bool {
+	if p.over {
+		return false
+	}
+	if p.count >= MaxValues {
+		p.over = true
+		p.report.Add(at, "split the file", "more than %d keys and values: the rest is not read", MaxValues)
+		return false
+	}
+	return true
+}
+
+// key makes the node of one part of a key.
+func (p *tomlReader) key(part *unstable.Node) int32 {
+	at := p.place(part.Raw)
+	n := node{start: at.start, end: at.end, key: true}
+	p.setContent(&n, part.Data)
+	return p.add(n)
+}
+
+// setContent tells the node where its decoded text is: in the text, between
+// quotes in the text, or kept apart. Escapes and triple quotes always leave
+// less than what stands between two quotes.
+func (p *tomlReader) setContent(n *node, content []byte) {
+	switch length := int(n.end - n.start); len(content) {
+	case length:
+	case length - 2:
+		n.flags |= literal
+	default:
+		n.extra = p.keep(content)
+	}
+}
+
+// keyValue puts a key and its value, both from the parser, into a section.
+// It returns where the value ends.
+func (p *tomlReader) keyValue(section int32, e *unstable.Node, depth int) {
+	it := e.Key()
+	for part := 1; it.Next(); part++ {
+		key := it.Node()
+		at := p.place(key.Raw)
+		if !p.room(at) {
+			return
+		}
+		if depth+part > MaxDepth {
+			p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
+			return
+		}
+		if it.IsLast() {
+			if old := p.find(section, key.Data); old != 0 {
+				p.duplicate(at, key.Data, old)
+				return
+			}
+			p.put2(section, key, func() int32 { return p.value(e.Value(), p.place(e.Raw), depth+part) })
+			return
+		}
+		if section = p.dottedSection(section, key, at); section == 0 {
+			return
+		}
+	}
+}
+
+// put2 appends a key to a section unless the section is full; value makes its
+// value.
+func (p *tomlReader) put2(section int32, key *unstable.Node, value func() int32) {
+	at := p.place(key.Raw)
+	if p.isFull(section, at) {
+		return
+	}
+	k := p.key(key)
+	if v := value(); v != 0 {
+		p.put(section, k, v)
+	}
+}
+
+// isFull reports whether a section can take no more keys, and says so once.
+func (p *tomlReader) isFull(section int32, at Place) bool {
+	s := p.at(section)
+	if s.extra < MaxKeys {
+		return false
+	}
+	if s.flags&full == 0 {
+		s.flags |= full
+		p.report.Add(at, "", "more than %d keys in one table: the rest of it is not read", MaxKeys)
+	}
+	return true
+}
+
+// dottedSection finds or makes the section that a dotted key goes through; 0
+// if there is something else.
+func (p *tomlReader) dottedSection(section int32, key *unstable.Node, at Place) int32 {
+	if k := p.find(section, key.Data); k != 0 {
+		v := p.at(k).child
+		if n := p.at(v); n.kind != KindSection || n.flags&dotted == 0 {
+			p.duplicate(at, key.Data, k)
+			return 0
+		}
+		return v
+	}
+	if p.isFull(section, at) {
+		return 0
+	}
+	k := p.key(key)
+	v := p.add(node{start: at.start, end: at.end, kind: KindSection, flags: dotted})
+	p.put(section, k, v)
+	return v
+}
+
+func (p *tomlReader) duplicate(at Place, name []byte, old int32) {
+	number, _, _ := p.text.line(int(p.at(old).start))
+	p.report.Add(at, "", "key %s is given twice, first on line %d", Quote(string(name)), number)
+}
+
+// value makes the node of a value. within is the key and value it stands in.
+// It returns 0 when the document is full.
+func (p *tomlReader) value(v *unstable.Node, within Place, depth int) int32 {
+	at := within
+	if v.Raw.Length > 0 {
+		at = p.place(v.Raw)
+	} else {
+		at.start = p.listStart(v, within)
+	}
+	if !p.room(at) {
+		return 0
+	}
+	n := node{start: at.start, end: at.end}
+	switch v.Kind {
+	case unstable.String:
+		n.kind = KindText
+		p.setContent(&n, v.Data)
+	case unstable.Integer:
+		n.kind = KindInteger
+	case unstable.Float:
+		n.kind = KindFloat
+	case unstable.Bool:
+		n.kind = KindFlag
+	case unstable.Array:
+		return p.list(v, at, depth)
+	case unstable.InlineTable:
+		return p.inlineTable(v, at, depth)
+	default:
+		n.kind = KindDate
+	}
+	if n.kind == KindInteger || n.kind == KindFloat || n.kind == KindDate {
+		p.checkScalar(n.kind, at)
+	}
+	return p.add(n)
+}
+
+// listStart is where a list begins, which the parser does not tell: after the
+// equals sign of its key, or, for a list in a list, where the outer one does.
+func (p *tomlReader) listStart(v *unstable.Node, within Place) uint32 {
+	last := v.Next() // of a key's value: the key's parts
+	if last == nil || last.Kind != unstable.Key {
+		return within.start
+	}
+	for last.Next() != nil && last.Next().Kind == unstable.Key {
+		last = last.Next()
+	}
+	at := int(p.place(last.Raw).end)
+	for at < int(within.end) && p.text.data[at] != '[' {
+		at++
+	}
+	return uint32(at)
+}
+
+// list makes the node of a list and its items.
+func (p *tomlReader) list(v *unstable.Node, at Place, depth int) int32 {
+	if depth >= MaxDepth {
+		p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
+		return 0
+	}
+	list := p.add(node{start: at.start, end: at.end, kind: KindList})
+	count := 0
+	for it := v.Children(); it.Next(); {
+		if count++; count > MaxItems {
+			p.report.Add(at, "", "list has more than %d items", MaxItems)
+			break
+		}
+		item := p.value(it.Node(), at, depth+1)
+		if item == 0 {
+			break
+		}
+		p.push(list, item)
+	}
+	return list
+}
+
+// inlineTable makes the node of an inline table and its keys.
+func (p *tomlReader) inlineTable(v *unstable.Node, at Place, depth int) int32 {
+	section := p.add(node{start: at.start, end: at.end, kind: KindSection, flags: inline})
+	for it := v.Children(); it.Next() && !p.over; {
+		p.keyValue(section, it.Node(), depth)
+	}
+	return section
+}
+
+// checkScalar reports numbers, dates and times that TOML does not allow and
+// the parser lets pass: they do not fit, or are no days of the calendar.
+func (p *tomlReader) checkScalar(kind Kind, at Place) {
+	raw := at.source()
+	if kind != KindDate {
+		if _, err := parseNumber(raw, kind); err != nil {
+			p.report.Add(at, "", "%v", err)
+		}
+		return
+	}
+	var into map[string]any
+	if toml.Unmarshal(append([]byte("x="), raw...), &into) != nil {
+		p.report.Add(at, "", "no such date or time: %s", Quote(string(raw)))
+	}
+}

@@ -1,0 +1,131 @@
+package field
+
+import "iter"
+
+// Value is one value of a document: a small handle, to be passed by value.
+// The zero Value is absent.
+type Value struct {
+	tree *tree
+	n    int32
+}
+
+// Kind is the type of the value as written; KindAbsent for the zero Value.
+func (v Value) Kind() Kind {
+	if v.tree == nil {
+		return KindAbsent
+	}
+	return v.tree.at(v.n).kind
+}
+
+// Place is where the value stands; nowhere for the zero Value.
+func (v Value) Place() Place {
+	if v.tree == nil {
+		return Place{}
+	}
+	n := v.tree.at(v.n)
+	return Place{v.tree.text, n.start, n.end}
+}
+
+// String is the decoded text of a text or cell, the source of any other kind.
+func (v Value) String() string {
+	if v.tree == nil {
+		return ""
+	}
+	return string(v.bytes())
+}
+
+func (v Value) bytes() []byte { return v.tree.content(v.tree.at(v.n)) }
+
+// Items yields the items of a list; for any other kind that is there, the
+// value itself, so that one value may stand for a list of one.
+func (v Value) Items() iter.Seq[Value] {
+	return func(yield func(Value) bool) {
+		switch v.Kind() {
+		case KindAbsent:
+		case KindList:
+			for n := v.tree.at(v.n).child; n != 0; n = v.tree.at(n).next {
+				if !yield(Value{v.tree, n}) {
+					return
+				}
+			}
+		default:
+			yield(v)
+		}
+	}
+}
+
+// Section is the value as a section; ok is false if it is not one.
+func (v Value) Section() (s Section, ok bool) {
+	if v.Kind() != KindSection {
+		return Section{}, false
+	}
+	return Section{v.tree, v.n}, true
+}
+
+// Section is a table of a document, or a row of a CSV file: keys with values,
+// in the order written. The zero Section is empty and nowhere.
+type Section struct {
+	tree *tree
+	n    int32
+}
+
+// Place is the section's header, or the brace or row it begins with; for the
+// top level, the beginning of the document.
+func (s Section) Place() Place { return Value(s).Place() }
+
+// Damaged reports whether a syntax error stands in the section, so that a key
+// that seems to be missing may be there.
+func (s Section) Damaged() bool {
+	return s.tree != nil && s.tree.at(s.n).flags&damaged != 0
+}
+
+// Entries yields each key as written (decoded), its place and its value.
+func (s Section) Entries() iter.Seq[Entry] {
+	return func(yield func(Entry) bool) {
+		if s.tree == nil {
+			return
+		}
+		for k := s.tree.at(s.n).child; k != 0; {
+			key := s.tree.at(k)
+			e := Entry{
+				key:   s.tree.name(key),
+				At:    Place{s.tree.text, key.start, key.end},
+				Value: Value{s.tree, key.child},
+			}
+			if !yield(e) {
+				return
+			}
+			k = key.next
+		}
+	}
+}
+
+// Entry is a key of a section with its value.
+type Entry struct {
+	key   []byte
+	At    Place // of the key
+	Value Value
+}
+
+// Key is the key, decoded.
+func (e Entry) Key() string { return string(e.key) }
+
+// Value returns the value of a key, the zero Value if it is absent.
+func (s Section) Value(key string) Value {
+	if s.tree == nil {
+		return Value{}
+	}
+	k := s.tree.find(s.n, []byte(key))
+	if k == 0 {
+		return Value{}
+	}
+	return Value{s.tree, s.tree.at(k).child}
+}
+
+// Document is a parsed document.
+type Document struct {
+	tree *tree
+}
+
+// Root is the top level.
+func (d *Document) Root() Section { return Section{d.tree, root} }
