@@ -1,5 +1,3 @@
-// Package drive is the physics of one electric board: battery, controllers,
-// motors, drive and wheels, from volts to road speed.
 package drive
 
 import "math"

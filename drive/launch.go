@@ -4,9 +4,9 @@ import "math"
 
 // LaunchTime returns the seconds from standstill to a road speed in m/s on the
 // flat, ∫ m dv/(F − L), the thrust held down by grip, without the inertia of
-// what rotates. top is the board's top speed. ok is false when the speed lies
-// above top or is not below the speed where thrust and load balance, which
-// would take for ever, and when the thrust is not known.
+// what rotates; 0 to 0 and less. top is the board's top speed. ok is false when
+// the speed lies above top, or is not below the speed where thrust and load
+// balance, which would take for ever, or the thrust is not known.
 //
 // The integral is split where the binding limit changes. It has closed forms
 // where grip, motor current or voltage binds; where power binds it is found by
@@ -17,19 +17,15 @@ func (b *Board) LaunchTime(to, top float64) (s float64, ok bool) {
 		return 0, false
 	}
 	l := b.launch()
-	marks := l.marks(b.Electrical, to)
-
 	// Neighbouring pieces with one limit are one piece.
-	from, binding := 0.0, NoLimit
-	at := 0.0
-	for _, next := range marks {
+	binding, from, at := NoLimit, 0.0, 0.0
+	for _, next := range l.marks(b.Electrical, to) {
 		if !(next > at) {
 			continue
 		}
-		by := l.binding(b.Electrical, (at+next)/2)
-		if by != binding {
+		if by := l.binding(b.Electrical, (at+next)/2); by != binding {
 			s += l.seconds(b.Electrical, binding, from, at)
-			from, binding = at, by
+			binding, from = by, at
 		}
 		at = next
 	}
@@ -97,7 +93,8 @@ func (l *launch) binding(e *Electrical, v float64) Limit {
 	return by
 }
 
-// seconds returns the time from one speed to another while one limit binds.
+// seconds returns the time from one speed to another while one limit, as binding
+// tells it, binds; 0 for none.
 func (l *launch) seconds(e *Electrical, by Limit, from, to float64) float64 {
 	switch by {
 	case MotorCurrent:

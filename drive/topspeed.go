@@ -121,13 +121,16 @@ func (p *powerLoad) excess(v float64) float64 {
 
 // balance returns the speed of no excess, by Newton's method from a speed
 // where there is some: on a rising convex function every step stays above the
-// root and gets nearer. 0 when standstill already takes too much.
+// root and gets nearer. 0 when standstill already takes too much, +Inf from +Inf.
 func (p *powerLoad) balance(v float64) float64 {
 	// The error left after a step is at most 3/2 of its square, relatively,
 	// since v h″ ≤ 3 h′ for such a quartic.
 	const enough = 1e-7
 	if p.excess(0) >= 0 {
 		return 0
+	}
+	if math.IsInf(v, 1) {
+		return v
 	}
 	for {
 		amps := p.amps(v)
