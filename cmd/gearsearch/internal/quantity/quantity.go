@@ -109,9 +109,10 @@ func (k Kind) Parse(text string) (float64, error) {
 	if rest == "" {
 		return 0, fmt.Errorf("%s needs a unit, as in %s%s; %s", k.name, strings.TrimSpace(text), k.units[0].names[0], k.known())
 	}
+	wanted := strings.ToLower(rest) // and no case folding, which takes ſ for s
 	for _, u := range k.units {
 		for _, name := range u.names {
-			if strings.ToLower(name) == strings.ToLower(rest) { // not EqualFold: it takes ſ for s
+			if strings.ToLower(name) == wanted {
 				return inRange(u.toSI(number))
 			}
 		}
