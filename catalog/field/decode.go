@@ -88,7 +88,7 @@ func (f *Field[T]) set(in *Info, v Value, into *T, r *Report) {
 		f.setNumberOrWord(in, v, into, r)
 	case f.Number != nil:
 		if x, ok := in.number(v, r); ok {
-			*f.Number(into) = x / f.Per
+			*f.Number(into) = f.toSI(x)
 		}
 	case f.Count != nil:
 		if x, ok := in.number(v, r); ok {
@@ -115,9 +115,41 @@ func (f *Field[T]) set(in *Info, v Value, into *T, r *Report) {
 			*f.Texts(into) = list
 		}
 	case f.Numbers != nil:
-		if list, ok := in.numbers(v, f.Per, r); ok {
+		if list, ok := in.numbers(v, f.toSI, r); ok {
 			*f.Numbers(into) = list
 		}
+	case f.Section:
+		in.section(v, r)
+	case f.Sections:
+		in.sections(v, r)
+	}
+}
+
+// section holds a value to being one table.
+func (in *Info) section(v Value, r *Report) {
+	switch v.Kind() {
+	case KindSection:
+	case KindList:
+		r.Add(v.Place(), "write ["+in.Key+"]", "%s is a list of tables, must be one table", in.Key)
+	default:
+		r.Add(v.Place(), "write ["+in.Key+"]", "%s is %s, must be a table", in.Key, v.shown())
+	}
+}
+
+// sections holds a value to being a list of tables.
+func (in *Info) sections(v Value, r *Report) {
+	hint := "write [[" + in.Key + "]], once for each"
+	switch v.Kind() {
+	case KindList:
+		for item := range v.Items() {
+			if item.Kind() != KindSection {
+				r.Add(item.Place(), hint, "%s has %s in its list, must have tables only", in.Key, item.Kind().noun())
+			}
+		}
+	case KindSection:
+		r.Add(v.Place(), hint, "%s is one table, must be a list of tables", in.Key)
+	default:
+		r.Add(v.Place(), hint, "%s is %s, must be a list of tables", in.Key, v.shown())
 	}
 }
 
@@ -138,7 +170,7 @@ func (f *Field[T]) setNumberOrWord(in *Info, v Value, into *T, r *Report) {
 		return
 	}
 	if x, ok := in.number(v, r); ok {
-		*f.Text(into), *f.Number(into) = "", x/f.Per
+		*f.Text(into), *f.Number(into) = "", f.toSI(x)
 	}
 }
 
@@ -167,15 +199,15 @@ func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 }
 
 // numbers reads one number or a list of them, in SI units.
-func (in *Info) numbers(v Value, per float64, r *Report) (list []float64, ok bool) {
+func (in *Info) numbers(v Value, toSI func(float64) float64, r *Report) (list []float64, ok bool) {
 	ok = true
 	for item := range v.items() {
 		x, good := in.number(item, r)
-		if good && in.Once && slices.Contains(list, x/per) {
+		if good && in.Once && slices.Contains(list, toSI(x)) {
 			r.Add(item.Place(), "", "%s has %s twice", in.Key, item.shown())
 			good = false
 		}
-		list, ok = append(list, x/per), ok && good
+		list, ok = append(list, toSI(x)), ok && good
 	}
 	if in.Filled && len(list) == 0 {
 		r.Add(v.Place(), "", "%s is an empty list", in.Key)
@@ -199,7 +231,11 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 			hint = "did you mean " + near + "?"
 		}
 	}
-	r.Add(e.At, hint, "unknown key %s in %s", Quote(key), t.Name)
+	what := "key"
+	if e.Value.isTables() {
+		what = "table"
+	}
+	r.Add(e.At, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
 }
 
 // missing reports the required keys that are absent.

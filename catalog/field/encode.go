@@ -13,7 +13,7 @@ import (
 func (t *Table[T]) Values(of *T) iter.Seq2[*Info, any] {
 	return func(yield func(*Info, any) bool) {
 		for i := range t.fields {
-			if t.fields[i].Section {
+			if t.fields[i].Section || t.fields[i].Sections {
 				continue
 			}
 			if !yield(&t.infos[i], t.fields[i].value(of)) {

@@ -35,7 +35,9 @@ type Field[T any] struct {
 	Bool    func(*T) *bool      // absent is false
 	Texts   func(*T) *[]string  // one text or a list of them; nil: absent
 	Numbers func(*T) *[]float64 // one number or a list of them; never a family
-	Section bool                // a table, or a list of tables, that the caller reads
+	// Section and Sections mark a table, and a list of tables, that the caller
+	// reads.
+	Section, Sections bool
 }
 
 // Lift makes fields of a T out of the fields of a part of it.
@@ -45,7 +47,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 			Whole: f.Whole, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
-			Filled: f.Filled, Meaning: f.Meaning, Section: f.Section,
+			Filled: f.Filled, Meaning: f.Meaning, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
 			Texts: through(f.Texts, part), Numbers: through(f.Numbers, part),
@@ -80,6 +82,7 @@ const (
 	TypeTexts        Type = "text or list of texts"
 	TypeNumbers      Type = "number or list of numbers"
 	TypeSection      Type = "table"
+	TypeSections     Type = "list of tables"
 )
 
 // Info is a field without its accessors: what documentation, completion and
@@ -93,6 +96,7 @@ type Info struct {
 	Min, Max float64 // -Inf, +Inf where there is no limit
 	Above    bool
 	Whole    bool
+	ID       bool // texts are ids
 	Words    []string
 	Default  string
 	Meaning  string
@@ -156,7 +160,7 @@ func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-		Whole: f.Whole || f.Count != nil, Words: f.Words, Default: f.Default, Meaning: f.Meaning,
+		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Default: f.Default, Meaning: f.Meaning,
 		Filled: f.Filled, Once: f.Once,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}
@@ -170,7 +174,7 @@ func (f *Field[T]) info(table string) Info {
 		in.Type = TypeNumber
 	case f.Number != nil || f.Count != nil:
 		in.Type = TypeWhole
-	case f.ID:
+	case f.ID && f.Texts == nil:
 		in.Type = TypeID
 	case (f.Text != nil || f.Set != nil) && f.Words != nil:
 		in.Type = TypeWord
@@ -184,6 +188,8 @@ func (f *Field[T]) info(table string) Info {
 		in.Type = TypeNumbers
 	case f.Section:
 		in.Type = TypeSection
+	case f.Sections:
+		in.Type = TypeSections
 	default:
 		panic(fmt.Sprintf("field: %s.%s has no accessor", table, f.Key))
 	}
@@ -200,6 +206,15 @@ func (t *Table[T]) Keys() []string {
 		keys[i] = t.infos[i].Key
 	}
 	return keys
+}
+
+// toSI converts a value in the key's unit. Units smaller than SI's divide, so
+// that 97 mm is exactly 0.097 m; larger ones multiply by the whole factor.
+func (f *Field[T]) toSI(x float64) float64 {
+	if inverse := math.Round(1 / f.Per); f.Per < 1 && math.Abs(inverse*f.Per-1) < 1e-12 {
+		return x * inverse
+	}
+	return x / f.Per
 }
 
 // Blank is a T in which every number is NaN and everything else zero: what a

@@ -177,7 +177,7 @@ func slipsFor(unit string) []slip {
 		return []slip{{"g", 0.001}}
 	case "mΩ":
 		return []slip{{"Ω", 1000}, {"µΩ", 0.001}}
-	case "A", "V", "Ah", "W", "Nm":
+	case "A", "V", "Ah", "W":
 		return []slip{{"m" + unit, 0.001}, {"k" + unit, 1000}}
 	case "km":
 		return []slip{{"m", 0.001}}

@@ -26,11 +26,7 @@ func (p *Problem) Error() string {
 	const indent = "    "
 	var b strings.Builder
 	if p.File != "" {
-		b.WriteString(p.File)
-		if p.Line > 0 {
-			b.WriteString(":" + strconv.Itoa(p.Line) + ":" + strconv.Itoa(p.Column))
-		}
-		b.WriteString(": ")
+		b.WriteString(Position(p.File, p.Line, p.Column) + ": ")
 	}
 	b.WriteString(p.Message)
 	if p.Source != "" {
@@ -41,6 +37,11 @@ func (p *Problem) Error() string {
 		b.WriteString("\n" + indent + "hint: " + p.Hint)
 	}
 	return b.String()
+}
+
+// Position is a place as messages write it: file:line:column.
+func Position(file string, line, column int) string {
+	return visible(file) + ":" + strconv.Itoa(line) + ":" + strconv.Itoa(column)
 }
 
 // Problems is everything wrong with one or more documents, sorted by place.
@@ -138,6 +139,9 @@ func (f *found) problem() Problem {
 	if t := f.at.text; t != nil {
 		number, from, to := t.line(int(f.at.start))
 		p.File, p.Line, p.Column = visible(t.name), number, f.at.column(from)
+		if len(t.data) == 0 {
+			p.Line, p.Column = 1, 1
+		}
 		p.Source, p.Caret, p.Width = render(t.data[from:to], int(f.at.start)-from, int(f.at.end)-from)
 		if p.Source == "" {
 			p.Caret, p.Width = 0, 0
@@ -152,6 +156,6 @@ func (r *Report) add(src Source) *text {
 	return &text{name: src.Name, data: src.Data[:len(src.Data):len(src.Data)], order: r.texts}
 }
 
-// PlaceOf is the beginning of a source that could not be parsed as a
-// document: it lets other readers of named texts report by the same rules.
-func (r *Report) PlaceOf(src Source) Place { return Place{text: r.add(src)} }
+// Start is the beginning of something with a name that is not read as a
+// document, such as a directory, for problems with the whole of it.
+func (r *Report) Start(name string) Place { return Place{text: r.add(Source{Name: name})} }

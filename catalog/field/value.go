@@ -54,6 +54,30 @@ func (v Value) Items() iter.Seq[Value] {
 	}
 }
 
+// Parts is Items, except that a cell is taken apart at its separators: it
+// yields the items as a field of texts or numbers reads them.
+func (v Value) Parts() iter.Seq[Value] { return v.items() }
+
+// Sections yields the sections of a list of tables, or the one section that
+// stands where a list is meant. Other items are passed over.
+func (v Value) Sections() iter.Seq[Section] {
+	return func(yield func(Section) bool) {
+		for item := range v.Items() {
+			if s, ok := item.Section(); ok && !yield(s) {
+				return
+			}
+		}
+	}
+}
+
+// isTables reports whether the value was written with headers.
+func (v Value) isTables() bool {
+	if v.Kind() != KindSection && v.Kind() != KindList {
+		return false
+	}
+	return v.Kind() == KindSection || v.tree.at(v.n).flags&headers != 0
+}
+
 // Section is the value as a section; ok is false if it is not one.
 func (v Value) Section() (s Section, ok bool) {
 	if v.Kind() != KindSection {

@@ -68,7 +68,7 @@ func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 // allowed holds a text to the field's words or to the form of ids.
 func (in *Info) allowed(s string, v Value, r *Report) bool {
 	switch {
-	case in.Type == TypeID && !IsID(s):
+	case in.ID && !IsID(s):
 		hint := ""
 		if id := asID(s); id != "" {
 			hint = "write " + Quote(id)

@@ -1,0 +1,100 @@
+package catalog
+
+import "math"
+
+// assumedOverhead is what a pack weighs beyond its cells, as a share of their
+// mass, where it is not given: an assumption, for strips, wires, wrap and a
+// protection board.
+const assumedOverhead = 0.12
+
+// strings is the number of cells side by side: 1 unless given.
+func (b *Battery) strings() float64 {
+	if math.IsNaN(b.Parallel) {
+		return 1
+	}
+	return b.Parallel
+}
+
+// cells is the number of cells in the pack.
+func (b *Battery) cells() int { return int(b.Series) * int(b.strings()) }
+
+// volts is the pack's own voltage, or Series times that of its cells.
+func (b *Battery) volts(own float64, cell func(*Cell) float64) float64 {
+	if b.Cell == nil {
+		return own
+	}
+	return b.Series * cell(b.Cell)
+}
+
+// NominalVolts is the nominal voltage of the pack, V.
+func (b *Battery) NominalVolts() float64 {
+	return b.volts(b.Nominal, func(c *Cell) float64 { return c.Nominal })
+}
+
+// FullVolts is the voltage of the full pack, V.
+func (b *Battery) FullVolts() float64 {
+	return b.volts(b.Full, func(c *Cell) float64 { return c.Full })
+}
+
+// CutoffVolts is the voltage at which the pack is empty, V; NaN when not
+// known, which is possible only for a pack without a cell.
+func (b *Battery) CutoffVolts() float64 {
+	return b.volts(b.Cutoff, func(c *Cell) float64 { return c.Cutoff })
+}
+
+// PackResistance is the resistance of the pack with its wiring, Ω: its own,
+// else Series/Parallel times that of a cell, and the wiring, 0 unless given.
+// known is false when neither the pack's nor the cell's is given; then ohm is
+// the wiring alone.
+func (b *Battery) PackResistance() (ohm float64, known bool) {
+	switch {
+	case !math.IsNaN(b.Resistance):
+		ohm, known = b.Resistance, true
+	case b.Cell != nil && !math.IsNaN(b.Cell.Resistance):
+		ohm, known = b.Series/b.strings()*b.Cell.Resistance, true
+	}
+	if !math.IsNaN(b.Wiring) {
+		ohm = float64(ohm) + b.Wiring
+	}
+	return ohm, known
+}
+
+// fromCells is the pack's own value, or Parallel times that of its cells; NaN
+// when neither is given.
+func (b *Battery) fromCells(own float64, cell func(*Cell) float64) float64 {
+	if !math.IsNaN(own) || b.Cell == nil {
+		return own
+	}
+	return b.strings() * cell(b.Cell)
+}
+
+// DischargeLimit is the highest current the pack may give, A; NaN when not
+// known.
+func (b *Battery) DischargeLimit() float64 {
+	return b.fromCells(b.Discharge, func(c *Cell) float64 { return c.Discharge })
+}
+
+// ChargeLimit is the highest current the pack may be charged with, A; NaN when
+// not known.
+func (b *Battery) ChargeLimit() float64 {
+	return b.fromCells(b.Charge, func(c *Cell) float64 { return c.Charge })
+}
+
+// CapacityAh is the charge of the full pack, A·h; NaN when not known.
+func (b *Battery) CapacityAh() float64 {
+	return b.fromCells(b.Capacity, func(c *Cell) float64 { return c.Capacity })
+}
+
+// PackMass is the mass of the pack, kg: its own, else that of its cells and
+// the overhead of Overhead, 0.12 unless given, for all that is not a cell. NaN
+// when not known.
+func (b *Battery) PackMass() float64 {
+	if !math.IsNaN(b.Mass) || b.Cell == nil {
+		return b.Mass
+	}
+	overhead := b.Overhead
+	if math.IsNaN(overhead) {
+		overhead = assumedOverhead
+	}
+	return float64(b.cells()) * b.Cell.Mass * (1 + overhead)
+}

@@ -1,0 +1,53 @@
+package catalog
+
+import (
+	"embed"
+	"path"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+//go:embed demo/*.toml
+var demoFiles embed.FS
+
+// briefEnding is how the names of the embedded briefs end.
+const briefEnding = ".brief.toml"
+
+// Demo reads the embedded demo catalog: all its makers, parts and prices are
+// invented.
+func Demo() (*Catalog, error) { return Read(DemoSources()...) }
+
+// DemoSources are the files of the demo catalog as written.
+func DemoSources() []Source { return demo(func(name string) bool { return !strings.HasSuffix(name, briefEnding) }) }
+
+// DemoBriefs are the embedded briefs as written. DemoBriefName names them.
+func DemoBriefs() []Source { return demo(func(name string) bool { return strings.HasSuffix(name, briefEnding) }) }
+
+// DemoBrief is the embedded brief of that name, such as "harbour".
+func DemoBrief(name string) (src Source, ok bool) {
+	for _, b := range DemoBriefs() {
+		if DemoBriefName(b) == name {
+			return b, true
+		}
+	}
+	return Source{}, false
+}
+
+// DemoBriefName is the name of an embedded brief: its file's, without the
+// ending.
+func DemoBriefName(src Source) string { return strings.TrimSuffix(path.Base(src.Name), briefEnding) }
+
+// demo lists the embedded files that want picks, sorted by name. Embedded
+// files can always be read.
+func demo(want func(name string) bool) []Source {
+	var out []Source
+	entries, _ := demoFiles.ReadDir("demo")
+	for _, e := range entries {
+		if name := path.Join("demo", e.Name()); want(name) {
+			data, _ := demoFiles.ReadFile(name)
+			out = append(out, field.Source{Name: name, Data: data})
+		}
+	}
+	return out
+}

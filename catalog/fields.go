@@ -1,0 +1,95 @@
+package catalog
+
+import "gearsearch/catalog/field"
+
+// Key units per SI unit.
+const (
+	perMilli   = 1000  // mm, mΩ, g of kg
+	perPercent = 100   // % of a share
+	perPull    = 0.001 // N/mm of N/m
+)
+
+type number[T any] func(*T) *float64
+
+// The rows below are the catalog format: each range is wide enough for any
+// real part and narrow enough to catch a wrong unit.
+
+// partFields are the keys of every kind. lot is what sold_in is unless given.
+func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
+	return field.Lift([]field.Field[Part]{
+		{Key: "id", Required: true, ID: true, Spread: true, Meaning: "the part's name in briefs and builds, no other part's", Text: func(p *Part) *string { return &p.ID }},
+		{Key: "name", Default: "the id", Meaning: "the name to show", Text: func(p *Part) *string { return &p.Name }},
+		{Key: "price", Min: 0, Max: 1e6, Meaning: "of sold_in pieces, in the catalog's currency", Number: func(p *Part) *float64 { return &p.Price }},
+		{Key: "sold_in", Min: 1, Max: 1000, Default: lot, Meaning: "pieces for one price", Count: func(p *Part) *int { return &p.SoldIn }},
+		{Key: "mass_g", Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
+		{Key: "owned", Default: "false", Meaning: "true: it is there already and costs nothing", Bool: func(p *Part) *bool { return &p.Owned }},
+		{Key: "note", Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},
+		{Key: "link", Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
+	}, part)
+}
+
+// Rows of quantities that several kinds have, or that are alike.
+
+func length[T any](key string, low, high float64, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Unit: "mm", Per: perMilli, Min: low, Max: high, Meaning: meaning, Number: at}
+}
+
+func current[T any](key string, high float64, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Unit: "A", Min: 0, Above: true, Max: high, Meaning: meaning, Number: at}
+}
+
+func volts[T any](key string, low, high float64, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Unit: "V", Min: low, Max: high, Meaning: meaning, Number: at}
+}
+
+func milliohms[T any](key string, low, high float64, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Unit: "mΩ", Per: perMilli, Min: low, Max: high, Meaning: meaning, Number: at}
+}
+
+// share is a part of 1 that may be all of it but not nothing.
+func share[T any](key, fallback, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Min: 0, Above: true, Max: 1, Default: fallback, Meaning: meaning, Number: at}
+}
+
+// whole is a number of things.
+func whole[T any](key string, low, high float64, fallback, meaning string, at number[T]) field.Field[T] {
+	return field.Field[T]{Key: key, Whole: true, Min: low, Max: high, Default: fallback, Meaning: meaning, Number: at}
+}
+
+func shaftKey[T any](meaning string, at func(*T) *ShaftKey) field.Field[T] {
+	return field.Field[T]{
+		Key: "shaft_key", Words: shaftKeys()[1:], Meaning: meaning,
+		Set: func(t *T, word string) { *at(t) = wordIndex[ShaftKey](shaftKeys(), word) },
+		Get: func(t *T) string { return at(t).String() },
+	}
+}
+
+func hubs[T any](meaning string, at func(*T) *[]string) field.Field[T] {
+	return field.Field[T]{Key: "hub", Filled: true, Meaning: meaning, Texts: at}
+}
+
+func profileID[T any](at func(*T) **Profile) field.Field[T] {
+	return field.Field[T]{
+		Key: "profile", Required: true, ID: true, Meaning: "tooth profile, built in or the id of one in the catalog",
+		// A placeholder stands for the profile until references are resolved.
+		Set: func(t *T, id string) { *at(t) = &Profile{Part: Part{ID: id}} },
+		Get: func(t *T) string {
+			if *at(t) == nil {
+				return ""
+			}
+			return (*at(t)).ID
+		},
+	}
+}
+
+// required marks a row as one that must be given.
+func required[T any](f field.Field[T]) field.Field[T] {
+	f.Required = true
+	return f
+}
+
+// or says what absence means.
+func or[T any](f field.Field[T], fallback string) field.Field[T] {
+	f.Default = fallback
+	return f
+}

@@ -1,0 +1,96 @@
+package catalog
+
+import (
+	"math"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// The checks of one part that no single key can make. They run only on
+// sections that could be read to the end.
+
+func join(words []string) string { return strings.Join(words, " ") }
+
+func finishCell(r *reader, g field.Given, c *Cell) {
+	checkVolts(r, g, c.Cutoff, c.Nominal, c.Full)
+}
+
+// checkVolts holds the voltages of a cell or pack against each other. NaN is
+// not given.
+func checkVolts(r *reader, g field.Given, cutoff, nominal, full float64) {
+	if nominal > full {
+		r.report.Add(g.Place("nominal_v"), "", "nominal_v is %s, must be at most full_v, %s", field.FormatNumber(nominal), field.FormatNumber(full))
+	}
+	if cutoff >= nominal {
+		r.report.Add(g.Place("cutoff_v"), "", "cutoff_v is %s, must be below nominal_v, %s", field.FormatNumber(cutoff), field.FormatNumber(nominal))
+	}
+}
+
+func finishBattery(r *reader, g field.Given, b *Battery) {
+	if b.Cell != nil || g.Has("cell") {
+		for _, key := range []string{"nominal_v", "full_v", "cutoff_v"} {
+			if g.Has(key) {
+				r.report.Add(g.Place(key), "take out either", "%s is for a pack without a cell, this one has a cell", key)
+			}
+		}
+		if b.Cell != nil {
+			r.wants.cells = append(r.wants.cells, want[*Cell]{g.Place("cell"), &b.Cell})
+		}
+		return
+	}
+	for _, key := range []string{"nominal_v", "full_v"} {
+		if !g.Has(key) {
+			r.report.Add(g.Section().Place(), "name its cell, or give nominal_v and full_v of the whole pack", "battery %s has neither cell nor %s", field.Quote(b.ID), key)
+			return
+		}
+	}
+	checkVolts(r, g, b.Cutoff, b.Nominal, b.Full)
+	checkPerCell(r, g, "nominal_v", b.Nominal, b.Series)
+	checkPerCell(r, g, "full_v", b.Full, b.Series)
+}
+
+// checkPerCell holds the voltage of a pack against the number of its cells in
+// series: it is often given for one cell.
+func checkPerCell(r *reader, g field.Given, key string, volts, series float64) {
+	if each := volts / series; each < lowCell || each > highCell {
+		r.report.Add(g.Place(key), "give the volts of the whole pack", "%s is %s, which is %.3g V for each of %s cells in series, must be %g to %g",
+			key, field.FormatNumber(volts), each, field.FormatNumber(series), lowCell, float64(highCell))
+	}
+}
+
+func finishMount(r *reader, g field.Given, m *Mount) {
+	if m.CentreMin > m.CentreMax {
+		r.report.Add(g.Place("centre_max_mm"), "", "centre_max_mm is %s, must be at least centre_min_mm, %s",
+			field.FormatNumber(m.CentreMax*perMilli), field.FormatNumber(m.CentreMin*perMilli))
+	}
+}
+
+func finishGear(r *reader, g field.Given, row *gearRow) {
+	ratio, driver, driven := g.Has("ratio"), g.Has("driver_teeth"), g.Has("driven_teeth")
+	const hint = "give ratio, or driver_teeth and driven_teeth"
+	switch {
+	case ratio && (driver || driven):
+		r.report.Add(g.Place("ratio"), hint, "gear_drive %s has both ratio and teeth", field.Quote(row.ID))
+	case !ratio && !driver && !driven:
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has no ratio", field.Quote(row.ID))
+	case !ratio && !driver:
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driven_teeth but no driver_teeth", field.Quote(row.ID))
+	case !ratio && !driven:
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driver_teeth but no driven_teeth", field.Quote(row.ID))
+	case !ratio:
+		row.Ratio = row.driven / row.driver
+	}
+	wantIDs(&r.wants.motors, g.Value("fits_motors"), row.FitsMotors)
+	wantIDs(&r.wants.wheels, g.Value("fits_wheels"), row.FitsWheels)
+}
+
+func finishProfile(r *reader, g field.Given, p *Profile) {
+	p.Profile.Name = p.ID
+	if old := r.profiles[p.ID]; old != nil && old.BuiltIn {
+		r.report.Add(g.Place("id"), "take it out to use that, or give yours another id", "profile %s is built in: pitch %s mm", field.Quote(p.ID), field.FormatNumber(old.Pitch*perMilli))
+	}
+}
+
+// blankPart is a part of which nothing is known.
+func blankPart() Part { return Part{Price: math.NaN(), Mass: math.NaN()} }

@@ -1,0 +1,119 @@
+package catalog
+
+import (
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// Source is a catalog file in memory. Its name is for messages; a name that
+// ends in .csv makes it CSV, of the kind that the rest of the name says; any
+// other makes it TOML.
+type Source = field.Source
+
+// Read reads a catalog of the given files. What is wrong with their content is
+// returned as field.Problems, all of it at once.
+func Read(files ...Source) (*Catalog, error) {
+	r := newReader()
+	for _, f := range files {
+		r.file(f)
+	}
+	return r.done()
+}
+
+func (r *reader) file(src Source) {
+	if isCSV(src.Name) {
+		r.csv(src)
+	} else {
+		r.toml(src)
+	}
+}
+
+func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
+
+// Load reads a catalog of files and directories. In a directory every CSV file
+// is read, and must be named after the kind of its parts, motor.csv and so on;
+// files with other endings are passed over. A file that cannot be read gives
+// an *fs.PathError; what is wrong with the content of files is returned as
+// field.Problems, all of it at once.
+func Load(paths []string) (*Catalog, error) {
+	r := newReader()
+	for _, path := range paths {
+		info, err := os.Stat(path)
+		if err != nil {
+			return nil, err
+		}
+		if !info.IsDir() {
+			if err := r.load(path); err != nil {
+				return nil, err
+			}
+			continue
+		}
+		if err := r.directory(path); err != nil {
+			return nil, err
+		}
+	}
+	return r.done()
+}
+
+// load reads one file, of which no more than can be used is read into memory.
+func (r *reader) load(path string) error {
+	f, err := os.Open(path)
+	if err != nil {
+		return err
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, field.MaxSize+1))
+	if err != nil {
+		return err
+	}
+	r.file(Source{Name: path, Data: data})
+	return nil
+}
+
+// directory reads the CSV files of a directory, in the order of their names.
+func (r *reader) directory(path string) error {
+	entries, err := os.ReadDir(path) // sorted
+	if err != nil {
+		return err
+	}
+	found := 0
+	var tomls []string
+	for _, e := range entries {
+		switch name := e.Name(); {
+		case e.IsDir():
+		case isCSV(name):
+			found++
+			if err := r.load(filepath.Join(path, name)); err != nil {
+				return err
+			}
+		case strings.HasSuffix(name, ".toml"):
+			tomls = append(tomls, filepath.Join(path, name))
+		}
+	}
+	if found == 0 {
+		hint := "a directory is read as CSV files: " + strings.Join(KindNames(), ".csv, ") + ".csv"
+		if len(tomls) > 0 {
+			slices.Sort(tomls)
+			hint = "TOML files are named one by one: " + tomls[0]
+		}
+		r.report.Add(r.report.Start(path), hint, "no CSV file in this directory")
+	}
+	return nil
+}
+
+// WriteCSV writes the parts of a kind as a CSV file that reads back as the
+// same parts: a header row with all keys of the kind, then the parts by id. An
+// unknown kind is an error.
+func (c *Catalog) WriteCSV(w io.Writer, kindName string) error {
+	k, ok := kindNamed(kindName)
+	if !ok {
+		return fmt.Errorf("no kind of parts %s", field.Quote(kindName))
+	}
+	return writeCSV(w, c, k)
+}

@@ -1,0 +1,159 @@
+package catalog
+
+import (
+	"encoding/csv"
+	"io"
+	"iter"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// common is a pointer to any kind of part.
+type common interface{ Common() *Part }
+
+// ByID finds a part by its id among parts sorted by id, as the kinds of a
+// Catalog are.
+func ByID[T common](parts []T, id string) (part T, ok bool) {
+	i, ok := slices.BinarySearchFunc(parts, id, func(p T, id string) int { return compareIDs(p.Common().ID, id) })
+	if !ok {
+		return part, false
+	}
+	return parts[i], true
+}
+
+// IDs yields the ids of parts in order.
+func IDs[T common](parts []T) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for _, p := range parts {
+			if !yield(p.Common().ID) {
+				return
+			}
+		}
+	}
+}
+
+// compareIDs orders ids as bytes.
+func compareIDs(a, b string) int { return strings.Compare(a, b) }
+
+// Kinds describes every kind of parts, in the order of the catalog format.
+func Kinds() []KindInfo {
+	var out []KindInfo
+	for _, k := range registry {
+		out = append(out, k.info())
+	}
+	return out
+}
+
+// KindNames lists the names of the kinds in the same order.
+func KindNames() []string {
+	names := make([]string, len(registry))
+	for i, k := range registry {
+		names[i] = k.info().Name
+	}
+	return names
+}
+
+func kindNamed(name string) (kind, bool) {
+	for _, k := range registry {
+		if k.info().Name == name {
+			return k, true
+		}
+	}
+	return nil, false
+}
+
+// KindCount is the number of parts of one kind.
+type KindCount struct {
+	Kind string
+	N    int
+}
+
+// Count is the number of parts of each kind, in the order of the catalog
+// format. Built-in profiles do not count.
+func (c *Catalog) Count() []KindCount {
+	var out []KindCount
+	for _, k := range registry {
+		out = append(out, KindCount{k.info().Name, k.count(c)})
+	}
+	return out
+}
+
+// Parts yields every part with the name of its kind: kinds in the order of the
+// catalog format, parts by id.
+func (c *Catalog) Parts() iter.Seq2[string, *Part] {
+	return func(yield func(string, *Part) bool) {
+		for _, k := range registry {
+			name := k.info().Name
+			for p := range k.parts(c) {
+				if !yield(name, p) {
+					return
+				}
+			}
+		}
+	}
+}
+
+// Find finds a part by its id, whatever its kind. Built-in profiles are not
+// parts of the catalog.
+func (c *Catalog) Find(id string) (kindName string, part *Part, ok bool) {
+	for name, p := range c.Parts() {
+		if p.ID == id {
+			return name, p, true
+		}
+	}
+	return "", nil, false
+}
+
+// Values yields the keys of the part with that kind and id, with the values
+// that it has for them in the keys' units; nil where a key is absent. It
+// yields nothing if there is no such part.
+func (c *Catalog) Values(kindName, id string) iter.Seq2[*field.Info, any] {
+	if k, ok := kindNamed(kindName); ok {
+		i := 0
+		for p := range k.parts(c) {
+			if p.ID == id {
+				return k.values(c, i)
+			}
+			i++
+		}
+	}
+	return func(func(*field.Info, any) bool) {}
+}
+
+// Profile finds a tooth profile by its id: one of the catalog's own, or a
+// built-in one.
+func (c *Catalog) Profile(id string) (p *Profile, ok bool) {
+	if p, ok := ByID(c.Profiles, id); ok {
+		return p, true
+	}
+	for _, p := range c.builtIn {
+		if p.ID == id {
+			return p, true
+		}
+	}
+	return nil, false
+}
+
+func writeCSV(w io.Writer, c *Catalog, k kind) error {
+	out := csv.NewWriter(w)
+	var row []string
+	for _, f := range k.info().Fields {
+		row = append(row, f.Key)
+	}
+	if err := out.Write(row); err != nil {
+		return err
+	}
+	for i := range k.count(c) {
+		row = row[:0]
+		for _, v := range k.values(c, i) {
+			row = append(row, field.Cell(v))
+		}
+		if err := out.Write(row); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}

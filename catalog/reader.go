@@ -1,0 +1,206 @@
+package catalog
+
+import (
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+	"gearsearch/drive"
+)
+
+// MaxParts is the largest number of parts in one catalog.
+const MaxParts = 250_000
+
+// reader gathers the parts of all files of one catalog.
+type reader struct {
+	report   field.Report
+	catalog  *Catalog
+	ids      map[string]field.Place // where each id is defined
+	profiles map[string]*Profile    // built-in ones and the catalog's own
+	parts    int
+	full     bool
+	// unsure is set when something could not be read, so that what seems to be
+	// missing may be there.
+	unsure   bool
+	currency field.Place // where the currency was first named
+	wants    wants
+}
+
+func newReader() *reader {
+	r := &reader{
+		catalog:  &Catalog{},
+		ids:      map[string]field.Place{},
+		profiles: map[string]*Profile{},
+	}
+	r.catalog.builtIn = builtInProfiles()
+	for _, p := range r.catalog.builtIn {
+		r.profiles[p.ID] = p
+	}
+	return r
+}
+
+// builtInProfiles are the profiles of the drive package as parts.
+func builtInProfiles() []*Profile {
+	var out []*Profile
+	for _, p := range drive.Profiles() {
+		part := blankPart()
+		part.ID, part.SoldIn = p.Name, 1
+		out = append(out, &Profile{Part: part, Profile: p, BuiltIn: true})
+	}
+	return out
+}
+
+// head is the top level of a TOML file, beside its parts.
+type head struct {
+	schema          float64
+	title, currency string
+}
+
+func headTable() *field.Table[head] {
+	fields := []field.Field[head]{
+		{Key: "schema", Required: true, Whole: true, Min: 1, Max: 1, Meaning: "the version of the format: write schema = 1 at the top", Number: func(h *head) *float64 { return &h.schema }},
+		{Key: "title", Meaning: "what the catalog is", Text: func(h *head) *string { return &h.title }},
+		{Key: "currency", Default: "EUR", Meaning: "of all prices", Text: func(h *head) *string { return &h.currency }},
+	}
+	for _, k := range registry {
+		fields = append(fields, field.Field[head]{Key: k.info().Name, Meaning: k.info().Meaning, Sections: true})
+	}
+	return field.NewTable("catalog", fields)
+}
+
+// toml reads one TOML file.
+func (r *reader) toml(src Source) {
+	r.catalog.Files = append(r.catalog.Files, src.Name)
+	root := field.Parse(src, &r.report, KindNames()...).Root()
+	r.unsure = r.unsure || root.Damaged()
+	var h head
+	given := headTable().Decode(root, &h, &r.report)
+	if r.catalog.Title == "" {
+		r.catalog.Title = h.title
+	}
+	if given.Has("currency") {
+		r.setCurrency(h.currency, given.Place("currency"))
+	}
+	for _, k := range registry {
+		for s := range root.Value(k.info().Name).Sections() {
+			k.read(r, s)
+		}
+	}
+}
+
+// maxCurrency is the longest currency, in bytes: a code or a sign.
+const maxCurrency = 8
+
+// setCurrency notes the currency that a file names: all files that name one
+// must name the same.
+func (r *reader) setCurrency(currency string, at field.Place) {
+	switch old := r.catalog.Currency; {
+	case currency == "" || len(currency) > maxCurrency || strings.ContainsRune(currency, ' '):
+		r.report.Add(at, `such as "EUR"`, "currency is %s, must be a code or a sign of at most %d bytes", field.Quote(currency), maxCurrency)
+	case old == "":
+		r.catalog.Currency, r.currency = currency, at
+	case old != currency:
+		r.report.Add(at, "", "currency is %s, must be %s as in %s", field.Quote(currency), field.Quote(old), where(r.currency))
+	}
+}
+
+// where is a place in words.
+func where(at field.Place) string {
+	file, line, column := at.Position()
+	return field.Position(file, line, column)
+}
+
+// csv reads one CSV file of the kind that its name says.
+func (r *reader) csv(src Source) {
+	r.catalog.Files = append(r.catalog.Files, src.Name)
+	base := src.Name[strings.LastIndexAny(src.Name, `/\`)+1:]
+	name := strings.TrimSuffix(strings.ToLower(base), ".csv")
+	i := slices.Index(KindNames(), name)
+	if i < 0 {
+		hint := "a CSV file is named after the kind of its parts: " + strings.Join(KindNames(), ".csv, ") + ".csv"
+		if near, ok := field.Nearest(name, slices.Values(KindNames())); ok {
+			hint = "did you mean " + near + ".csv?"
+		}
+		r.report.Add(r.report.Start(src.Name), hint, "%s is no kind of parts", field.Quote(base))
+		r.unsure = true
+		return
+	}
+	k := registry[i]
+	sheet := field.ParseCSV(src, &r.report)
+	r.unsure = r.unsure || sheet.Header().Damaged()
+	k.header(r, sheet)
+	for s := range sheet.Rows() {
+		k.read(r, s)
+	}
+}
+
+// room reports whether n more parts may be read, and says so once if not.
+func (r *reader) room(s field.Section, n int) bool {
+	if r.full {
+		return false
+	}
+	if r.parts+n > MaxParts {
+		r.full, r.unsure = true, true
+		r.report.Add(s.Place(), "", "more than %d parts: the rest is not read", MaxParts)
+		return false
+	}
+	r.parts += n
+	return true
+}
+
+// newIDs prepares to note the ids of the parts of one section.
+func (r *reader) newIDs(g *field.Given, listed, sound bool) *idAdder {
+	a := &idAdder{reader: r, at: g.Place("id"), sound: sound}
+	if listed {
+		for item := range g.Value("id").Items() {
+			a.items = append(a.items, item.Place())
+		}
+	}
+	return a
+}
+
+// idAdder notes the ids of the parts of one section.
+type idAdder struct {
+	*reader
+	at     field.Place
+	items  []field.Place // where ids are a list
+	sound  bool          // the section had no problem
+	silent bool          // a duplicate was reported already
+}
+
+// add notes the id of part i and where it is defined.
+func (a *idAdder) add(part *Part, i int) {
+	at := a.at
+	if i < len(a.items) {
+		at = a.items[i]
+	}
+	part.Pos.File, part.Pos.Line, part.Pos.Column = at.Position()
+	if part.ID == "" {
+		a.unsure = true
+		return
+	}
+	first, twice := a.ids[part.ID]
+	if !twice {
+		a.ids[part.ID] = at
+		return
+	}
+	if a.sound && !a.silent {
+		a.silent = a.items == nil
+		a.report.Add(at, "", "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
+	}
+}
+
+// done resolves references and returns the catalog, or all that is wrong.
+func (r *reader) done() (*Catalog, error) {
+	r.resolve()
+	if err := r.report.Err(); err != nil {
+		return nil, err
+	}
+	if r.catalog.Currency == "" {
+		r.catalog.Currency = "EUR"
+	}
+	for _, k := range registry {
+		k.sort(r.catalog)
+	}
+	return r.catalog, nil
+}
