@@ -19,10 +19,14 @@ const briefEnding = ".brief.toml"
 func Demo() (*Catalog, error) { return Read(DemoSources()...) }
 
 // DemoSources are the files of the demo catalog as written.
-func DemoSources() []Source { return demo(func(name string) bool { return !strings.HasSuffix(name, briefEnding) }) }
+func DemoSources() []Source {
+	return demo(func(name string) bool { return !strings.HasSuffix(name, briefEnding) })
+}
 
 // DemoBriefs are the embedded briefs as written. DemoBriefName names them.
-func DemoBriefs() []Source { return demo(func(name string) bool { return strings.HasSuffix(name, briefEnding) }) }
+func DemoBriefs() []Source {
+	return demo(func(name string) bool { return strings.HasSuffix(name, briefEnding) })
+}
 
 // DemoBrief is the embedded brief of that name, such as "harbour".
 func DemoBrief(name string) (src Source, ok bool) {

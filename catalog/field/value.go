@@ -83,7 +83,7 @@ func (v Value) Section() (s Section, ok bool) {
 	if v.Kind() != KindSection {
 		return Section{}, false
 	}
-	return Section{v.tree, v.n}, true
+	return Section(v), true
 }
 
 // Section is a table of a document, or a row of a CSV file: keys with values,
