@@ -1,0 +1,164 @@
+package constraints
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gearsearch/catalog"
+)
+
+// Assumptions are the values that stand in for what the catalog and the brief
+// leave out, over the parts in play.
+func (p *Problem) Assumptions() []string {
+	var l ledger
+	for _, m := range p.Motors {
+		l.motor(m)
+	}
+	for _, c := range p.Controllers {
+		l.controller(c)
+	}
+	for _, b := range p.Batteries {
+		l.battery(b)
+	}
+	for _, x := range p.MotorPulleys {
+		l.weight("motor pulley", &x.Part)
+	}
+	for _, x := range p.WheelPulleys {
+		l.weight("wheel pulley", &x.Part)
+	}
+	for _, x := range p.Belts {
+		l.weight("belt", &x.Part)
+	}
+	for _, x := range p.Mounts {
+		l.weight("mount", &x.Part)
+	}
+	for _, g := range p.GearDrives {
+		l.gear(g)
+	}
+	for _, w := range p.Wheels {
+		l.wheel(p, w)
+	}
+	return append(l.lines(), p.conditionsAssumed(p.Belted())...)
+}
+
+// Assumptions are the same for the parts of one build.
+func (b *Build) Assumptions() []string {
+	var l ledger
+	p := b.Problem
+	l.motor(b.Motor)
+	l.controller(b.Controller)
+	l.battery(b.Battery)
+	if g := b.Drive.Gear; g != nil {
+		l.gear(g)
+	} else {
+		l.weight("motor pulley", &b.Drive.MotorPulley.Part)
+		l.weight("wheel pulley", &b.Drive.WheelPulley.Part)
+		if b.Drive.Belt != nil {
+			l.weight("belt", &b.Drive.Belt.Part)
+		}
+		if b.Drive.Mount != nil {
+			l.weight("mount", &b.Drive.Mount.Part)
+		}
+	}
+	l.wheel(p, b.Wheel)
+	return append(l.lines(), p.conditionsAssumed(b.Drive.Gear == nil)...)
+}
+
+// ledger gathers assumptions, each with the parts it is made for.
+type ledger struct {
+	order []string            // "kind\x00what", in order of first mention
+	ids   map[string][]string // by the same
+}
+
+// note adds a part to an assumption.
+func (l *ledger) note(kind, id, what string) {
+	if l.ids == nil {
+		l.ids = map[string][]string{}
+	}
+	key := kind + "\x00" + what
+	if l.ids[key] == nil {
+		l.order = append(l.order, key)
+	}
+	l.ids[key] = append(l.ids[key], id)
+}
+
+// lines writes the assumptions.
+func (l *ledger) lines() []string {
+	var out []string
+	for _, key := range l.order {
+		kind, what, _ := strings.Cut(key, "\x00")
+		out = append(out, forParts(what, kind, l.ids[key]))
+	}
+	return out
+}
+
+// unless notes an assumption where a value is not given.
+func (l *ledger) unless(value float64, kind, id, what string) {
+	if math.IsNaN(value) {
+		l.note(kind, id, what)
+	}
+}
+
+func (l *ledger) weight(kind string, part *catalog.Part) {
+	l.unless(part.Mass, kind, part.ID, "unknown mass counted as 0")
+}
+
+func (l *ledger) motor(m *Motor) {
+	l.unless(m.PolePairs, "motor", m.ID, fmt.Sprintf("pole_pairs assumed %d", assumedPolePairs))
+	l.unless(m.NoLoadCurrent, "motor", m.ID, "unknown no_load_current_a counted as 0")
+	l.weight("motor", &m.Part)
+}
+
+func (l *ledger) controller(c *Controller) {
+	l.unless(c.MaxDuty, "controller", c.ID, fmt.Sprintf("max_duty assumed %v", assumedMaxDuty))
+	l.unless(c.Efficiency, "controller", c.ID, fmt.Sprintf("efficiency assumed %v", assumedControllerEfficiency))
+	l.unless(c.Channels, "controller", c.ID, "channels assumed 1")
+	if c.Commutation == "" {
+		l.note("controller", c.ID, "commutation assumed foc")
+	}
+	l.weight("controller", &c.Part)
+}
+
+func (l *ledger) battery(b *Battery) {
+	if !b.ResistanceKnown {
+		l.note("battery", b.ID, "unknown resistance counted as 0 (no sag)")
+	}
+	if b.Mass.Missing {
+		l.note("battery", b.ID, "unknown mass counted as 0")
+	}
+}
+
+func (l *ledger) gear(g *catalog.GearDrive) {
+	if !g.InWheel {
+		l.unless(g.Efficiency, "gear drive", g.ID, fmt.Sprintf("efficiency assumed %v", assumedGearEfficiency))
+	}
+	l.weight("gear drive", &g.Part)
+}
+
+func (l *ledger) wheel(p *Problem, w *Wheel) {
+	if w.Tyre == catalog.TyreUnknown && math.IsNaN(w.RollingResistance) && math.IsNaN(p.Brief.Ground.RollingResistance) {
+		l.note("wheel", w.ID, "tyre assumed urethane")
+	}
+	if w.Tyre == catalog.TyrePneumatic {
+		l.unless(w.RollingRatio, "wheel", w.ID, fmt.Sprintf("rolling_radius_ratio assumed %v", pneumaticRollingRatio))
+	}
+	l.weight("wheel", &w.Part)
+}
+
+// conditionsAssumed are the assumptions about the ride.
+func (p *Problem) conditionsAssumed(belts bool) []string {
+	var out []string
+	if belts {
+		out = append(out, fmt.Sprintf("belt efficiency assumed %v", beltEfficiency))
+	}
+	if math.IsNaN(p.Brief.Ground.Grip) {
+		out = append(out, fmt.Sprintf("grip assumed %v, dry %s", p.Grip, p.Brief.Ground.Surface))
+	}
+	if math.IsNaN(p.Brief.Board.DrivenShare) {
+		for i, n := range p.Counts {
+			out = append(out, fmt.Sprintf("%v of the weight assumed on the driven wheels with %d motor%s", p.Shares[i], n, map[bool]string{true: "", false: "s"}[n == 1]))
+		}
+	}
+	return out
+}

@@ -1,0 +1,195 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/drive"
+)
+
+// Drive is what turns one wheel, prepared under a brief: two pulleys with a
+// belt and, where there are mounts, a mount; or a gear drive.
+type Drive struct {
+	MotorPulley *catalog.Pulley
+	WheelPulley *catalog.Pulley
+	Mount       *catalog.Mount
+	Belt        *catalog.Belt // nil: none could be chosen
+	Gear        *catalog.GearDrive
+
+	Reduction  float64
+	Efficiency float64
+	Centre     float64 // m; NaN: not known
+	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; -1: not known
+	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
+
+	belt  Verdict // of the check of that name
+	touch bool    // the pulleys would touch
+	Price []Sum   // by index of the motor count
+	Mass  []Sum
+}
+
+// beltBack is the belt's back and the flange over a wheel pulley's outside
+// radius, m: an allowance, common practice, no published source.
+const beltBack = 0.002
+
+// gearDrive prepares a gear drive.
+func (p *Problem) gearDrive(g *catalog.GearDrive) *Drive {
+	efficiency := assumedGearEfficiency
+	if g.InWheel {
+		efficiency = 1
+	}
+	d := &Drive{
+		Gear:       g,
+		Reduction:  g.Ratio,
+		Efficiency: orElse(g.Efficiency, efficiency),
+		Centre:     math.NaN(),
+		Mesh:       -1,
+		Outside:    g.Outside / 2,
+	}
+	for _, n := range p.Counts {
+		d.Price = append(d.Price, cost(&g.Part, n))
+		d.Mass = append(d.Mass, weight(&g.Part, n))
+	}
+	return d
+}
+
+// beltDrive prepares a belt drive and chooses its belt among belts. A nil
+// mount stands for none named.
+func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, belts []fitted) *Drive {
+	d := &Drive{
+		MotorPulley: small,
+		WheelPulley: large,
+		Mount:       mount,
+		Reduction:   float64(large.Teeth) / float64(small.Teeth),
+		Efficiency:  beltEfficiency,
+		Centre:      math.NaN(),
+		Mesh:        -1,
+		Outside:     large.Profile.OutsideDiameter(large.Teeth)/2 + beltBack,
+	}
+	d.chooseBelt(belts, len(p.Belts) > 0 && len(p.Mounts) > 0)
+	d.total(p.Counts)
+	return d
+}
+
+// namedBelt prepares a belt drive with the belt that somebody named, whether
+// it fits or not.
+func (p *Problem) namedBelt(small, large *catalog.Pulley, mount *catalog.Mount, belt *catalog.Belt) *Drive {
+	d := p.beltDrive(small, large, mount, nil)
+	around := centres(small, large, []*catalog.Belt{belt})
+	if mount != nil {
+		d.chooseBelt(around, true)
+	}
+	if d.Belt == nil && len(around) > 0 {
+		d.wear(around[0])
+	}
+	d.Belt = belt
+	d.total(p.Counts)
+	return d
+}
+
+// total sums up the parts of a belt drive, by index of the motor count.
+func (d *Drive) total(counts []int) {
+	d.Price, d.Mass = nil, nil
+	for i, n := range counts {
+		d.Price = append(d.Price, cost(&d.MotorPulley.Part, n).plus(cost(&d.WheelPulley.Part, n)))
+		d.Mass = append(d.Mass, weight(&d.MotorPulley.Part, n).plus(weight(&d.WheelPulley.Part, n)))
+		if d.Belt != nil {
+			d.Price[i] = d.Price[i].plus(cost(&d.Belt.Part, n))
+			d.Mass[i] = d.Mass[i].plus(weight(&d.Belt.Part, n))
+		}
+		if d.Mount != nil {
+			d.Price[i] = d.Price[i].plus(cost(&d.Mount.Part, n))
+			d.Mass[i] = d.Mass[i].plus(weight(&d.Mount.Part, n))
+		}
+	}
+}
+
+// fitted is a belt on a pair of pulleys.
+type fitted struct {
+	belt   *catalog.Belt
+	centre float64 // m
+}
+
+// centres puts each belt of the pulleys' common profile around them. Belts
+// too short to go around are left out; so is every belt when the profiles
+// differ.
+func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
+	if a.Profile.ID != b.Profile.ID {
+		return nil
+	}
+	var out []fitted
+	da, db := a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth)
+	for _, belt := range belts {
+		if belt.Profile.ID != a.Profile.ID {
+			continue
+		}
+		length := belt.Profile.Pitch * float64(belt.Teeth)
+		if c, ok := drive.CentreDistance(length, da, db); ok {
+			out = append(out, fitted{belt, c})
+		}
+	}
+	return out
+}
+
+// chooseBelt picks the belt and sets what follows from it. decidable is
+// false where there are no belts or no mounts to decide by.
+func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
+	d.belt = Undecided
+	if !decidable || d.Mount == nil {
+		return
+	}
+	d.belt = Fail
+	width := lower(d.MotorPulley.Width, d.WheelPulley.Width)
+	middle := (d.Mount.CentreMin + d.Mount.CentreMax) / 2
+	var best *fitted
+	for i := range belts {
+		f := &belts[i]
+		if f.belt.Width > width && !drive.AtMost(f.belt.Width, width) { // false for unknown widths, which fit
+			continue
+		}
+		if !drive.AtLeast(f.centre, d.Mount.CentreMin) || !drive.AtMost(f.centre, d.Mount.CentreMax) {
+			continue
+		}
+		if best == nil || betterBelt(f, best, middle) {
+			best = f
+		}
+	}
+	if best == nil {
+		return
+	}
+	d.belt = Pass
+	d.wear(*best)
+}
+
+// betterBelt reports whether a is chosen before b: the wider (unknown last),
+// then the nearer to the middle of the mount's range, then the lower id.
+func betterBelt(a, b *fitted, middle float64) bool {
+	wa, wb := orElse(a.belt.Width, 0), orElse(b.belt.Width, 0)
+	if !equal(wa, wb) {
+		return wa > wb
+	}
+	da, db := math.Abs(a.centre-middle), math.Abs(b.centre-middle)
+	// Ties are judged on the scale of the centre distance: two belts at equal
+	// distances on either side differ only by rounding.
+	if math.Abs(da-db) > drive.Tolerance*math.Max(a.centre, b.centre) {
+		return da < db
+	}
+	return a.belt.ID < b.belt.ID
+}
+
+// equal reports whether a and b are equal within the tolerance.
+func equal(a, b float64) bool { return drive.AtMost(a, b) && drive.AtLeast(a, b) }
+
+// wear puts the belt on the pulleys.
+func (d *Drive) wear(f fitted) {
+	d.Belt, d.Centre = f.belt, f.centre
+	a, b := d.MotorPulley, d.WheelPulley
+	da, db := a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth)
+	teeth := min(a.Teeth, b.Teeth)
+	d.Mesh = drive.WholeTeethInMesh(teeth, drive.WrapAngle(f.centre, da, db))
+	outside := a.Profile.OutsideDiameter(a.Teeth) + b.Profile.OutsideDiameter(b.Teeth)
+	d.touch = outside/2 >= f.centre // false when the outside diameters are not known
+}
+
+// idler reports whether an idler adds wrap that Mesh does not count.
+func (d *Drive) idler() bool { return d.Mount != nil && d.Mount.Idler }

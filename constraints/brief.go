@@ -1,0 +1,112 @@
+package constraints
+
+import "math"
+
+// Brief says what the board must do. All numbers are in SI units; NaN means
+// "not set" and is allowed only where a comment says so. DefaultBrief gives
+// the defaults, ReadBrief reads one from a file.
+type Brief struct {
+	Rider   Rider
+	Board   Board
+	Ground  Ground
+	Target  Target
+	Limit   Limits
+	Weights Weights
+	Keep    [slotCount][]string // only these ids; nil: all
+	Avoid   [slotCount][]string // none of these ids
+
+	places places // where each key was written, for messages
+}
+
+// Rider is the person and how they stand in the wind.
+type Rider struct {
+	Mass     float64 // kg
+	DragArea float64 // m², drag coefficient times frontal area
+}
+
+// Board is what no catalog part weighs, and the room there is.
+type Board struct {
+	Mass        float64   // kg: deck, trucks, box
+	Motors      []float64 // counts to try, of 1, 2 and 4, ascending
+	DrivenShare float64   // of the weight on driven wheels; NaN: by the count
+	Hanger      float64   // m between the wheels for motors side by side; NaN: no check
+}
+
+// Ground is what the wheels roll on and the air around.
+type Ground struct {
+	Surface           string  // a key of surfaces
+	RollingResistance float64 // NaN: the wheel's, or by tyre and surface
+	AirDensity        float64 // kg/m³; NaN: from altitude and temperature
+	Altitude          float64 // m; NaN: 0
+	Temperature       float64 // °C; NaN: standard atmosphere
+	Grip              float64 // μ; NaN: by surface
+}
+
+// Target is what the board must reach. NaN: not asked for.
+type Target struct {
+	TopSpeed    float64 // m/s, at least
+	TopSpeedMax float64 // m/s, at most
+	ClimbGrade  float64 // rise over run, 0.15 for 15 %
+	ClimbSpeed  float64 // m/s, always set
+	HillTorque  float64 // N·m, sum over the wheels, at the climb speed
+	LaunchSpeed float64 // m/s
+	LaunchTime  float64 // s
+	Range       float64 // m
+	Cruise      float64 // m/s, always set
+	Charge      Charge
+}
+
+// Charge is the state of charge at which speed and climb are asked for.
+type Charge struct {
+	Word  string  // "full", "nominal", or "" for Volts
+	Volts float64 // V per cell, NaN when Word is given
+}
+
+// Limits are what a build may not pass.
+type Limits struct {
+	ERPMCeiling     float64 // electrical rpm; NaN: the controllers' own only
+	ERPMHeadroom    float64 // share, 0.05 for 5 %
+	ERPMRule        string  // FreeSpin or AtSpeed
+	Price           float64 // NaN: none
+	Mass            float64 // kg, without the rider; NaN: none
+	MeshTeeth       float64 // whole teeth in mesh on the small pulley
+	GroundClearance float64 // m
+	HeatFactor      float64 // of the continuous current
+	Winding         float64 // °C
+	Usable          float64 // share of the pack's energy
+	RideFactor      float64 // real riding over steady cruising
+	Derate          float64 // of the no-load speed, where losses are unknown
+	Demote          []string
+}
+
+// The rules by which the electrical rpm is held against the ceiling.
+const (
+	FreeSpin = "free-spin" // wheels off the ground at full charge
+	AtSpeed  = "at-speed"  // at the target top speed
+)
+
+// Weights are the weights of the score's criteria, 0 or more.
+type Weights struct {
+	Speed, Climb, Headroom, Range, Launch, Cool, Price, Mass, Mesh float64
+}
+
+// DefaultBrief is the brief in which nothing is asked for.
+func DefaultBrief() *Brief {
+	nan := math.NaN()
+	return &Brief{
+		Rider:  Rider{Mass: 80, DragArea: 0.55},
+		Board:  Board{Mass: 5, Motors: []float64{2}, DrivenShare: nan, Hanger: nan},
+		Ground: Ground{Surface: "asphalt", RollingResistance: nan, AirDensity: nan, Altitude: nan, Temperature: nan, Grip: nan},
+		Target: Target{
+			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: 12 / 3.6,
+			HillTorque: nan, LaunchSpeed: nan, LaunchTime: nan, Range: nan, Cruise: 25 / 3.6,
+			Charge: Charge{Word: "nominal", Volts: nan},
+		},
+		Limit: Limits{
+			ERPMCeiling: nan, ERPMHeadroom: 0.05, ERPMRule: FreeSpin, Price: nan, Mass: nan,
+			MeshTeeth: 5, GroundClearance: 0.012, HeatFactor: 1, Winding: 60, Usable: 0.9,
+			RideFactor: 1.2, Derate: 0.85,
+		},
+		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
+	}
+}

@@ -1,0 +1,270 @@
+package constraints
+
+import (
+	"maps"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// schema is the version of the brief and build files that this program reads.
+const schema = 1
+
+// places tells where each key of a brief was written, by section.key and, for
+// keep and avoid, section.key/id; and which flags set keys since.
+type places struct {
+	at      map[string]field.Place
+	origins map[string]string
+}
+
+// find is where a key was written, and who set it if that was no file.
+func (p *places) find(key string) (at field.Place, origin string) {
+	return p.at[key], p.origins[key]
+}
+
+// complain reports a problem with a key of the brief at its place.
+func (b *Brief) complain(r *field.Report, key, hint, format string, args ...any) {
+	at, origin := b.places.find(key)
+	if origin != "" {
+		format, args = "%s: "+format, append([]any{origin}, args...)
+	}
+	r.Add(at, hint, format, args...)
+}
+
+// document is the top level of a brief or build file.
+type document struct{ Schema int }
+
+// documentTable is the field table of the top level with these sections.
+func documentTable(name string, sections ...string) *field.Table[document] {
+	fields := []field.Field[document]{{
+		Key: "schema", Min: schema, Max: schema, Default: "1", Meaning: "version of the file format",
+		Count: func(d *document) *int { return &d.Schema },
+	}}
+	for _, s := range sections {
+		fields = append(fields, field.Field[document]{Key: s, Section: true, Meaning: "a table"})
+	}
+	return field.NewTable(name, fields)
+}
+
+// ReadBrief reads a brief. The error is of type field.Problems and has every
+// problem of the text.
+func ReadBrief(src field.Source) (*Brief, error) {
+	var r field.Report
+	b := DefaultBrief()
+	b.places = places{at: map[string]field.Place{}, origins: map[string]string{}}
+	t := newBriefTables()
+	doc := field.Parse(src, &r)
+	given := documentTable("a brief", sectionNames...).Decode(doc.Root(), new(document), &r)
+	if !given.Has("schema") {
+		r.Add(given.Place("schema"), "write schema = 1 at the top", "schema is missing")
+	}
+	readSection(b, &r, given, "rider", t.rider, &b.Rider)
+	readSection(b, &r, given, "board", t.board, &b.Board)
+	readSection(b, &r, given, "ground", t.ground, &b.Ground)
+	readSection(b, &r, given, "target", t.target, &b.Target)
+	readSection(b, &r, given, "limit", t.limit, &b.Limit)
+	readSection(b, &r, given, "weights", t.weights, &b.Weights)
+	readSection(b, &r, given, "keep", t.parts, &b.Keep)
+	readSection(b, &r, given, "avoid", t.parts, &b.Avoid)
+	if r.Len() == 0 {
+		b.contradictions(&r)
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return b, nil
+}
+
+// sectionNames are the sections of a brief, in order.
+var sectionNames = []string{"rider", "board", "ground", "target", "limit", "weights", "keep", "avoid"}
+
+// readSection reads one section of a brief and notes where its keys stand.
+func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string, t *field.Table[T], into *T) {
+	if !doc.Has(name) {
+		return
+	}
+	s, ok := doc.Value(name).Section()
+	if !ok {
+		r.Add(doc.Place(name), "write ["+name+"] and its keys below", "%s must be a table", name)
+		return
+	}
+	t.Decode(s, into, r)
+	for e := range s.Entries() {
+		key := name + "." + e.Key()
+		b.places.at[key] = e.Value.Place()
+		for item := range e.Value.Items() {
+			b.places.at[key+"/"+item.String()] = item.Place()
+		}
+	}
+}
+
+// Set sets one key, "section.key", from text as a command line gives it:
+// numbers in the key's unit, lists with commas. origin names who says so, such
+// as a flag. On an error nothing is set; it is a *field.Problem.
+func (b *Brief) Set(key, text, origin string) error {
+	section, name, _ := strings.Cut(key, ".")
+	t := newBriefTables()
+	var err error
+	switch section {
+	case "rider":
+		err = t.rider.Assign(&b.Rider, name, text)
+	case "board":
+		err = t.board.Assign(&b.Board, name, text)
+	case "ground":
+		err = t.ground.Assign(&b.Ground, name, text)
+	case "target":
+		err = t.target.Assign(&b.Target, name, text)
+	case "limit":
+		err = t.limit.Assign(&b.Limit, name, text)
+	case "weights":
+		err = t.weights.Assign(&b.Weights, name, text)
+	case "keep":
+		err = t.parts.Assign(&b.Keep, name, text)
+	case "avoid":
+		err = t.parts.Assign(&b.Avoid, name, text)
+	default:
+		err = unknownSection(section, name)
+	}
+	if p, ok := err.(*field.Problem); ok {
+		return &field.Problem{Message: origin + ": " + p.Message, Hint: p.Hint}
+	}
+	b.setBy(key, origin)
+	return err
+}
+
+// unknownSection is the problem with a key of a section that no brief has.
+func unknownSection(section, name string) *field.Problem {
+	hint := "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames, ", ")
+	if near, ok := field.Nearest(section, slices.Values(sectionNames)); ok && name != "" {
+		hint = "did you mean " + near + "." + name + "?"
+	}
+	return &field.Problem{Message: "a brief has no section " + field.Quote(section), Hint: hint}
+}
+
+// SetSI sets a key that holds a number from its value in SI units, likewise.
+func (b *Brief) SetSI(key string, value float64, origin string) error {
+	const digits = 15 // what a float64 keeps of a decimal number
+	per := 1.0
+	for _, k := range BriefKeys() {
+		if k.Section+"."+k.Key == key {
+			per = k.Per
+		}
+	}
+	return b.Set(key, strconv.FormatFloat(value*per, 'g', digits, 64), origin)
+}
+
+// BriefKey is a key of a brief and its section.
+type BriefKey struct {
+	Section string
+	field.Info
+}
+
+// BriefKeys lists every key of a brief, in order.
+func BriefKeys() []BriefKey {
+	t := newBriefTables()
+	var out []BriefKey
+	for i, infos := range [][]field.Info{
+		t.rider.Infos(), t.board.Infos(), t.ground.Infos(), t.target.Infos(),
+		t.limit.Infos(), t.weights.Infos(), t.parts.Infos(), t.parts.Infos(),
+	} {
+		for _, info := range infos {
+			out = append(out, BriefKey{sectionNames[i], info})
+		}
+	}
+	return out
+}
+
+// AddParts adds ids to what the section ("keep" or "avoid") says of a slot,
+// likewise.
+func (b *Brief) AddParts(section, slot string, ids []string, origin string) error {
+	lists := &b.Keep
+	if section == "avoid" {
+		lists = &b.Avoid
+	}
+	if s, ok := SlotNamed(slot); ok {
+		ids = append(slices.Clone(lists[s]), ids...)
+	}
+	return b.Set(section+"."+slot, strings.Join(ids, ","), origin)
+}
+
+// setBy notes that a key was set by origin, after any file.
+func (b *Brief) setBy(key, origin string) {
+	if b.places.origins == nil {
+		b.places.origins = map[string]string{}
+	}
+	b.places.origins[key] = origin
+	delete(b.places.at, key)
+}
+
+// Validate reports contradictions in the brief. The error is of type
+// field.Problems.
+func (b *Brief) Validate() error {
+	var r field.Report
+	b.contradictions(&r)
+	return r.Err()
+}
+
+// contradictions reports what no single key shows.
+func (b *Brief) contradictions(r *field.Report) {
+	for _, n := range b.Board.Motors {
+		if n == 3 {
+			b.complain(r, "board.motors", "", "motors is 3, must be 1, 2 or 4")
+		}
+	}
+	slices.Sort(b.Board.Motors)
+	t := &b.Target
+	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) {
+		b.complain(r, "target.launch_s", "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
+	}
+	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) {
+		b.complain(r, "limit.erpm_rule", "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
+	}
+	if t.TopSpeedMax < t.TopSpeed {
+		b.complain(r, "target.top_speed_max_kmh", "", "top_speed_max_kmh is %s, below top_speed_kmh, which is %s", num(t.TopSpeedMax*kmh), num(t.TopSpeed*kmh))
+	}
+	for slot := range b.Keep {
+		for _, id := range b.Keep[slot] {
+			if slices.Contains(b.Avoid[slot], id) {
+				key := "avoid." + Slot(slot).String()
+				b.complain(r, key, "take it out of one of them", "%s is kept and avoided at once", field.Quote(id))
+			}
+		}
+	}
+}
+
+// AimsAtNothing reports whether the brief sets no target and no limit of its
+// own, so that every build that fits would do.
+func (b *Brief) AimsAtNothing() bool {
+	for _, x := range []float64{
+		b.Target.TopSpeed, b.Target.TopSpeedMax, b.Target.ClimbGrade, b.Target.HillTorque, b.Target.LaunchTime,
+		b.Target.Range, b.Limit.ERPMCeiling, b.Limit.Price, b.Limit.Mass,
+	} {
+		if !math.IsNaN(x) {
+			return false
+		}
+	}
+	return true
+}
+
+// wants reports whether keep and avoid leave a part in play.
+func (b *Brief) wants(slot Slot, id string) bool {
+	if len(b.Keep[slot]) > 0 && !slices.Contains(b.Keep[slot], id) {
+		return false
+	}
+	return !slices.Contains(b.Avoid[slot], id)
+}
+
+// Clone copies a brief, so that the copy may be changed.
+func (b *Brief) Clone() *Brief {
+	c := *b
+	c.Board.Motors = slices.Clone(b.Board.Motors)
+	c.Limit.Demote = slices.Clone(b.Limit.Demote)
+	for i := range c.Keep {
+		c.Keep[i], c.Avoid[i] = slices.Clone(b.Keep[i]), slices.Clone(b.Avoid[i])
+	}
+	c.places = places{at: maps.Clone(b.places.at), origins: maps.Clone(b.places.origins)}
+	return &c
+}

@@ -1,0 +1,204 @@
+package constraints
+
+import (
+	"fmt"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+)
+
+// BuildFile names one build: the parts by id and the number of motors. A slot
+// that the drive does not have is empty.
+type BuildFile struct {
+	IDs    [slotCount]string
+	Motors int
+
+	places map[string]field.Place // by key
+	file   field.Place
+}
+
+// buildTable is the field table of a build file's [build].
+func buildTable() *field.Table[BuildFile] {
+	required := map[Slot]bool{SlotBattery: true, SlotController: true, SlotMotor: true, SlotWheel: true}
+	fields := []field.Field[BuildFile]{{
+		Key: "motors", Min: 1, Max: 4, Required: true, Meaning: "number of motors: 1, 2 or 4",
+		Count: func(b *BuildFile) *int { return &b.Motors },
+	}}
+	for _, slot := range Slots() {
+		fields = append(fields, field.Field[BuildFile]{
+			Key: slot.String(), Required: required[slot], Meaning: "id of the " + strings.ReplaceAll(slot.String(), "_", " "),
+			Text: func(b *BuildFile) *string { return &b.IDs[slot] },
+		})
+	}
+	return field.NewTable("[build]", fields)
+}
+
+// ReadBuild reads a build file. The error is of type field.Problems.
+func ReadBuild(src field.Source) (*BuildFile, error) {
+	var r field.Report
+	out := &BuildFile{places: map[string]field.Place{}}
+	doc := field.Parse(src, &r)
+	given := documentTable("a build file", "build").Decode(doc.Root(), new(document), &r)
+	section, ok := given.Value("build").Section()
+	switch {
+	case !given.Has("build"):
+		r.Add(given.Place("build"), "write [build] and below it motor = \"id\", motors = 2, …", "there is no [build]")
+	case !ok:
+		r.Add(given.Place("build"), "write [build] and its keys below", "build must be a table")
+	default:
+		build := buildTable().Decode(section, out, &r)
+		for e := range section.Entries() {
+			out.places[e.Key()] = e.Value.Place()
+		}
+		out.file = section.Place()
+		if out.Motors == 3 {
+			r.Add(build.Place("motors"), "", "motors is 3, must be 1, 2 or 4")
+		}
+		out.driveShape(&r)
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	return out, nil
+}
+
+// driveShape reports a drive that is neither a gear drive nor two pulleys.
+func (f *BuildFile) driveShape(r *field.Report) {
+	belts := []Slot{SlotMotorPulley, SlotWheelPulley, SlotBelt, SlotMount}
+	gear := f.IDs[SlotGearDrive] != ""
+	for i, slot := range belts {
+		switch given := f.IDs[slot] != ""; {
+		case gear && given:
+			r.Add(f.places[slot.String()], "a build has one of the two", "%s stands beside gear_drive", slot)
+		case !gear && !given && i < 2:
+			r.Add(f.file, "a drive is motor_pulley, wheel_pulley, belt and mount, or gear_drive alone", "%s is missing", slot)
+		}
+	}
+}
+
+// IsBuild reports whether a text is a build file rather than a brief or a
+// catalog: whether it has a [build].
+func IsBuild(src field.Source) bool {
+	var r field.Report
+	return field.Parse(src, &r).Root().Value("build").Kind() != field.KindAbsent
+}
+
+// With returns a copy of the brief under which the build can be looked at: its
+// number of motors is among those to try.
+func (f *BuildFile) With(b *Brief) *Brief {
+	c := b.Clone()
+	if !slices.Contains(c.Board.Motors, float64(f.Motors)) {
+		c.Board.Motors = append(c.Board.Motors, float64(f.Motors))
+		slices.Sort(c.Board.Motors)
+	}
+	return c
+}
+
+// Find makes the build that a file names, of any parts of the catalog, in
+// play or not. A belt that is named is taken, whether it fits or not; one that
+// is not is chosen. The error is of type field.Problems. The problem's brief
+// must try the file's number of motors; With makes one.
+func (p *Problem) Find(f *BuildFile) (*Build, error) {
+	var r field.Report
+	c := p.Catalog
+	count := slices.Index(p.Counts, f.Motors)
+	if count < 0 {
+		r.Add(f.places["motors"], "", "motors is %d, which the brief does not try", f.Motors)
+	}
+	battery := named(f, &r, p, SlotBattery, c.Batteries)
+	controller := named(f, &r, p, SlotController, c.Controllers)
+	motor := named(f, &r, p, SlotMotor, c.Motors)
+	wheel := named(f, &r, p, SlotWheel, c.Wheels)
+	gear := named(f, &r, p, SlotGearDrive, c.GearDrives)
+	small := named(f, &r, p, SlotMotorPulley, c.Pulleys)
+	large := named(f, &r, p, SlotWheelPulley, c.Pulleys)
+	mount := named(f, &r, p, SlotMount, c.Mounts)
+	belt := named(f, &r, p, SlotBelt, c.Belts)
+	if battery != nil {
+		p.flatPacks(&r, []*catalog.Battery{battery})
+	}
+	if err := r.Err(); err != nil {
+		return nil, err
+	}
+	b := &Build{Problem: p}
+	b.Electrify(p.battery(battery), p.controller(controller), p.motor(motor), count)
+	var d *Drive
+	switch {
+	case gear != nil:
+		d = p.gearDrive(gear)
+	case belt != nil:
+		d = p.namedBelt(small, large, mount, belt)
+	default:
+		d = p.beltDrive(small, large, mount, centres(small, large, p.Belts))
+	}
+	b.Roll(d, p.wheel(wheel))
+	return b, nil
+}
+
+// named finds a slot's part by the id in the file; nil where the file names
+// none, or no such part, which is reported.
+func named[T interface {
+	comparable
+	Common() *catalog.Part
+}](f *BuildFile, r *field.Report, p *Problem, slot Slot, list []T,
+) T {
+	var none T
+	id := f.IDs[slot]
+	if id == "" {
+		return none
+	}
+	if holds(p.Catalog, slot, id) {
+		for _, x := range list {
+			if x.Common().ID == id {
+				return x
+			}
+		}
+	}
+	hint := ""
+	if near, ok := field.Nearest(id, slotIDs(p.Catalog, slot)); ok {
+		hint = "did you mean " + near + "?"
+	} else if other, ok := slotOf(p.Catalog, id); ok {
+		hint = fmt.Sprintf("%s is a %s", id, other)
+	}
+	r.Add(f.places[slot.String()], hint, "the catalog has no %s %s", slot, field.Quote(id))
+	return none
+}
+
+// File is the build file of a build.
+func (b *Build) File() *BuildFile {
+	f := &BuildFile{Motors: b.Motors()}
+	f.IDs[SlotBattery] = b.Battery.ID
+	f.IDs[SlotController] = b.Controller.ID
+	f.IDs[SlotMotor] = b.Motor.ID
+	f.IDs[SlotWheel] = b.Wheel.ID
+	d := b.Drive
+	if d.Gear != nil {
+		f.IDs[SlotGearDrive] = d.Gear.ID
+		return f
+	}
+	f.IDs[SlotMotorPulley], f.IDs[SlotWheelPulley] = d.MotorPulley.ID, d.WheelPulley.ID
+	if d.Belt != nil {
+		f.IDs[SlotBelt] = d.Belt.ID
+	}
+	if d.Mount != nil {
+		f.IDs[SlotMount] = d.Mount.ID
+	}
+	return f
+}
+
+// TOML writes the file as ReadBuild reads it.
+func (f *BuildFile) TOML() []byte {
+	s := "schema = 1\n\n[build]\n"
+	for _, slot := range Slots() {
+		if id := f.IDs[slot]; id != "" {
+			s += slot.String() + " = " + strconv.Quote(id) + "\n" // an id needs no escapes
+		}
+		if slot == SlotMotor {
+			s += "motors = " + strconv.Itoa(f.Motors) + "\n"
+		}
+	}
+	return []byte(s)
+}

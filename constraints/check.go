@@ -1,0 +1,139 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/drive"
+)
+
+// Verdict is what a check says of a build.
+type Verdict uint8
+
+// The verdicts. Undecided: data is missing.
+const (
+	Pass Verdict = iota
+	Fail
+	Undecided
+)
+
+// String is the word for v in the data out.
+func (v Verdict) String() string { return [...]string{"pass", "fail", "unknown"}[v] }
+
+// Outcome is a verdict with the value and the limit it came from, in SI
+// units, NaN where there is none.
+type Outcome struct {
+	Verdict
+	Value float64
+	Limit float64
+}
+
+// Scope is a set of the choices that an outcome depends on.
+type Scope uint8
+
+// The choices.
+const (
+	OnBattery Scope = 1 << iota
+	OnController
+	OnMotor
+	OnCount
+	OnDrive
+	OnWheel
+
+	OnElectrical = OnBattery | OnController | OnMotor | OnCount
+	OnAll        = OnElectrical | OnDrive | OnWheel
+)
+
+// Check is one rule that a build passes, fails, or that cannot be decided.
+type Check struct {
+	Name    string
+	Meaning string  // one line: passes when …
+	Unit    string  // of value and limit as shown; "" for a yes-or-no check; "price" stands for the currency
+	PerSI   float64 // shown units per SI unit
+	Lower   bool    // the limit is a lower one
+
+	// Scope is what Test reads of a build under this problem; a search tests
+	// each combination of those choices once.
+	Scope func(p *Problem) Scope
+	// Applies reports whether the brief and the catalog make the check apply.
+	Applies func(p *Problem) bool
+	// Lists reports whether the check concerns builds with this drive.
+	Lists func(d *Drive) bool
+	// Test decides. It may read only what Scope names.
+	Test func(b *Build) Outcome
+}
+
+// registry is every check, in the order in which a rejected combination is
+// counted under the first that fails. What depends on fewer choices comes
+// first.
+var registry = []*Check{
+	&bore, &profile, &hub, &belt, &mesh, &clearance, &hanger, &voltage, &erpm,
+	&price, &mass, &topSpeed, &topSpeedMax, &climb, &hillTorque, &heat,
+	&beltLoad, &gearTorque, &launch, &rangeCheck,
+}
+
+// Registry lists every check there is, in order.
+func Registry() []*Check { return append([]*Check(nil), registry...) }
+
+// CheckNames lists the names of all checks, in order.
+func CheckNames() []string {
+	names := make([]string, len(registry))
+	for i, c := range registry {
+		names[i] = c.Name
+	}
+	return names
+}
+
+// MarginPct is how far the outcome is on the right side of its limit, in
+// percent of the limit; NaN where there is no value or limit, the limit is 0,
+// or the check is undecided.
+func (c *Check) MarginPct(o Outcome) float64 {
+	if o.Verdict == Undecided || o.Limit == 0 {
+		return math.NaN()
+	}
+	if c.Lower {
+		return 100 * (o.Value/o.Limit - 1)
+	}
+	return 100 * (1 - o.Value/o.Limit)
+}
+
+// Small constructors that the checks share.
+
+func always(*Problem) bool { return true }
+
+func anyDrive(*Drive) bool { return true }
+
+func belted(d *Drive) bool { return d.Gear == nil }
+
+func geared(d *Drive) bool { return d.Gear != nil }
+
+// on is a Scope that does not depend on the problem.
+func on(s Scope) func(*Problem) Scope { return func(*Problem) Scope { return s } }
+
+// undecided is an outcome for lack of data, with what value is known.
+func undecided(value, limit float64) Outcome { return Outcome{Undecided, value, limit} }
+
+// atMost holds a value to an upper limit. Either may be NaN: then it is
+// undecided.
+func atMost(value, limit float64) Outcome {
+	switch {
+	case math.IsNaN(value) || math.IsNaN(limit):
+		return undecided(value, limit)
+	case drive.AtMost(value, limit):
+		return Outcome{Pass, value, limit}
+	}
+	return Outcome{Fail, value, limit}
+}
+
+// atLeast holds a value to a lower limit, likewise.
+func atLeast(value, limit float64) Outcome {
+	switch {
+	case math.IsNaN(value) || math.IsNaN(limit):
+		return undecided(value, limit)
+	case drive.AtLeast(value, limit):
+		return Outcome{Pass, value, limit}
+	}
+	return Outcome{Fail, value, limit}
+}
+
+// yesNo is the outcome of a check without a value.
+func yesNo(v Verdict) Outcome { return Outcome{v, math.NaN(), math.NaN()} }

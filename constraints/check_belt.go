@@ -1,0 +1,11 @@
+package constraints
+
+// belt: is there a belt that puts the motor where the mount can hold it?
+var belt = Check{
+	Name:    "belt",
+	Meaning: "some belt of the profile, no wider than the narrower pulley, puts the centre distance inside the mount's range",
+	Scope:   on(OnDrive),
+	Applies: (*Problem).Belted,
+	Lists:   belted,
+	Test:    func(b *Build) Outcome { return yesNo(b.Drive.belt) },
+}

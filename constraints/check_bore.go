@@ -1,0 +1,58 @@
+package constraints
+
+import (
+	"math"
+	"slices"
+
+	"gearsearch/catalog"
+)
+
+// bore: does the motor pulley or gear drive go on the motor's shaft?
+var bore = Check{
+	Name:    "bore",
+	Meaning: "the motor pulley or gear drive fits the motor's shaft, and a key that it needs is there",
+	Scope:   on(OnMotor | OnDrive),
+	Applies: always,
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		if gear := b.Drive.Gear; gear != nil {
+			if gear.FitsMotors != nil {
+				return yesNo(listed(gear.FitsMotors, b.Motor.ID))
+			}
+			return yesNo(shaftFits(b.Motor.Motor, gear.Bore, gear.ShaftKey))
+		}
+		pulley := b.Drive.MotorPulley
+		return yesNo(shaftFits(b.Motor.Motor, pulley.Bore, pulley.ShaftKey))
+	},
+}
+
+// listed passes when the list has the id.
+func listed(list []string, id string) Verdict {
+	if slices.Contains(list, id) {
+		return Pass
+	}
+	return Fail
+}
+
+// shaftFits compares a bore (m) and the key that goes with it to a motor's
+// shaft. What disagrees fails, even if something else is not given.
+func shaftFits(m *catalog.Motor, bore float64, key catalog.ShaftKey) Verdict {
+	verdict := Pass
+	switch {
+	case math.IsNaN(bore) || math.IsNaN(m.Shaft):
+		verdict = Undecided
+	case !equal(m.Shaft, bore):
+		return Fail
+	}
+	if key != catalog.KeyFlat && key != catalog.KeyKeyway { // a plain bore goes on any shaft
+		return verdict
+	}
+	switch m.ShaftKey {
+	case key:
+		return verdict
+	case catalog.KeyUnknown:
+		return Undecided
+	default:
+		return Fail
+	}
+}

@@ -1,0 +1,43 @@
+package constraints
+
+import "math"
+
+// climb: does the board hold its speed on the target grade?
+var climb = Check{
+	Name:    "climb",
+	Meaning: "the thrust at the climb speed, grip included, holds the board on the target grade",
+	Unit:    "N",
+	PerSI:   1,
+	Lower:   true,
+	Scope:   on(OnAll),
+	Applies: (*Problem).Climbs,
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		if !b.ThrustKnown() {
+			return undecided(math.NaN(), b.ClimbNeed())
+		}
+		return atLeast(b.GrippedClimbThrust(), b.ClimbNeed())
+	},
+}
+
+// hillTorque: do the wheels get the torque asked for?
+var hillTorque = Check{
+	Name:    "hill-torque",
+	Meaning: "the torque at the climb speed, summed over the wheels, reaches the target",
+	Unit:    "N.m",
+	PerSI:   1,
+	Lower:   true,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.HillTorque) },
+	Lists:   anyDrive,
+	Test:    func(b *Build) Outcome { return atLeast(b.HillTorque(), b.Problem.Brief.Target.HillTorque) },
+}
+
+// HillTorque is the torque in N·m at the climb speed, summed over the wheels,
+// without the grip cap; NaN when the thrust is not known.
+func (b *Build) HillTorque() float64 {
+	if !b.ThrustKnown() {
+		return math.NaN()
+	}
+	return b.ClimbThrust() * b.board.Radius
+}

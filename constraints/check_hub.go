@@ -1,0 +1,36 @@
+package constraints
+
+import "slices"
+
+// hub: does the wheel pulley or gear drive bolt to the wheel?
+var hub = Check{
+	Name:    "hub",
+	Meaning: "the wheel pulley or gear drive goes on the wheel's hub",
+	Scope:   on(OnDrive | OnWheel),
+	Applies: always,
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		gear := b.Drive.Gear
+		if gear == nil {
+			return yesNo(hubsMeet(b.Drive.WheelPulley.Hubs, b.Wheel.Hubs))
+		}
+		if gear.FitsWheels != nil {
+			return yesNo(listed(gear.FitsWheels, b.Wheel.ID))
+		}
+		return yesNo(hubsMeet(gear.Hubs, b.Wheel.Hubs))
+	},
+}
+
+// hubsMeet passes when two lists of hubs have one in common; an empty list is
+// one that was not given.
+func hubsMeet(a, b []string) Verdict {
+	if len(a) == 0 || len(b) == 0 {
+		return Undecided
+	}
+	for _, name := range a {
+		if slices.Contains(b, name) {
+			return Pass
+		}
+	}
+	return Fail
+}

@@ -1,0 +1,22 @@
+package constraints
+
+import "math"
+
+// launch: does the board get going in time?
+var launch = Check{
+	Name:    "launch",
+	Meaning: "the launch speed is reached from rest in time",
+	Unit:    "s",
+	PerSI:   1,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		limit := b.Problem.Brief.Target.LaunchTime
+		s := b.Launch()
+		if math.IsNaN(s) && b.ThrustKnown() {
+			return Outcome{Fail, s, limit} // never reached
+		}
+		return atMost(s, limit)
+	},
+}

@@ -1,0 +1,54 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/drive"
+)
+
+// heat: can motors and controllers bear the climb for long?
+var heat = Check{
+	Name:    "heat",
+	Meaning: "the motor current on the climb is within what motor and controller bear for long",
+	Unit:    "A",
+	PerSI:   1,
+	Scope:   on(OnAll),
+	Applies: (*Problem).Climbs,
+	Lists:   anyDrive,
+	Test:    func(b *Build) Outcome { return atMost(b.ClimbCurrent(), b.HeatLimit()) },
+}
+
+// beltLoad: does the belt bear the climb?
+var beltLoad = Check{
+	Name:    "belt-load",
+	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh",
+	Unit:    "N",
+	PerSI:   1,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return p.Climbs() && p.Belted() },
+	Lists:   belted,
+	Test: func(b *Build) Outcome {
+		d := b.Drive
+		if d.Belt == nil || d.Mesh < 0 {
+			return undecided(b.BeltPull(), math.NaN())
+		}
+		limit := d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
+		o := atMost(b.BeltPull(), limit)
+		if o.Verdict == Fail && d.idler() {
+			o.Verdict = Undecided // the idler adds wrap that is not counted
+		}
+		return o
+	},
+}
+
+// gearTorque: does the gear drive bear the climb?
+var gearTorque = Check{
+	Name:    "gear-torque",
+	Meaning: "the torque of each gear drive on the climb is within what it bears",
+	Unit:    "N.m",
+	PerSI:   1,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return p.Climbs() && p.Geared() },
+	Lists:   geared,
+	Test:    func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
+}

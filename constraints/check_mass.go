@@ -1,0 +1,15 @@
+package constraints
+
+import "math"
+
+// mass: can the board be carried?
+var mass = Check{
+	Name:    "mass",
+	Meaning: "the board with all parts weighs no more than the limit, the rider left out",
+	Unit:    "kg",
+	PerSI:   1,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Mass) },
+	Lists:   anyDrive,
+	Test:    func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
+}

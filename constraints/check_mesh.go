@@ -1,0 +1,26 @@
+package constraints
+
+import "math"
+
+// mesh: do enough teeth of the small pulley carry the load?
+var mesh = Check{
+	Name:    "mesh",
+	Meaning: "enough whole teeth of the small pulley are in mesh with the belt",
+	Unit:    "teeth",
+	PerSI:   1,
+	Lower:   true,
+	Scope:   on(OnDrive),
+	Applies: (*Problem).Belted,
+	Lists:   belted,
+	Test: func(b *Build) Outcome {
+		need := b.Problem.Brief.Limit.MeshTeeth
+		if b.Drive.Mesh < 0 {
+			return undecided(math.NaN(), need)
+		}
+		o := atLeast(float64(b.Drive.Mesh), need)
+		if o.Verdict == Fail && b.Drive.idler() {
+			o.Verdict = Undecided // the idler adds wrap that is not counted
+		}
+		return o
+	},
+}

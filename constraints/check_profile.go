@@ -1,0 +1,16 @@
+package constraints
+
+// profile: do the two pulleys have the same teeth?
+var profile = Check{
+	Name:    "profile",
+	Meaning: "both pulleys have the same tooth profile",
+	Scope:   on(OnDrive),
+	Applies: (*Problem).Belted,
+	Lists:   belted,
+	Test: func(b *Build) Outcome {
+		if b.Drive.MotorPulley.Profile.ID == b.Drive.WheelPulley.Profile.ID {
+			return yesNo(Pass)
+		}
+		return yesNo(Fail)
+	},
+}

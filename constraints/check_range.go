@@ -1,0 +1,28 @@
+package constraints
+
+import "math"
+
+// rangeCheck: does the pack last?
+var rangeCheck = Check{
+	Name:    "range",
+	Meaning: "the usable energy lasts the distance at the cruise speed, and the board can cruise at it",
+	Unit:    "km",
+	PerSI:   0.001,
+	Lower:   true,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.Range) },
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		limit := b.Problem.Brief.Target.Range
+		if !b.OutrunsCruise() {
+			return Outcome{Fail, math.NaN(), limit}
+		}
+		if b.electrical.R == 0 { // the winding resistance is not known
+			return undecided(math.NaN(), limit)
+		}
+		if _, ok := b.Cruise(); !ok { // beyond the pack's power
+			return Outcome{Fail, math.NaN(), limit}
+		}
+		return atLeast(b.Range(), limit)
+	},
+}

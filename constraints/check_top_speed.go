@@ -1,0 +1,34 @@
+package constraints
+
+import "math"
+
+// topSpeed: is the board fast enough?
+var topSpeed = Check{
+	Name:    "top-speed",
+	Meaning: "the top speed on the flat reaches the target",
+	Unit:    "km/h",
+	PerSI:   3.6,
+	Lower:   true,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		v, _ := b.TopSpeed()
+		return atLeast(v, b.Problem.Brief.Target.TopSpeed)
+	},
+}
+
+// topSpeedMax: is the board slow enough?
+var topSpeedMax = Check{
+	Name:    "top-speed-max",
+	Meaning: "the top speed on the flat stays at or below the maximum",
+	Unit:    "km/h",
+	PerSI:   3.6,
+	Scope:   on(OnAll),
+	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeedMax) },
+	Lists:   anyDrive,
+	Test: func(b *Build) Outcome {
+		v, _ := b.TopSpeed()
+		return atMost(v, b.Problem.Brief.Target.TopSpeedMax)
+	},
+}

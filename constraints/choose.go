@@ -1,0 +1,105 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/drive"
+)
+
+// conditions sets what follows from the brief alone.
+func (p *Problem) conditions() {
+	brief := p.Brief
+	for _, n := range brief.Board.Motors {
+		p.Counts = append(p.Counts, int(n))
+		p.Shares = append(p.Shares, orElse(brief.Board.DrivenShare, drivenShare(int(n))))
+	}
+	p.AirDensity = brief.AirDensity()
+	p.Grip = orElse(brief.Ground.Grip, surfaces[brief.Ground.Surface].grip)
+	if p.Climbs() {
+		p.Theta = math.Atan(brief.Target.ClimbGrade)
+	}
+}
+
+// AirDensity is the density of the air in kg/m³: as given, else by altitude
+// and temperature, else that of the standard atmosphere at sea level.
+func (b *Brief) AirDensity() float64 {
+	g := b.Ground
+	switch {
+	case !math.IsNaN(g.AirDensity):
+		return g.AirDensity
+	case !math.IsNaN(g.Temperature):
+		return drive.AirDensityAt(orElse(g.Altitude, 0), g.Temperature)
+	case !math.IsNaN(g.Altitude):
+		return drive.AirDensity(g.Altitude)
+	default:
+		return seaLevelDensity
+	}
+}
+
+// seaLevelDensity is the density of air in kg/m³ at 15 °C and 101 325 Pa
+// (ISO 2533).
+const seaLevelDensity = 1.225
+
+// choose sets the parts in play: those of the catalog that keep and avoid
+// leave, and prepares them.
+func (p *Problem) choose() error {
+	var r field.Report
+	p.Brief.strangers(&r, p.Catalog)
+	c := p.Catalog
+	batteries := inPlay(p, SlotBattery, c.Batteries)
+	controllers := inPlay(p, SlotController, c.Controllers)
+	motors := inPlay(p, SlotMotor, c.Motors)
+	tyres := inPlay(p, SlotWheel, c.Wheels)
+	for _, pulley := range c.Pulleys {
+		switch slot := pulleySlot(pulley); {
+		case !p.Brief.wants(slot, pulley.ID):
+		case slot == SlotMotorPulley:
+			p.MotorPulleys = append(p.MotorPulleys, pulley)
+		default:
+			p.WheelPulleys = append(p.WheelPulleys, pulley)
+		}
+	}
+	p.Belts = inPlay(p, SlotBelt, c.Belts)
+	p.Mounts = inPlay(p, SlotMount, c.Mounts)
+	p.GearDrives = inPlay(p, SlotGearDrive, c.GearDrives)
+
+	p.gaps(&r, len(batteries), len(controllers), len(motors), len(tyres))
+	p.flatPacks(&r, batteries)
+	if err := r.Err(); err != nil {
+		return err
+	}
+	for _, b := range batteries {
+		p.Batteries = append(p.Batteries, p.battery(b))
+	}
+	for _, x := range controllers {
+		p.Controllers = append(p.Controllers, p.controller(x))
+	}
+	for _, m := range motors {
+		p.Motors = append(p.Motors, p.motor(m))
+	}
+	for _, w := range tyres {
+		p.Wheels = append(p.Wheels, p.wheel(w))
+	}
+	return nil
+}
+
+// pulleySlot is the slot a pulley goes into.
+func pulleySlot(pulley *catalog.Pulley) Slot {
+	if pulley.Side == catalog.MotorSide {
+		return SlotMotorPulley
+	}
+	return SlotWheelPulley
+}
+
+// inPlay lists the parts of a slot that keep and avoid leave.
+func inPlay[T interface{ Common() *catalog.Part }](p *Problem, slot Slot, parts []T) []T {
+	var out []T
+	for _, part := range parts {
+		if p.Brief.wants(slot, part.Common().ID) {
+			out = append(out, part)
+		}
+	}
+	return out
+}

@@ -1,0 +1,264 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/drive"
+)
+
+// Direction says which way a figure is better.
+type Direction int8
+
+// The directions.
+const (
+	Lesser  Direction = -1
+	Neither Direction = 0
+	Greater Direction = 1
+)
+
+// Figure is one computed quantity of a build.
+type Figure struct {
+	Name    string
+	Unit    string // as shown; "price" stands for the currency, "" for a bare number or a word
+	Meaning string // one line
+	Better  Direction
+
+	// Value is the figure in Unit, NaN when it cannot be computed. Word is
+	// set instead for a figure that is a word, "" when there is none.
+	Value func(b *Build) float64
+	Word  func(b *Build) string
+
+	// Why: the formula, the same with the build's numbers put in, and where
+	// it comes from.
+	Formula string
+	Put     func(b *Build) string
+	Source  string
+}
+
+// Units of figures, per SI unit.
+const (
+	kmh     = 3.6
+	mm      = 1000
+	percent = 100
+	wh      = 1 / 3600.0
+	km      = 0.001
+)
+
+// Figures lists every figure, in the order of the columns of data out.
+func Figures() []Figure {
+	return append(append(append(motionFigures(), climbFigures()...), energyFigures()...), partFigures()...)
+}
+
+// FigureNamed finds a figure by its name.
+func FigureNamed(name string) (Figure, bool) {
+	for _, f := range Figures() {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return Figure{}, false
+}
+
+// motionFigures are the figures of gearing, speed and electrical rpm.
+func motionFigures() []Figure {
+	return []Figure{
+		{
+			Name: "reduction", Meaning: "motor turns per wheel turn",
+			Value:   func(b *Build) float64 { return b.Drive.Reduction },
+			Formula: "N = wheel teeth / motor teeth, or the gear drive's ratio", Put: putReduction, Source: sourceKinematics,
+		},
+		{
+			Name: "rolling_radius_mm", Unit: "mm", Meaning: "wheel centre to ground",
+			Value:   func(b *Build) float64 { return b.Wheel.Radius * mm },
+			Formula: "r = diameter / 2 × rolling ratio", Put: putRadius, Source: sourceRadius,
+		},
+		{
+			Name: "mass_total_kg", Unit: "kg", Meaning: "rider, board and parts; masses that are not known count nothing", Better: Lesser,
+			Value:   (*Build).TotalMass,
+			Formula: "m = rider + board + parts", Put: putMass, Source: sourceSum,
+		},
+		{
+			Name: "free_speed_kmh", Unit: "km/h", Meaning: "no-load speed at the brief's charge, without losses", Better: Greater,
+			Value:   func(b *Build) float64 { return b.board.FreeSpeed(b.Battery.Pack.Volts) * kmh },
+			Formula: "v = kv V / 60 × 2π r / N × duty", Put: putFreeSpeed, Source: sourceMachine,
+		},
+		{
+			Name: "free_speed_full_kmh", Unit: "km/h", Meaning: "the same at full charge", Better: Greater,
+			Value:   func(b *Build) float64 { return b.board.FreeSpeed(b.Battery.Pack.Full) * kmh },
+			Formula: "v = kv V_full / 60 × 2π r / N × duty", Put: putFreeSpeedFull, Source: sourceMachine,
+		},
+		{
+			Name: "top_speed_kmh", Unit: "km/h", Meaning: "top speed on the flat", Better: Greater,
+			Value:   func(b *Build) float64 { v, _ := b.TopSpeed(); return v * kmh },
+			Formula: "v where thrust F(v) = load L(v), at most the speed at the rpm ceiling", Put: putTopSpeed, Source: sourceBalance,
+		},
+		{
+			Name: "top_speed_limited_by", Meaning: "what holds the top speed",
+			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
+			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power and grip limits, and the ceiling",
+			Put:     putTopSpeedBy, Source: sourceBalance,
+		},
+		{
+			Name: "erpm_full", Unit: "rpm", Meaning: "electrical rpm with the wheels off the ground at full charge", Better: Lesser,
+			Value:   func(b *Build) float64 { return b.electrical.FreeERPM(b.Battery.Pack.Full) },
+			Formula: "kv V_full × pole pairs", Put: putERPMFull, Source: sourceMachine,
+		},
+		{
+			Name: "erpm_at_target", Unit: "rpm", Meaning: "electrical rpm at the target top speed", Better: Lesser,
+			Value:   func(b *Build) float64 { return b.board.ERPMAt(b.Problem.Brief.Target.TopSpeed) },
+			Formula: "v N / r × 60 / 2π × pole pairs", Put: putERPMAtTarget, Source: sourceKinematics,
+		},
+		{
+			Name: "erpm_speed_limit_kmh", Unit: "km/h", Meaning: "road speed at the rpm ceiling itself", Better: Greater,
+			Value:   func(b *Build) float64 { return finite(b.erpmSpeed()) * kmh },
+			Formula: "v = ceiling / pole pairs × 2π / 60 × r / N", Put: putERPMSpeed, Source: sourceKinematics,
+		},
+	}
+}
+
+// climbFigures are the figures of thrust, climb and launch.
+func climbFigures() []Figure {
+	return []Figure{
+		{
+			Name: "climb_thrust_n", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
+			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
+			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: putClimbThrust, Source: sourceMachine,
+		},
+		{
+			Name: "climb_need_n", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
+			Value:   whenClimbing((*Build).ClimbNeed),
+			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: putClimbNeed, Source: sourceRoadLoad,
+		},
+		{
+			Name: "climb_margin_pct", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
+			Value: whenClimbing(func(b *Build) float64 {
+				return (b.whenThrust((*Build).GrippedClimbThrust)/b.ClimbNeed() - 1) * percent
+			}),
+			Formula: "F / L − 1", Put: putClimbMargin, Source: sourceSum,
+		},
+		{
+			Name: "climb_limited_by", Meaning: "what holds the climb thrust",
+			Word: func(b *Build) string {
+				if !b.Problem.Climbs() || !b.ThrustKnown() {
+					return ""
+				}
+				return b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta).String()
+			},
+			Formula: "the lowest of the limits at the climb speed", Put: putClimbBy, Source: sourceMachine,
+		},
+		{
+			Name: "climb_limit_pct", Unit: "%", Meaning: "steepest grade at the climb speed", Better: Greater,
+			Value: func(b *Build) float64 {
+				return b.whenThrust(func(b *Build) float64 { return b.board.ClimbLimit(b.Problem.Brief.Target.ClimbSpeed) * percent })
+			},
+			Formula: "the lower of the grades at which thrust and grip are used up", Put: putClimbLimit, Source: sourceRoadLoad,
+		},
+		{
+			Name: "climb_current_a", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
+			Value:   whenClimbing((*Build).ClimbCurrent),
+			Formula: "(L r / (n η N k) + I₀) / c", Put: putClimbCurrent, Source: sourceMachine,
+		},
+		{
+			Name: "hill_torque_nm", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
+			Value:   (*Build).HillTorque,
+			Formula: "F(v) r", Put: putHillTorque, Source: sourceMachine,
+		},
+		{
+			Name: "launch_s", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
+			Value:   (*Build).Launch,
+			Formula: "∫ m dv / (F(v) − L(v)) from 0 to the launch speed", Put: putLaunch, Source: sourceNewton,
+		},
+	}
+}
+
+// energyFigures are the figures of energy and range.
+func energyFigures() []Figure {
+	return []Figure{
+		{
+			Name: "battery_wh", Unit: "Wh", Meaning: "energy in the full pack at nominal volts", Better: Greater,
+			Value:   func(b *Build) float64 { return b.Energy() * wh },
+			Formula: "E = A·h × nominal volts", Put: putEnergy, Source: sourceSum,
+		},
+		{
+			Name: "consumption_wh_per_km", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
+			Value:   func(b *Build) float64 { return b.Consumption() * wh / km },
+			Formula: "V I_b / v × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
+		},
+		{
+			Name: "range_km", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
+			Value:   func(b *Build) float64 { return b.Range() * km },
+			Formula: "E × usable / consumption", Put: putRange, Source: sourceEnergy,
+		},
+	}
+}
+
+// partFigures are the figures of the belt and of all parts together.
+func partFigures() []Figure {
+	return []Figure{
+		{
+			Name: "mesh_teeth", Unit: "teeth", Meaning: "whole teeth of the small pulley in mesh, an idler's wrap left out", Better: Greater,
+			Value: func(b *Build) float64 {
+				if b.Drive.Mesh < 0 {
+					return math.NaN()
+				}
+				return float64(b.Drive.Mesh)
+			},
+			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: putMesh, Source: sourceBelt,
+		},
+		{
+			Name: "centre_mm", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
+			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
+			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: putCentre, Source: sourceBelt,
+		},
+		{
+			Name: "belt_pull_n", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
+			Value:   whenClimbing((*Build).BeltPull),
+			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: putBeltPull, Source: sourceBelt,
+		},
+		{
+			Name: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, what is owned left out", Better: Lesser,
+			Value:   func(b *Build) float64 { return b.price.Total() },
+			Formula: "Σ ⌈pieces / sold in⌉ × price", Put: putPrice, Source: sourceSum,
+		},
+		{
+			Name: "mass_kg", Unit: "kg", Meaning: "the board with all parts, the rider left out", Better: Lesser,
+			Value:   func(b *Build) float64 { return b.mass.Total() },
+			Formula: "board + parts", Put: putBoardMass, Source: sourceSum,
+		},
+	}
+}
+
+// whenClimbing makes a figure null without a climb grade.
+func whenClimbing(value func(b *Build) float64) func(b *Build) float64 {
+	return func(b *Build) float64 {
+		if !b.Problem.Climbs() {
+			return math.NaN()
+		}
+		return value(b)
+	}
+}
+
+// whenThrust is a value of b, NaN where the thrust is not known.
+func (b *Build) whenThrust(value func(b *Build) float64) float64 {
+	if !b.ThrustKnown() {
+		return math.NaN()
+	}
+	return value(b)
+}
+
+// finite is x, or NaN when x is infinite.
+func finite(x float64) float64 {
+	if math.IsInf(x, 0) {
+		return math.NaN()
+	}
+	return x
+}
+
+// LimitWords lists the words that say what limits a speed or a thrust.
+func LimitWords() []string {
+	var words []string
+	for l := drive.Voltage; l <= drive.Estimate; l++ {
+		words = append(words, l.String())
+	}
+	return words
+}

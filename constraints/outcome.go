@@ -1,0 +1,28 @@
+package constraints
+
+// Result is the outcome of one check on one build.
+type Result struct {
+	*Check
+	Outcome
+	Demoted bool // the brief lets it caution only
+}
+
+// Demoted reports whether the brief lets a check caution only.
+func (p *Problem) Demoted(c *Check) bool { return p.demoted[c.Name] }
+
+// Results tests every check that concerns the build, in order.
+func (b *Build) Results() []Result {
+	var out []Result
+	for _, c := range b.Problem.checks {
+		if c.Lists(b.Drive) {
+			out = append(out, Result{Check: c, Outcome: c.Test(b), Demoted: b.Problem.Demoted(c)})
+		}
+	}
+	return out
+}
+
+// Rejects reports whether the result makes its build infeasible; strict
+// counts what is undecided as a failure.
+func (r Result) Rejects(strict bool) bool {
+	return !r.Demoted && (r.Verdict == Fail || strict && r.Verdict == Undecided)
+}

@@ -1,0 +1,196 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/drive"
+)
+
+// Sum is a total of which some addends may be missing.
+type Sum struct {
+	Known   float64 // of the addends that are known
+	Missing bool    // an addend is not known
+}
+
+// add returns s with one more addend, NaN for one that is not known.
+func (s Sum) add(x float64) Sum {
+	if math.IsNaN(x) {
+		s.Missing = true
+		return s
+	}
+	s.Known += x
+	return s
+}
+
+// plus returns the total of two sums.
+func (s Sum) plus(o Sum) Sum {
+	return Sum{s.Known + o.Known, s.Missing || o.Missing}
+}
+
+// Total is the whole sum, NaN when an addend is missing.
+func (s Sum) Total() float64 {
+	if s.Missing {
+		return math.NaN()
+	}
+	return s.Known
+}
+
+// Battery is a pack prepared under a brief.
+type Battery struct {
+	*catalog.Battery
+	Pack            drive.Pack // at the brief's charge
+	ResistanceKnown bool       // of the cells; wiring may be added to nothing
+	Price, Mass     Sum
+}
+
+// Controller is a speed controller prepared under a brief.
+type Controller struct {
+	*catalog.Controller
+	Drive   drive.Controller
+	Ceiling float64 // electrical rpm, the lower of its own and the brief's; NaN: none
+	Heat    float64 // A as set, continuous; NaN: not known
+	Price   []Sum   // by index of the motor count
+	Mass    []Sum
+	Pieces  []int // needed, by index of the motor count
+}
+
+// Motor is a motor prepared under a brief.
+type Motor struct {
+	*catalog.Motor
+	Drive drive.Motor
+	Price []Sum // by index of the motor count
+	Mass  []Sum
+}
+
+// Wheel is a wheel prepared under a brief; a board has four.
+type Wheel struct {
+	*catalog.Wheel
+	Radius      float64 // m, rolling
+	Crr         float64
+	Price, Mass Sum
+}
+
+// wheels is how many wheels a board has.
+const wheels = 4
+
+// assumed are the values that stand in for keys a catalog leaves out.
+const (
+	assumedPolePairs            = 7    // most outrunners of these sizes have 14 magnets: common practice, no published source
+	assumedMaxDuty              = 0.95 // common practice, no published source
+	assumedControllerEfficiency = 0.97 // common practice, no published source
+	assumedGearEfficiency       = 0.97 // one spur or helical mesh is 0.95 to 0.99: Hamrock, Fundamentals of Machine Elements
+	beltEfficiency              = 0.96 // synchronous belts run at 0.94 to 0.98: US DOE motor tip sheet
+)
+
+// orElse is x, or other when x is not known.
+func orElse(x, other float64) float64 {
+	if math.IsNaN(x) {
+		return other
+	}
+	return x
+}
+
+// lower is the lower of those of a and b that are known, NaN when neither is.
+func lower(a, b float64) float64 {
+	switch {
+	case math.IsNaN(a):
+		return b
+	case math.IsNaN(b):
+		return a
+	}
+	return math.Min(a, b)
+}
+
+// cost is the price of n pieces of a part as a sum of one addend.
+func cost(part *catalog.Part, n int) Sum { return Sum{}.add(part.Cost(n)) }
+
+// weight is the mass of n pieces of a part as a sum of one addend.
+func weight(part *catalog.Part, n int) Sum { return Sum{}.add(part.Mass * float64(n)) }
+
+// battery prepares a pack.
+func (p *Problem) battery(b *catalog.Battery) *Battery {
+	resistance, known := b.PackResistance()
+	return &Battery{
+		Battery: b,
+		Pack: drive.Pack{
+			Volts:      p.chargeVolts(b),
+			Nominal:    b.NominalVolts(),
+			Full:       b.FullVolts(),
+			Cutoff:     orElse(b.CutoffVolts(), 0),
+			Resistance: resistance,
+			Discharge:  orElse(b.DischargeLimit(), 0),
+			Capacity:   orElse(b.CapacityAh(), 0),
+		},
+		ResistanceKnown: known,
+		Price:           Sum{}.add(b.PackPrice()),
+		Mass:            Sum{}.add(b.PackMass()),
+	}
+}
+
+// controller prepares a speed controller.
+func (p *Problem) controller(c *catalog.Controller) *Controller {
+	out := &Controller{
+		Controller: c,
+		Drive: drive.Controller{
+			MotorCurrent:      orElse(c.MotorCurrent, 0),
+			BatteryCurrent:    orElse(c.BatteryCurrent, 0),
+			ContinuousCurrent: orElse(c.ContinuousCurrent, 0),
+			MaxDuty:           orElse(c.MaxDuty, assumedMaxDuty),
+			Efficiency:        orElse(c.Efficiency, assumedControllerEfficiency),
+		},
+		Ceiling: lower(c.ERPMCeiling, p.Brief.Limit.ERPMCeiling),
+		Heat:    c.ContinuousCurrent,
+	}
+	if c.Commutation == "six-step" {
+		out.Drive.Commutation = drive.SixStep
+	}
+	channels := int(orElse(c.Channels, 1))
+	for _, n := range p.Counts {
+		pieces := (n + channels - 1) / channels
+		out.Pieces = append(out.Pieces, pieces)
+		out.Price = append(out.Price, cost(&c.Part, pieces))
+		out.Mass = append(out.Mass, weight(&c.Part, pieces))
+	}
+	return out
+}
+
+// motor prepares a motor.
+func (p *Problem) motor(m *catalog.Motor) *Motor {
+	out := &Motor{
+		Motor: m,
+		Drive: drive.Motor{
+			KV:                m.KV,
+			PolePairs:         int(orElse(m.PolePairs, assumedPolePairs)),
+			Resistance:        orElse(m.Resistance, 0),
+			NoLoadCurrent:     orElse(m.NoLoadCurrent, 0),
+			PeakCurrent:       orElse(m.PeakCurrent, 0),
+			ContinuousCurrent: orElse(m.ContinuousCurrent, 0),
+			MaxPower:          orElse(m.MaxPower, 0),
+		},
+	}
+	for _, n := range p.Counts {
+		out.Price = append(out.Price, cost(&m.Part, n))
+		out.Mass = append(out.Mass, weight(&m.Part, n))
+	}
+	return out
+}
+
+// wheel prepares a wheel.
+func (p *Problem) wheel(w *catalog.Wheel) *Wheel {
+	ratio := 1.0
+	if w.Tyre == catalog.TyrePneumatic {
+		ratio = pneumaticRollingRatio
+	}
+	crr := p.Brief.Ground.RollingResistance
+	if math.IsNaN(crr) {
+		crr = orElse(w.RollingResistance, surfaces[p.Brief.Ground.Surface].rolling(w.Tyre))
+	}
+	return &Wheel{
+		Wheel:  w,
+		Radius: w.Diameter / 2 * orElse(w.RollingRatio, ratio),
+		Crr:    crr,
+		Price:  cost(&w.Part, wheels),
+		Mass:   weight(&w.Part, wheels),
+	}
+}

@@ -1,0 +1,121 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/catalog"
+)
+
+// Problem is a brief put to a catalog: the parts in play after keep and
+// avoid, each prepared once, and the checks and conditions that follow.
+// It does not change once NewProblem has made it, and may be shared.
+type Problem struct {
+	Catalog *catalog.Catalog
+	Brief   *Brief
+
+	// The parts in play, each list sorted by id, Drives in the order that
+	// breaks ties: belt drives by motor pulley, wheel pulley and mount, then
+	// gear drives.
+	Counts      []int // of motors
+	Batteries   []*Battery
+	Controllers []*Controller
+	Motors      []*Motor
+	Drives      []*Drive
+	Wheels      []*Wheel
+
+	// What the drives are made of.
+	MotorPulleys []*catalog.Pulley
+	WheelPulleys []*catalog.Pulley
+	Belts        []*catalog.Belt
+	Mounts       []*catalog.Mount
+	GearDrives   []*catalog.GearDrive
+
+	AirDensity float64   // kg/m³
+	Grip       float64   // μ
+	Theta      float64   // rad, of the target grade; 0 without one
+	Shares     []float64 // of the weight on driven wheels, by index of the motor count
+
+	// What a price and a mass (kg) are scored against; 0: not scored.
+	PriceReference float64
+	MassReference  float64
+
+	checks  []*Check        // those that apply, in order
+	demoted map[string]bool // names of checks that only caution
+}
+
+// NewProblem puts a brief to a catalog. The error is of type field.Problems:
+// the brief names parts that are not there, contradicts the catalog, or leaves
+// a slot without any part.
+func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
+	p := &Problem{Catalog: c, Brief: brief, demoted: map[string]bool{}}
+	if err := brief.Validate(); err != nil {
+		return nil, err
+	}
+	p.conditions()
+	if err := p.choose(); err != nil {
+		return nil, err
+	}
+	p.makeDrives()
+	p.references()
+	for _, name := range brief.Limit.Demote {
+		p.demoted[name] = true
+	}
+	for _, check := range registry {
+		if check.Applies(p) {
+			p.checks = append(p.checks, check)
+		}
+	}
+	return p, nil
+}
+
+// Climbs reports whether a climb grade is asked for.
+func (p *Problem) Climbs() bool { return !math.IsNaN(p.Brief.Target.ClimbGrade) }
+
+// Combinations is the size of the full product: battery × controller × motor
+// × motor count × drive × wheel. It is a float64 and exact up to 2⁵³.
+func (p *Problem) Combinations() float64 {
+	return float64(len(p.Batteries)) * float64(len(p.Controllers)) * float64(len(p.Motors)) *
+		float64(len(p.Counts)) * float64(len(p.Drives)) * float64(len(p.Wheels))
+}
+
+// Checks lists the checks that the brief and the catalog make apply, in order.
+func (p *Problem) Checks() []*Check { return p.checks }
+
+// makeDrives prepares every drive: each motor pulley with each wheel pulley
+// and, where there are mounts, each mount; then each gear drive.
+func (p *Problem) makeDrives() {
+	mounts := p.Mounts
+	if len(mounts) == 0 {
+		mounts = []*catalog.Mount{nil}
+	}
+	// Pulleys of one profile and the same teeth wear belts alike.
+	type pair struct {
+		profile      string
+		small, large int
+	}
+	worn := map[pair][]fitted{}
+	for _, small := range p.MotorPulleys {
+		for _, large := range p.WheelPulleys {
+			var belts []fitted
+			if large.Profile.ID == small.Profile.ID {
+				key := pair{small.Profile.ID, small.Teeth, large.Teeth}
+				if _, ok := worn[key]; !ok {
+					worn[key] = centres(small, large, p.Belts)
+				}
+				belts = worn[key]
+			}
+			for _, mount := range mounts {
+				p.Drives = append(p.Drives, p.beltDrive(small, large, mount, belts))
+			}
+		}
+	}
+	for _, gear := range p.GearDrives {
+		p.Drives = append(p.Drives, p.gearDrive(gear))
+	}
+}
+
+// Belted reports whether belt drives are in play.
+func (p *Problem) Belted() bool { return len(p.MotorPulleys) > 0 && len(p.WheelPulleys) > 0 }
+
+// Geared reports whether gear drives are in play.
+func (p *Problem) Geared() bool { return len(p.GearDrives) > 0 }
