@@ -1,0 +1,57 @@
+package search
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"testing"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/constraints"
+	"gearsearch/search/internal/randcat"
+)
+
+// markets are synthetic markets by their number of combinations.
+var markets = []randcat.Market{
+	{Motors: 12, Controllers: 5, Batteries: 8, MotorPulleys: 10, WheelPulleys: 10, Belts: 12, Mounts: 2, Gears: 8, Wheels: 10},
+	{Motors: 40, Controllers: 10, Batteries: 20, MotorPulleys: 18, WheelPulleys: 16, Belts: 30, Mounts: 1, Gears: 12, Wheels: 17},
+	{Motors: 100, Controllers: 16, Batteries: 30, MotorPulleys: 24, WheelPulleys: 24, Belts: 40, Mounts: 2, Gears: 40, Wheels: 17},
+}
+
+// marketProblem makes a market's problem with the street brief.
+func marketProblem(tb testing.TB, m randcat.Market) *constraints.Problem {
+	tb.Helper()
+	text := m.Catalog(rand.New(rand.NewPCG(1, 2)))
+	c, err := catalog.Read(field.Source{Name: "market.toml", Data: []byte(text)})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	brief, err := constraints.ReadBrief(field.Source{Name: "street.toml", Data: []byte(randcat.StreetBrief)})
+	if err != nil {
+		tb.Fatal(err)
+	}
+	p, err := constraints.NewProblem(c, brief)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return p
+}
+
+// BenchmarkRank ranks the best 20 of synthetic markets and counts the rest.
+func BenchmarkRank(b *testing.B) {
+	for _, m := range markets {
+		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
+			p := marketProblem(b, m)
+			b.ReportAllocs()
+			var r *Result
+			for b.Loop() {
+				var err error
+				if r, err = Rank(b.Context(), p, Options{Top: 20}); err != nil {
+					b.Fatal(err)
+				}
+			}
+			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/p.Combinations(), "ns/combination")
+			b.ReportMetric(float64(r.Feasible), "feasible")
+		})
+	}
+}

@@ -1,0 +1,245 @@
+// Package randcat makes random catalogs and briefs for tests: small, with ties,
+// equal prices, missing data, single parts and limits on a boundary drawn on
+// purpose. The same random source gives the same text.
+package randcat
+
+import (
+	"fmt"
+	"math/rand/v2"
+	"strings"
+)
+
+// Sizes bound the number of parts of each kind.
+type Sizes struct {
+	Motors, Controllers, Batteries, Pulleys, Belts, Mounts, Gears, Wheels int
+}
+
+// Small is a product of some thousand combinations.
+func Small() Sizes {
+	return Sizes{Motors: 4, Controllers: 3, Batteries: 3, Pulleys: 4, Belts: 4, Mounts: 2, Gears: 3, Wheels: 4}
+}
+
+// text writes tables of TOML.
+type text struct {
+	strings.Builder
+	r *rand.Rand
+}
+
+// one picks one of its arguments.
+func one[T any](r *rand.Rand, of ...T) T { return of[r.IntN(len(of))] }
+
+// maybe writes "key = value" three times in four, or never for odds of 0.
+func (t *text) maybe(key string, value any) {
+	if t.r.IntN(4) > 0 {
+		t.line(key, value)
+	}
+}
+
+func (t *text) line(key string, value any) {
+	switch v := value.(type) {
+	case string:
+		fmt.Fprintf(t, "%s = %q\n", key, v)
+	default:
+		fmt.Fprintf(t, "%s = %v\n", key, v)
+	}
+}
+
+func (t *text) part(kind, id string) {
+	fmt.Fprintf(t, "\n[[%s]]\nid = %q\n", kind, id)
+	t.maybe("price", one(t.r, 0, 10, 10, 20, 25.5, 99.99, 250))
+	t.maybe("mass_g", one(t.r, 0, 50, 120, 250, 600, 1500))
+	if t.r.IntN(8) == 0 {
+		t.line("sold_in", one(t.r, 1, 2, 4, 10))
+	}
+	if t.r.IntN(10) == 0 {
+		t.line("owned", true)
+	}
+}
+
+// Catalog is the text of a random catalog.
+func Catalog(r *rand.Rand, s Sizes) string {
+	t := &text{r: r}
+	t.line("schema", 1)
+	n := func(most int) int { return 1 + r.IntN(most) }
+	shafts, hubs := []float64{8, 10}, []string{"five-bolt", "spline", "block"}
+	for i := range n(s.Motors) {
+		t.part("motor", fmt.Sprintf("m%d", i))
+		t.line("kv", one(r, 75, 90, 120, 149.5, 190, 230))
+		t.maybe("pole_pairs", one(r, 7, 7, 10, 14))
+		t.maybe("resistance_mohm", one(r, 18.0, 35, 60, 110.5))
+		t.maybe("no_load_current_a", one(r, 0, 0.6, 1.4))
+		t.maybe("peak_current_a", one(r, 40, 60, 80))
+		t.maybe("continuous_current_a", one(r, 20, 30, 50))
+		if r.IntN(3) == 0 {
+			t.line("max_power_w", one(r, 600, 1500, 3000))
+		}
+		t.maybe("max_volts", one(r, 37.8, 42, 50.4, 60))
+		t.maybe("shaft_mm", one(r, shafts...))
+		t.maybe("shaft_key", one(r, "plain", "flat", "keyway"))
+		t.maybe("can_length_mm", one(r, 55, 74, 84))
+	}
+	for i := range n(s.Controllers) {
+		t.part("controller", fmt.Sprintf("c%d", i))
+		t.maybe("erpm_ceiling", one(r, 60000, 100000, 150000))
+		t.maybe("max_volts", one(r, 42, 50.4, 60))
+		t.maybe("motor_current_a", one(r, 40, 60, 100))
+		t.maybe("battery_current_a", one(r, 15, 30, 50))
+		t.maybe("continuous_current_a", one(r, 25, 40, 60))
+		t.maybe("channels", one(r, 1, 2))
+		t.maybe("max_duty", one(r, 0.9, 0.95, 1))
+		t.maybe("efficiency", one(r, 0.95, 0.98))
+		t.maybe("commutation", one(r, "foc", "six-step"))
+	}
+	t.part("cell", "cell-a")
+	fmt.Fprint(t, "nominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = 3\n")
+	t.maybe("resistance_mohm", one(r, 12.0, 25))
+	t.maybe("discharge_a", one(r, 10, 20))
+	for i := range n(s.Batteries) {
+		t.part("battery", fmt.Sprintf("b%d", i))
+		t.line("series", one(r, 9, 10, 12))
+		if r.IntN(4) > 0 {
+			t.line("cell", "cell-a")
+			t.maybe("parallel", one(r, 1, 2, 4))
+		} else {
+			series := 10.0
+			fmt.Fprintf(t, "nominal_v = %v\nfull_v = %v\ncutoff_v = %v\n", 3.7*series, 4.2*series, 3.1*series)
+			t.maybe("capacity_ah", one(r, 4.0, 7.5))
+			t.maybe("resistance_mohm", one(r, 0, 60, 150))
+			t.maybe("discharge_a", one(r, 20, 60))
+		}
+		if r.IntN(3) == 0 {
+			t.line("wiring_mohm", one(r, 5, 12))
+		}
+	}
+	profiles := []string{"htd-5m", "htd-5m", "htd-5m", "gt-5", "t5"}
+	for i := range r.IntN(s.Pulleys + 1) {
+		t.part("pulley", fmt.Sprintf("p%d", i))
+		t.line("side", "motor")
+		t.line("profile", one(r, profiles...))
+		t.line("teeth", one(r, 14, 15, 16, 18))
+		t.maybe("width_mm", one(r, 12, 15, 20))
+		t.maybe("bore_mm", one(r, shafts...))
+		if r.IntN(2) == 0 {
+			t.line("shaft_key", one(r, "plain", "flat", "keyway"))
+		}
+	}
+	for i := range r.IntN(s.Pulleys + 1) {
+		t.part("pulley", fmt.Sprintf("w%d", i))
+		t.line("side", "wheel")
+		t.line("profile", one(r, profiles...))
+		t.line("teeth", one(r, 36, 40, 48, 60))
+		t.maybe("width_mm", one(r, 12, 15, 20))
+		t.hubs(hubs)
+	}
+	for i := range r.IntN(s.Belts + 1) {
+		t.part("belt", fmt.Sprintf("belt%d", i))
+		t.line("profile", one(r, profiles...))
+		t.line("teeth", one(r, 60, 65, 70, 75, 80))
+		t.maybe("width_mm", one(r, 12, 15, 15, 25))
+	}
+	for i := range r.IntN(s.Mounts + 1) {
+		t.part("mount", fmt.Sprintf("mount%d", i))
+		t.line("centre_min_mm", one(r, 60, 65, 70))
+		t.line("centre_max_mm", one(r, 75, 85, 110))
+		t.maybe("idler", one(r, true, false, false))
+	}
+	for i := range 1 + r.IntN(s.Gears) {
+		t.part("gear_drive", fmt.Sprintf("g%d", i))
+		if r.IntN(3) == 0 {
+			fmt.Fprintf(t, "driver_teeth = %d\ndriven_teeth = %d\n", one(r, 13, 15), one(r, 39, 60))
+		} else {
+			t.line("ratio", one(r, 1, 2.5, 3, 3, 4.4))
+		}
+		t.maybe("efficiency", one(r, 0.94, 0.97))
+		t.maybe("in_wheel", one(r, true, false))
+		t.maybe("bore_mm", one(r, shafts...))
+		t.maybe("shaft_key", one(r, "plain", "keyway"))
+		t.hubs(hubs)
+		t.maybe("max_torque_nm", one(r, 12, 25, 60))
+		t.maybe("outside_mm", one(r, 50, 70, 90))
+		if r.IntN(3) == 0 {
+			t.WriteString("fits_motors = [\"m0\"]\n")
+		}
+		if r.IntN(3) == 0 {
+			t.WriteString("fits_wheels = [\"t0\"]\n")
+		}
+	}
+	for i := range n(s.Wheels) {
+		t.part("wheel", fmt.Sprintf("t%d", i))
+		t.line("diameter_mm", one(r, 90, 97, 110, 150, 175))
+		t.maybe("tyre", one(r, "urethane", "rubber", "pneumatic"))
+		t.hubs(hubs)
+		if r.IntN(5) == 0 {
+			t.line("rolling_resistance", one(r, 0, 0.02))
+		}
+		if r.IntN(5) == 0 {
+			t.line("rolling_radius_ratio", one(r, 0.95, 1))
+		}
+	}
+	return t.String()
+}
+
+func (t *text) hubs(names []string) {
+	switch t.r.IntN(4) {
+	case 0:
+	case 1:
+		fmt.Fprintf(t, "hub = [%q, %q]\n", names[0], one(t.r, names[1:]...))
+	default:
+		t.line("hub", one(t.r, names...))
+	}
+}
+
+// Brief is the text of a random brief for such a catalog.
+func Brief(r *rand.Rand) string {
+	t := &text{r: r}
+	t.line("schema", 1)
+	fmt.Fprintf(t, "[rider]\nmass_kg = %d\n", one(r, 60, 80, 95))
+	fmt.Fprintf(t, "[board]\nmotors = %s\n", one(r, "[1]", "[2]", "[1, 2]", "[2, 4]", "[4, 1, 2]"))
+	rarely := func(key string, value any) {
+		if r.IntN(4) == 0 {
+			t.line(key, value)
+		}
+	}
+	rarely("hanger_mm", one(r, 110, 148, 168))
+	rarely("driven_share", 0.5)
+	t.WriteString("[ground]\n")
+	t.line("surface", one(r, "asphalt", "rough", "gravel", "grass"))
+	rarely("altitude_m", 1200)
+	rarely("temperature_c", 30)
+	rarely("grip", 0.3)
+	t.WriteString("[target]\n")
+	t.maybe("top_speed_kmh", one(r, 15, 25, 32, 40))
+	rarely("top_speed_max_kmh", one(r, 45, 60))
+	t.maybe("climb_grade_pct", one(r, 0, 5, 12, 20))
+	rarely("climb_speed_kmh", one(r, 8, 20))
+	rarely("hill_torque_nm", one(r, 10, 25))
+	if r.IntN(2) == 0 {
+		t.line("launch_speed_kmh", one(r, 10, 20))
+		t.maybe("launch_s", one(r, 2, 4, 8))
+	}
+	t.maybe("range_km", one(r, 3, 6, 12))
+	rarely("cruise_kmh", one(r, 18, 30))
+	switch r.IntN(4) {
+	case 0:
+		t.line("charge", "full")
+	case 1:
+		t.line("charge", 3.5)
+	}
+	t.WriteString("[limit]\n")
+	rarely("erpm_ceiling", one(r, 60000, 90000))
+	if strings.Contains(t.String(), "\ntop_speed_kmh") {
+		rarely("erpm_rule", "at-speed")
+	}
+	rarely("erpm_headroom_pct", one(r, 0, 10))
+	rarely("price", one(r, 400, 700, 1000))
+	rarely("mass_kg", one(r, 8, 10, 14))
+	rarely("mesh_teeth", one(r, 4, 6))
+	rarely("heat_factor", 1.5)
+	if r.IntN(3) == 0 {
+		fmt.Fprintf(t, "demote = [%q, %q]\n", one(r, "bore", "hub", "belt", "erpm"), one(r, "heat", "climb", "price", "range", "mesh"))
+	}
+	if r.IntN(3) == 0 {
+		fmt.Fprintf(t, "[weights]\nspeed = %v\nmass = %v\nmesh = 0\n", one(r, 0, 1, 5), one(r, 0, 0.5))
+	}
+	return t.String()
+}

@@ -1,0 +1,177 @@
+package search
+
+import (
+	"context"
+	"math"
+	"sync"
+	"sync/atomic"
+
+	"gearsearch/constraints"
+)
+
+// NearMiss is the build that comes nearest to feasible: the one with the
+// fewest misses that no number measures (a bore, a hub, missing data under
+// strict), and among those the one whose largest relative miss is smallest.
+// The first in the order of ids wins among equals.
+type NearMiss struct {
+	Build  *constraints.Build
+	Misses []constraints.Result // the checks that reject it, in order
+}
+
+// Nearest finds the nearest miss of a problem in which nothing is feasible.
+// complete is false when ctx ended the search early; n is nil when it ended
+// before any combination was seen.
+func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMiss, complete bool) {
+	pl := newPlan(p, o.Strict)
+	s := newNearSearch(pl)
+	total := len(p.Motors) * len(p.Counts) * len(p.Batteries) * len(p.Controllers)
+	results := make([]near, workers(o.Workers))
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for i := range results {
+		results[i] = near{miss: unreachable, id: math.MaxUint64}
+		wg.Go(func() {
+			b := &constraints.Build{Problem: p}
+			for ctx.Err() == nil {
+				group := int(next.Add(1)) - 1
+				if group >= total {
+					return
+				}
+				s.group(b, group, &results[i])
+			}
+		})
+	}
+	wg.Wait()
+	found := near{miss: unreachable, id: math.MaxUint64}
+	for _, r := range results {
+		if r.before(found) {
+			found = r
+		}
+	}
+	if found.id == math.MaxUint64 {
+		return nil, ctx.Err() == nil
+	}
+	n = &NearMiss{Build: assemble(p, found.id)}
+	for _, r := range n.Build.Results() {
+		if r.Rejects(o.Strict) {
+			n.Misses = append(n.Misses, r)
+		}
+	}
+	return n, ctx.Err() == nil
+}
+
+// miss is how far a build is from feasible.
+type miss struct {
+	hard  int     // misses that no number measures
+	worst float64 // the largest relative miss of the others
+}
+
+var unreachable = miss{hard: math.MaxInt}
+
+// less orders misses, the nearer first.
+func (m miss) less(o miss) bool {
+	return m.hard < o.hard || m.hard == o.hard && m.worst < o.worst
+}
+
+// and is two misses together.
+func (m miss) and(o miss) miss { return miss{m.hard + o.hard, math.Max(m.worst, o.worst)} }
+
+// near is the nearest build seen so far.
+type near struct {
+	miss
+	id uint64
+}
+
+// before reports whether n is chosen before o.
+func (n near) before(o near) bool {
+	return n.less(o.miss) || !o.less(n.miss) && n.id < o.id
+}
+
+// nearSearch is the misses of the hoisted checks.
+type nearSearch struct {
+	*plan
+	hubs []miss // by drive and wheel, drives outermost
+	fits []miss // by motor, count and drive, motors outermost
+}
+
+func newNearSearch(pl *plan) *nearSearch {
+	s := &nearSearch{plan: pl}
+	p := pl.problem
+	b := &constraints.Build{Problem: p}
+	for _, d := range p.Drives {
+		for _, w := range p.Wheels {
+			b.Drive, b.Wheel = d, w
+			s.hubs = append(s.hubs, pl.miss(b, pl.hub, unreachable))
+		}
+	}
+	for _, m := range p.Motors {
+		for n := range p.Counts {
+			for _, d := range p.Drives {
+				b.Motor, b.Count, b.Drive = m, n, d
+				s.fits = append(s.fits, pl.miss(b, pl.fit, unreachable))
+			}
+		}
+	}
+	return s
+}
+
+// miss is how far a group of checks is from passing; it may stop early once
+// that is no nearer than bound.
+func (pl *plan) miss(b *constraints.Build, group []uint8, bound miss) miss {
+	var m miss
+	for _, i := range group {
+		c := pl.checks[i]
+		if b.Drive != nil && !c.Lists(b.Drive) {
+			continue
+		}
+		m = m.and(pl.rejects[i].miss(c, c.Test(b)))
+		if bound.less(m) {
+			return m
+		}
+	}
+	return m
+}
+
+// miss measures one outcome.
+func (r rejection) miss(c *constraints.Check, o constraints.Outcome) miss {
+	switch {
+	case o.Verdict == constraints.Undecided && r.undecided:
+		return miss{hard: 1}
+	case o.Verdict != constraints.Fail || !r.fail:
+		return miss{}
+	}
+	if margin := c.MarginPct(o); !math.IsNaN(margin) {
+		return miss{worst: -margin / 100}
+	}
+	return miss{hard: 1}
+}
+
+// group goes through the n-th battery, controller, motor and count.
+func (s *nearSearch) group(b *constraints.Build, n int, best *near) {
+	p := s.problem
+	controllers, counts, motors := len(p.Controllers), len(p.Counts), len(p.Motors)
+	count, motor := n%counts, n/counts%motors
+	controller, battery := n/(counts*motors)%controllers, n/(counts*motors*controllers)
+	b.Drive, b.Wheel = nil, nil
+	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
+	volts := s.miss(b, s.volts, best.miss)
+	base := ordinal(p, battery, controller, motor, count)
+	fits := s.fits[(motor*counts+count)*len(p.Drives):]
+	for d, drive := range p.Drives {
+		fit := volts.and(fits[d])
+		if best.less(fit) {
+			continue
+		}
+		for w, wheel := range p.Wheels {
+			hub := fit.and(s.hubs[d*len(p.Wheels)+w])
+			if best.less(hub) {
+				continue
+			}
+			b.Roll(drive, wheel)
+			m := hub.and(s.miss(b, s.joint, best.miss))
+			if c := (near{m, base + uint64(d*len(p.Wheels)+w)}); c.before(*best) {
+				*best = c
+			}
+		}
+	}
+}

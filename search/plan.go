@@ -1,0 +1,168 @@
+package search
+
+import (
+	"gearsearch/constraints"
+)
+
+// none is the index of "no check fails".
+const none = 255
+
+// state is what a group of checks says of the choices it reads.
+type state struct {
+	first   uint8 // index of the first check that rejects, or none
+	unknown bool  // some check is undecided; meaningful where first is none
+}
+
+// and is the state of two groups of checks together.
+func (s state) and(t state) state {
+	return state{min(s.first, t.first), s.unknown || t.unknown}
+}
+
+// plan is the checks of a problem, sorted by what they read.
+type plan struct {
+	problem *constraints.Problem
+	checks  []*constraints.Check // all that apply, in order
+	rejects []rejection          // by index of the check
+	fit     []uint8              // indices of checks on motor, count and drive
+	hub     []uint8              // … on drive and wheel
+	volts   []uint8              // … on battery, controller, motor and count
+	joint   []uint8              // … the rest
+}
+
+// rejection is which verdicts of a check reject.
+type rejection struct{ fail, undecided bool }
+
+// newPlan sorts the checks. A check that reads few choices but stands behind
+// one that reads many joins the latter: order decides what is counted.
+func newPlan(p *constraints.Problem, strict bool) *plan {
+	const (
+		fit   = constraints.OnMotor | constraints.OnCount | constraints.OnDrive
+		hub   = constraints.OnDrive | constraints.OnWheel
+		volts = constraints.OnElectrical
+	)
+	pl := &plan{problem: p, checks: p.Checks()}
+	for i, c := range pl.checks {
+		demoted := p.Demoted(c)
+		pl.rejects = append(pl.rejects, rejection{fail: !demoted, undecided: strict && !demoted})
+		scope, index := c.Scope(p), uint8(i)
+		switch {
+		case len(pl.joint) > 0:
+			pl.joint = append(pl.joint, index)
+		case scope&^fit == 0:
+			pl.fit = append(pl.fit, index)
+		case scope&^hub == 0:
+			pl.hub = append(pl.hub, index)
+		case scope&^volts == 0:
+			pl.volts = append(pl.volts, index)
+		default:
+			pl.joint = append(pl.joint, index)
+		}
+	}
+	return pl
+}
+
+// test runs the checks of one group on a build that has the choices they read.
+func (pl *plan) test(b *constraints.Build, group []uint8) state {
+	s := state{first: none}
+	for _, i := range group {
+		c := pl.checks[i]
+		if b.Drive != nil && !c.Lists(b.Drive) {
+			continue
+		}
+		switch c.Test(b).Verdict {
+		case constraints.Fail:
+			if pl.rejects[i].fail {
+				return state{first: i}
+			}
+		case constraints.Undecided:
+			if pl.rejects[i].undecided {
+				return state{first: i}
+			}
+			s.unknown = true
+		}
+	}
+	return s
+}
+
+// pair is a drive and a wheel that fit each other and a class's motors.
+type pair struct {
+	drive, wheel int32
+	unknown      bool
+}
+
+// class is the motors, with their number, on which every drive fits alike.
+type class struct {
+	members []member
+	fits    []state // by drive
+}
+
+// member is one motor and the index of a motor count.
+type member struct{ motor, count int32 }
+
+// classes sorts the motors and counts into classes.
+func (pl *plan) classes() []*class {
+	p := pl.problem
+	var out []*class
+	known := map[string]*class{}
+	key := make([]byte, 0, 2*len(p.Drives))
+	for m := range p.Motors {
+		for n := range p.Counts {
+			b := &constraints.Build{Problem: p, Motor: p.Motors[m], Count: n}
+			fits := make([]state, len(p.Drives))
+			key = key[:0]
+			for d := range p.Drives {
+				b.Drive = p.Drives[d]
+				s := pl.test(b, pl.fit)
+				fits[d] = s
+				key = append(key, s.first, bit(s.unknown))
+			}
+			c := known[string(key)]
+			if c == nil {
+				c = &class{fits: fits}
+				known[string(key)] = c
+				out = append(out, c)
+			}
+			c.members = append(c.members, member{int32(m), int32(n)})
+		}
+	}
+	return out
+}
+
+func bit(b bool) byte {
+	if b {
+		return 1
+	}
+	return 0
+}
+
+// hubs is the state of the hub checks by drive and wheel, drives outermost.
+func (pl *plan) hubs() []state {
+	p := pl.problem
+	out := make([]state, 0, len(p.Drives)*len(p.Wheels))
+	b := &constraints.Build{Problem: p}
+	for d := range p.Drives {
+		b.Drive = p.Drives[d]
+		for w := range p.Wheels {
+			b.Wheel = p.Wheels[w]
+			out = append(out, pl.test(b, pl.hub))
+		}
+	}
+	return out
+}
+
+// survivors are the pairs of drive and wheel that pass the class's fit and
+// hub checks, in order, and the histogram of the first failures of the rest.
+func (c *class) survivors(hubs []state, wheels, checks int) (pairs []pair, rejected []uint64) {
+	rejected = make([]uint64, checks)
+	for d, fit := range c.fits {
+		for w := range wheels {
+			s := fit.and(hubs[d*wheels+w])
+			if s.first == none {
+				pairs = append(pairs, pair{int32(d), int32(w), s.unknown})
+			} else {
+				rejected[s.first]++
+			}
+		}
+	}
+	return pairs, rejected
+}

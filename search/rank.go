@@ -1,0 +1,199 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"iter"
+	"math"
+	"slices"
+	"sync/atomic"
+	"time"
+
+	"gearsearch/constraints"
+)
+
+// Options steer a search. The zero value ranks every feasible build on all
+// processors.
+type Options struct {
+	Top     int  // builds to rank; 0: every feasible one, at 24 bytes each
+	Workers int  // 0: one for each processor; the result does not depend on it
+	Strict  bool // what is undecided counts as failed
+	// Progress is called now and then with the combinations done and their
+	// total, from another goroutine. Nil: not called.
+	Progress func(done, total float64)
+}
+
+// Result is the answer of Rank.
+type Result struct {
+	Tally
+	Problem  *constraints.Problem
+	Complete bool // false: interrupted, and the best so far
+	ranked   []entry
+	scorer   *scorer
+}
+
+// Rejection is one check with the combinations counted under it.
+type Rejection struct {
+	Check *constraints.Check
+	Count uint64
+}
+
+// Rejections lists the checks that apply, in order, with their counts.
+func (r *Result) Rejections() []Rejection {
+	out := make([]Rejection, len(r.Rejected))
+	for i, c := range r.Problem.Checks() {
+		out[i] = Rejection{c, r.Rejected[i]}
+	}
+	return out
+}
+
+// Scored is one ranked build.
+type Scored struct {
+	Rank   int // from 1
+	Score  float64
+	Scores []CriterionScore // of the criteria that apply, in order
+	Build  *constraints.Build
+}
+
+// CriterionScore is what one criterion gives a build.
+type CriterionScore struct {
+	Criterion
+	Score  float64 // in [0, 1]
+	Weight float64
+}
+
+// Len is the number of ranked builds.
+func (r *Result) Len() int { return len(r.ranked) }
+
+// Builds yields the ranked builds, best first, each made anew.
+func (r *Result) Builds() iter.Seq[Scored] {
+	return func(yield func(Scored) bool) {
+		for i := range r.ranked {
+			if !yield(r.At(i)) {
+				return
+			}
+		}
+	}
+}
+
+// At makes the build at index i, from 0.
+func (r *Result) At(i int) Scored {
+	s := r.scorer.scored(assemble(r.Problem, r.ranked[i].id))
+	s.Rank = i + 1
+	return s
+}
+
+// ScoreBuild scores one build.
+func ScoreBuild(b *constraints.Build) Scored { return newScorer(b.Problem).scored(b) }
+
+// scored scores a build, criterion by criterion.
+func (s *scorer) scored(b *constraints.Build) Scored {
+	out := Scored{Score: s.score(b), Build: b}
+	for i, c := range s.criteria {
+		out.Scores = append(out.Scores, CriterionScore{c, clamped(c.Raw(b)), s.weights[i]})
+	}
+	return out
+}
+
+// Rank finds and ranks the feasible builds. When ctx ends, the best so far is
+// returned with Complete false. The error is for a product of combinations
+// too large to number.
+func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
+	if p.Combinations() > maxCombinations {
+		return nil, fmt.Errorf("%.3g combinations are more than can be numbered (%.3g): keep fewer parts", p.Combinations(), float64(maxCombinations))
+	}
+	s := newScorer(p)
+	n := workers(o.Workers)
+	visitors, tops := make([]visitor, n), make([]*top, n)
+	for i := range n {
+		tops[i] = &top{scorer: s, n: o.Top}
+		visitors[i] = tops[i]
+	}
+	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
+	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
+	for _, top := range tops {
+		r.ranked = append(r.ranked, top.entries...)
+	}
+	r.ranked = best(r.ranked, o.Top)
+	return r, nil
+}
+
+// entry is one build of a ranking: what its place depends on.
+type entry struct {
+	score int64 // rounded to 1e-6
+	price int64 // rounded to 1e-6; unknown last
+	id    uint64
+}
+
+// compare puts the higher score first, then the lower price, then the lower
+// number.
+func (e entry) compare(o entry) int {
+	return cmp.Or(cmp.Compare(o.score, e.score), cmp.Compare(e.price, o.price), cmp.Compare(e.id, o.id))
+}
+
+// micro is x rounded to 1e-6, in units of 1e-6; NaN is the largest.
+func micro(x float64) int64 {
+	if math.IsNaN(x) {
+		return math.MaxInt64
+	}
+	return int64(math.Round(x * 1e6))
+}
+
+// best sorts entries and keeps the first n, all for 0.
+func best(entries []entry, n int) []entry {
+	slices.SortFunc(entries, entry.compare)
+	if n > 0 && len(entries) > n {
+		entries = entries[:n]
+	}
+	return entries
+}
+
+// top is a visitor that keeps the best n builds, all for 0.
+type top struct {
+	scorer  *scorer
+	n       int
+	entries []entry
+	worst   entry // of the best n so far, once there are n
+	full    bool
+}
+
+// slack is how many more than n entries are kept between two prunings.
+const slack = 1024
+
+func (t *top) visit(b *constraints.Build, id uint64) {
+	e := entry{micro(t.scorer.score(b)), micro(b.Price().Total()), id}
+	if t.full && t.worst.compare(e) <= 0 {
+		return
+	}
+	t.entries = append(t.entries, e)
+	if t.n > 0 && len(t.entries) >= t.n+slack {
+		t.entries = best(t.entries, t.n)
+		t.worst, t.full = t.entries[t.n-1], true
+	}
+}
+
+// report calls progress with done every so often until the returned function
+// is called, which calls it a last time.
+func report(done *atomic.Uint64, total float64, progress func(done, total float64)) (stop func()) {
+	if progress == nil {
+		return func() {}
+	}
+	const every = 100 * time.Millisecond
+	quit, ended := make(chan struct{}), make(chan struct{})
+	go func() {
+		defer close(ended)
+		tick := time.NewTicker(every)
+		defer tick.Stop()
+		for {
+			select {
+			case <-tick.C:
+				progress(float64(done.Load()), total)
+			case <-quit:
+				progress(float64(done.Load()), total)
+				return
+			}
+		}
+	}()
+	return func() { close(quit); <-ended }
+}
