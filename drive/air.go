@@ -27,6 +27,6 @@ func AirDensityAt(altitude, celsius float64) float64 {
 }
 
 func airDensity(altitude, kelvin float64) float64 {
-	p := seaLevelPressure * math.Pow(1-float64(pressureSlope*altitude), pressureExponent)
+	p := float64(seaLevelPressure * math.Pow(1-float64(pressureSlope*altitude), pressureExponent))
 	return p / (gasConstant * kelvin)
 }

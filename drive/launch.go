@@ -98,11 +98,11 @@ func (l *launch) binding(e *Electrical, v float64) Limit {
 func (l *launch) seconds(e *Electrical, by Limit, from, to float64) float64 {
 	switch by {
 	case MotorCurrent:
-		return l.mass * l.flatIntegral(from, to, e.NoLoad)
+		return float64(l.mass * l.flatIntegral(from, to, e.NoLoad))
 	case Voltage:
-		return l.mass * l.voltageIntegral(e, from, to)
+		return float64(l.mass * l.voltageIntegral(e, from, to))
 	case BatteryCurrent:
-		return l.mass * l.powerIntegral(e, from, to)
+		return float64(l.mass * l.powerIntegral(e, from, to))
 	}
 	return 0
 }

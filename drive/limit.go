@@ -6,14 +6,16 @@ import "math"
 // the limit it is held to. It is the one tolerance of every comparison.
 const Tolerance = 1e-9
 
-// AtMost reports whether value ≤ limit, equality within Tolerance included.
+// AtMost reports whether value ≤ limit, equality within Tolerance included. NaN
+// is neither.
 func AtMost(value, limit float64) bool {
-	return value <= limit || value-limit <= Tolerance*math.Abs(limit)
+	return value <= limit || value-limit <= Tolerance*math.Abs(limit) && !math.IsInf(limit, 0)
 }
 
-// AtLeast reports whether value ≥ limit, equality within Tolerance included.
+// AtLeast reports whether value ≥ limit, equality within Tolerance included. NaN
+// is neither.
 func AtLeast(value, limit float64) bool {
-	return value >= limit || limit-value <= Tolerance*math.Abs(limit)
+	return value >= limit || limit-value <= Tolerance*math.Abs(limit) && !math.IsInf(limit, 0)
 }
 
 // Limit names what bounds a speed or a thrust. Its order is the order in which

@@ -29,7 +29,7 @@ func (p Pack) Terminal(amps float64) float64 {
 func currentCap(n int, c Controller, p Pack) float64 {
 	amps := math.Inf(1)
 	if c.BatteryCurrent > 0 {
-		amps = float64(n) * c.BatteryCurrent
+		amps = float64(float64(n) * c.BatteryCurrent)
 	}
 	if p.Discharge > 0 {
 		amps = min(amps, p.Discharge)

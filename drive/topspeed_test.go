@@ -231,14 +231,20 @@ func TestUnknownThrust(t *testing.T) {
 		why    string
 	}{
 		{"all given", func(*drive.Motor, *drive.Controller, *drive.Pack) {}, true, ""},
-		{"no resistance", func(m *drive.Motor, _ *drive.Controller, _ *drive.Pack) { m.Resistance = 0 }, false,
-			"the voltage limit needs it"},
-		{"no motor current", func(m *drive.Motor, c *drive.Controller, _ *drive.Pack) { m.PeakCurrent, c.MotorCurrent = 0, 0 },
-			false, "nothing bounds the start"},
+		{
+			"no resistance", func(m *drive.Motor, _ *drive.Controller, _ *drive.Pack) { m.Resistance = 0 }, false,
+			"the voltage limit needs it",
+		},
+		{
+			"no motor current", func(m *drive.Motor, c *drive.Controller, _ *drive.Pack) { m.PeakCurrent, c.MotorCurrent = 0, 0 },
+			false, "nothing bounds the start",
+		},
 		{"the motor's current alone", func(_ *drive.Motor, c *drive.Controller, _ *drive.Pack) { c.MotorCurrent = 0 }, true, ""},
 		{"the controller's current alone", func(m *drive.Motor, _ *drive.Controller, _ *drive.Pack) { m.PeakCurrent = 0 }, true, ""},
-		{"no battery current", func(_ *drive.Motor, c *drive.Controller, p *drive.Pack) { c.BatteryCurrent, p.Discharge = 0, 0 },
-			false, "sag alone does not count"},
+		{
+			"no battery current", func(_ *drive.Motor, c *drive.Controller, p *drive.Pack) { c.BatteryCurrent, p.Discharge = 0, 0 },
+			false, "sag alone does not count",
+		},
 		{"the pack's discharge alone", func(_ *drive.Motor, c *drive.Controller, _ *drive.Pack) { c.BatteryCurrent = 0 }, true, ""},
 		{"no pack resistance, no cut-off", func(m *drive.Motor, _ *drive.Controller, p *drive.Pack) {
 			p.Resistance, p.Cutoff, m.NoLoadCurrent = 0, 0, 0

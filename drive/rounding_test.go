@@ -1,0 +1,102 @@
+package drive_test
+
+import (
+	"go/ast"
+	"go/importer"
+	"go/parser"
+	"go/token"
+	"go/types"
+	"path/filepath"
+	"strings"
+	"testing"
+)
+
+// The compiler may fuse a product with a sum that it reaches, through variables
+// and inlined functions too, and on some processors does, unless a conversion
+// rounds the product first. So every product here is rounded at once by
+// float64, or goes where nothing is added: into a quotient, a comparison or a
+// function of package math.
+func TestEveryProductIsRounded(t *testing.T) {
+	names, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	positions := token.NewFileSet()
+	var files []*ast.File
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") {
+			continue
+		}
+		file, err := parser.ParseFile(positions, name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files = append(files, file)
+	}
+	// Types tell which products are constants, worked out exactly.
+	info := types.Info{Types: map[ast.Expr]types.TypeAndValue{}}
+	config := types.Config{Importer: importer.ForCompiler(positions, "source", nil)}
+	if _, err := config.Check("drive", positions, files, &info); err != nil {
+		t.Fatal(err)
+	}
+	products := 0
+	for _, file := range files {
+		var parents []ast.Node
+		ast.Inspect(file, func(n ast.Node) bool {
+			if n == nil {
+				parents = parents[:len(parents)-1]
+				return true
+			}
+			switch n := n.(type) {
+			case *ast.BinaryExpr:
+				if n.Op != token.MUL || info.Types[n].Value != nil {
+					break
+				}
+				products++
+				if !rounded(parents) {
+					t.Errorf("%v: a product that is not rounded by float64", positions.Position(n.OpPos))
+				}
+			case *ast.AssignStmt:
+				if basic, ok := info.Types[n.Lhs[0]].Type.(*types.Basic); n.Tok == token.MUL_ASSIGN && ok && basic.Info()&types.IsFloat != 0 {
+					t.Errorf("%v: *= does not round", positions.Position(n.TokPos))
+				}
+			}
+			parents = append(parents, n)
+			return true
+		})
+	}
+	if products < 50 {
+		t.Errorf("only %d products found: the test looks in the wrong place", products)
+	}
+}
+
+// rounded reports whether a product within these nodes, outermost first, is
+// rounded before anything can be added to it.
+func rounded(parents []ast.Node) bool {
+	for i := len(parents) - 1; i >= 0; i-- {
+		switch parent := parents[i].(type) {
+		case *ast.ParenExpr:
+		case *ast.UnaryExpr:
+		case *ast.BinaryExpr:
+			switch parent.Op {
+			case token.MUL: // a factor of a longer product
+			case token.QUO, token.LSS, token.LEQ, token.GTR, token.GEQ, token.EQL, token.NEQ:
+				return true
+			default:
+				return false
+			}
+		case *ast.CallExpr:
+			if name, ok := parent.Fun.(*ast.Ident); ok {
+				return name.Name == "float64"
+			}
+			if from, ok := parent.Fun.(*ast.SelectorExpr); ok {
+				name, ok := from.X.(*ast.Ident)
+				return ok && name.Name == "math"
+			}
+			return false
+		default:
+			return false
+		}
+	}
+	return false
+}
