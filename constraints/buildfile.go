@@ -170,21 +170,8 @@ func named[T interface {
 // File is the build file of a build.
 func (b *Build) File() *BuildFile {
 	f := &BuildFile{Motors: b.Motors()}
-	f.IDs[SlotBattery] = b.Battery.ID
-	f.IDs[SlotController] = b.Controller.ID
-	f.IDs[SlotMotor] = b.Motor.ID
-	f.IDs[SlotWheel] = b.Wheel.ID
-	d := b.Drive
-	if d.Gear != nil {
-		f.IDs[SlotGearDrive] = d.Gear.ID
-		return f
-	}
-	f.IDs[SlotMotorPulley], f.IDs[SlotWheelPulley] = d.MotorPulley.ID, d.WheelPulley.ID
-	if d.Belt != nil {
-		f.IDs[SlotBelt] = d.Belt.ID
-	}
-	if d.Mount != nil {
-		f.IDs[SlotMount] = d.Mount.ID
+	for _, slot := range Slots() {
+		f.IDs[slot] = b.ID(slot)
 	}
 	return f
 }

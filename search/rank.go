@@ -29,8 +29,11 @@ type Result struct {
 	Tally
 	Problem  *constraints.Problem
 	Complete bool // false: interrupted, and the best so far
-	ranked   []entry
-	scorer   *scorer
+	// FrontSize is how many builds no other beats, of which Front ranks the
+	// first; 0 for Rank.
+	FrontSize int
+	ranked    []entry
+	scorer    *scorer
 }
 
 // Rejection is one check with the combinations counted under it.
@@ -100,8 +103,8 @@ func (s *scorer) scored(b *constraints.Build) Scored {
 // returned with Complete false. The error is for a product of combinations
 // too large to number.
 func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
-	if p.Combinations() > maxCombinations {
-		return nil, fmt.Errorf("%.3g combinations are more than can be numbered (%.3g): keep fewer parts", p.Combinations(), float64(maxCombinations))
+	if err := numberable(p); err != nil {
+		return nil, err
 	}
 	s := newScorer(p)
 	n := workers(o.Workers)
@@ -119,11 +122,23 @@ func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, erro
 	return r, nil
 }
 
+// numberable reports a product of combinations too large to number.
+func numberable(p *constraints.Problem) error {
+	if p.Combinations() > maxCombinations {
+		return fmt.Errorf("%.3g combinations are more than can be numbered (%.3g): keep fewer parts", p.Combinations(), float64(maxCombinations))
+	}
+	return nil
+}
+
 // entry is one build of a ranking: what its place depends on.
 type entry struct {
 	score int64 // rounded to 1e-6
 	price int64 // rounded to 1e-6; unknown last
 	id    uint64
+}
+
+func newEntry(s *scorer, b *constraints.Build, id uint64) entry {
+	return entry{micro(s.score(b)), micro(b.Price().Total()), id}
 }
 
 // compare puts the higher score first, then the lower price, then the lower
@@ -162,7 +177,7 @@ type top struct {
 const slack = 1024
 
 func (t *top) visit(b *constraints.Build, id uint64) {
-	e := entry{micro(t.scorer.score(b)), micro(b.Price().Total()), id}
+	e := newEntry(t.scorer, b, id)
 	if t.full && t.worst.compare(e) <= 0 {
 		return
 	}

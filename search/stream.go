@@ -29,6 +29,9 @@ func (s *streamer) visit(b *constraints.Build, _ uint64) {
 // build is valid during the call only. An error of emit ends the search and
 // is returned.
 func Stream(ctx context.Context, p *constraints.Problem, o Options, emit func(Scored) error) (*Result, error) {
+	if err := numberable(p); err != nil {
+		return nil, err
+	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	s := &streamer{scorer: newScorer(p), emit: emit, cancel: cancel}

@@ -1,0 +1,234 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"gearsearch/constraints"
+)
+
+// Candidate is what one part of a slot opens.
+type Candidate struct {
+	ID    string // of a drive: its parts' ids, joined by " + "
+	Tally        // of the combinations that have the part
+	Best  *Scored
+	// Figures are the best values that a feasible build with the part reaches,
+	// each on its own; see TargetFigures.
+	Figures []float64
+	// Spans are the least and the greatest of what its feasible builds have.
+	Reduction Span
+	Wheel     Span // m, diameter
+	Volts     Span // V, nominal, of the pack
+	// Furthest is, for a part that opens nothing, the last check in order that
+	// rejects any of its combinations: the best of them get that far. Nil for
+	// a part that opens a build.
+	Furthest *constraints.Check
+}
+
+// Span is a least and a greatest value; Low > High where there is none.
+type Span struct{ Low, High float64 }
+
+func newSpan() Span { return Span{math.Inf(1), math.Inf(-1)} }
+
+func (s *Span) include(x float64) { s.Low, s.High = math.Min(s.Low, x), math.Max(s.High, x) }
+
+func (s *Span) merge(o Span) { s.Low, s.High = math.Min(s.Low, o.Low), math.Max(s.High, o.High) }
+
+// TargetFigures are the figures that the brief aims at, and the price.
+func TargetFigures(p *constraints.Problem) []constraints.Figure {
+	t := p.Brief.Target
+	var out []constraints.Figure
+	for _, want := range []struct {
+		name string
+		set  bool
+	}{
+		{"top_speed_kmh", !math.IsNaN(t.TopSpeed)},
+		{"climb_margin_pct", !math.IsNaN(t.ClimbGrade)},
+		{"hill_torque_nm", !math.IsNaN(t.HillTorque)},
+		{"launch_s", !math.IsNaN(t.LaunchTime)},
+		{"range_km", !math.IsNaN(t.Range)},
+		{"mass_kg", !math.IsNaN(p.Brief.Limit.Mass)},
+		{"price", true},
+	} {
+		if f, ok := constraints.FigureNamed(want.name); ok && want.set {
+			out = append(out, f)
+		}
+	}
+	return out
+}
+
+// surveyor is a visitor that gathers what a candidate opens.
+type surveyor struct {
+	top
+	figures []constraints.Figure
+	best    []float64
+	spans   [3]Span
+}
+
+func newSurveyor(s *scorer, figures []constraints.Figure) *surveyor {
+	v := &surveyor{top: top{scorer: s, n: 1}, figures: figures, spans: [3]Span{newSpan(), newSpan(), newSpan()}}
+	for range figures {
+		v.best = append(v.best, math.NaN())
+	}
+	return v
+}
+
+func (v *surveyor) visit(b *constraints.Build, id uint64) {
+	v.top.visit(b, id)
+	for i, f := range v.figures {
+		v.best[i] = better(f, v.best[i], f.Value(b))
+	}
+	v.spans[0].include(b.Drive.Reduction)
+	v.spans[1].include(b.Wheel.Diameter)
+	v.spans[2].include(b.Battery.Pack.Nominal)
+}
+
+func (v *surveyor) merge(o *surveyor) {
+	v.entries = append(v.entries, o.entries...)
+	for i, f := range v.figures {
+		v.best[i] = better(f, v.best[i], o.best[i])
+	}
+	for i := range v.spans {
+		v.spans[i].merge(o.spans[i])
+	}
+}
+
+// better is the better of two values of a figure; NaN is worse than any.
+func better(f constraints.Figure, a, b float64) float64 {
+	if math.IsNaN(a) || float64(f.Better)*b > float64(f.Better)*a {
+		return b
+	}
+	return a
+}
+
+// survey searches a problem for what a candidate opens.
+func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []constraints.Figure, o Options) (Candidate, bool) {
+	n := workers(o.Workers)
+	visitors, surveyors := make([]visitor, n), make([]*surveyor, n)
+	for i := range n {
+		surveyors[i] = newSurveyor(s, figures)
+		visitors[i] = surveyors[i]
+	}
+	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, nil)
+	all := surveyors[0]
+	for _, v := range surveyors[1:] {
+		all.merge(v)
+	}
+	c := Candidate{Tally: t, Figures: all.best, Reduction: all.spans[0], Wheel: all.spans[1], Volts: all.spans[2]}
+	if ranked := best(all.entries, 1); len(ranked) > 0 {
+		scored := s.scored(assemble(p, ranked[0].id))
+		c.Best = &scored
+	} else {
+		for i, count := range t.Rejected {
+			if count > 0 {
+				c.Furthest = p.Checks()[i]
+			}
+		}
+	}
+	return c, complete
+}
+
+// Shortlist finds what each part of a slot in play opens, best first, those
+// that open nothing last. complete is false when ctx ended it early: then the
+// parts not yet looked at are missing.
+func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool) {
+	return shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
+		return p.Restrict(slot, func(other string) bool { return other == id })
+	}, o)
+}
+
+// ShortlistDrives is Shortlist for whole drives: a pair of pulleys with its
+// mount, or a gear drive.
+func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (list []Candidate, complete bool) {
+	byName := map[string]*constraints.Drive{}
+	var names []string
+	for _, d := range p.Drives {
+		byName[d.Name()] = d
+		names = append(names, d.Name())
+	}
+	return shortlist(ctx, p, names, func(name string) *constraints.Problem {
+		q := *p
+		q.Drives = []*constraints.Drive{byName[name]}
+		return &q
+	}, o)
+}
+
+func shortlist(ctx context.Context, p *constraints.Problem, names []string, restrict func(string) *constraints.Problem, o Options) (list []Candidate, complete bool) {
+	s, figures := newScorer(p), TargetFigures(p)
+	done := 0.0
+	for _, name := range names {
+		q := restrict(name)
+		c, complete := survey(ctx, q, s, figures, o)
+		if !complete {
+			return rankCandidates(p, list), false
+		}
+		c.ID = name
+		list = append(list, c)
+		if done += q.Combinations(); o.Progress != nil {
+			o.Progress(done, p.Combinations())
+		}
+	}
+	return rankCandidates(p, list), true
+}
+
+// rankCandidates sorts: by the best build, then by how far the best of them
+// get, then by id.
+func rankCandidates(p *constraints.Problem, list []Candidate) []Candidate {
+	slices.SortStableFunc(list, func(a, b Candidate) int {
+		switch {
+		case a.Best != nil && b.Best != nil:
+			return cmp.Or(
+				cmp.Compare(micro(b.Best.Score), micro(a.Best.Score)),
+				cmp.Compare(micro(a.Best.Build.Price().Total()), micro(b.Best.Build.Price().Total())),
+				cmp.Compare(a.ID, b.ID))
+		case a.Best != nil:
+			return -1
+		case b.Best != nil:
+			return 1
+		}
+		return cmp.Or(
+			cmp.Compare(slices.Index(p.Checks(), b.Furthest), slices.Index(p.Checks(), a.Furthest)),
+			cmp.Compare(a.ID, b.ID))
+	})
+	return list
+}
+
+// slotIDs lists the ids of the parts in play in a slot, sorted.
+func slotIDs(p *constraints.Problem, slot constraints.Slot) []string {
+	seen := map[string]bool{}
+	add := func(id string) {
+		if id != "" {
+			seen[id] = true
+		}
+	}
+	switch slot {
+	case constraints.SlotBattery:
+		for _, b := range p.Batteries {
+			add(b.ID)
+		}
+	case constraints.SlotController:
+		for _, c := range p.Controllers {
+			add(c.ID)
+		}
+	case constraints.SlotMotor:
+		for _, m := range p.Motors {
+			add(m.ID)
+		}
+	case constraints.SlotWheel:
+		for _, w := range p.Wheels {
+			add(w.ID)
+		}
+	default:
+		for _, d := range p.Drives {
+			add(d.ID(slot))
+		}
+	}
+	ids := make([]string, 0, len(seen))
+	for id := range seen {
+		ids = append(ids, id)
+	}
+	slices.Sort(ids)
+	return ids
+}
