@@ -33,6 +33,8 @@ func ParseCSV(src Source, r *Report) *Sheet {
 	c.rows = t.add(node{kind: KindList})
 	if start, ok := begin(t.text, r); ok {
 		c.read(start)
+	} else {
+		c.damageHeader()
 	}
 	return &Sheet{t, c.rows}
 }
@@ -91,6 +93,10 @@ func (c *csvReader) read(start int) {
 		var wrong *csv.ParseError
 		switch {
 		case err == io.EOF:
+			if c.columns == nil {
+				c.report.Add(Place{text: c.text}, "the first row names the keys, separated by commas", "file is empty")
+				c.damageHeader()
+			}
 			return
 		case errors.As(err, &wrong):
 			c.syntaxError(wrong)
@@ -99,9 +105,6 @@ func (c *csvReader) read(start int) {
 			return
 		case c.columns == nil:
 			c.headerRow(reader, record)
-			if c.at(c.header).flags&damaged != 0 {
-				return
-			}
 		default:
 			c.row(reader, record)
 		}
@@ -121,6 +124,9 @@ func (c *csvReader) offset(line, column int) int {
 func (c *csvReader) syntaxError(e *csv.ParseError) {
 	c.syntax++
 	at := c.offset(e.Line, e.Column)
+	if e.Line != e.StartLine { // it is the beginning that is to be looked at
+		at = c.offset(e.StartLine, 1)
+	}
 	place := Place{c.text, uint32(at), uint32(min(at+1, len(c.text.data)))}
 	switch {
 	case errors.Is(e.Err, csv.ErrBareQuote):
@@ -131,10 +137,15 @@ func (c *csvReader) syntaxError(e *csv.ParseError) {
 		c.report.Add(place, "", "not valid CSV: %v", e.Err)
 	}
 	if c.columns == nil {
-		c.at(c.header).flags |= damaged
-		c.columns = []int32{}
-		c.over = true
+		c.damageHeader()
 	}
+}
+
+// damageHeader marks the header as one that could not be read: then no row is.
+func (c *csvReader) damageHeader() {
+	c.at(c.header).flags |= damaged
+	c.columns = []int32{}
+	c.over = true
 }
 
 // cellAt is the place of a cell of the record just read, with its quotes, and
@@ -184,7 +195,7 @@ func (c *csvReader) headerRow(reader *csv.Reader, record []string) {
 	h.start, h.end = at.start, at.end
 	for _, s := range []struct{ mark, name string }{{";", "semicolons"}, {"\t", "tabs"}} {
 		if len(record) == 1 && strings.Contains(record[0], s.mark) {
-			h.flags |= damaged
+			c.damageHeader()
 			c.report.Add(at, "save the file with commas between the columns, and decimal points", "columns are separated by %s, must be by commas", s.name)
 			return
 		}

@@ -245,20 +245,27 @@ func (t *Table[T]) missing(g Given, r *Report) {
 		if !in.Required || g.values[i] != 0 {
 			continue
 		}
-		if tree := g.section.tree; tree != nil && tree.header != 0 && g.section.n != tree.header &&
-			tree.find(tree.header, []byte(in.Key)) == 0 {
-			continue // reported at the header row
+		what := in.Key
+		if tree := g.section.tree; tree != nil && tree.header != 0 {
+			if g.section.n == tree.header {
+				what = "column " + in.Key
+			} else if tree.find(tree.header, []byte(in.Key)) == 0 {
+				continue // reported at the header row
+			}
 		}
 		hint := in.Meaning
 		if hint != "" && in.Unit != "" {
 			hint += ", in " + in.Unit
 		}
-		r.Add(g.section.Place(), hint, "%s has no %s", t.label(g), in.Key)
+		r.Add(g.section.Place(), hint, "%s has no %s", t.label(g), what)
 	}
 }
 
 // label names a section in a message: its kind, and its id where it has one.
 func (t *Table[T]) label(g Given) string {
+	if tree := g.section.tree; tree != nil && g.section.n == tree.header {
+		return t.Name
+	}
 	if v := g.Value("id"); v.Kind() == KindText || v.Kind() == KindCell {
 		return fmt.Sprintf("%s %s", t.Name, Quote(v.String()))
 	}

@@ -112,7 +112,7 @@ func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
 		r.Add(v.Place(), numberHint(s, " without quotes"), "%s is the text %s, must be a number", in.Key, Quote(s))
 		return 0, false
 	}
-	r.Add(v.Place(), "", "%s is %s, must be a number", in.Key, v.Kind().noun())
+	r.Add(v.Place(), "", "%s is %s, must be a number", in.Key, v.shownOrNoun())
 	return 0, false
 }
 
@@ -200,7 +200,7 @@ func (in *Info) unitHint(x float64) string {
 			return fmt.Sprintf("%s %s is %s %s", FormatNumber(x), s.unit, FormatNumber(y), in.Unit)
 		}
 	}
-	if in.Max == 1 && in.Unit == "" && fits(x/100) {
+	if in.Max == 1 && in.Unit == "" && x > 5 && fits(x/100) {
 		return fmt.Sprintf("%s %% is %s", FormatNumber(x), FormatNumber(x/100))
 	}
 	for _, factor := range []float64{1000, 0.001} {
