@@ -124,7 +124,7 @@ func (c *csvReader) offset(line, column int) int {
 func (c *csvReader) syntaxError(e *csv.ParseError) {
 	c.syntax++
 	at := c.offset(e.Line, e.Column)
-	if e.Line != e.StartLine { // it is the beginning that is to be looked at
+	if e.Line != e.StartLine || at == len(c.text.data) { // never closed: it is the beginning that is to be looked at
 		at = c.offset(e.StartLine, 1)
 	}
 	place := Place{c.text, uint32(at), uint32(min(at+1, len(c.text.data)))}
