@@ -57,12 +57,16 @@ func TestProfiles(t *testing.T) {
 			continue
 		}
 		near(t, p.Name+" pitch", p.Pitch, pitch, 1e-12)
-		if !(p.PitchLine > 0 && p.PitchLine < p.Pitch/4) {
-			t.Errorf("%s: pitch line %g m from the tooth tips, want a fraction of the pitch %g", p.Name, p.PitchLine, p.Pitch)
+		// Makers' tables of outside diameters, from memory: below the pitch
+		// diameter by twice so many thousandths of an inch, or by these millimetres.
+		line, ok := map[string]float64{
+			"htd-3m": 15, "htd-5m": 22.5, "htd-8m": 27, "gt-2": 10, "gt-3": 15, "gt-5": 22.5, "xl": 10, "l": 15,
+		}[p.Name]
+		less := 2 * line * inch / 1000
+		if !ok {
+			less = map[string]float64{"t5": 0.84 * mm, "t10": 1.86 * mm}[p.Name]
 		}
-		if !math.IsNaN(p.Pull) && !(p.Pull > 1e3 && p.Pull < 1e5) {
-			t.Errorf("%s: pull %g N/m, want some newtons for each millimetre", p.Name, p.Pull)
-		}
+		within(t, p.Name+" pitch less outside diameter, mm", (p.PitchDiameter(20)-p.OutsideDiameter(20))/mm, less/mm, 0.001)
 	}
 	// A caller's change stays the caller's.
 	profiles[0].Pitch = 1
@@ -147,12 +151,23 @@ func TestTeethInMesh(t *testing.T) {
 	}
 }
 
-// A handbook of synchronous belts: HTD 5M carries 268 N on 15 mm and 447 N on 25
-// mm. And the factors for few teeth in mesh (ISO 5296).
+// The handbook's table of allowable working tension, pounds for each inch of
+// width; and its worked figures for HTD 5M, 268 N on 15 mm and 447 N on 25 mm.
 func TestBeltPull(t *testing.T) {
+	const poundPerInch = 4.4482216 / 25.4e-3 // N/m
+	for name, want := range map[string]float64{
+		"htd-3m": 64, "htd-5m": 102, "htd-8m": 178, "gt-2": 25, "gt-3": 114, "gt-5": 160, "xl": 28,
+	} {
+		// Half of the last digit of the table.
+		within(t, name, profile(t, name).Pull/poundPerInch, want, 0.5)
+	}
 	p := profile(t, "htd-5m")
 	within(t, "pull on 15 mm", p.Pull*15*mm, 268, 0.5)
 	within(t, "pull on 25 mm", p.Pull*25*mm, 447, 0.5)
+}
+
+// ISO 5296.
+func TestMeshFactor(t *testing.T) {
 	for whole, want := range map[int]float64{0: 0.2, 1: 0.2, 2: 0.2, 3: 0.4, 4: 0.6, 5: 0.8, 6: 1, 7: 1, 40: 1} {
 		if got := drive.MeshFactor(whole); got != want {
 			t.Errorf("MeshFactor(%d) = %g, want %g", whole, got, want)

@@ -171,7 +171,7 @@ func (e *Electrical) drawn(amps, emf float64) float64 {
 // a back-EMF in volts, the positive root of R I² + emf I = P in the form that
 // does not cancel.
 func (e *Electrical) powerCurrent(emf float64) float64 {
-	if !(e.power > 0) { // 0/0 at standstill
+	if e.power == 0 { // 0/0 at standstill
 		return 0
 	}
 	return 2 * e.power / (emf + math.Sqrt(float64(emf*emf)+float64(4*e.R*e.power)))

@@ -35,10 +35,8 @@ func currentCap(n int, c Controller, p Pack) float64 {
 		amps = min(amps, p.Discharge)
 	}
 	if p.Resistance > 0 {
-		if p.Cutoff > 0 {
-			amps = min(amps, (p.Volts-p.Cutoff)/p.Resistance)
-		}
-		amps = min(amps, p.Volts/(2*p.Resistance))
+		// A cut-off of 0, not known, gives more than V/(2R).
+		amps = min(amps, (p.Volts-p.Cutoff)/p.Resistance, p.Volts/(2*p.Resistance))
 	}
 	return max(amps, 0)
 }

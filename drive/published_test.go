@@ -229,14 +229,21 @@ func TestMostPowerOfAPack(t *testing.T) {
 	near(t, "amperes at half the volts", amps, 1, 1e-9)
 	// A cruise that takes 6 W is the last one.
 	cruise := func(watts float64) (drive.Cruise, bool) {
-		b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1e3, Mass: 1, DragArea: 2, AirDensity: 1}
-		// With k ω all but nothing the motor takes I² R: that current, as drag at 1 m/s.
-		b.DragArea = 2 * math.Sqrt(watts/e.R) * e.K / 1e3
+		// On a wheel so large that k ω is nothing the motor takes I² R: that
+		// current, as drag at 1 m/s.
+		const radius = 1e15
+		b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: radius, Mass: 1, AirDensity: 1}
+		b.DragArea = 2 * math.Sqrt(watts/e.R) * e.K / radius
 		return b.Cruise(1, e.Pack.Volts)
 	}
 	if c, ok := cruise(5.99); !ok {
 		t.Errorf("5.99 W: no cruise, %+v", c)
 	}
+	c, ok := cruise(6 * (1 + 1e-10))
+	if !ok {
+		t.Error("6 W within the tolerance: no cruise")
+	}
+	near(t, "amperes of most power", c.PackCurrent, 1, 1e-4)
 	if c, ok := cruise(6.01); ok {
 		t.Errorf("6.01 W: cruise %+v", c)
 	}

@@ -19,7 +19,7 @@ func adaptive(a, b float64, f func(float64) float64) float64 {
 			end = b
 		}
 		fine, coarse := panel(a, end, f)
-		if math.Abs(fine-coarse) > agree*math.Abs(fine) && math.Abs(step) > least && a+step/2 != a {
+		if math.Abs(fine-coarse) > agree*math.Abs(fine) && math.Abs(step) > least && a+float64(step/2) != a {
 			step /= 2
 			continue
 		}

@@ -179,10 +179,11 @@ func TestFirstOfEqualsIsNamed(t *testing.T) {
 		{"voltage and motor power", far, far, watts, far, drive.Voltage},
 		{"voltage and grip", far, far, far, thrust / 10, drive.Voltage},
 		{"all", thrust, watts / 100, watts, thrust / 10, drive.Voltage},
+		{"all, voltage a trifle above", thrust * (1 - 1e-10), watts / 100, watts, thrust / 10, drive.Voltage},
 	} {
 		b := board(tt.motor, tt.pack, tt.power, tt.friction)
 		v, by := b.BalanceSpeed()
-		near(t, tt.name, v, speed, 1e-12)
+		near(t, tt.name, v, speed, 1e-8)
 		if by != tt.want {
 			t.Errorf("%s: BalanceSpeed names %v, want %v", tt.name, by, tt.want)
 		}
@@ -200,6 +201,9 @@ func TestFirstOfEqualsIsNamed(t *testing.T) {
 		{"motor current and motor power", thrust, far, watts, far, drive.MotorCurrent},
 		{"motor current and grip", thrust, far, far, thrust / 10, drive.MotorCurrent},
 		{"battery current and motor power", far, watts / 200, watts, far, drive.BatteryCurrent},
+		{"battery current a trifle above motor power", far, watts / 200, watts * (1 - 1e-10), far, drive.BatteryCurrent},
+		{"battery current above motor power", far, watts / 200, watts * (1 - 1e-8), far, drive.MotorPower},
+		{"motor current a trifle above battery current", thrust, watts / 200 * (1 - 1e-10), far, far, drive.MotorCurrent},
 		{"battery current and grip", far, watts / 200, far, thrust / 10, drive.BatteryCurrent},
 		{"motor power and grip", far, far, watts, thrust / 10, drive.MotorPower},
 		{"grip alone", far, far, far, thrust / 10, drive.Grip},
@@ -212,7 +216,7 @@ func TestFirstOfEqualsIsNamed(t *testing.T) {
 		e := drive.Couple(b.Motor, 1, b.Controller, pack, 20)
 		b.Electrical = &e
 		v, by := b.BalanceSpeed()
-		near(t, tt.name, v, speed, 1e-12)
+		near(t, tt.name, v, speed, 1e-8)
 		if by != tt.want {
 			t.Errorf("%s: BalanceSpeed names %v, want %v", tt.name, by, tt.want)
 		}
@@ -299,6 +303,9 @@ func TestBoardThatCannotStart(t *testing.T) {
 		}
 		if s, ok := b.LaunchTime(3, 0); ok {
 			t.Errorf("%s: LaunchTime(3, 0) = %g, want none", tt.name, s)
+		}
+		if amps, _ := e.Current(0); !(amps >= 0) {
+			t.Errorf("%s: %g A at standstill, want a number ≥ 0", tt.name, amps)
 		}
 		for _, x := range []float64{b.Thrust(0), b.Thrust(3), b.ClimbLimit(3)} {
 			if math.IsNaN(x) || x < 0 {
