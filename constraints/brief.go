@@ -12,6 +12,7 @@ type Brief struct {
 	Target  Target
 	Limit   Limits
 	Weights Weights
+	Vary    Tolerance
 	Keep    [slotCount][]string // only these ids; nil: all
 	Avoid   [slotCount][]string // none of these ids
 
@@ -27,7 +28,7 @@ type Rider struct {
 // Board is what no catalog part weighs, and the room there is.
 type Board struct {
 	Mass        float64   // kg: deck, trucks, box
-	Motors      []float64 // counts to try, of 1, 2 and 4, ascending
+	Motors      []float64 // counts to try, of 1, 2 and 4, in any order
 	DrivenShare float64   // of the weight on driven wheels; NaN: by the count
 	Hanger      float64   // m between the wheels for motors side by side; NaN: no check
 }
@@ -90,6 +91,18 @@ type Weights struct {
 	Speed, Climb, Headroom, Range, Launch, Cool, Price, Mass, Mesh float64
 }
 
+// Tolerance is how far parts and riders stray from what the catalog and the
+// brief say, to either side. 0 means not at all.
+type Tolerance struct {
+	KV             float64 // share of the motor's kv
+	Mass           float64 // kg of the rider and what they carry
+	Rolling        float64 // share of the rolling-resistance coefficient
+	Drag           float64 // share of the drag area
+	PackResistance float64 // share of the pack's resistance
+	Efficiency     float64 // of the drive, absolute: 0.02 for 2 points
+	Wheel          float64 // share of the wheel's diameter
+}
+
 // DefaultBrief is the brief in which nothing is asked for.
 func DefaultBrief() *Brief {
 	nan := math.NaN()
@@ -108,5 +121,6 @@ func DefaultBrief() *Brief {
 			RideFactor: 1.2, Derate: 0.85,
 		},
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
+		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.30, Drag: 0.15, PackResistance: 0.20, Efficiency: 0.02, Wheel: 0.015},
 	}
 }

@@ -12,6 +12,7 @@ type briefTables struct {
 	target  *field.Table[Target]
 	limit   *field.Table[Limits]
 	weights *field.Table[Weights]
+	vary    *field.Table[Tolerance]
 	parts   *field.Table[[slotCount][]string] // keep and avoid
 }
 
@@ -40,6 +41,7 @@ func newBriefTables() briefTables {
 		target:  field.NewTable("[target]", targetFields()),
 		limit:   field.NewTable("[limit]", limitFields()),
 		weights: field.NewTable("[weights]", weightFields()),
+		vary:    field.NewTable("[tolerance]", toleranceFields()),
 		parts:   field.NewTable("[keep] or [avoid]", keepFields()),
 	}
 }
@@ -97,11 +99,25 @@ func weightFields() []field.Field[Weights] {
 	}
 }
 
+// toleranceFields: the defaults are assumptions, what makers' spreads and a
+// change of clothes amount to; common practice, no published source.
+func toleranceFields() []field.Field[Tolerance] {
+	return []field.Field[Tolerance]{
+		{Key: "kv_pct", Unit: "%", Per: percent, Min: 0, Max: 50, Default: "5", Meaning: "of the motor's kv, to either side", Number: func(t *Tolerance) *float64 { return &t.KV }},
+		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 50, Default: "5", Meaning: "of the rider and what they carry", Number: func(t *Tolerance) *float64 { return &t.Mass }},
+		{Key: "rolling_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "30", Meaning: "of the rolling resistance", Number: func(t *Tolerance) *float64 { return &t.Rolling }},
+		{Key: "drag_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "15", Meaning: "of the drag area", Number: func(t *Tolerance) *float64 { return &t.Drag }},
+		{Key: "pack_resistance_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "20", Meaning: "of the pack's resistance", Number: func(t *Tolerance) *float64 { return &t.PackResistance }},
+		{Key: "efficiency_points", Unit: "points", Per: percent, Min: 0, Max: 20, Default: "2", Meaning: "of the drive's efficiency in percent, which stays at or below 100", Number: func(t *Tolerance) *float64 { return &t.Efficiency }},
+		{Key: "wheel_pct", Unit: "%", Per: percent, Min: 0, Max: 20, Default: "1.5", Meaning: "of the wheel's diameter: wear and air", Number: func(t *Tolerance) *float64 { return &t.Wheel }},
+	}
+}
+
 func keepFields() []field.Field[[slotCount][]string] {
 	var out []field.Field[[slotCount][]string]
 	for _, slot := range Slots() {
 		out = append(out, field.Field[[slotCount][]string]{
-			Key: slot.String(), Once: true, Filled: true, Meaning: "ids of parts for the slot " + slot.String(),
+			Key: slot.String(), ID: true, Once: true, Filled: true, Meaning: "ids of parts for the slot " + slot.String(),
 			Texts: func(ids *[slotCount][]string) *[]string { return &ids[slot] },
 		})
 	}

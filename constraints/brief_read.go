@@ -13,8 +13,8 @@ import (
 // schema is the version of the brief and build files that this program reads.
 const schema = 1
 
-// places tells where each key of a brief was written, by section.key and, for
-// keep and avoid, section.key/id; and which flags set keys since.
+// places tells where each key of a brief was written, by section.key, and each
+// item of a list, by section.key/item; and which flags set keys since.
 type places struct {
 	at      map[string]field.Place
 	origins map[string]string
@@ -34,14 +34,26 @@ func (b *Brief) complain(r *field.Report, key, hint, format string, args ...any)
 	r.Add(at, hint, format, args...)
 }
 
+// complainOf reports a problem with one item of a list: at its place if a
+// file has it, else as complain does.
+func (b *Brief) complainOf(r *field.Report, key, item, hint, format string, args ...any) {
+	if at, ok := b.places.at[key+"/"+item]; ok {
+		r.Add(at, hint, format, args...)
+		return
+	}
+	b.complain(r, key, hint, format, args...)
+}
+
 // document is the top level of a brief or build file.
 type document struct{ Schema int }
 
-// documentTable is the field table of the top level with these sections.
-func documentTable(name string, sections ...string) *field.Table[document] {
+// documentTable is the field table of the top level with these sections. A
+// brief must name its schema, a build file need not.
+func documentTable(name string, required bool, sections ...string) *field.Table[document] {
 	fields := []field.Field[document]{{
-		Key: "schema", Min: schema, Max: schema, Default: "1", Meaning: "version of the file format",
-		Count: func(d *document) *int { return &d.Schema },
+		Key: "schema", Required: required, Min: schema, Max: schema,
+		Meaning: "the version of the format: write schema = 1 at the top",
+		Count:   func(d *document) *int { return &d.Schema },
 	}}
 	for _, s := range sections {
 		fields = append(fields, field.Field[document]{Key: s, Section: true, Meaning: "a table"})
@@ -57,16 +69,14 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	b.places = places{at: map[string]field.Place{}, origins: map[string]string{}}
 	t := newBriefTables()
 	doc := field.Parse(src, &r)
-	given := documentTable("a brief", sectionNames...).Decode(doc.Root(), new(document), &r)
-	if !given.Has("schema") {
-		r.Add(given.Place("schema"), "write schema = 1 at the top", "schema is missing")
-	}
+	given := documentTable("a brief", true, sectionNames...).Decode(doc.Root(), new(document), &r)
 	readSection(b, &r, given, "rider", t.rider, &b.Rider)
 	readSection(b, &r, given, "board", t.board, &b.Board)
 	readSection(b, &r, given, "ground", t.ground, &b.Ground)
 	readSection(b, &r, given, "target", t.target, &b.Target)
 	readSection(b, &r, given, "limit", t.limit, &b.Limit)
 	readSection(b, &r, given, "weights", t.weights, &b.Weights)
+	readSection(b, &r, given, "tolerance", t.vary, &b.Vary)
 	readSection(b, &r, given, "keep", t.parts, &b.Keep)
 	readSection(b, &r, given, "avoid", t.parts, &b.Avoid)
 	if r.Len() == 0 {
@@ -79,16 +89,13 @@ func ReadBrief(src field.Source) (*Brief, error) {
 }
 
 // sectionNames are the sections of a brief, in order.
-var sectionNames = []string{"rider", "board", "ground", "target", "limit", "weights", "keep", "avoid"}
+var sectionNames = []string{"rider", "board", "ground", "target", "limit", "weights", "tolerance", "keep", "avoid"}
 
 // readSection reads one section of a brief and notes where its keys stand.
+// What is no section was reported when the document was read.
 func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string, t *field.Table[T], into *T) {
-	if !doc.Has(name) {
-		return
-	}
 	s, ok := doc.Value(name).Section()
 	if !ok {
-		r.Add(doc.Place(name), "write ["+name+"] and its keys below", "%s must be a table", name)
 		return
 	}
 	t.Decode(s, into, r)
@@ -106,6 +113,9 @@ func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string,
 // as a flag. On an error nothing is set; it is a *field.Problem.
 func (b *Brief) Set(key, text, origin string) error {
 	section, name, _ := strings.Cut(key, ".")
+	if name == "" {
+		return blame(unknownSection(key, ""), origin)
+	}
 	t := newBriefTables()
 	var err error
 	switch section {
@@ -121,6 +131,8 @@ func (b *Brief) Set(key, text, origin string) error {
 		err = t.limit.Assign(&b.Limit, name, text)
 	case "weights":
 		err = t.weights.Assign(&b.Weights, name, text)
+	case "tolerance":
+		err = t.vary.Assign(&b.Vary, name, text)
 	case "keep":
 		err = t.parts.Assign(&b.Keep, name, text)
 	case "avoid":
@@ -129,19 +141,36 @@ func (b *Brief) Set(key, text, origin string) error {
 		err = unknownSection(section, name)
 	}
 	if p, ok := err.(*field.Problem); ok {
-		return &field.Problem{Message: origin + ": " + p.Message, Hint: p.Hint}
+		return blame(p, origin)
 	}
 	b.setBy(key, origin)
-	return err
+	return nil
 }
 
-// unknownSection is the problem with a key of a section that no brief has.
+// blame says in a problem who brought it about.
+func blame(p *field.Problem, origin string) *field.Problem {
+	return &field.Problem{Message: origin + ": " + p.Message, Hint: p.Hint}
+}
+
+// unknownSection is the problem with a key of a section that no brief has, or
+// with a key that stands without its section.
 func unknownSection(section, name string) *field.Problem {
-	hint := "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames, ", ")
-	if near, ok := field.Nearest(section, slices.Values(sectionNames)); ok && name != "" {
-		hint = "did you mean " + near + "." + name + "?"
+	p := &field.Problem{
+		Message: "a brief has no section " + field.Quote(section),
+		Hint:    "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames, ", "),
 	}
-	return &field.Problem{Message: "a brief has no section " + field.Quote(section), Hint: hint}
+	if name == "" {
+		p.Message = field.Quote(section) + " is no section and key of a brief"
+		for _, k := range BriefKeys() {
+			if k.Key == section {
+				p.Hint = "write " + k.Section + "." + k.Key
+				break
+			}
+		}
+	} else if near, ok := field.Nearest(section, slices.Values(sectionNames)); ok {
+		p.Hint = "did you mean " + near + "." + name + "?"
+	}
+	return p
 }
 
 // SetSI sets a key that holds a number from its value in SI units, likewise.
@@ -168,7 +197,7 @@ func BriefKeys() []BriefKey {
 	var out []BriefKey
 	for i, infos := range [][]field.Info{
 		t.rider.Infos(), t.board.Infos(), t.ground.Infos(), t.target.Infos(),
-		t.limit.Infos(), t.weights.Infos(), t.parts.Infos(), t.parts.Infos(),
+		t.limit.Infos(), t.weights.Infos(), t.vary.Infos(), t.parts.Infos(), t.parts.Infos(),
 	} {
 		for _, info := range infos {
 			out = append(out, BriefKey{sectionNames[i], info})
@@ -178,14 +207,20 @@ func BriefKeys() []BriefKey {
 }
 
 // AddParts adds ids to what the section ("keep" or "avoid") says of a slot,
-// likewise.
+// likewise. Ids that it has already are passed over.
 func (b *Brief) AddParts(section, slot string, ids []string, origin string) error {
 	lists := &b.Keep
 	if section == "avoid" {
 		lists = &b.Avoid
 	}
 	if s, ok := SlotNamed(slot); ok {
-		ids = append(slices.Clone(lists[s]), ids...)
+		both := slices.Clone(lists[s])
+		for _, id := range ids {
+			if !slices.Contains(lists[s], id) {
+				both = append(both, id)
+			}
+		}
+		ids = both
 	}
 	return b.Set(section+"."+slot, strings.Join(ids, ","), origin)
 }
@@ -209,12 +244,9 @@ func (b *Brief) Validate() error {
 
 // contradictions reports what no single key shows.
 func (b *Brief) contradictions(r *field.Report) {
-	for _, n := range b.Board.Motors {
-		if n == 3 {
-			b.complain(r, "board.motors", "", "motors is 3, must be 1, 2 or 4")
-		}
+	if slices.Contains(b.Board.Motors, 3) {
+		b.complainOf(r, "board.motors", "3", "", "motors is 3, must be 1, 2 or 4")
 	}
-	slices.Sort(b.Board.Motors)
 	t := &b.Target
 	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) {
 		b.complain(r, "target.launch_s", "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
@@ -229,7 +261,7 @@ func (b *Brief) contradictions(r *field.Report) {
 		for _, id := range b.Keep[slot] {
 			if slices.Contains(b.Avoid[slot], id) {
 				key := "avoid." + Slot(slot).String()
-				b.complain(r, key, "take it out of one of them", "%s is kept and avoided at once", field.Quote(id))
+				b.complainOf(r, key, id, "take it out of one of them", "%s is kept and avoided at once", field.Quote(id))
 			}
 		}
 	}
@@ -247,14 +279,6 @@ func (b *Brief) AimsAtNothing() bool {
 		}
 	}
 	return true
-}
-
-// wants reports whether keep and avoid leave a part in play.
-func (b *Brief) wants(slot Slot, id string) bool {
-	if len(b.Keep[slot]) > 0 && !slices.Contains(b.Keep[slot], id) {
-		return false
-	}
-	return !slices.Contains(b.Avoid[slot], id)
 }
 
 // Clone copies a brief, so that the copy may be changed.

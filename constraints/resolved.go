@@ -29,6 +29,7 @@ func (p *Problem) Resolved() []ResolvedSection {
 		{"target", resolved(t.target, &b.Target)},
 		{"limit", resolved(t.limit, &b.Limit)},
 		{"weights", resolved(t.weights, &b.Weights)},
+		{"tolerance", resolved(t.vary, &b.Vary)},
 		{"keep", resolved(t.parts, &b.Keep)},
 		{"avoid", resolved(t.parts, &b.Avoid)},
 	}

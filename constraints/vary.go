@@ -1,0 +1,44 @@
+package constraints
+
+import (
+	"math"
+)
+
+// Variation is how one specimen of a build differs from what the catalog and
+// the brief say. The zero value is no difference.
+type Variation struct {
+	KV             float64 // relative, 0.05 for 5 % more
+	Mass           float64 // kg
+	Rolling        float64 // relative, like the rest but Efficiency
+	Drag           float64
+	PackResistance float64
+	Efficiency     float64 // absolute
+	Wheel          float64
+}
+
+// leastEfficiency and leastMass keep a variation physical.
+const (
+	leastEfficiency = 0.05
+	leastMass       = 1 // kg
+)
+
+// Varied makes the build anew with a variation.
+func (b *Build) Varied(v Variation) *Build {
+	p := *b.Problem
+	brief := *p.Brief
+	p.Brief = &brief
+	brief.Rider.Mass = math.Max(brief.Rider.Mass+v.Mass, leastMass)
+	brief.Rider.DragArea *= 1 + v.Drag
+
+	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
+	battery.Pack.Resistance *= 1 + v.PackResistance
+	motor.Drive.KV *= 1 + v.KV
+	d.Efficiency = min(1, max(leastEfficiency, d.Efficiency+v.Efficiency))
+	wheel.Radius *= 1 + v.Wheel
+	wheel.Crr *= 1 + v.Rolling
+
+	out := &Build{Problem: &p}
+	out.Electrify(&battery, b.Controller, &motor, b.Count)
+	out.Roll(&d, &wheel)
+	return out
+}

@@ -1,0 +1,126 @@
+package search
+
+import (
+	"math"
+	"math/rand/v2"
+	"slices"
+
+	"gonum.org/v1/gonum/mat"
+	"gonum.org/v1/gonum/spatial/r1"
+	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distmv"
+	"gonum.org/v1/gonum/stat/samplemv"
+
+	"gearsearch/constraints"
+)
+
+// Robustness is what becomes of a build when parts and riders stray within the
+// brief's tolerances.
+type Robustness struct {
+	Draws   int
+	Share   float64 // of the draws in which nothing rejects the build
+	Checks  []CheckShare
+	Figures []FigureSpread
+}
+
+// CheckShare is the share of the draws in which a check passes.
+type CheckShare struct {
+	*constraints.Check
+	Share float64
+}
+
+// FigureSpread is the spread of a figure over the draws in which it can be
+// computed; NaN where it never can.
+type FigureSpread struct {
+	constraints.Figure
+	Low, Middle, High float64 // the 5 %, 50 % and 95 % quantiles
+	Known             float64 // share of the draws in which it can be computed
+}
+
+// quantiles of a FigureSpread.
+const (
+	lowQuantile    = 0.05
+	middleQuantile = 0.50
+	highQuantile   = 0.95
+)
+
+// variations draws how specimens of a build differ: a Latin hypercube, each
+// quantity uniform within its tolerance, so that few draws cover each well.
+// The same source gives the same draws.
+func variations(t constraints.Tolerance, draws int, source rand.Source) []constraints.Variation {
+	widths := []float64{t.KV, t.Mass, t.Rolling, t.Drag, t.PackResistance, t.Efficiency, t.Wheel}
+	bounds := make([]r1.Interval, len(widths))
+	for i := range bounds {
+		bounds[i] = r1.Interval{Min: -1, Max: 1}
+	}
+	batch := mat.NewDense(draws, len(widths), nil)
+	samplemv.LatinHypercube{Q: distmv.NewUniform(bounds, source), Src: source}.Sample(batch)
+	out := make([]constraints.Variation, draws)
+	for i := range out {
+		x := batch.RawRowView(i)
+		out[i] = constraints.Variation{
+			KV: x[0] * widths[0], Mass: x[1] * widths[1], Rolling: x[2] * widths[2], Drag: x[3] * widths[3],
+			PackResistance: x[4] * widths[4], Efficiency: x[5] * widths[5], Wheel: x[6] * widths[6],
+		}
+	}
+	return out
+}
+
+// Robust varies a build within the tolerances of its brief. The same seed
+// gives the same answer, and the same draws to every build.
+func Robust(b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
+	out := Robustness{Draws: draws}
+	figures := numeric(constraints.Figures())
+	values := make([][]float64, len(figures))
+	var passes []float64
+	for _, v := range variations(b.Problem.Brief.Vary, draws, rand.NewPCG(seed, 0)) {
+		specimen := b.Varied(v)
+		results := specimen.Results()
+		if passes == nil {
+			passes = make([]float64, len(results))
+			for _, r := range results {
+				out.Checks = append(out.Checks, CheckShare{Check: r.Check})
+			}
+		}
+		rejected := false
+		for i, r := range results {
+			if r.Verdict == constraints.Pass {
+				passes[i]++
+			}
+			rejected = rejected || r.Rejects(strict)
+		}
+		if !rejected {
+			out.Share++
+		}
+		for i, f := range figures {
+			if x := f.Value(specimen); !math.IsNaN(x) {
+				values[i] = append(values[i], x)
+			}
+		}
+	}
+	out.Share /= float64(draws)
+	for i := range out.Checks {
+		out.Checks[i].Share = passes[i] / float64(draws)
+	}
+	for i, f := range figures {
+		out.Figures = append(out.Figures, spread(f, values[i], draws))
+	}
+	return out
+}
+
+// numeric leaves out the figures that are words.
+func numeric(figures []constraints.Figure) []constraints.Figure {
+	return slices.DeleteFunc(figures, func(f constraints.Figure) bool { return f.Word != nil })
+}
+
+func spread(f constraints.Figure, values []float64, draws int) FigureSpread {
+	nan := math.NaN()
+	s := FigureSpread{Figure: f, Low: nan, Middle: nan, High: nan, Known: float64(len(values)) / float64(draws)}
+	if len(values) > 0 {
+		slices.Sort(values)
+		s.Low = stat.Quantile(lowQuantile, stat.LinInterp, values, nil)
+		s.Middle = stat.Quantile(middleQuantile, stat.LinInterp, values, nil)
+		s.High = stat.Quantile(highQuantile, stat.LinInterp, values, nil)
+	}
+	return s
+}
