@@ -1,0 +1,40 @@
+package constraints
+
+import "gearsearch/catalog"
+
+// Line is one line of what a build is made of.
+type Line struct {
+	Slot   Slot
+	Part   *catalog.Part
+	Pieces int
+	Price  float64 // of all pieces, in lots as sold; NaN: not known
+	Mass   float64 // kg, of all pieces; NaN: not known
+}
+
+// Lines lists the parts of the build with how many it takes, in the order of
+// the slots.
+func (b *Build) Lines() []Line {
+	n := b.Motors()
+	lines := []Line{
+		{SlotBattery, &b.Battery.Part, 1, b.Battery.Price.Total(), b.Battery.Battery.PackMass()},
+		line(SlotController, &b.Controller.Part, b.Controllers()),
+		line(SlotMotor, &b.Motor.Part, n),
+	}
+	d := b.Drive
+	if d.Gear != nil {
+		lines = append(lines, line(SlotGearDrive, &d.Gear.Part, n))
+	} else {
+		lines = append(lines, line(SlotMotorPulley, &d.MotorPulley.Part, n), line(SlotWheelPulley, &d.WheelPulley.Part, n))
+		if d.Mount != nil {
+			lines = append(lines, line(SlotMount, &d.Mount.Part, n))
+		}
+		if d.Belt != nil {
+			lines = append(lines, line(SlotBelt, &d.Belt.Part, n))
+		}
+	}
+	return append(lines, line(SlotWheel, &b.Wheel.Part, wheels))
+}
+
+func line(slot Slot, part *catalog.Part, n int) Line {
+	return Line{slot, part, n, part.Cost(n), part.Mass * float64(n)}
+}
