@@ -39,7 +39,11 @@ func (p *Problem) Assumptions() []string {
 	for _, w := range p.Wheels {
 		l.wheel(p, w)
 	}
-	return append(l.lines(), p.conditionsAssumed(p.Belted())...)
+	var counts []int
+	for i := range p.Counts {
+		counts = append(counts, i)
+	}
+	return append(l.lines(), p.conditionsAssumed(p.Belted(), counts...)...)
 }
 
 // Assumptions are the same for the parts of one build.
@@ -62,7 +66,7 @@ func (b *Build) Assumptions() []string {
 		}
 	}
 	l.wheel(p, b.Wheel)
-	return append(l.lines(), p.conditionsAssumed(b.Drive.Gear == nil)...)
+	return append(l.lines(), p.conditionsAssumed(b.Drive.Gear == nil, b.Count)...)
 }
 
 // ledger gathers assumptions, each with the parts it is made for.
@@ -100,8 +104,11 @@ func (l *ledger) unless(value float64, kind, id, what string) {
 	}
 }
 
+// unknownMass is what the physics does with a mass that is not given.
+const unknownMass = "unknown mass counted as 0"
+
 func (l *ledger) weight(kind string, part *catalog.Part) {
-	l.unless(part.Mass, kind, part.ID, "unknown mass counted as 0")
+	l.unless(part.Mass, kind, part.ID, unknownMass)
 }
 
 func (l *ledger) motor(m *Motor) {
@@ -122,23 +129,34 @@ func (l *ledger) controller(c *Controller) {
 
 func (l *ledger) battery(b *Battery) {
 	if !b.ResistanceKnown {
-		l.note("battery", b.ID, "unknown resistance counted as 0 (no sag)")
+		l.note("battery", b.ID, "unknown resistance_mohm counted as 0: no sag")
+	} else {
+		l.unless(b.CutoffVolts(), "battery", b.ID, "unknown cutoff_v: no limit to the sag but half the volts")
 	}
 	if b.Mass.Missing {
-		l.note("battery", b.ID, "unknown mass counted as 0")
+		l.note("battery", b.ID, unknownMass)
+	} else if math.IsNaN(b.Battery.Mass) {
+		l.unless(b.Overhead, "battery", b.ID, fmt.Sprintf("overhead_pct assumed %d", assumedOverheadPct))
 	}
 }
 
 func (l *ledger) gear(g *catalog.GearDrive) {
-	if !g.InWheel {
-		l.unless(g.Efficiency, "gear drive", g.ID, fmt.Sprintf("efficiency assumed %v", assumedGearEfficiency))
+	efficiency := assumedGearEfficiency
+	if g.InWheel {
+		efficiency = 1
 	}
+	l.unless(g.Efficiency, "gear drive", g.ID, fmt.Sprintf("efficiency assumed %v", efficiency))
 	l.weight("gear drive", &g.Part)
 }
 
 func (l *ledger) wheel(p *Problem, w *Wheel) {
-	if w.Tyre == catalog.TyreUnknown && math.IsNaN(w.RollingResistance) && math.IsNaN(p.Brief.Ground.RollingResistance) {
-		l.note("wheel", w.ID, "tyre assumed urethane")
+	if math.IsNaN(w.RollingResistance) && math.IsNaN(p.Brief.Ground.RollingResistance) {
+		tyre := w.Tyre.String()
+		if w.Tyre == catalog.TyreUnknown {
+			tyre = catalog.TyreUrethane.String()
+			l.note("wheel", w.ID, "tyre assumed "+tyre)
+		}
+		l.note("wheel", w.ID, fmt.Sprintf("rolling_resistance assumed %v (%s, surface %s)", w.Crr, tyre, p.Brief.Ground.Surface))
 	}
 	if w.Tyre == catalog.TyrePneumatic {
 		l.unless(w.RollingRatio, "wheel", w.ID, fmt.Sprintf("rolling_radius_ratio assumed %v", pneumaticRollingRatio))
@@ -146,18 +164,19 @@ func (l *ledger) wheel(p *Problem, w *Wheel) {
 	l.weight("wheel", &w.Part)
 }
 
-// conditionsAssumed are the assumptions about the ride.
-func (p *Problem) conditionsAssumed(belts bool) []string {
+// conditionsAssumed are the assumptions about the ride, with the motor counts
+// at those indices.
+func (p *Problem) conditionsAssumed(belts bool, counts ...int) []string {
 	var out []string
 	if belts {
 		out = append(out, fmt.Sprintf("belt efficiency assumed %v", beltEfficiency))
 	}
 	if math.IsNaN(p.Brief.Ground.Grip) {
-		out = append(out, fmt.Sprintf("grip assumed %v, dry %s", p.Grip, p.Brief.Ground.Surface))
+		out = append(out, fmt.Sprintf("grip assumed %v (surface %s, dry)", p.Grip, p.Brief.Ground.Surface))
 	}
 	if math.IsNaN(p.Brief.Board.DrivenShare) {
-		for i, n := range p.Counts {
-			out = append(out, fmt.Sprintf("%v of the weight assumed on the driven wheels with %d motor%s", p.Shares[i], n, map[bool]string{true: "", false: "s"}[n == 1]))
+		for _, i := range counts {
+			out = append(out, fmt.Sprintf("driven_share assumed %v with %s", p.Shares[i], counted(p.Counts[i], "motor", "motors")))
 		}
 	}
 	return out

@@ -54,7 +54,7 @@ func (p *Problem) gearDrive(g *catalog.GearDrive) *Drive {
 }
 
 // beltDrive prepares a belt drive and chooses its belt among belts. A nil
-// mount stands for none named.
+// mount stands for none.
 func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, belts []fitted) *Drive {
 	d := &Drive{
 		MotorPulley: small,
@@ -66,7 +66,7 @@ func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, 
 		Mesh:        -1,
 		Outside:     large.Profile.OutsideDiameter(large.Teeth)/2 + beltBack,
 	}
-	d.chooseBelt(belts, len(p.Belts) > 0 && len(p.Mounts) > 0)
+	d.chooseBelt(belts, len(p.Belts) > 0 && mount != nil)
 	d.total(p.Counts)
 	return d
 }
@@ -132,10 +132,10 @@ func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
 }
 
 // chooseBelt picks the belt and sets what follows from it. decidable is
-// false where there are no belts or no mounts to decide by.
+// false where there are no belts or there is no mount to decide by.
 func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	d.belt = Undecided
-	if !decidable || d.Mount == nil {
+	if !decidable {
 		return
 	}
 	d.belt = Fail

@@ -236,9 +236,13 @@ func (b *Build) Range() float64 {
 }
 
 // ERPM is the electrical rpm that the brief's rule holds against the ceiling.
+// It reads no more of the build than the rule needs: battery and motor, or
+// motor, drive and wheel.
 func (b *Build) ERPM() float64 {
+	e := drive.Electrical{Motor: b.Motor.Drive}
 	if b.Problem.Brief.Limit.ERPMRule == AtSpeed {
-		return b.board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
+		board := drive.Board{Electrical: &e, Reduction: b.Drive.Reduction, Radius: b.Wheel.Radius}
+		return board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
 	}
-	return b.electrical.FreeERPM(b.Battery.Pack.Full)
+	return e.FreeERPM(b.Battery.Pack.Full)
 }

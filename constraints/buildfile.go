@@ -1,7 +1,6 @@
 package constraints
 
 import (
-	"fmt"
 	"slices"
 	"strconv"
 	"strings"
@@ -29,7 +28,7 @@ func buildTable() *field.Table[BuildFile] {
 	}}
 	for _, slot := range Slots() {
 		fields = append(fields, field.Field[BuildFile]{
-			Key: slot.String(), Required: required[slot], Meaning: "id of the " + strings.ReplaceAll(slot.String(), "_", " "),
+			Key: slot.String(), Required: required[slot], ID: true, Meaning: "id of the " + strings.ReplaceAll(slot.String(), "_", " "),
 			Text: func(b *BuildFile) *string { return &b.IDs[slot] },
 		})
 	}
@@ -41,14 +40,12 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 	var r field.Report
 	out := &BuildFile{places: map[string]field.Place{}}
 	doc := field.Parse(src, &r)
-	given := documentTable("a build file", "build").Decode(doc.Root(), new(document), &r)
+	given := documentTable("a build file", false, "build").Decode(doc.Root(), new(document), &r)
 	section, ok := given.Value("build").Section()
 	switch {
-	case !given.Has("build"):
+	case !given.Has("build") && !doc.Root().Damaged():
 		r.Add(given.Place("build"), "write [build] and below it motor = \"id\", motors = 2, …", "there is no [build]")
-	case !ok:
-		r.Add(given.Place("build"), "write [build] and its keys below", "build must be a table")
-	default:
+	case ok:
 		build := buildTable().Decode(section, out, &r)
 		for e := range section.Entries() {
 			out.places[e.Key()] = e.Value.Place()
@@ -57,7 +54,9 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 		if out.Motors == 3 {
 			r.Add(build.Place("motors"), "", "motors is 3, must be 1, 2 or 4")
 		}
-		out.driveShape(&r)
+		if !section.Damaged() {
+			out.driveShape(&r)
+		}
 	}
 	if err := r.Err(); err != nil {
 		return nil, err
@@ -67,15 +66,23 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 
 // driveShape reports a drive that is neither a gear drive nor two pulleys.
 func (f *BuildFile) driveShape(r *field.Report) {
-	belts := []Slot{SlotMotorPulley, SlotWheelPulley, SlotBelt, SlotMount}
-	gear := f.IDs[SlotGearDrive] != ""
-	for i, slot := range belts {
-		switch given := f.IDs[slot] != ""; {
-		case gear && given:
-			r.Add(f.places[slot.String()], "a build has one of the two", "%s stands beside gear_drive", slot)
-		case !gear && !given && i < 2:
-			r.Add(f.file, "a drive is motor_pulley, wheel_pulley, belt and mount, or gear_drive alone", "%s is missing", slot)
+	const shape = "a drive is motor_pulley, wheel_pulley, belt and mount, or gear_drive alone"
+	given := func(slot Slot) bool { return f.places[slot.String()].Known() }
+	if given(SlotGearDrive) {
+		for _, slot := range []Slot{SlotMotorPulley, SlotWheelPulley, SlotBelt, SlotMount} {
+			if given(slot) {
+				r.Add(f.places[slot.String()], shape, "%s stands beside gear_drive", slot)
+			}
 		}
+		return
+	}
+	switch small, large := given(SlotMotorPulley), given(SlotWheelPulley); {
+	case !small && !large:
+		r.Add(f.file, shape, "the build has no drive")
+	case !small:
+		r.Add(f.file, shape, "%s is missing", SlotMotorPulley)
+	case !large:
+		r.Add(f.file, shape, "%s is missing", SlotWheelPulley)
 	}
 }
 
@@ -92,7 +99,6 @@ func (f *BuildFile) With(b *Brief) *Brief {
 	c := b.Clone()
 	if !slices.Contains(c.Board.Motors, float64(f.Motors)) {
 		c.Board.Motors = append(c.Board.Motors, float64(f.Motors))
-		slices.Sort(c.Board.Motors)
 	}
 	return c
 }
@@ -123,8 +129,6 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	if err := r.Err(); err != nil {
 		return nil, err
 	}
-	b := &Build{Problem: p}
-	b.Electrify(p.battery(battery), p.controller(controller), p.motor(motor), count)
 	var d *Drive
 	switch {
 	case gear != nil:
@@ -134,8 +138,27 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	default:
 		d = p.beltDrive(small, large, mount, centres(small, large, p.Belts))
 	}
+	drawn := p.controller(controller)
+	b := &Build{Problem: p.including(drawn, d)}
+	b.Electrify(p.battery(battery), drawn, p.motor(motor), count)
 	b.Roll(d, p.wheel(wheel))
 	return b, nil
+}
+
+// including is the problem with the checks that apply once a controller and a
+// drive, which may be out of play, are looked at.
+func (p *Problem) including(c *Controller, d *Drive) *Problem {
+	wide := *p
+	wide.Controllers = append(slices.Clone(p.Controllers), c)
+	if d.Gear != nil {
+		wide.GearDrives = append(slices.Clone(p.GearDrives), d.Gear)
+	} else {
+		wide.MotorPulleys = append(slices.Clone(p.MotorPulleys), d.MotorPulley)
+		wide.WheelPulleys = append(slices.Clone(p.WheelPulleys), d.WheelPulley)
+	}
+	out := *p
+	out.checks = wide.applicable()
+	return &out
 }
 
 // named finds a slot's part by the id in the file; nil where the file names
@@ -157,13 +180,7 @@ func named[T interface {
 			}
 		}
 	}
-	hint := ""
-	if near, ok := field.Nearest(id, slotIDs(p.Catalog, slot)); ok {
-		hint = "did you mean " + near + "?"
-	} else if other, ok := slotOf(p.Catalog, id); ok {
-		hint = fmt.Sprintf("%s is a %s", id, other)
-	}
-	r.Add(f.places[slot.String()], hint, "the catalog has no %s %s", slot, field.Quote(id))
+	r.Add(f.places[slot.String()], strangerHint(p.Catalog, slot, id), "the catalog has no %s %s", slot, field.Quote(id))
 	return none
 }
 

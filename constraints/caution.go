@@ -2,7 +2,7 @@ package constraints
 
 import (
 	"fmt"
-	"math"
+	"strconv"
 	"strings"
 
 	"gearsearch/drive"
@@ -27,31 +27,48 @@ func (b *Build) Cautions() []string {
 		}
 		switch r.Verdict {
 		case Fail:
-			say("%s fails, and the brief lets it caution only", r.Name)
+			say("%s fails; the brief demotes it, so it does not reject", r.Name)
 		case Undecided:
-			say("%s cannot be decided, and the brief lets it caution only", r.Name)
+			say("%s cannot be decided; the brief demotes it, so it does not reject", r.Name)
 		}
 	}
-	d := b.Drive
-	if d.Gear == nil {
-		if d.Belt == nil {
-			say("no belt could be chosen: it is not in price and mass")
-		}
-		if d.Mesh >= 0 && d.Mesh < fullMesh {
-			say("%d whole teeth in mesh on the small pulley: below %d a belt carries less than its handbook pull and skips sooner", d.Mesh, fullMesh)
-		}
-		if d.touch {
-			say("at a centre distance of %s mm the two pulleys touch each other", num(d.Centre*mm))
-		}
-	}
+	out = append(out, b.Drive.cautions()...)
 	if p := b.Battery.Pack; p.Full > 0 && p.Volts > p.Full && !equal(p.Volts, p.Full) {
-		say("the brief's charge of %s V is above this pack's full %s V", num(p.Volts), num(p.Full))
+		say("the brief's charge gives %s V, above the %s V of the full pack", num(p.Volts), num(p.Full))
 	}
-	if by := b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta); b.ThrustKnown() && by == drive.Grip {
-		say("the driven wheels slip before the motors give all they can: thrust at the climb speed is limited by grip")
+	if b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta) == drive.Grip {
+		where := "on the flat"
+		if b.Problem.Climbs() {
+			where = "on the target grade"
+		}
+		say("grip limits the thrust at the climb speed %s: the driven wheels slip before the motors give all they can", where)
 	}
-	if v, _ := b.TopSpeed(); v >= briskSpeed && !math.IsInf(v, 0) {
-		say("%s km/h: wear a helmet and pads, expect speed wobble, check that the local law allows it", num(v*kmh))
+	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
+		say("top speed %s km/h: wear a helmet and pads, expect speed wobble, check that the local law allows it", num(v*kmh))
+	}
+	return out
+}
+
+// cautions are those about the belt.
+func (d *Drive) cautions() []string {
+	if d.Gear != nil {
+		return nil
+	}
+	var out []string
+	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+	if d.Belt == nil {
+		say("no belt could be chosen: it is not in price and mass")
+	}
+	if d.Mesh >= 0 && d.Mesh < fullMesh {
+		without := ""
+		if d.idler() {
+			without = ", the idler's wrap left out"
+		}
+		say("%s in mesh on the small pulley%s: below %d a belt carries less than its handbook pull and skips sooner",
+			counted(d.Mesh, "whole tooth", "whole teeth"), without, fullMesh)
+	}
+	if d.touch {
+		say("at a centre distance of %s mm the two pulleys touch each other", num(d.Centre*mm))
 	}
 	return out
 }
@@ -69,16 +86,21 @@ func GeneralCautions() []string {
 // forParts says of how many parts, and of which where they are few.
 func forParts(what, kind string, ids []string) string {
 	const few = 3
-	plural := "s"
-	if len(ids) == 1 {
-		plural = ""
+	kinds := kind + "s"
+	if kind == "battery" {
+		kinds = "batteries"
 	}
-	if kind == "battery" && len(ids) != 1 {
-		kind, plural = "batterie", "s"
-	}
-	line := fmt.Sprintf("%s for %d %s%s", what, len(ids), kind, plural)
+	line := what + " for " + counted(len(ids), kind, kinds)
 	if len(ids) <= few {
 		line += " (" + strings.Join(ids, ", ") + ")"
 	}
 	return line
+}
+
+// counted is a number of things, such as "1 motor" or "2 motors".
+func counted(n int, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return strconv.Itoa(n) + " " + more
 }

@@ -84,10 +84,10 @@ func CheckNames() []string {
 }
 
 // MarginPct is how far the outcome is on the right side of its limit, in
-// percent of the limit; NaN where there is no value or limit, the limit is 0,
-// or the check is undecided.
+// percent of the limit; NaN where there is no value or no limit, or the limit
+// is 0.
 func (c *Check) MarginPct(o Outcome) float64 {
-	if o.Verdict == Undecided || o.Limit == 0 {
+	if o.Limit == 0 {
 		return math.NaN()
 	}
 	if c.Lower {

@@ -2,6 +2,7 @@ package constraints
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
@@ -11,7 +12,7 @@ import (
 // conditions sets what follows from the brief alone.
 func (p *Problem) conditions() {
 	brief := p.Brief
-	for _, n := range brief.Board.Motors {
+	for _, n := range slices.Sorted(slices.Values(brief.Board.Motors)) {
 		p.Counts = append(p.Counts, int(n))
 		p.Shares = append(p.Shares, orElse(brief.Board.DrivenShare, drivenShare(int(n))))
 	}
@@ -52,15 +53,9 @@ func (p *Problem) choose() error {
 	controllers := inPlay(p, SlotController, c.Controllers)
 	motors := inPlay(p, SlotMotor, c.Motors)
 	tyres := inPlay(p, SlotWheel, c.Wheels)
-	for _, pulley := range c.Pulleys {
-		switch slot := pulleySlot(pulley); {
-		case !p.Brief.wants(slot, pulley.ID):
-		case slot == SlotMotorPulley:
-			p.MotorPulleys = append(p.MotorPulleys, pulley)
-		default:
-			p.WheelPulleys = append(p.WheelPulleys, pulley)
-		}
-	}
+	small, large := pulleysBySide(c)
+	p.MotorPulleys = inPlay(p, SlotMotorPulley, small)
+	p.WheelPulleys = inPlay(p, SlotWheelPulley, large)
 	p.Belts = inPlay(p, SlotBelt, c.Belts)
 	p.Mounts = inPlay(p, SlotMount, c.Mounts)
 	p.GearDrives = inPlay(p, SlotGearDrive, c.GearDrives)
@@ -93,13 +88,36 @@ func pulleySlot(pulley *catalog.Pulley) Slot {
 	return SlotWheelPulley
 }
 
+// pulleysBySide parts the pulleys of a catalog by the shaft they go on.
+func pulleysBySide(c *catalog.Catalog) (small, large []*catalog.Pulley) {
+	for _, pulley := range c.Pulleys {
+		if pulleySlot(pulley) == SlotMotorPulley {
+			small = append(small, pulley)
+		} else {
+			large = append(large, pulley)
+		}
+	}
+	return small, large
+}
+
 // inPlay lists the parts of a slot that keep and avoid leave.
 func inPlay[T interface{ Common() *catalog.Part }](p *Problem, slot Slot, parts []T) []T {
+	keep, avoid := set(p.Brief.Keep[slot]), set(p.Brief.Avoid[slot])
 	var out []T
 	for _, part := range parts {
-		if p.Brief.wants(slot, part.Common().ID) {
+		id := part.Common().ID
+		if (len(keep) == 0 || keep[id]) && !avoid[id] {
 			out = append(out, part)
 		}
 	}
 	return out
+}
+
+// set is the ids of a list.
+func set(ids []string) map[string]bool {
+	in := make(map[string]bool, len(ids))
+	for _, id := range ids {
+		in[id] = true
+	}
+	return in
 }

@@ -28,8 +28,8 @@ type Figure struct {
 	Value func(b *Build) float64
 	Word  func(b *Build) string
 
-	// Why: the formula, the same with the build's numbers put in, and where
-	// it comes from.
+	// Why: the formula, the same with the build's numbers put in (or, where the
+	// figure cannot be computed, what is missing), and where it comes from.
 	Formula string
 	Put     func(b *Build) string
 	Source  string
@@ -122,19 +122,19 @@ func climbFigures() []Figure {
 		{
 			Name: "climb_thrust_n", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
 			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
-			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: putClimbThrust, Source: sourceMachine,
+			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
 		},
 		{
 			Name: "climb_need_n", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
 			Value:   whenClimbing((*Build).ClimbNeed),
-			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: putClimbNeed, Source: sourceRoadLoad,
+			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: onClimb(putClimbNeed), Source: sourceRoadLoad,
 		},
 		{
 			Name: "climb_margin_pct", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
 			Value: whenClimbing(func(b *Build) float64 {
 				return (b.whenThrust((*Build).GrippedClimbThrust)/b.ClimbNeed() - 1) * percent
 			}),
-			Formula: "F / L − 1", Put: putClimbMargin, Source: sourceSum,
+			Formula: "F / L − 1", Put: onClimb(onThrust(putClimbMargin)), Source: sourceDefinition,
 		},
 		{
 			Name: "climb_limited_by", Meaning: "what holds the climb thrust",
@@ -144,24 +144,24 @@ func climbFigures() []Figure {
 				}
 				return b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta).String()
 			},
-			Formula: "the lowest of the limits at the climb speed", Put: putClimbBy, Source: sourceMachine,
+			Formula: "the lowest of the limits at the climb speed", Put: onClimb(onThrust(putClimbBy)), Source: sourceMachine,
 		},
 		{
 			Name: "climb_limit_pct", Unit: "%", Meaning: "steepest grade at the climb speed", Better: Greater,
 			Value: func(b *Build) float64 {
 				return b.whenThrust(func(b *Build) float64 { return b.board.ClimbLimit(b.Problem.Brief.Target.ClimbSpeed) * percent })
 			},
-			Formula: "the lower of the grades at which thrust and grip are used up", Put: putClimbLimit, Source: sourceRoadLoad,
+			Formula: "the lower of the grades at which thrust and grip are used up", Put: onThrust(putClimbLimit), Source: sourceRoadLoad,
 		},
 		{
 			Name: "climb_current_a", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
 			Value:   whenClimbing((*Build).ClimbCurrent),
-			Formula: "(L r / (n η N k) + I₀) / c", Put: putClimbCurrent, Source: sourceMachine,
+			Formula: "(L r / (n η N k) + I₀) / c", Put: onClimb(putClimbCurrent), Source: sourceMachine,
 		},
 		{
 			Name: "hill_torque_nm", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
 			Value:   (*Build).HillTorque,
-			Formula: "F(v) r", Put: putHillTorque, Source: sourceMachine,
+			Formula: "F(v) r", Put: onThrust(putHillTorque), Source: sourceMachine,
 		},
 		{
 			Name: "launch_s", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
@@ -177,7 +177,7 @@ func energyFigures() []Figure {
 		{
 			Name: "battery_wh", Unit: "Wh", Meaning: "energy in the full pack at nominal volts", Better: Greater,
 			Value:   func(b *Build) float64 { return b.Energy() * wh },
-			Formula: "E = A·h × nominal volts", Put: putEnergy, Source: sourceSum,
+			Formula: "E = A·h × nominal volts", Put: putEnergy, Source: sourceDefinition,
 		},
 		{
 			Name: "consumption_wh_per_km", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
@@ -203,17 +203,17 @@ func partFigures() []Figure {
 				}
 				return float64(b.Drive.Mesh)
 			},
-			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: putMesh, Source: sourceBelt,
+			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: onBelt(putMesh), Source: sourceBelt,
 		},
 		{
 			Name: "centre_mm", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
 			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
-			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: putCentre, Source: sourceBelt,
+			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: onBelt(putCentre), Source: sourceBelt,
 		},
 		{
 			Name: "belt_pull_n", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
 			Value:   whenClimbing((*Build).BeltPull),
-			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: putBeltPull, Source: sourceBelt,
+			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,
 		},
 		{
 			Name: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, what is owned left out", Better: Lesser,

@@ -1,9 +1,9 @@
 package constraints
 
 import (
-	"fmt"
 	"iter"
 	"math"
+	"slices"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
@@ -17,8 +17,12 @@ func (b *Brief) strangers(r *field.Report, c *catalog.Catalog) {
 		lists *[slotCount][]string
 	}{{"keep", &b.Keep}, {"avoid", &b.Avoid}} {
 		for slot, ids := range section.lists {
+			if len(ids) == 0 {
+				continue
+			}
+			known := set(slices.Collect(slotIDs(c, Slot(slot))))
 			for _, id := range ids {
-				if !holds(c, Slot(slot), id) {
+				if !known[id] {
 					b.stranger(r, c, section.name, Slot(slot), id)
 				}
 			}
@@ -28,68 +32,51 @@ func (b *Brief) strangers(r *field.Report, c *catalog.Catalog) {
 
 // stranger reports one id that is no part of its slot.
 func (b *Brief) stranger(r *field.Report, c *catalog.Catalog, section string, slot Slot, id string) {
-	key := section + "." + slot.String()
 	hint := ""
+	if r.Hinting() {
+		hint = strangerHint(c, slot, id)
+	}
+	b.complainOf(r, section+"."+slot.String(), id, hint, "the catalog has no %s %s", slot, field.Quote(id))
+}
+
+// strangerHint says what an id that is no part of its slot is instead, or
+// which part of the slot was meant.
+func strangerHint(c *catalog.Catalog, slot Slot, id string) string {
+	if other, ok := slotOf(c, id); ok {
+		return id + " is a " + other.String()
+	}
+	if kind, _, ok := c.Find(id); ok {
+		return id + " is a " + kind
+	}
 	if near, ok := field.Nearest(id, slotIDs(c, slot)); ok {
-		hint = "did you mean " + near + "?"
-	} else if other, ok := slotOf(c, id); ok {
-		hint = fmt.Sprintf("%s is a %s", id, other)
+		return "did you mean " + near + "?"
 	}
-	at, ok := b.places.at[key+"/"+id]
-	if origin := b.places.origins[key]; origin != "" || !ok {
-		b.complain(r, key, hint, "the catalog has no %s %s", slot, field.Quote(id))
-		return
-	}
-	r.Add(at, hint, "the catalog has no %s %s", slot, field.Quote(id))
+	return ""
 }
 
-// slotIDs yields the ids of a catalog's parts that go into a slot.
+// slotIDs lists the ids of a catalog's parts that go into a slot.
 func slotIDs(c *catalog.Catalog, slot Slot) iter.Seq[string] {
-	return func(yield func(string) bool) {
-		for part := range slotParts(c, slot) {
-			if !yield(part.ID) {
-				return
-			}
-		}
-	}
-}
-
-// slotParts yields the parts of a catalog that go into a slot.
-func slotParts(c *catalog.Catalog, slot Slot) iter.Seq[*catalog.Part] {
 	switch slot {
 	case SlotBattery:
-		return parts(c.Batteries)
+		return catalog.IDs(c.Batteries)
 	case SlotController:
-		return parts(c.Controllers)
+		return catalog.IDs(c.Controllers)
 	case SlotMotor:
-		return parts(c.Motors)
+		return catalog.IDs(c.Motors)
 	case SlotGearDrive:
-		return parts(c.GearDrives)
+		return catalog.IDs(c.GearDrives)
 	case SlotMount:
-		return parts(c.Mounts)
+		return catalog.IDs(c.Mounts)
 	case SlotBelt:
-		return parts(c.Belts)
+		return catalog.IDs(c.Belts)
 	case SlotWheel:
-		return parts(c.Wheels)
+		return catalog.IDs(c.Wheels)
 	}
-	return func(yield func(*catalog.Part) bool) {
-		for _, pulley := range c.Pulleys {
-			if pulleySlot(pulley) == slot && !yield(&pulley.Part) {
-				return
-			}
-		}
+	small, large := pulleysBySide(c)
+	if slot == SlotMotorPulley {
+		return catalog.IDs(small)
 	}
-}
-
-// parts yields what the parts of one kind have in common.
-func parts[T interface{ Common() *catalog.Part }](list []T) iter.Seq[*catalog.Part] {
-	return func(yield func(*catalog.Part) bool) {
-		for _, x := range list {
-			if !yield(x.Common()) {
-				return
-			}
-		}
-	}
+	return catalog.IDs(large)
 }
 
 // holds reports whether a slot has a part of that id.
@@ -112,15 +99,17 @@ func slotOf(c *catalog.Catalog, id string) (Slot, bool) {
 	return 0, false
 }
 
-// gaps reports slots that no part is left for.
+// gaps reports slots that no part is left for. Where keep and avoid name parts
+// that are not there, what they leave says nothing.
 func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels int) {
 	c := p.Catalog
+	sound := r.Len() == 0
 	gap := func(left, all int, what string, slots ...Slot) {
 		switch {
 		case left > 0:
 		case all == 0:
 			r.Add(field.Place{}, "a build needs one: add it to the catalog", "the catalog has no %s", what)
-		default:
+		case sound:
 			key := ""
 			for _, s := range slots {
 				for _, section := range []string{"keep.", "avoid."} {
@@ -137,15 +126,8 @@ func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels i
 	gap(motors, len(c.Motors), "motor", SlotMotor)
 	gap(wheels, len(c.Wheels), "wheel", SlotWheel)
 	drives := len(p.MotorPulleys)*len(p.WheelPulleys) + len(p.GearDrives)
-	small, large := 0, 0
-	for _, pulley := range c.Pulleys {
-		if pulley.Side == catalog.MotorSide {
-			small++
-		} else {
-			large++
-		}
-	}
-	gap(drives, small*large+len(c.GearDrives), "drive (a motor pulley with a wheel pulley, or a gear drive)", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
+	small, large := pulleysBySide(c)
+	gap(drives, len(small)*len(large)+len(c.GearDrives), "drive (a motor pulley with a wheel pulley, or a gear drive)", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
 }
 
 // flatPacks reports a charge at or below the cut-off of packs in play.

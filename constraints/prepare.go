@@ -81,6 +81,7 @@ const (
 	assumedControllerEfficiency = 0.97 // common practice, no published source
 	assumedGearEfficiency       = 0.97 // one spur or helical mesh is 0.95 to 0.99: Hamrock, Fundamentals of Machine Elements
 	beltEfficiency              = 0.96 // synchronous belts run at 0.94 to 0.98: US DOE motor tip sheet
+	assumedOverheadPct          = 12   // of a pack, as the catalog format has it: an assumption
 )
 
 // orElse is x, or other when x is not known.

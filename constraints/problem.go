@@ -16,7 +16,7 @@ type Problem struct {
 	// The parts in play, each list sorted by id, Drives in the order that
 	// breaks ties: belt drives by motor pulley, wheel pulley and mount, then
 	// gear drives.
-	Counts      []int // of motors
+	Counts      []int // of motors, ascending
 	Batteries   []*Battery
 	Controllers []*Controller
 	Motors      []*Motor
@@ -60,12 +60,19 @@ func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	for _, name := range brief.Limit.Demote {
 		p.demoted[name] = true
 	}
+	p.checks = p.applicable()
+	return p, nil
+}
+
+// applicable lists the checks that the brief and the parts in play make apply.
+func (p *Problem) applicable() []*Check {
+	var out []*Check
 	for _, check := range registry {
 		if check.Applies(p) {
-			p.checks = append(p.checks, check)
+			out = append(out, check)
 		}
 	}
-	return p, nil
+	return out
 }
 
 // Climbs reports whether a climb grade is asked for.

@@ -2,6 +2,7 @@ package constraints
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/catalog"
 )
@@ -16,11 +17,27 @@ func (p *Problem) references() {
 	}
 	p.MassReference = p.Brief.Limit.Mass
 	if math.IsNaN(p.MassReference) {
-		p.MassReference = p.greatest(weight, func(b *Battery) Sum { return b.Mass })
-		if p.MassReference > 0 { // some part's mass is known
-			p.MassReference += p.Brief.Board.Mass
+		p.MassReference = 0
+		if p.someMassKnown() {
+			p.MassReference = p.greatest(weight, func(b *Battery) Sum { return b.Mass }) + p.Brief.Board.Mass
 		}
 	}
+}
+
+// someMassKnown reports whether the mass of any part in play is known.
+func (p *Problem) someMassKnown() bool {
+	for _, b := range p.Batteries {
+		if !b.Mass.Missing {
+			return true
+		}
+	}
+	return weighed(p.Controllers) || weighed(p.Motors) || weighed(p.Wheels) || weighed(p.GearDrives) ||
+		weighed(p.MotorPulleys) || weighed(p.WheelPulleys) || weighed(p.Belts) || weighed(p.Mounts)
+}
+
+// weighed reports whether the mass of any of the parts is known.
+func weighed[T interface{ Common() *catalog.Part }](list []T) bool {
+	return slices.ContainsFunc(list, func(x T) bool { return !math.IsNaN(x.Common().Mass) })
 }
 
 // greatest is the largest total over the motor counts that the largest part
