@@ -2,15 +2,12 @@ package catalog
 
 import (
 	"math"
-	"strings"
 
 	"gearsearch/catalog/field"
 )
 
 // The checks of one part that no single key can make. They run only on
 // sections that could be read to the end.
-
-func join(words []string) string { return strings.Join(words, " ") }
 
 func finishCell(r *reader, g field.Given, c *Cell) {
 	checkVolts(r, g, c.Cutoff, c.Nominal, c.Full)

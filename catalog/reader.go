@@ -65,7 +65,26 @@ func headTable() *field.Table[head] {
 	for _, k := range registry {
 		fields = append(fields, field.Field[head]{Key: k.info().Name, Meaning: k.info().Meaning, Sections: true})
 	}
-	return field.NewTable("catalog", fields)
+	t := field.NewTable("catalog", fields)
+	t.Stray = stray
+	return t
+}
+
+// stray says what to do about a key at the top level that the format does not
+// have there.
+func stray(key string) string {
+	switch key {
+	case "rider", "board", "ground", "target", "limit", "weights", "keep", "avoid", "build":
+		return "this looks like a brief or a build, not a catalog"
+	}
+	for _, k := range registry {
+		for _, f := range k.info().Fields {
+			if f.Key == key {
+				return "it belongs below a header such as [[" + k.info().Name + "]]"
+			}
+		}
+	}
+	return "kinds of parts: " + strings.Join(KindNames(), " ")
 }
 
 // toml reads one TOML file.
@@ -186,6 +205,10 @@ func (a *idAdder) add(part *Part, i int) {
 	}
 	if a.sound && !a.silent {
 		a.silent = a.items == nil
+		if first == at {
+			a.report.Add(at, "", "id %s is given twice by this table", field.Quote(part.ID))
+			return
+		}
 		a.report.Add(at, "", "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
 	}
 }

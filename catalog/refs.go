@@ -1,8 +1,10 @@
 package catalog
 
 import (
+	"iter"
 	"maps"
 	"slices"
+	"strings"
 
 	"gearsearch/catalog/field"
 )
@@ -48,54 +50,65 @@ func (r *reader) resolve() {
 			r.profiles[p.ID] = p
 		}
 	}
-	for _, w := range r.wants.profiles {
-		if p, ok := r.profiles[(*w.to).ID]; ok {
+	resolveParts(r, r.wants.profiles, "profile", r.profiles)
+	resolveParts(r, r.wants.cells, "cell", byID(r.catalog.Cells))
+	resolveIDs(r, r.wants.motors, "motor", byID(r.catalog.Motors))
+	resolveIDs(r, r.wants.wheels, "wheel", byID(r.catalog.Wheels))
+}
+
+// resolveParts puts the parts of a kind in the place of placeholders.
+func resolveParts[T common](r *reader, wants []want[T], kind string, parts map[string]T) {
+	s := strangers{reader: r, kind: kind, known: maps.Keys(parts)}
+	for _, w := range wants {
+		id := (*w.to).Common().ID
+		if p, ok := parts[id]; ok {
 			*w.to = p
 		} else {
-			r.stranger(w.at, "profile", (*w.to).ID, slices.Collect(maps.Keys(r.profiles)))
+			s.report(w.at, id)
 		}
 	}
-	cells := byID(r.catalog.Cells)
-	for _, w := range r.wants.cells {
-		if c, ok := cells[(*w.to).ID]; ok {
-			*w.to = c
-		} else {
-			r.stranger(w.at, "cell", (*w.to).ID, slices.Collect(maps.Keys(cells)))
-		}
-	}
-	resolveIDs(r, r.wants.motors, "motor", r.catalog.Motors)
-	resolveIDs(r, r.wants.wheels, "wheel", r.catalog.Wheels)
 }
 
 // resolveIDs reports the ids in wants that no part of the kind has.
-func resolveIDs[T common](r *reader, wants []want[string], kind string, parts []T) {
-	if len(wants) == 0 {
-		return
-	}
-	known := byID(parts)
+func resolveIDs[T common](r *reader, wants []want[string], kind string, parts map[string]T) {
+	s := strangers{reader: r, kind: kind, known: maps.Keys(parts)}
 	for _, w := range wants {
-		if _, ok := known[*w.to]; !ok {
-			r.stranger(w.at, kind, *w.to, slices.Collect(maps.Keys(known)))
+		if _, ok := parts[*w.to]; !ok {
+			s.report(w.at, *w.to)
 		}
 	}
 }
 
-// stranger reports a reference to no part. Where something could not be read,
-// the part may be there, and nothing is said.
-func (r *reader) stranger(at field.Place, kind, id string, known []string) {
-	if r.unsure {
+// strangers reports references to no part of a kind.
+type strangers struct {
+	*reader
+	kind   string
+	known  iter.Seq[string]
+	sorted []string // the same in order, once it is needed
+}
+
+// report reports one reference. Where something could not be read, the part
+// may be there, and nothing is said.
+func (s *strangers) report(at field.Place, id string) {
+	if s.unsure {
 		return
 	}
 	hint := ""
-	if r.report.Hinting() {
-		slices.Sort(known)
-		if near, ok := field.Nearest(id, slices.Values(known)); ok {
+	if s.reader.report.Hinting() {
+		if s.sorted == nil {
+			s.sorted = slices.Sorted(s.known)
+		}
+		_, taken := s.ids[id]
+		switch near, ok := field.Nearest(id, slices.Values(s.sorted)); {
+		case taken:
+			hint = "that is a part of another kind"
+		case ok:
 			hint = "did you mean " + near + "?"
-		} else if kind == "profile" {
-			hint = "profiles: " + join(known)
+		case s.kind == "profile":
+			hint = "profiles: " + strings.Join(s.sorted, " ")
 		}
 	}
-	r.report.Add(at, hint, "no %s %s in the catalog", kind, field.Quote(id))
+	s.reader.report.Add(at, hint, "no %s %s in the catalog", s.kind, field.Quote(id))
 }
 
 // byID indexes parts by id.

@@ -224,6 +224,8 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 	key, hint := e.Key(), ""
 	if r.Hinting() {
 		switch near, ok := Nearest(key, slices.Values(t.Keys())); {
+		case !ok && t.Stray != nil:
+			hint = t.Stray(key)
 		case !ok:
 		case strings.EqualFold(near, key):
 			hint = "keys are lower case: " + near

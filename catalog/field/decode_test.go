@@ -162,7 +162,7 @@ func TestDecodeProblems(t *testing.T) {
 		{"number in a list of texts", "tags = ['a', 1]", []string{`3:14 tags is 1, must be text | write "1"`}},
 		{"one number for a list", "counts = 2", nil},
 		{"number twice", "counts = [2, 2]", []string{"3:14 counts has 2 twice"}},
-		{"list in a list", "counts = [[2]]", []string{"3:10 counts is a list, must be a number"}},
+		{"list in a list", "counts = [[2]]", []string{"3:11 counts is a list, must be a number"}},
 		{"word for a number or word", "charge = 'full'", nil},
 		{"wrong word for a number or word", "charge = 'ful'", []string{`3:10 charge is "ful", must be "full" or "nominal" or a number, 1 to 5 V | did you mean "full"?`}},
 		{"quoted number for a number or word", "charge = '4.1'", []string{`3:10 charge is the text "4.1", must be a number | write 4.1 without quotes`}},

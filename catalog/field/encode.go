@@ -77,8 +77,12 @@ func (f *Field[T]) value(of *T) any {
 	return nil
 }
 
-// inUnit turns an SI value into the key's unit, as it would be written.
+// inUnit turns an SI value into the key's unit, as it would be written: without
+// the last digits, which are conversion's, where there is a conversion.
 func (f *Field[T]) inUnit(x float64) float64 {
+	if f.Per == 1 {
+		return x
+	}
 	y, err := strconv.ParseFloat(FormatNumber(x*f.Per), 64)
 	if err != nil {
 		return x * f.Per
@@ -98,7 +102,7 @@ func present(x float64) any {
 func Cell(value any) string {
 	switch v := value.(type) {
 	case float64:
-		return FormatNumber(v)
+		return strconv.FormatFloat(v, 'f', -1, 64)
 	case int:
 		return strconv.Itoa(v)
 	case bool:
@@ -110,7 +114,7 @@ func Cell(value any) string {
 	case []float64:
 		cells := make([]string, len(v))
 		for i, x := range v {
-			cells[i] = FormatNumber(x)
+			cells[i] = Cell(x)
 		}
 		return strings.Join(cells, ListSeparator)
 	}

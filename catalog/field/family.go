@@ -1,5 +1,7 @@
 package field
 
+import "strconv"
+
 // Family is what a section stands for in which numbers may be lists: as many
 // values as the lists are long.
 type Family[T any] struct {
@@ -60,9 +62,17 @@ func (t *Table[T]) familySize(lists []spread, r *Report) int {
 			r.Add(l.list.Place(), "leave the key out where there is no value", "%s is an empty list", key)
 		case i > 0 && l.items != first.items && first.items > 0:
 			r.Add(l.list.Place(), "all lists of a table have one length, one item for each part",
-				"%s has %d items, %s has %d", key, l.items, t.infos[first.field].Key, first.items)
+				"%s has %s, %s has %d", key, items(l.items), t.infos[first.field].Key, first.items)
 		}
 		n = max(n, l.items)
 	}
 	return n
+}
+
+// items is a number of items in words.
+func items(n int) string {
+	if n == 1 {
+		return "1 item"
+	}
+	return strconv.Itoa(n) + " items"
 }

@@ -116,6 +116,8 @@ func (in *Info) Range() string {
 		s = "above " + FormatNumber(in.Min)
 	case math.IsInf(in.Max, 1):
 		s = "at least " + FormatNumber(in.Min)
+	case in.Min == in.Max:
+		s = FormatNumber(in.Min)
 	case in.Above:
 		s = "above " + FormatNumber(in.Min) + ", at most " + FormatNumber(in.Max)
 	default:
@@ -130,7 +132,11 @@ func (in *Info) Range() string {
 // Table is a field table: the keys of one kind of section. NewTable makes it.
 // It is not changed by use and safe for use by several goroutines.
 type Table[T any] struct {
-	Name   string // the kind of section, as messages name it
+	Name string // the kind of section, as messages name it
+	// Stray says what to do about a key that the table does not have and that
+	// is near none of its keys, "" for nothing. It may be nil.
+	Stray func(key string) string
+
 	fields []Field[T]
 	infos  []Info
 	index  map[string]int

@@ -101,7 +101,10 @@ func (r *Report) Add(at Place, hint, format string, args ...any) {
 		r.dropped++
 		return
 	}
-	r.found = append(r.found, found{at, visible(fmt.Sprintf(format, args...)), visible(hint)})
+	f := found{at, visible(fmt.Sprintf(format, args...)), visible(hint)}
+	if n := len(r.found); n == 0 || r.found[n-1] != f { // the members of a family repeat each other
+		r.found = append(r.found, f)
+	}
 }
 
 // Len is the number of problems found so far.

@@ -99,7 +99,8 @@ func (p *tomlReader) explain(start, at, length int, message string) found {
 		number, _, _ := p.text.line(start)
 		s.since = number
 	}
-	return found{p.stretch(at, length), s.plain(message), ""}
+	words, hint := s.plain(message)
+	return found{p.stretch(at, length), words, hint}
 }
 
 func (p *tomlReader) stretch(at, length int) Place {
@@ -233,22 +234,35 @@ func (s *syntaxAt) separator() (mistake, bool) {
 	return mistake{}, false
 }
 
-// plain says in plain words what the parser's message means.
-func (s *syntaxAt) plain(message string) string {
+// plain says in plain words what the parser's message means, with a hint where
+// there is one.
+func (s *syntaxAt) plain(message string) (words, hint string) {
 	since := ""
 	if s.since > 0 {
 		since = " (it begins on line " + strconv.Itoa(s.since) + ")"
 	}
-	switch {
-	case strings.Contains(message, "unterminated"), strings.Contains(message, "not terminated"),
-		strings.Contains(message, "cannot have new lines"):
-		return "text is not closed by a quote" + since
-	case message == "array is incomplete":
-		return "list is not closed by ]" + since
-	case message == "inline table is incomplete":
-		return "table is not closed by }" + since
-	case strings.HasPrefix(message, "expected value, not end"), strings.HasPrefix(message, "unexpected character U+000A"):
-		return "a value is missing after ="
+	for _, known := range []struct{ part, words, hint string }{
+		{"unterminated", "text is not closed by a quote" + since, ""},
+		{"not terminated", "text is not closed by three quotes" + since, ""},
+		{"cannot have new lines", "text is not closed by a quote" + since, ""},
+		{"control character", "control character", "take it out"},
+		{"carriage returns", "a carriage return without a newline", "end lines with a newline"},
+		{"invalid escape", "unknown escape in text", `write \\ for a backslash, or put the text in single quotes`},
+		{"array is incomplete", "list is not closed by ]" + since, ""},
+		{"inline table is incomplete", "table is not closed by }" + since, ""},
+		{"expected ']]'", "a [[header]] ends with ]]", ""},
+		{"expected ']' to close", "a [header] ends with ]", ""},
+		{"expected '=' after key", "a key is followed by =", ""},
+		{"expected newline", "the line goes on after the value", "one key and its value stand on a line"},
+		{"expected ',' or ']'", "the items of a list are separated by commas", ""},
+		{"expected ',' or '}'", "the keys of an inline table are separated by commas", ""},
+		{"expected value, not end", "a value is missing after =", ""},
+		{"unexpected character U+000A", "a value is missing after =", ""},
+		{"unexpected character U+000D", "a value is missing after =", ""},
+	} {
+		if strings.Contains(message, known.part) {
+			return known.words, known.hint
+		}
 	}
-	return "not valid TOML: " + message + since
+	return "not valid TOML: " + message + since, ""
 }

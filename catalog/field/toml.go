@@ -22,8 +22,10 @@ func Parse(src Source, r *Report, lists ...string) *Document {
 		current: root,
 	}
 	p.add(node{kind: KindSection})
-	if start, ok := p.opening(); ok {
+	if start, ok := begin(p.text, r); ok {
 		p.windows(start)
+	} else {
+		p.damage()
 	}
 	return &Document{p.tree}
 }
@@ -40,16 +42,6 @@ type tomlReader struct {
 	over    bool  // the document has too many values
 }
 
-// opening checks what stands before any grammar and returns where to begin.
-func (p *tomlReader) opening() (start int, ok bool) {
-	data := p.text.data
-	start, ok = begin(p.text, p.report)
-	if ok && start == len(data) {
-		return start, false
-	}
-	return start, ok
-}
-
 // begin checks a document's size and encoding and returns the offset after a
 // byte order mark. It reports what is wrong.
 func begin(t *text, r *Report) (start int, ok bool) {
@@ -62,6 +54,9 @@ func begin(t *text, r *Report) (start int, ok bool) {
 		return 0, false
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}):
 		r.Add(top, "save the file as UTF-8", "file is UTF-16, must be UTF-8")
+		return 0, false
+	case bytes.IndexByte(data, '\r') >= 0 && bytes.IndexByte(data, '\n') < 0:
+		r.Add(top, "save the file with newlines", "lines end with carriage returns only")
 		return 0, false
 	case bytes.HasPrefix(data, byteOrderMark):
 		return len(byteOrderMark), true
@@ -78,6 +73,7 @@ func (p *tomlReader) windows(at int) {
 		end := windowEnd(data, at)
 		if end == at {
 			p.tooLong(at)
+			p.damage()
 			at = nextLine(data, at)
 			continue
 		}
@@ -115,9 +111,17 @@ func (p *tomlReader) windows(at int) {
 	}
 }
 
+// tooLong reports an expression that fills more than a window.
 func (p *tomlReader) tooLong(at int) {
-	end := min(at+1, len(p.text.data))
-	p.report.Add(Place{p.text, uint32(at), uint32(end)}, "", "a line or value is longer than %d bytes", MaxExpression)
+	window := p.text.data[at:min(at+MaxExpression, len(p.text.data))]
+	place := Place{p.text, uint32(at), uint32(min(at+1, len(p.text.data)))}
+	if i := bytes.IndexByte(window, 0); i >= 0 {
+		place.start += uint32(i)
+		place.end = place.start + 1
+		p.report.Add(place, "is this a text file, saved as UTF-8?", "NUL byte")
+		return
+	}
+	p.report.Add(place, "", "a line or value is longer than %d bytes", MaxExpression)
 }
 
 // damage marks the current section as one in which something could not be
@@ -232,7 +236,6 @@ func (p *tomlReader) setContent(n *node, content []byte) {
 }
 
 // keyValue puts a key and its value, both from the parser, into a section.
-// It returns where the value ends.
 func (p *tomlReader) keyValue(section int32, e *unstable.Node, depth int) {
 	it := e.Key()
 	for part := 1; it.Next(); part++ {
@@ -248,9 +251,9 @@ func (p *tomlReader) keyValue(section int32, e *unstable.Node, depth int) {
 		if it.IsLast() {
 			if old := p.find(section, key.Data); old != 0 {
 				p.duplicate(at, key.Data, old)
-				return
+			} else {
+				p.entry(section, e, key, depth+part)
 			}
-			p.put2(section, key, func() int32 { return p.value(e.Value(), p.place(e.Raw), depth+part) })
 			return
 		}
 		if section = p.dottedSection(section, key, at); section == 0 {
@@ -259,15 +262,18 @@ func (p *tomlReader) keyValue(section int32, e *unstable.Node, depth int) {
 	}
 }
 
-// put2 appends a key to a section unless the section is full; value makes its
-// value.
-func (p *tomlReader) put2(section int32, key *unstable.Node, value func() int32) {
+// entry appends a key and its value to a section that does not have the key.
+func (p *tomlReader) entry(section int32, e, key *unstable.Node, depth int) {
 	at := p.place(key.Raw)
 	if p.isFull(section, at) {
 		return
 	}
 	k := p.key(key)
-	if v := value(); v != 0 {
+	from := int(at.end)
+	for p.text.data[from] != '=' {
+		from++
+	}
+	if v, _ := p.value(e.Value(), from+1, depth); v != 0 {
 		p.put(section, k, v)
 	}
 }
@@ -310,88 +316,96 @@ func (p *tomlReader) duplicate(at Place, name []byte, old int32) {
 	p.report.Add(at, "", "key %s is given twice, first on line %d", Quote(string(name)), number)
 }
 
-// value makes the node of a value. within is the key and value it stands in.
-// It returns 0 when the document is full.
-func (p *tomlReader) value(v *unstable.Node, within Place, depth int) int32 {
-	at := within
+// value makes the node of a value that stands at or after offset from, with
+// nothing but blanks, commas and comments between. It returns the node, 0 when
+// the document is full or nested too deep, and where the value ends.
+func (p *tomlReader) value(v *unstable.Node, from, depth int) (n int32, end int) {
+	var at Place
 	if v.Raw.Length > 0 {
 		at = p.place(v.Raw)
-	} else {
-		at.start = p.listStart(v, within)
+	} else { // the parser does not say where lists are
+		start := uint32(skipFiller(p.text.data, from))
+		at = Place{p.text, start, start + 1}
 	}
 	if !p.room(at) {
-		return 0
+		return 0, int(at.end)
 	}
-	n := node{start: at.start, end: at.end}
+	scalar := node{start: at.start, end: at.end}
 	switch v.Kind {
-	case unstable.String:
-		n.kind = KindText
-		p.setContent(&n, v.Data)
-	case unstable.Integer:
-		n.kind = KindInteger
-	case unstable.Float:
-		n.kind = KindFloat
-	case unstable.Bool:
-		n.kind = KindFlag
 	case unstable.Array:
 		return p.list(v, at, depth)
 	case unstable.InlineTable:
 		return p.inlineTable(v, at, depth)
+	case unstable.String:
+		scalar.kind = KindText
+		p.setContent(&scalar, v.Data)
+	case unstable.Bool:
+		scalar.kind = KindFlag
+	case unstable.Integer:
+		scalar.kind = KindInteger
+		p.checkScalar(KindInteger, at)
+	case unstable.Float:
+		scalar.kind = KindFloat
+		p.checkScalar(KindFloat, at)
 	default:
-		n.kind = KindDate
+		scalar.kind = KindDate
+		p.checkScalar(KindDate, at)
 	}
-	if n.kind == KindInteger || n.kind == KindFloat || n.kind == KindDate {
-		p.checkScalar(n.kind, at)
-	}
-	return p.add(n)
+	return p.add(scalar), int(at.end)
 }
 
-// listStart is where a list begins, which the parser does not tell: after the
-// equals sign of its key, or, for a list in a list, where the outer one does.
-func (p *tomlReader) listStart(v *unstable.Node, within Place) uint32 {
-	last := v.Next() // of a key's value: the key's parts
-	if last == nil || last.Kind != unstable.Key {
-		return within.start
-	}
-	for last.Next() != nil && last.Next().Kind == unstable.Key {
-		last = last.Next()
-	}
-	at := int(p.place(last.Raw).end)
-	for at < int(within.end) && p.text.data[at] != '[' {
+// skipFiller returns the offset of the first character at or after at that
+// belongs neither to the blanks and commas between the items of a list nor to
+// a comment.
+func skipFiller(data []byte, at int) int {
+	for {
+		at = skipBlank(data, at)
+		if at >= len(data) || data[at] != ',' {
+			return at
+		}
 		at++
 	}
-	return uint32(at)
 }
 
-// list makes the node of a list and its items.
-func (p *tomlReader) list(v *unstable.Node, at Place, depth int) int32 {
+// list makes the node of a list and its items. at is its bracket.
+func (p *tomlReader) list(v *unstable.Node, at Place, depth int) (list int32, end int) {
 	if depth >= MaxDepth {
 		p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
-		return 0
+		return 0, int(at.end)
 	}
-	list := p.add(node{start: at.start, end: at.end, kind: KindList})
+	list = p.add(node{start: at.start, kind: KindList})
+	end = int(at.end)
 	count := 0
 	for it := v.Children(); it.Next(); {
 		if count++; count > MaxItems {
 			p.report.Add(at, "", "list has more than %d items", MaxItems)
 			break
 		}
-		item := p.value(it.Node(), at, depth+1)
+		var item int32
+		item, end = p.value(it.Node(), end, depth+1)
 		if item == 0 {
 			break
 		}
 		p.push(list, item)
 	}
-	return list
+	end = skipFiller(p.text.data, end) + 1
+	p.at(list).end = uint32(min(end, len(p.text.data)))
+	return list, end
 }
 
-// inlineTable makes the node of an inline table and its keys.
-func (p *tomlReader) inlineTable(v *unstable.Node, at Place, depth int) int32 {
-	section := p.add(node{start: at.start, end: at.end, kind: KindSection, flags: inline})
+// inlineTable makes the node of an inline table and its keys. at is its
+// brace.
+func (p *tomlReader) inlineTable(v *unstable.Node, at Place, depth int) (section int32, end int) {
+	section = p.add(node{start: at.start, kind: KindSection, flags: inline})
+	end = int(at.end)
 	for it := v.Children(); it.Next() && !p.over; {
-		p.keyValue(section, it.Node(), depth)
+		e := it.Node()
+		p.keyValue(section, e, depth)
+		end = p.base + int(e.Raw.Offset+e.Raw.Length)
 	}
-	return section
+	end = skipFiller(p.text.data, end) + 1
+	p.at(section).end = uint32(min(end, len(p.text.data)))
+	return section, end
 }
 
 // checkScalar reports numbers, dates and times that TOML does not allow and

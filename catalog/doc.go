@@ -1,0 +1,52 @@
+// Package catalog reads, checks and holds the parts that a board is built of.
+//
+// A catalog is one or more TOML files. At the top stand schema = 1, a title
+// and the currency ("EUR" unless given; files that name one must name the
+// same). Below stand the parts, each kind a list of tables; keys carry their
+// unit:
+//
+//	schema = 1
+//	title = "My parts"
+//
+//	[[motor]]
+//	id = "m63"              # the parts m63-170 and m63-190
+//	kv = [170, 190]
+//	resistance_mohm = [60, 48]
+//	shaft_mm = 8
+//	price = 99
+//
+//	[[wheel]]
+//	id = "street"           # the part street-97
+//	diameter_mm = [97]
+//	hub = ["five", "eight"] # a list by nature: one part
+//
+// A table with lists in numeric keys stands for a family, as many parts as the
+// lists are long; all lists of a table have one length. The id of a family may
+// be a list too; else it grows a suffix: a motor its kv, a pulley and a belt
+// their teeth, a wheel its diameter_mm, a battery <series>s<parallel>p, where
+// one of those keys is a list; any other family -1, -2 and so on.
+//
+// Ids are unique over all kinds and files. References (a battery's cell, a
+// pulley's profile, what a gear drive fits) may be to any file. Kinds gives
+// every kind with its keys, their units, ranges, defaults and meanings.
+//
+// A directory is a catalog too: motor.csv, pulley.csv and so on, with the same
+// keys as headers, in any order. An empty cell is an absent key, the items of
+// a list are separated by |, and a row is one part: there are no families.
+// Files with other endings are passed over, CSV files with other names are
+// errors.
+//
+// Everything wrong with the files is reported at once, as field.Problems, each
+// with file, line and column; a file that cannot be read gives an
+// *fs.PathError. No accepted text has control characters in it, so parts can
+// be printed as they are.
+//
+// In memory every number is in SI units (A·h, rpm/V and the electrical rpm are
+// kept, being the trade's), and NaN where the catalog does not give it;
+// strings are empty and lists nil then. What is assumed in its place is the
+// business of whoever computes with it, except for what Battery's methods
+// derive.
+//
+// Numbers on a page decide nothing about safety: lithium packs burn when they
+// are built or charged wrongly, and are work for qualified people.
+package catalog

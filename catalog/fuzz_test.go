@@ -1,0 +1,61 @@
+package catalog
+
+import (
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/txtar"
+)
+
+// FuzzCatalog reads any bytes as a TOML catalog: it must never panic, problems
+// always have a place and print cleanly, and parts are fit to be used.
+func FuzzCatalog(f *testing.F) {
+	for _, src := range DemoSources() {
+		f.Add(src.Data)
+	}
+	eachMistake(f, func(name string, data []byte) {
+		if !isCSV(name) {
+			f.Add(data)
+		}
+	})
+	f.Add(parts(20))
+	f.Fuzz(func(t *testing.T, data []byte) {
+		c, err := Read(Source{Name: "fuzz.toml", Data: data})
+		checkRead(t, c, err)
+	})
+}
+
+// FuzzCSV does the same with CSV of every kind, beside a TOML file with parts
+// to refer to.
+func FuzzCSV(f *testing.F) {
+	eachMistake(f, func(name string, data []byte) {
+		for i, kind := range KindNames() {
+			if name == kind+".csv" {
+				f.Add(i, data)
+			}
+		}
+	})
+	f.Add(0, []byte("id,kv,sensored\na,190,TRUE\n"))
+	f.Add(7, []byte("id,ratio,fits_motors,hub\ng,1,motor-1|motor-1,\"a \"\"b\"\"|c\"\n"))
+	f.Fuzz(func(t *testing.T, kind int, data []byte) {
+		name := KindNames()[uint(kind)%uint(len(KindNames()))]
+		c, err := Read(Source{Name: "parts.toml", Data: parts(6)}, Source{Name: name + ".csv", Data: data})
+		checkRead(t, c, err)
+	})
+}
+
+// eachMistake visits the files of the archives of mistakes.
+func eachMistake(f *testing.F, visit func(name string, data []byte)) {
+	paths, _ := filepath.Glob("testdata/mistakes/*.txtar")
+	for _, path := range paths {
+		data, err := os.ReadFile(path)
+		if err != nil {
+			f.Fatal(err)
+		}
+		files := txtar.Parse(data).Files
+		for _, file := range files[:len(files)-1] {
+			visit(file.Name, file.Data)
+		}
+	}
+}
