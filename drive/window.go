@@ -25,7 +25,7 @@ func (e *Electrical) ThrustWindow(v, force, efficiency float64) Window {
 	if math.IsInf(e.power, 1) || w.Empty() {
 		return w
 	}
-	return w.And(e.PowerWindow(v, force, efficiency, e.power))
+	return e.powerWindow(v, force, efficiency, e.power, w)
 }
 
 // CurrentWindow returns the gearings at which a force in newtons takes at most
@@ -49,26 +49,13 @@ func (e *Electrical) voltWindow(v, force, efficiency float64) Window {
 	return Window{2 * f / root, root / (2 * a)}
 }
 
-// powerSteps bounds the Newton steps to an end of a power window. They
-// converge quadratically; it is there for windows that close on a point.
-const powerSteps = 60
-
 // PowerWindow returns the gearings at which a force in newtons at a speed in
 // m/s takes at most so many electrical watts from each motor. Needs R.
-//
-// With I = f/turn + I₀ the power is f k v + I₀ k v turn + R I², convex in the
-// turn. Newton's steps from outside the window therefore come up to its ends
-// without passing them.
 func (e *Electrical) PowerWindow(v, force, efficiency, watts float64) Window {
 	f := force / (e.torque * efficiency)
-	emf := e.K * v // V per 1/m
-	spare := watts - f*emf - e.R*e.NoLoad*e.NoLoad
+	spare := watts - f*e.K*v - e.R*e.NoLoad*e.NoLoad
 	if spare <= 0 {
 		return none
-	}
-	excess := func(turn float64) (value, slope float64) {
-		amps := f/turn + e.NoLoad
-		return amps*(emf*turn+e.R*amps) - watts, e.NoLoad*emf - 2*e.R*amps*f/(turn*turn)
 	}
 	// At the low end R (f/turn)² is at most what is to spare, at the high end
 	// I₀ k v turn is.
@@ -76,31 +63,56 @@ func (e *Electrical) PowerWindow(v, force, efficiency, watts float64) Window {
 	if e.NoLoad == 0 {
 		return w
 	}
-	w.High = spare / (e.NoLoad * emf)
-	ok := newton(&w.Low, excess, -1) && newton(&w.High, excess, +1)
+	w.High = spare / (e.NoLoad * e.K * v)
+	return e.powerWindow(v, force, efficiency, watts, w)
+}
+
+// powerWindow narrows a window to the gearings at which the force takes at
+// most so many watts.
+//
+// With I = f/turn + I₀ the power is f k v + I₀ k v turn + R I², convex in the
+// turn. So an end at which it is small enough stays, and Newton's steps from
+// one at which it is not come up to the place where it is without passing it.
+func (e *Electrical) powerWindow(v, force, efficiency, watts float64, w Window) Window {
+	f, emf := force/(e.torque*efficiency), e.K*v
+	excess := func(turn float64) (value, slope float64) {
+		amps := f/turn + e.NoLoad
+		return amps*(emf*turn+e.R*amps) - watts, e.NoLoad*emf - 2*e.R*amps*f/(turn*turn)
+	}
+	low, ok := descend(w.Low, excess, -1)
 	if !ok {
 		return none
+	}
+	w.Low = low
+	if !math.IsInf(w.High, 1) {
+		if w.High, ok = descend(w.High, excess, +1); !ok {
+			return none
+		}
 	}
 	return w
 }
 
-// newton walks x to the root of a convex function from the side on which its
-// slope has the sign given; false when the function has no root there.
-func newton(x *float64, f func(float64) (value, slope float64), sign float64) bool {
-	for range powerSteps {
-		value, slope := f(*x)
+// newtonSteps bounds descend. Its steps converge quadratically; the bound is
+// there for windows that close on a point.
+const newtonSteps = 60
+
+// descend walks from x to where a convex function falls to 0, by Newton's
+// steps, on the side where its slope has the sign given; not at all where it is
+// 0 or less already. ok is false when the function has no root there.
+func descend(x float64, f func(float64) (value, slope float64), sign float64) (root float64, ok bool) {
+	for range newtonSteps {
+		value, slope := f(x)
 		if value <= 0 {
-			return true
+			return x, true
 		}
 		if slope*sign <= 0 {
-			return false // past the least value, which is above 0
+			return x, false // past the least value, which is above 0
 		}
-		next := *x - value/slope
-		if math.Abs(next-*x) <= 1e-13*math.Abs(*x) {
-			*x = next
-			return true
+		next := x - value/slope
+		if math.Abs(next-x) <= 1e-13*math.Abs(x) {
+			return next, true
 		}
-		*x = next
+		x = next
 	}
-	return true
+	return x, true
 }
