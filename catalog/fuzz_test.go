@@ -11,15 +11,12 @@ import (
 // FuzzCatalog reads any bytes as a TOML catalog: it must never panic, problems
 // always have a place and print cleanly, and parts are fit to be used.
 func FuzzCatalog(f *testing.F) {
-	for _, src := range DemoSources() {
-		f.Add(src.Data)
-	}
 	eachMistake(f, func(name string, data []byte) {
 		if !isCSV(name) {
 			f.Add(data)
 		}
 	})
-	f.Add(parts(20))
+	f.Add(parts(6))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		c, err := Read(Source{Name: "fuzz.toml", Data: data})
 		checkRead(t, c, err)

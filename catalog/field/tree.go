@@ -57,8 +57,8 @@ const (
 // chunkBits is the logarithm of the number of nodes in a chunk of the tree.
 const chunkBits = 13
 
-// tree is a document's nodes, in chunks that never move, and the decoded form
-// of the texts that had escapes.
+// tree is a document's nodes, in chunks so that growing does not copy them, and
+// the decoded form of the texts that had escapes.
 type tree struct {
 	text      *text
 	chunks    [][]node
@@ -70,6 +70,7 @@ type tree struct {
 
 const root int32 = 1
 
+// at is node n; the pointer is good until the next add.
 func (t *tree) at(n int32) *node {
 	n--
 	return &t.chunks[n>>chunkBits][n&(1<<chunkBits-1)]
@@ -78,7 +79,11 @@ func (t *tree) at(n int32) *node {
 // add makes a node and returns its number.
 func (t *tree) add(n node) int32 {
 	if t.count&(1<<chunkBits-1) == 0 {
-		t.chunks = append(t.chunks, make([]node, 0, 1<<chunkBits))
+		size := 1 << chunkBits
+		if t.count == 0 {
+			size = 64 // most documents are small: the first chunk grows
+		}
+		t.chunks = append(t.chunks, make([]node, 0, size))
 	}
 	last := len(t.chunks) - 1
 	t.chunks[last] = append(t.chunks[last], n)
