@@ -64,6 +64,9 @@ type Place struct {
 	start, end uint32 // byte offsets
 }
 
+// Known reports whether p is somewhere.
+func (p Place) Known() bool { return p.text != nil }
+
 // Position returns the source's name and the line and column of the first
 // character of p, both from 1; zero values when p is nowhere.
 func (p Place) Position() (file string, line, column int) {
