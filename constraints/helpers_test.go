@@ -214,13 +214,13 @@ func eachBuild(p *Problem, visit func(b *Build)) {
 	}
 }
 
-// near reports whether two numbers agree to a relative error; NaN agrees with
-// NaN.
+// near reports whether two numbers agree to a relative error, and numbers next
+// to 0 to a thousandth of it; NaN agrees with NaN.
 func near(got, want, tolerance float64) bool {
 	if math.IsNaN(want) || math.IsNaN(got) {
 		return math.IsNaN(want) && math.IsNaN(got)
 	}
-	return math.Abs(got-want) <= tolerance*math.Max(math.Abs(want), 1e-12)
+	return math.Abs(got-want) <= tolerance*math.Max(math.Abs(want), 1e-3)
 }
 
 // checkCase is a build and what one check says of it.
