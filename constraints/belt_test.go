@@ -164,11 +164,13 @@ func TestBeltTies(t *testing.T) {
 		{"widths within 1e-9", "equal: the nearer to the middle", []string{belt("a", 75, "12.000000009"), belt("b", 65, "12")}, "b"},
 		{
 			"on either side of the middle", "equally far within 1e-9: the lower id",
-			[]string{belt("b", 65, "15"), belt("a", 75, "15"), at("mount.centre_min_mm", c65-5), at("mount.centre_max_mm", c75+5)}, "a",
+			[]string{belt("b", 65, "15"), belt("a", 75, "15"), at("mount.centre_min_mm", c65-5), at("mount.centre_max_mm", c75+5)},
+			"a",
 		},
 		{
 			"on either side of the middle, ids turned", "equally far within 1e-9: the lower id",
-			[]string{belt("a", 65, "15"), belt("b", 75, "15"), at("mount.centre_min_mm", c65-5), at("mount.centre_max_mm", c75+5)}, "a",
+			[]string{belt("a", 65, "15"), belt("b", 75, "15"), at("mount.centre_min_mm", c65-5), at("mount.centre_max_mm", c75+5)},
+			"a",
 		},
 	} {
 		d := problem(t, onBelts, append(c.change, "-belt")...).Drives[0]

@@ -6,7 +6,9 @@ import "testing"
 // needed on 15 %. The arithmetic stands with the figures.
 func TestClimb(t *testing.T) {
 	const thrust, need = 299.75208228136574, 149.12457111926366
-	grade := func(pct string, more ...string) []string { return append([]string{"target.climb_grade_pct = " + pct}, more...) }
+	grade := func(pct string, more ...string) []string {
+		return append([]string{"target.climb_grade_pct = " + pct}, more...)
+	}
 	const flat = 19.493908386555557  // 89.23 g × 0.018 + 3.743056
 	const steep = 343.35179338509425 // 89.23 g (0.4 + 0.018) / √1.16 + 3.743056
 	const grip = 415.3757587534517   // 0.48 × 89.23 g / √1.0225
