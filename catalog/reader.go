@@ -168,8 +168,8 @@ func (r *reader) room(s field.Section, n int) bool {
 }
 
 // newIDs prepares to note the ids of the parts of one section.
-func (r *reader) newIDs(g *field.Given, listed, sound bool) *idAdder {
-	a := &idAdder{reader: r, at: g.Place("id"), sound: sound}
+func (r *reader) newIDs(g *field.Given, listed, sound bool) idAdder {
+	a := idAdder{reader: r, at: g.Place("id"), sound: sound}
 	if listed {
 		for item := range g.Value("id").Items() {
 			a.items = append(a.items, item.Place())

@@ -140,6 +140,7 @@ type Table[T any] struct {
 	fields []Field[T]
 	infos  []Info
 	index  map[string]int
+	blank  T
 }
 
 // NewTable makes a field table. It panics on a table that contradicts itself:
@@ -158,6 +159,9 @@ func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 			t.index[f.Key] = len(t.fields)
 			t.fields = append(t.fields, f)
 			t.infos = append(t.infos, f.info(name))
+			if f.Number != nil {
+				*f.Number(&t.blank) = math.NaN()
+			}
 		}
 	}
 	return t
@@ -225,15 +229,7 @@ func (f *Field[T]) toSI(x float64) float64 {
 
 // Blank is a T in which every number is NaN and everything else zero: what a
 // section without keys decodes into.
-func (t *Table[T]) Blank() T {
-	var blank T
-	for i := range t.fields {
-		if f := &t.fields[i]; f.Number != nil {
-			*f.Number(&blank) = math.NaN()
-		}
-	}
-	return blank
-}
+func (t *Table[T]) Blank() T { return t.blank }
 
 // wordList is the words of a field for a message: a, b or c.
 func wordList(words []string) string {

@@ -18,6 +18,7 @@ type text struct {
 	data  []byte
 	order int      // among the sources of a report: problems are sorted by it
 	lines []uint32 // offset of each line's first byte; nil until asked for
+	last  int      // index of the line asked for last: the next is near it, mostly
 }
 
 var byteOrderMark = []byte("\xef\xbb\xbf")
@@ -43,7 +44,18 @@ func (t *text) lineStarts() []uint32 {
 // excluded.
 func (t *text) line(offset int) (number, from, to int) {
 	starts := t.lineStarts()
-	i := sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) - 1
+	within := func(i int) bool { return int(starts[i]) <= offset && (i+1 == len(starts) || offset < int(starts[i+1])) }
+	i := t.last
+	for range 32 {
+		if within(i) || i+1 == len(starts) {
+			break
+		}
+		i++
+	}
+	if !within(i) {
+		i = sort.Search(len(starts), func(i int) bool { return int(starts[i]) > offset }) - 1
+	}
+	t.last = i
 	from, to = int(starts[i]), len(t.data)
 	if i+1 < len(starts) {
 		to = int(starts[i+1]) - 1
@@ -58,7 +70,8 @@ func (t *text) line(offset int) (number, from, to int) {
 }
 
 // Place is a stretch of a source. The zero Place is nowhere: a problem there
-// prints without a place.
+// prints without a place. The places of one source are for one goroutine: they
+// share an index of its lines.
 type Place struct {
 	text       *text
 	start, end uint32 // byte offsets

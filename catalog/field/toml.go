@@ -319,6 +319,9 @@ func (p *tomlReader) inlineTable(v *unstable.Node, at Place, depth int) (section
 func (p *tomlReader) checkScalar(kind Kind, at Place) {
 	raw := at.source()
 	if kind != KindDate {
+		if len(raw) <= 15 && bytes.IndexByte(raw, 'e') < 0 && bytes.IndexByte(raw, 'E') < 0 {
+			return // it fits, in any base
+		}
 		if _, err := parseNumber(raw, kind); err != nil {
 			p.report.Add(at, "", "%v", err)
 		}

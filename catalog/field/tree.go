@@ -114,10 +114,16 @@ func (t *tree) keep(b []byte) int32 {
 
 // find returns the key of that name in section s, 0 if there is none.
 func (t *tree) find(s int32, name []byte) int32 {
-	for k := t.at(s).child; k != 0; k = t.at(k).next {
-		if bytes.Equal(t.name(t.at(k)), name) {
+	for k := t.at(s).child; k != 0; {
+		n := t.at(k)
+		if n.extra == 0 && n.flags&literal == 0 { // a bare key, nearly always: its length tells most apart
+			if int(n.end-n.start) == len(name) && bytes.Equal(t.text.data[n.start:n.end], name) {
+				return k
+			}
+		} else if bytes.Equal(t.name(n), name) {
 			return k
 		}
+		k = n.next
 	}
 	return 0
 }
