@@ -53,3 +53,15 @@ func (s System) Show(unit string) (shownUnit string, factor float64) {
 	}
 	return unit, 1
 }
+
+// Decimals is how many decimals a quantity in that unit is shown with: about
+// as many as its inputs are known to.
+func Decimals(unit string) int {
+	switch unit {
+	case "rpm", "N", "Wh", "teeth", "price":
+		return 0
+	case "s", "in", "":
+		return 2
+	}
+	return 1
+}

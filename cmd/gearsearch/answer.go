@@ -1,0 +1,150 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/output"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+)
+
+// format is the form of an answer.
+type format string
+
+// The formats.
+const (
+	formatTable    format = "table"
+	formatJSON     format = "json"
+	formatJSONL    format = "jsonl"
+	formatCSV      format = "csv"
+	formatMarkdown format = "markdown"
+)
+
+func formatNames() []string {
+	return []string{string(formatTable), string(formatJSON), string(formatJSONL), string(formatCSV), string(formatMarkdown)}
+}
+
+// formatEndings are the formats that endings of file names stand for.
+var formatEndings = map[string]format{
+	".txt": formatTable, ".json": formatJSON, ".jsonl": formatJSONL,
+	".csv": formatCSV, ".md": formatMarkdown, ".markdown": formatMarkdown,
+}
+
+// answer is where an answer goes and in what form.
+type answer struct {
+	format format
+	file   string // "" for standard output
+	system quantity.System
+	stdout io.Writer
+}
+
+// answer reads the flags of the answer's form.
+func (p *program) answer(c *cli.Context) (*answer, error) {
+	p.quiet = c.Bool("quiet")
+	a := &answer{format: formatTable, stdout: p.stdout}
+	if name := c.String("o"); c.IsSet("o") && name != "-" {
+		a.file = name
+		if err := writable(name); err != nil {
+			return nil, err
+		}
+	}
+	ending := strings.ToLower(filepath.Ext(a.file))
+	switch name := c.String("format"); {
+	case c.IsSet("format"):
+		a.format = format(name)
+		if !slices.Contains(formatNames(), name) {
+			hint := "the formats are " + strings.Join(formatNames(), ", ")
+			if near, ok := field.Nearest(name, slices.Values(formatNames())); ok {
+				hint = "did you mean " + near + "?"
+			}
+			return nil, usage(hint, "--format %s is no format", shown(name))
+		}
+	case a.file == "":
+	case formatEndings[ending] == "":
+		return nil, usage("name the format, as in --format json, or end the name in .txt, .json, .jsonl, .csv or .md",
+			"-o %s: the ending tells no format", shown(a.file))
+	default:
+		a.format = formatEndings[ending]
+	}
+	if c.IsSet("units") {
+		var err error
+		if a.system, err = quantity.SystemNamed(c.String("units")); err != nil {
+			return nil, usage("", "--units: %v", err)
+		}
+	}
+	return a, nil
+}
+
+// writable reports early that a file's folder is not there, before a search
+// that may take a while.
+func writable(name string) error {
+	if name == "" {
+		return usage("", "-o needs the name of a file, or - for standard output")
+	}
+	dir := filepath.Dir(name)
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return &fs.PathError{Op: "write", Path: name, Err: fmt.Errorf("there is no folder %s", shown(dir))}
+	}
+	return nil
+}
+
+// people reports whether the answer is one that people read, which says by
+// itself what scripts are told on stderr.
+func (a *answer) people() bool { return a.format == formatTable || a.format == formatMarkdown }
+
+// write writes the answer: to a file whole or not at all.
+func (a *answer) write(to func(w io.Writer) error) error {
+	if a.file == "" {
+		return to(a.stdout)
+	}
+	f, err := output.Create(a.file)
+	if err != nil {
+		return err
+	}
+	defer f.Abort()
+	if err := to(f); err != nil {
+		return err
+	}
+	return f.Commit()
+}
+
+// page writes an answer for people.
+func (a *answer) page(p *page.Page) error {
+	return a.write(func(w io.Writer) error {
+		if a.format == formatMarkdown {
+			return p.WriteMarkdown(w)
+		}
+		return p.WriteText(w, a.style())
+	})
+}
+
+// defaultWidth is the width of a page that goes to no terminal.
+const defaultWidth = 80
+
+// style is how a text page looks where it goes.
+func (a *answer) style() page.Style {
+	s := page.Style{Width: defaultWidth}
+	file, ok := a.stdout.(*os.File)
+	tty := ok && a.file == "" && term.IsTerminal(int(file.Fd()))
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		s.Width = n
+	}
+	if tty {
+		if width, _, err := term.GetSize(int(file.Fd())); err == nil && width > 0 {
+			s.Width = width
+		}
+		s.Colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	}
+	return s
+}

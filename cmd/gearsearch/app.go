@@ -1,0 +1,80 @@
+package main
+
+import (
+	"context"
+	"io"
+
+	"github.com/urfave/cli/v2"
+)
+
+// commands is the tree of commands. A command with subcommands only groups
+// them.
+func (p *program) commands() []*cli.Command {
+	return []*cli.Command{
+		p.rankCommand(),
+		p.sheetCommand(),
+		{
+			Name:  "catalog",
+			Usage: "look after a catalog",
+			Subcommands: []*cli.Command{
+				p.catalogCheckCommand(),
+			},
+		},
+	}
+}
+
+// execute runs a command line.
+func (p *program) execute(ctx context.Context, args []string) error {
+	commands := p.commands()
+	v, err := understand(commands, args)
+	if err != nil {
+		return err
+	}
+	switch c := v.command(); {
+	case v.version:
+		return p.print(version())
+	case c == nil:
+		return p.print(briefHelp(commands))
+	case len(c.Subcommands) > 0:
+		return p.print(groupHelp(v))
+	case v.help:
+		return p.print(commandHelp(v))
+	}
+	return p.library(commands).RunContext(ctx, v.argv())
+}
+
+func (p *program) print(text string) error {
+	_, err := io.WriteString(p.stdout, text)
+	return err
+}
+
+// library is the command-line library, kept from printing and exiting by
+// itself: errors come back, and understand has answered all else.
+func (p *program) library(commands []*cli.Command) *cli.App {
+	quiet(commands)
+	return &cli.App{
+		Name:                      "gearsearch",
+		Commands:                  commands,
+		Reader:                    p.stdin,
+		Writer:                    io.Discard,
+		ErrWriter:                 io.Discard,
+		HideHelp:                  true,
+		HideVersion:               true,
+		DisableSliceFlagSeparator: true, // a comma may be part of a file name
+		OnUsageError:              usageFault,
+		ExitErrHandler:            func(*cli.Context, error) {},
+	}
+}
+
+// quiet keeps the library's help and usage texts out of every command.
+func quiet(commands []*cli.Command) {
+	for _, c := range commands {
+		c.HideHelp = true
+		c.OnUsageError = usageFault
+		quiet(c.Subcommands)
+	}
+}
+
+// usageFault passes on what the library finds wrong beyond what understand
+// has.
+func usageFault(_ *cli.Context, err error, _ bool) error { return usage("", "%v", err) }

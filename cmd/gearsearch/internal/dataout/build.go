@@ -1,0 +1,169 @@
+package dataout
+
+import (
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// schema is the version of the JSON documents.
+const schema = 1
+
+// Build is a scored build. Its rank is null where there is no ranking.
+func Build(s search.Scored) Object {
+	scores := Object{}
+	for _, c := range s.Scores {
+		scores = append(scores, Member{c.Name, c.Score})
+	}
+	return Object{
+		{"rank", rank(s)},
+		{"score", s.Score},
+		{"parts", parts(s.Build)},
+		{"figures", figures(s.Build)},
+		{"scores", scores},
+		{"checks", checks(s.Build)},
+		{"cautions", some(s.Build.Cautions())},
+	}
+}
+
+func rank(s search.Scored) any {
+	if s.Rank == 0 {
+		return nil
+	}
+	return s.Rank
+}
+
+// some is a list that is written as [] when it is empty.
+func some(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
+}
+
+// parts are the ids of a build, with the numbers of controllers and motors.
+func parts(b *constraints.Build) Object {
+	file := b.File()
+	id := func(slot constraints.Slot) any {
+		if id := file.IDs[slot]; id != "" {
+			return id
+		}
+		return nil
+	}
+	return Object{
+		{"battery", id(constraints.SlotBattery)},
+		{"controller", id(constraints.SlotController)},
+		{"controllers", b.Controllers()},
+		{"motor", id(constraints.SlotMotor)},
+		{"motors", b.Motors()},
+		{"motor_pulley", id(constraints.SlotMotorPulley)},
+		{"wheel_pulley", id(constraints.SlotWheelPulley)},
+		{"belt", id(constraints.SlotBelt)},
+		{"mount", id(constraints.SlotMount)},
+		{"gear_drive", id(constraints.SlotGearDrive)},
+		{"wheel", id(constraints.SlotWheel)},
+	}
+}
+
+func figures(b *constraints.Build) Object {
+	out := Object{}
+	for _, f := range constraints.Figures() {
+		out = append(out, Member{f.Name, Figure(f, b)})
+	}
+	return out
+}
+
+// Figure is the value of a figure: a number or a word, nil for no word. Known
+// tells whether it is there.
+func Figure(f constraints.Figure, b *constraints.Build) any {
+	if f.Word == nil {
+		return f.Value(b)
+	}
+	if word := f.Word(b); word != "" {
+		return word
+	}
+	return nil
+}
+
+// Known reports whether the value of a figure is there.
+func Known(value any) bool {
+	x, number := value.(float64)
+	return value != nil && !(number && math.IsNaN(x))
+}
+
+func checks(b *constraints.Build) []Object {
+	out := []Object{}
+	for _, r := range b.Results() {
+		out = append(out, Object{
+			{"name", r.Name},
+			{"verdict", r.Verdict.String()},
+			{"value", r.Value * r.PerSI},
+			{"limit", r.Limit * r.PerSI},
+			{"unit", unit(r.Unit, b.Problem.Catalog)},
+			{"margin_pct", r.MarginPct(r.Outcome)},
+		})
+	}
+	return out
+}
+
+// unit is a unit in words; the currency where it stands for that, nil for
+// none.
+func unit(name string, c *catalog.Catalog) any {
+	switch name {
+	case "":
+		return nil
+	case "price":
+		return c.Currency
+	}
+	return name
+}
+
+// Why lists each figure of a build with its formula, the formula with the
+// build's numbers put in, and where it comes from.
+func Why(b *constraints.Build) []Object {
+	out := []Object{}
+	for _, f := range constraints.Figures() {
+		value, numbers := Figure(f, b), any(nil)
+		if Known(value) {
+			numbers = f.Put(b)
+		}
+		out = append(out, Object{
+			{"figure", f.Name},
+			{"value", value},
+			{"unit", unit(f.Unit, b.Problem.Catalog)},
+			{"meaning", f.Meaning},
+			{"formula", f.Formula},
+			{"numbers", numbers},
+			{"source", f.Source},
+		})
+	}
+	return out
+}
+
+// Brief is a brief as it was understood, every default filled in.
+func Brief(p *constraints.Problem) Object {
+	out := Object{}
+	for _, section := range p.Resolved() {
+		keys := Object{}
+		for _, k := range section.Keys {
+			keys = append(keys, Member{k.Key, k.Value})
+		}
+		out = append(out, Member{section.Name, keys})
+	}
+	return out
+}
+
+// Catalog tells which catalog was read and how many parts of each kind it has.
+func Catalog(c *catalog.Catalog) Object {
+	counts := Object{}
+	for _, k := range c.Count() {
+		counts = append(counts, Member{k.Kind, k.N})
+	}
+	return Object{
+		{"files", some(c.Files)},
+		{"currency", c.Currency},
+		{"parts", counts},
+	}
+}

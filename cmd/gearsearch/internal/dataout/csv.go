@@ -1,0 +1,86 @@
+package dataout
+
+import (
+	"encoding/csv"
+	"fmt"
+	"io"
+	"strings"
+
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// WriteCSV writes a ranking as CSV: rank and score, the ids of the parts, one
+// column for each figure, and the checks that could not be decided.
+func WriteCSV(w io.Writer, r *search.Result) error {
+	out := csv.NewWriter(w)
+	header := append([]string{"rank", "score"}, csvParts...)
+	for _, f := range constraints.Figures() {
+		header = append(header, f.Name)
+	}
+	if err := out.Write(append(header, "unknown_checks")); err != nil {
+		return err
+	}
+	for s := range r.Builds() {
+		if err := out.Write(csvRow(s)); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// csvParts are the part columns: what breaks ties of a ranking, in that order.
+var csvParts = []string{
+	"battery", "controller", "controllers", "motor", "motors", "gear_drive",
+	"motor_pulley", "wheel_pulley", "mount", "belt", "wheel",
+}
+
+func csvRow(s search.Scored) []string {
+	row := []string{Cell(rank(s)), Cell(s.Score)}
+	ids := parts(s.Build)
+	for _, key := range csvParts {
+		row = append(row, Cell(ids.Get(key)))
+	}
+	for _, f := range constraints.Figures() {
+		row = append(row, Cell(Figure(f, s.Build)))
+	}
+	return append(row, Cell(strings.Join(undecided(s.Build), " ")))
+}
+
+// WriteTable writes rows of any values as CSV.
+func WriteTable(w io.Writer, header []string, rows [][]any) error {
+	out := csv.NewWriter(w)
+	if err := out.Write(header); err != nil {
+		return err
+	}
+	for _, row := range rows {
+		cells := make([]string, len(row))
+		for i, v := range row {
+			cells[i] = Cell(v)
+		}
+		if err := out.Write(cells); err != nil {
+			return err
+		}
+	}
+	out.Flush()
+	return out.Error()
+}
+
+// Cell is a value as a CSV cell, "" for what is not there. A text that a
+// spreadsheet would run as a formula gets an apostrophe before it.
+func Cell(value any) string {
+	switch v := value.(type) {
+	case nil:
+		return ""
+	case float64:
+		return Number(v, "")
+	case string:
+		if v != "" && strings.ContainsRune("=+-@\t\r", rune(v[0])) {
+			return "'" + v
+		}
+		return v
+	default:
+		return fmt.Sprint(v)
+	}
+}

@@ -1,0 +1,123 @@
+package dataout
+
+import (
+	"bufio"
+	"io"
+
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Summary is what a search found, without the builds.
+func Summary(r *search.Result) Object {
+	rejected := []Object{}
+	for _, x := range r.Rejections() {
+		rejected = append(rejected, Object{{"check", x.Check.Name}, {"count", x.Count}})
+	}
+	p := r.Problem
+	return Object{
+		{"schema", schema},
+		{"complete", r.Complete},
+		{"brief", Brief(p)},
+		{"catalog", Catalog(p.Catalog)},
+		{"combinations", r.Combinations},
+		{"feasible", r.Feasible},
+		{"unknown", r.Unknown},
+		{"rejected", rejected},
+		{"assumptions", some(p.Assumptions())},
+	}
+}
+
+// WriteRank writes a ranking as a JSON document, one build a line.
+func WriteRank(w io.Writer, r *search.Result) error {
+	out := bufio.NewWriter(w)
+	writeMembers(out, Summary(r))
+	out.WriteString(",\n  \"builds\": [")
+	var line []byte
+	first := true
+	for s := range r.Builds() {
+		if !first {
+			out.WriteByte(',')
+		}
+		first = false
+		line = Build(s).Append(append(line[:0], "\n    "...))
+		if _, err := out.Write(line); err != nil { // sticky, but a ranking may be long
+			return err
+		}
+	}
+	if !first {
+		out.WriteString("\n  ")
+	}
+	out.WriteString("]\n}\n")
+	return out.Flush()
+}
+
+// writeMembers writes the beginning of a document: its keys, one a line.
+func writeMembers(out *bufio.Writer, o Object) {
+	out.WriteString("{\n")
+	for i, m := range o {
+		if i > 0 {
+			out.WriteString(",\n")
+		}
+		line := appendString([]byte("  "), m.Key)
+		line = appendValue(append(line, ": "...), m.Value)
+		out.Write(line) // an error is sticky, and Flush returns it
+	}
+}
+
+// WriteSheet writes all about one build as a JSON document; why adds the
+// formulas.
+func WriteSheet(w io.Writer, s search.Scored, why bool) error {
+	o := Object{
+		{"schema", schema},
+		{"brief", Brief(s.Build.Problem)},
+		{"catalog", Catalog(s.Build.Problem.Catalog)},
+		{"assumptions", some(s.Build.Assumptions())},
+		{"build", Build(s)},
+	}
+	if why {
+		o = append(o, Member{"why", Why(s.Build)})
+	}
+	return WriteObject(w, o)
+}
+
+// WriteObject writes a JSON document, one key a line.
+func WriteObject(w io.Writer, o Object) error {
+	out := bufio.NewWriter(w)
+	writeMembers(out, o)
+	out.WriteString("\n}\n")
+	return out.Flush()
+}
+
+// Lines writes builds as JSON lines.
+type Lines struct {
+	w    io.Writer
+	line []byte
+}
+
+// NewLines writes to w, which should be buffered.
+func NewLines(w io.Writer) *Lines { return &Lines{w: w} }
+
+// Build writes one build.
+func (l *Lines) Build(s search.Scored) error { return l.write(Build(s)) }
+
+// Summary writes the last line: what the search found, without the builds.
+func (l *Lines) Summary(r *search.Result) error { return l.write(Summary(r)) }
+
+func (l *Lines) write(o Object) error {
+	l.line = append(o.Append(l.line[:0]), '\n')
+	_, err := l.w.Write(l.line)
+	return err
+}
+
+// undecided lists the names of the checks of a build that could not be
+// decided.
+func undecided(b *constraints.Build) []string {
+	var names []string
+	for _, r := range b.Results() {
+		if r.Verdict == constraints.Undecided {
+			names = append(names, r.Name)
+		}
+	}
+	return names
+}

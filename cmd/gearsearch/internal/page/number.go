@@ -1,0 +1,62 @@
+package page
+
+import (
+	"math"
+	"strconv"
+	"strings"
+)
+
+// thin is the space between groups of three digits: narrow, and no line breaks
+// at it.
+const thin = "\u202f"
+
+// Fixed writes a number with so many decimals and thin spaces between
+// thousands; "?" for NaN and "∞" for what has no end.
+func Fixed(x float64, decimals int) string {
+	switch {
+	case math.IsNaN(x):
+		return "?"
+	case math.IsInf(x, 0):
+		return strings.TrimSuffix(strconv.FormatFloat(x, 'f', 0, 64), "Inf") + "∞"
+	}
+	s := strconv.FormatFloat(x, 'f', decimals, 64)
+	if strings.Trim(s, "-0.") == "" {
+		s = strings.TrimPrefix(s, "-") // no minus zero
+	}
+	whole, fraction, _ := strings.Cut(s, ".")
+	if fraction != "" {
+		fraction = "." + fraction
+	}
+	return grouped(whole) + fraction
+}
+
+// Count writes a whole number with thin spaces between thousands.
+func Count(n uint64) string { return grouped(strconv.FormatUint(n, 10)) }
+
+// grouped puts thin spaces into a whole number.
+func grouped(digits string) string {
+	sign := ""
+	if strings.HasPrefix(digits, "-") {
+		sign, digits = "-", digits[1:]
+	}
+	var b strings.Builder
+	for i, d := range digits {
+		if i > 0 && (len(digits)-i)%3 == 0 {
+			b.WriteString(thin)
+		}
+		b.WriteRune(d)
+	}
+	return sign + b.String()
+}
+
+// Pair writes two numbers that are compared: with so many decimals, and with
+// more where they would look equal and are not.
+func Pair(a, b float64, decimals int) (string, string) {
+	const most = 9
+	for d := decimals; d < most; d++ {
+		if sa, sb := Fixed(a, d), Fixed(b, d); sa != sb || a == b {
+			return sa, sb
+		}
+	}
+	return Fixed(a, most), Fixed(b, most)
+}

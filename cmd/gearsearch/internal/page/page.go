@@ -1,0 +1,199 @@
+// Package page lays out what people read: headings, paragraphs, lists, tables
+// and commands to type, as text for a terminal of some width or as Markdown.
+//
+// # Tables on a narrow page
+//
+// A table is printed as it is where it fits. Where it does not, columns that
+// belong together (one Stack) share a column, a row taking as many lines; and
+// where even that is too wide, each row becomes a short list. Cells are never
+// cut: an id must stay an id that can be typed.
+//
+// Texts must be free of control characters; the page adds its own only for
+// colour.
+package page
+
+import (
+	"io"
+	"strings"
+)
+
+// Style is how a text page is laid out.
+type Style struct {
+	Width  int  // columns, at least minWidth
+	Colour bool // whether the page may colour; no meaning depends on it
+}
+
+// minWidth is the narrowest page that is laid out for.
+const minWidth = 40
+
+// Page is a sequence of blocks. The zero value is an empty page.
+type Page struct {
+	blocks []block
+}
+
+type block struct {
+	kind  kind
+	text  string
+	items []string
+	notes []Note
+	table *Table
+}
+
+// Note is a remark on an entry: what kind of remark, and the remark.
+type Note struct{ Label, Text string }
+
+type kind uint8
+
+const (
+	headingBlock kind = iota
+	textBlock
+	listBlock
+	verbatimBlock
+	entryBlock
+	tableBlock
+)
+
+// Heading adds a heading.
+func (p *Page) Heading(text string) {
+	p.blocks = append(p.blocks, block{kind: headingBlock, text: text})
+}
+
+// Text adds a paragraph, which is wrapped.
+func (p *Page) Text(text string) { p.blocks = append(p.blocks, block{kind: textBlock, text: text}) }
+
+// List adds a list; nothing if it is empty.
+func (p *Page) List(items []string) {
+	if len(items) > 0 {
+		p.blocks = append(p.blocks, block{kind: listBlock, items: items})
+	}
+}
+
+// Verbatim adds lines that are never wrapped: commands to type.
+func (p *Page) Verbatim(lines ...string) {
+	p.blocks = append(p.blocks, block{kind: verbatimBlock, items: lines})
+}
+
+// Entry adds a line with notes below it.
+func (p *Page) Entry(line string, notes ...Note) {
+	p.blocks = append(p.blocks, block{kind: entryBlock, text: line, notes: notes})
+}
+
+// Table adds a table; nothing if it has no rows.
+func (p *Page) Table(t *Table) {
+	if len(t.Rows) > 0 {
+		p.blocks = append(p.blocks, block{kind: tableBlock, table: t})
+	}
+}
+
+// WriteText writes the page for a terminal.
+func (p *Page) WriteText(w io.Writer, s Style) error {
+	s.Width = max(s.Width, minWidth)
+	for i := range p.blocks {
+		b := &p.blocks[i]
+		text := s.block(b)
+		if i > 0 && !p.tight(i) {
+			text = "\n" + text
+		}
+		if _, err := io.WriteString(w, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// tight reports whether block i follows its heading without a gap.
+func (p *Page) tight(i int) bool { return p.blocks[i-1].kind == headingBlock }
+
+func (s Style) block(b *block) string {
+	var out strings.Builder
+	switch b.kind {
+	case headingBlock:
+		for _, line := range Wrap(b.text, s.Width) {
+			out.WriteString(s.paint(line, Strong) + "\n")
+		}
+	case textBlock:
+		for _, line := range Wrap(b.text, s.Width) {
+			out.WriteString(line + "\n")
+		}
+	case listBlock:
+		for _, item := range b.items {
+			for i, line := range Wrap(item, s.Width-4) {
+				out.WriteString([2]string{"  - ", "    "}[min(i, 1)] + line + "\n")
+			}
+		}
+	case verbatimBlock:
+		for _, line := range b.items {
+			out.WriteString("  " + line + "\n")
+		}
+	case entryBlock:
+		s.entry(&out, b)
+	case tableBlock:
+		out.WriteString(b.table.text(s))
+	}
+	return out.String()
+}
+
+// entry lays out an entry with its notes, their labels in a column.
+func (s Style) entry(out *strings.Builder, b *block) {
+	const indent = 4
+	for i, line := range Wrap(b.text, s.Width-indent) {
+		if i > 0 {
+			line = strings.Repeat(" ", indent) + line
+		}
+		out.WriteString(line + "\n")
+	}
+	labels := 0
+	for _, n := range b.notes {
+		labels = max(labels, Width(n.Label))
+	}
+	for _, n := range b.notes {
+		label := n.Label + strings.Repeat(" ", labels-Width(n.Label))
+		for _, line := range Wrap(n.Text, s.Width-indent-labels-gap) {
+			out.WriteString(strings.Repeat(" ", indent) + s.paint(label, Faint) + strings.Repeat(" ", gap) + line + "\n")
+			label = strings.Repeat(" ", labels)
+		}
+	}
+}
+
+// WriteMarkdown writes the page as Markdown.
+func (p *Page) WriteMarkdown(w io.Writer) error {
+	for i := range p.blocks {
+		text := p.blocks[i].markdown()
+		if i > 0 {
+			text = "\n" + text
+		}
+		if _, err := io.WriteString(w, text); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (b *block) markdown() string {
+	switch b.kind {
+	case headingBlock:
+		return "## " + Escape(b.text) + "\n"
+	case textBlock:
+		return Escape(b.text) + "\n"
+	case listBlock:
+		var out strings.Builder
+		for _, item := range b.items {
+			out.WriteString("- " + Escape(item) + "\n")
+		}
+		return out.String()
+	case entryBlock:
+		out := "- " + Escape(b.text) + "\n"
+		for _, n := range b.notes {
+			out += "  - " + n.Label + ": " + Escape(n.Text) + "\n"
+		}
+		return out
+	case verbatimBlock:
+		fence := "```"
+		for strings.Contains(strings.Join(b.items, "\n"), fence) {
+			fence += "`"
+		}
+		return fence + "\n" + strings.Join(b.items, "\n") + "\n" + fence + "\n"
+	default:
+		return b.table.markdown()
+	}
+}

@@ -1,0 +1,264 @@
+package page
+
+import (
+	"strings"
+
+	"github.com/jedib0t/go-pretty/v6/table"
+	"github.com/jedib0t/go-pretty/v6/text"
+)
+
+// Table is a table of texts.
+type Table struct {
+	Columns []Column
+	Rows    [][]Cell // as many cells as columns
+}
+
+// Column is a column of a table.
+type Column struct {
+	Title string
+	Right bool   // numbers: aligned right
+	Stack string // neighbours of one Stack may share a column; "": never
+	Wrap  bool   // a text that may be wrapped
+	Least int    // columns that a wrapped text needs; a word is never broken
+	Extra bool   // left out where the page is narrow: it can be done without
+}
+
+// Cell is one cell.
+type Cell struct {
+	Text string
+	Tone Tone
+}
+
+// Add adds a row of plain cells.
+func (t *Table) Add(cells ...string) {
+	row := make([]Cell, len(cells))
+	for i, c := range cells {
+		row[i] = Cell{Text: c}
+	}
+	t.Rows = append(t.Rows, row)
+}
+
+// Layout constants.
+const (
+	gap      = 2 // columns between two columns of a table
+	maxStack = 4 // lines of a row before it becomes a list
+)
+
+// text lays the table out in the style's width: as few lines for a row as
+// possible, and the extra columns where there is room for them.
+func (t *Table) text(s Style) string {
+	lean := t.lean()
+	for depth := 1; depth <= maxStack; depth++ {
+		for _, t := range []*Table{t, lean} {
+			g := t.stacked(depth)
+			if widths, ok := g.fit(s.Width); ok {
+				return g.render(s, widths)
+			}
+		}
+	}
+	return t.asList(s)
+}
+
+// lean is the table without its extra columns.
+func (t *Table) lean() *Table {
+	out := &Table{Rows: make([][]Cell, len(t.Rows))}
+	for i, c := range t.Columns {
+		if c.Extra {
+			continue
+		}
+		out.Columns = append(out.Columns, c)
+		for r, row := range t.Rows {
+			out.Rows[r] = append(out.Rows[r], row[i])
+		}
+	}
+	return out
+}
+
+// grid is a table with its columns stacked: cells of one or more lines.
+type grid struct {
+	columns [][]Column // by column and line
+	rows    [][][]Cell // by row, column and line
+}
+
+// stacked puts up to depth neighbours of one Stack on top of each other.
+func (t *Table) stacked(depth int) *grid {
+	g := &grid{rows: make([][][]Cell, len(t.Rows))}
+	for i := 0; i < len(t.Columns); {
+		n := 1
+		for n < depth && i+n < len(t.Columns) && t.Columns[i].Stack != "" && t.Columns[i+n].Stack == t.Columns[i].Stack {
+			n++
+		}
+		g.columns = append(g.columns, t.Columns[i:i+n])
+		for r, row := range t.Rows {
+			g.rows[r] = append(g.rows[r], row[i:i+n])
+		}
+		i += n
+	}
+	return g
+}
+
+// fit is the width of each column in a page of that width; ok is false where
+// the grid does not fit. Wrapped columns give way, the widest first.
+func (g *grid) fit(width int) (widths []int, ok bool) {
+	widths, least := make([]int, len(g.columns)), make([]int, len(g.columns))
+	over := gap*(len(g.columns)-1) - width
+	for i, lines := range g.columns {
+		for j, c := range lines {
+			natural, word := g.extent(i, j)
+			widths[i] = max(widths[i], natural)
+			if c.Wrap {
+				natural = min(natural, max(c.Least, word))
+			}
+			least[i] = max(least[i], natural)
+		}
+		over += widths[i]
+	}
+	for ; over > 0; over-- {
+		give := -1
+		for i := range widths {
+			if widths[i] > least[i] && (give < 0 || widths[i] > widths[give]) {
+				give = i
+			}
+		}
+		if give < 0 {
+			return widths, false
+		}
+		widths[give]--
+	}
+	return widths, true
+}
+
+// extent is the width of the widest cell in line j of column i, its title
+// included, and that of the widest word.
+func (g *grid) extent(i, j int) (cell, word int) {
+	measure := func(text string) {
+		cell = max(cell, Width(text))
+		for _, w := range words(text) {
+			word = max(word, Width(w))
+		}
+	}
+	measure(g.columns[i][j].Title)
+	for _, row := range g.rows {
+		measure(row[i][j].Text)
+	}
+	return cell, word
+}
+
+// render prints the grid.
+func (g *grid) render(s Style, widths []int) string {
+	t := table.NewWriter()
+	t.SetStyle(plainStyle())
+	t.SuppressTrailingSpaces()
+	var configs []table.ColumnConfig
+	var head table.Row
+	titled := false
+	for i, lines := range g.columns {
+		align := text.AlignRight
+		var titles []Cell
+		for _, c := range lines {
+			if !c.Right {
+				align = text.AlignLeft
+			}
+			titles = append(titles, Cell{Text: c.Title, Tone: Faint})
+			titled = titled || c.Title != ""
+		}
+		configs = append(configs, table.ColumnConfig{Number: i + 1, Align: align, AlignHeader: align, WidthMin: widths[i]})
+		head = append(head, g.cell(s, i, titles, widths))
+	}
+	t.SetColumnConfigs(configs)
+	if titled {
+		t.AppendHeader(head)
+	}
+	for _, row := range g.rows {
+		cells := make(table.Row, len(row))
+		for i, lines := range row {
+			cells[i] = g.cell(s, i, lines, widths)
+		}
+		t.AppendRow(cells)
+	}
+	return t.Render() + "\n"
+}
+
+// cell is the text of a cell of column i, wrapped where its column is.
+func (g *grid) cell(s Style, i int, lines []Cell, widths []int) string {
+	var out []string
+	for j, c := range lines {
+		parts := []string{c.Text}
+		if g.columns[i][j].Wrap {
+			parts = Wrap(c.Text, widths[i])
+		}
+		for _, part := range parts {
+			out = append(out, s.paint(part, c.Tone))
+		}
+	}
+	for len(out) > 1 && out[len(out)-1] == "" {
+		out = out[:len(out)-1]
+	}
+	return strings.Join(out, "\n")
+}
+
+// plainStyle is a table of aligned columns under a rule, with no box, in the
+// letters as they are.
+func plainStyle() table.Style {
+	var style table.Style
+	style.Name = "plain"
+	style.Box.MiddleHorizontal = "─"
+	style.Box.MiddleSeparator = strings.Repeat("─", gap)
+	style.Box.MiddleVertical = strings.Repeat(" ", gap)
+	style.Box.EmptySeparator = style.Box.MiddleVertical
+	style.Options.SeparateColumns = true
+	style.Options.SeparateHeader = true
+	return style
+}
+
+// asList prints each row as lines of "title: text".
+func (t *Table) asList(s Style) string {
+	var out strings.Builder
+	for i, row := range t.Rows {
+		if i > 0 {
+			out.WriteByte('\n')
+		}
+		for j, c := range row {
+			if c.Text == "" {
+				continue
+			}
+			line := c.Text
+			if title := t.Columns[j].Title; title != "" {
+				line = title + ": " + line
+			}
+			for k, part := range Wrap(line, s.Width-2) {
+				if k > 0 || j > 0 {
+					part = "  " + part
+				}
+				out.WriteString(s.paint(part, c.Tone) + "\n")
+			}
+		}
+	}
+	return out.String()
+}
+
+// markdown is the table in Markdown, columns side by side.
+func (t *Table) markdown() string {
+	w := table.NewWriter()
+	w.SetStyle(plainStyle())
+	head := make(table.Row, len(t.Columns))
+	var configs []table.ColumnConfig
+	for i, c := range t.Columns {
+		head[i] = Escape(c.Title)
+		align := text.AlignDefault
+		if c.Right {
+			align = text.AlignRight
+		}
+		configs = append(configs, table.ColumnConfig{Number: i + 1, Align: align})
+	}
+	w.SetColumnConfigs(configs)
+	w.AppendHeader(head)
+	for _, row := range t.Rows {
+		cells := make(table.Row, len(row))
+		for i, c := range row {
+			cells[i] = Escape(strings.TrimRight(c.Text, " "))
+		}
+		w.AppendRow(cells)
+	}
+	return w.RenderMarkdown() + "\n"
+}

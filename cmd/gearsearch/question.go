@@ -1,0 +1,280 @@
+package main
+
+import (
+	"errors"
+	"io"
+	"io/fs"
+	"os"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/constraints"
+)
+
+// question is what the flags of a command ask: a brief put to a catalog.
+type question struct {
+	catalog *catalog.Catalog
+	brief   *constraints.Brief
+	strict  bool
+	words   []string // the flags that make it, as they can be typed again
+}
+
+// ask reads the catalog and the brief that the flags name, and what they
+// override.
+func (p *program) ask(c *cli.Context) (*question, error) {
+	q := &question{strict: c.Bool("strict"), words: repeat(c)}
+	var err error
+	if q.catalog, err = p.catalog(c.StringSlice("catalog")); err != nil {
+		return nil, err
+	}
+	if q.brief, err = p.brief(c); err != nil {
+		return nil, err
+	}
+	if err := override(q.brief, c); err != nil {
+		return nil, err
+	}
+	var contradictions field.Problems
+	if err := q.brief.Validate(); errors.As(err, &contradictions) {
+		return nil, contradiction(c, contradictions)
+	}
+	switch {
+	case len(c.StringSlice("catalog")) > 0:
+	case c.IsSet("brief"):
+		p.note("demo parts, all invented: name your own with --catalog")
+	default:
+		p.note("demo parts and brief, all invented: name your own with --catalog and --brief")
+	}
+	return q, nil
+}
+
+// contradiction is what flags and brief contradict each other in: the brief
+// alone was valid when it was read.
+func contradiction(c *cli.Context, problems field.Problems) error {
+	demo := !c.IsSet("brief") && len(c.StringSlice("catalog")) == 0
+	for i := range problems {
+		if demo && problems[i].Hint == "" && problems[i].File != "" {
+			problems[i].Hint = "this is the embedded brief: set the key as well, by its flag or --set, or name a brief of your own"
+		}
+	}
+	return &usageError{problems}
+}
+
+// problem puts the question's brief to its catalog.
+func (q *question) problem() (*constraints.Problem, error) {
+	return constraints.NewProblem(q.catalog, q.brief)
+}
+
+// catalog loads the catalog, the demo one where no path is given.
+func (p *program) catalog(paths []string) (*catalog.Catalog, error) {
+	if len(paths) > 0 {
+		return catalog.Load(paths)
+	}
+	return catalog.Demo()
+}
+
+// The embedded brief that goes with the demo catalog, and how embedded briefs
+// are named.
+const (
+	demoBrief  = "harbour"
+	demoPrefix = "demo:"
+)
+
+// brief reads the brief. Where none is given it is the demo's for the demo
+// catalog, and one that asks for nothing for any other.
+func (p *program) brief(c *cli.Context) (*constraints.Brief, error) {
+	name := c.String("brief")
+	if !c.IsSet("brief") {
+		if len(c.StringSlice("catalog")) > 0 {
+			return constraints.DefaultBrief(), nil
+		}
+		name = demoPrefix + demoBrief
+	}
+	src, err := p.source(name)
+	if err != nil {
+		return nil, err
+	}
+	if constraints.IsBuild(src) {
+		return nil, usage("gearsearch sheet "+shown(name), "--brief %s: this is a build file, not a brief", shown(name))
+	}
+	return constraints.ReadBrief(src)
+}
+
+// source reads a brief or build file: - is standard input, and demo:name an
+// embedded brief.
+func (p *program) source(name string) (field.Source, error) {
+	if demo, ok := strings.CutPrefix(name, demoPrefix); ok {
+		return demoSource(demo)
+	}
+	in, label := p.stdin, "standard input"
+	if name != "-" {
+		file, err := os.Open(name)
+		if err != nil {
+			return field.Source{}, err
+		}
+		defer file.Close()
+		in, label = file, name
+	}
+	data, err := io.ReadAll(io.LimitReader(in, field.MaxSize+1)) // the parser says when that is too much
+	var path *fs.PathError
+	if err != nil && !errors.As(err, &path) {
+		err = &fs.PathError{Op: "read", Path: label, Err: err}
+	}
+	return field.Source{Name: label, Data: data}, err
+}
+
+func demoSource(name string) (field.Source, error) {
+	if src, ok := catalog.DemoBrief(name); ok {
+		return src, nil
+	}
+	var names []string
+	for _, src := range catalog.DemoBriefs() {
+		names = append(names, demoPrefix+catalog.DemoBriefName(src))
+	}
+	return field.Source{}, usage("there are "+strings.Join(names, ", "), "no embedded brief %s", shown(demoPrefix+name))
+}
+
+// override sets the keys of the brief that flags give, those of --set last.
+func override(b *constraints.Brief, c *cli.Context) error {
+	for _, f := range briefFlags {
+		if !c.IsSet(f.name) {
+			continue
+		}
+		if err := f.apply(b, c.String(f.name)); err != nil {
+			return err
+		}
+	}
+	for _, section := range []string{"keep", "avoid"} {
+		for _, text := range c.StringSlice(section) {
+			slot, ids, ok := strings.Cut(text, "=")
+			if !ok || ids == "" {
+				return usage("write --"+section+" slot=id, as in --"+section+" wheel=quay-97", "--%s %s names no part", section, shown(text))
+			}
+			if _, known := constraints.SlotNamed(slot); !known {
+				return usage(slotHint(slot), "--%s %s: no slot %s", section, shown(text), field.Quote(slot))
+			}
+			if err := flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot); err != nil {
+				return err
+			}
+		}
+	}
+	for _, text := range c.StringSlice("weight") {
+		name, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return usage("write --weight name=value, as in --weight price=5", "--weight %s has no value", shown(text))
+		}
+		if err := flagFault(b.Set("weights."+name, value, "--weight"), "weights."+name); err != nil {
+			return err
+		}
+	}
+	for _, text := range c.StringSlice("set") {
+		key, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return usage("write --set section.key=value, as in --set limit.mass_kg=12", "--set %s has no value", shown(text))
+		}
+		key = strings.TrimSpace(key)
+		if err := flagFault(b.Set(key, strings.TrimSpace(value), "--set "+shown(key)), key); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// apply sets the flag's key from its text.
+func (f *briefFlag) apply(b *constraints.Brief, text string) error {
+	origin := "--" + f.name
+	if f.read == nil {
+		return flagFault(b.Set(f.key, text, origin), f.key)
+	}
+	value, err := f.read(text)
+	if err != nil {
+		return usage("", "%s %s: %v", origin, shown(text), err)
+	}
+	return flagFault(b.SetSI(f.key, value, origin), f.key)
+}
+
+// flagFault makes a problem with the value that a flag gives a key wrong
+// usage.
+func flagFault(err error, key string) error {
+	var p *field.Problem
+	if !errors.As(err, &p) {
+		return err
+	}
+	if p.Hint == "" {
+		return usage(keysHint(key), "%s", p.Message)
+	}
+	return usage(p.Hint, "%s", p.Message)
+}
+
+// keysHint lists the keys of a section for a key that is not one of them.
+func keysHint(key string) string {
+	section, name, _ := strings.Cut(key, ".")
+	var names []string
+	for _, k := range constraints.BriefKeys() {
+		if k.Section == section {
+			names = append(names, k.Key)
+		}
+	}
+	if len(names) == 0 || slices.Contains(names, name) {
+		return ""
+	}
+	return "[" + section + "] has " + strings.Join(names, ", ")
+}
+
+func slotHint(word string) string {
+	names := strings.Split(slotNames(), ", ")
+	if near, ok := field.Nearest(word, slices.Values(names)); ok {
+		return "did you mean " + near + "?"
+	}
+	return "the slots are " + slotNames()
+}
+
+// repeat lists the flags that make the question, as they can be typed again in
+// another command.
+func repeat(c *cli.Context) []string {
+	var out []string
+	for _, f := range questionFlags() {
+		name := f.Names()[0]
+		if !c.IsSet(name) {
+			continue
+		}
+		switch f.(type) {
+		case *cli.BoolFlag:
+			if c.Bool(name) {
+				out = append(out, dashed(name))
+			}
+		case *cli.StringSliceFlag:
+			for _, value := range c.StringSlice(name) {
+				out = append(out, dashed(name), typed(value))
+			}
+		default:
+			out = append(out, dashed(name), typed(c.String(name)))
+		}
+	}
+	return out
+}
+
+// typed is a word as a POSIX shell reads it back.
+func typed(word string) string {
+	const plain = "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_./:,=%+@"
+	if word != "" && strings.Trim(word, plain) == "" {
+		return word
+	}
+	return "'" + strings.ReplaceAll(word, "'", `'\''`) + "'"
+}
+
+// noArguments refuses arguments of a command that takes none, and says what
+// they may have been meant for.
+func noArguments(c *cli.Context) error {
+	if !c.Args().Present() {
+		return nil
+	}
+	arg, name := c.Args().First(), c.Command.Name
+	if data, err := os.ReadFile(arg); err == nil && constraints.IsBuild(field.Source{Name: arg, Data: data}) {
+		return usage("gearsearch sheet "+typed(arg), "%s takes no build file: sheet does", name)
+	}
+	return usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", name, shown(arg))
+}

@@ -1,0 +1,226 @@
+package main
+
+import (
+	"bufio"
+	"context"
+	"io"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/output"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// defaultTop is how many builds are ranked unless asked for otherwise.
+const defaultTop = 20
+
+func (p *program) rankCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "rank",
+		Usage: "rank the builds that do what the brief asks, best first",
+		UsageText: `gearsearch rank
+gearsearch rank --catalog parts.toml --brief commute.toml
+gearsearch rank --top-speed 35km/h --climb-grade 12% --range 15km
+gearsearch rank --keep wheel=quay-97 --price-limit 1100 --save 1=build.toml
+gearsearch rank --top 0 -o builds.csv`,
+		Description: `Every combination of the catalog's parts is put through the checks, and counted under the first that it fails; those that fail none are ranked by their score. A check that cannot be decided for lack of data never rejects, unless --strict is given, and is always shown.
+
+Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 198lb, 25km 15mi. Counts, electrical rpm, prices and the headroom in percent are bare numbers.
+
+The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary.
+
+Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
+		Flags: append(append(questionFlags(),
+			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` builds to rank; 0: all feasible ones, at 24 bytes of memory each", DefaultText: strconv.Itoa(defaultTop)},
+			&cli.StringSliceFlag{Name: "save", Category: themeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"},
+		), outputFlags()...),
+		Action: p.rank,
+	}
+}
+
+// rank answers the question with a ranking.
+func (p *program) rank(c *cli.Context) error {
+	if err := noArguments(c); err != nil {
+		return err
+	}
+	a, err := p.answer(c)
+	if err != nil {
+		return err
+	}
+	want, err := newWish(c, a.format)
+	if err != nil {
+		return err
+	}
+	q, err := p.ask(c)
+	if err != nil {
+		return err
+	}
+	if q.brief.AimsAtNothing() {
+		return field.Problems{{
+			Message: "the brief asks for nothing, so that every build that fits together would do",
+			Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
+		}}
+	}
+	problem, err := q.problem()
+	if err != nil {
+		return err
+	}
+	if a.format == formatJSONL {
+		return p.stream(c.Context, a, problem, q.strict)
+	}
+	bar := p.bar()
+	r, err := search.Rank(c.Context, problem, search.Options{Top: want.top, Strict: q.strict, Progress: bar.progress()})
+	bar.stop()
+	if err != nil {
+		return err
+	}
+	if err := want.save(r); err != nil {
+		return err
+	}
+	if err := p.writeRank(c.Context, a, q, r, want); err != nil {
+		return err
+	}
+	if err := p.outcome(c.Context, a, r); err != nil {
+		return err
+	}
+	return want.missed(r)
+}
+
+// outcome is what an answer means for the exit code. What no page says is said
+// on stderr.
+func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) error {
+	switch {
+	case !r.Complete:
+		p.note("interrupted: the search is incomplete after %d of %.0f combinations", r.Combinations, r.Problem.Combinations())
+		return errInterrupted
+	case r.Feasible == 0 && a.people() && ctx.Err() != nil:
+		p.note("interrupted: the nearest build is not looked for to the end")
+		return errInterrupted
+	case r.Feasible == 0:
+		if !a.people() {
+			p.note("nothing is feasible: each of the %d combinations fails a check", r.Combinations)
+		}
+		return errInfeasible
+	}
+	return nil
+}
+
+// writeRank writes a ranking in the answer's format.
+func (p *program) writeRank(ctx context.Context, a *answer, q *question, r *search.Result, want *wish) error {
+	switch a.format {
+	case formatJSON:
+		return a.write(func(w io.Writer) error { return dataout.WriteRank(w, r) })
+	case formatCSV:
+		if !r.Complete && a.file != "" {
+			p.note("%s is not written: a CSV file cannot say that it is incomplete", shown(a.file))
+			return nil
+		}
+		return a.write(func(w io.Writer) error { return dataout.WriteCSV(w, r) })
+	default:
+		page := &rankPage{result: r, question: q, system: a.system, saved: want.saves}
+		if r.Complete && r.Feasible == 0 {
+			if near, complete := search.Nearest(ctx, r.Problem, search.Options{Strict: q.strict}); complete {
+				page.near = near
+			}
+		}
+		return a.page(page.page())
+	}
+}
+
+// stream writes every feasible build as it is found, and the summary last.
+func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Problem, strict bool) error {
+	var r *search.Result
+	bar := p.bar()
+	defer bar.stop()
+	err := a.write(func(w io.Writer) error {
+		buffer := bufio.NewWriter(w)
+		lines := dataout.NewLines(buffer)
+		var err error
+		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.progress()}, lines.Build); err != nil {
+			return err
+		}
+		if err := lines.Summary(r); err != nil {
+			return err
+		}
+		return buffer.Flush()
+	})
+	bar.stop()
+	if err != nil {
+		return err
+	}
+	return p.outcome(ctx, a, r)
+}
+
+// wish is how much of a ranking is wanted.
+type wish struct {
+	top   int // 0: all
+	saves []saving
+}
+
+// saving is a build of the ranking to write as a file.
+type saving struct {
+	rank int
+	file string
+	text string // as the flag has it
+}
+
+func newWish(c *cli.Context, f format) (*wish, error) {
+	w := &wish{top: defaultTop}
+	if c.IsSet("top") {
+		n, err := strconv.Atoi(c.String("top"))
+		if err != nil || n < 0 {
+			return nil, usage("write --top 50, or --top 0 for all", "--top %s is no number of builds", shown(c.String("top")))
+		}
+		if f == formatJSONL && n > 0 {
+			return nil, usage("leave one of them out", "--top does not go with jsonl, which gives every feasible build unranked")
+		}
+		w.top = n
+	}
+	for _, text := range c.StringSlice("save") {
+		number, file, _ := strings.Cut(text, "=")
+		n, err := strconv.Atoi(number)
+		switch {
+		case err != nil || n < 1 || file == "":
+			return nil, usage("write --save 1=build.toml", "--save %s is not a rank and a file", shown(text))
+		case file == "-":
+			return nil, usage("write --save 1=build.toml", "--save %s: standard output is for the ranking", shown(text))
+		case f == formatJSONL:
+			return nil, usage("leave one of them out", "--save does not go with jsonl, which is not ranked")
+		case w.top > 0 && n > w.top:
+			return nil, usage("add --top "+number, "--save %s: only %d builds are ranked", shown(text), w.top)
+		}
+		if err := writable(file); err != nil {
+			return nil, err
+		}
+		w.saves = append(w.saves, saving{n, file, text})
+	}
+	return w, nil
+}
+
+// save writes the builds that are there.
+func (w *wish) save(r *search.Result) error {
+	for _, s := range w.saves {
+		if s.rank > r.Len() {
+			continue // missed tells
+		}
+		if err := output.WriteFile(s.file, r.At(s.rank-1).Build.File().TOML()); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// missed reports a build to save that there is not.
+func (w *wish) missed(r *search.Result) error {
+	for _, s := range w.saves {
+		if s.rank > r.Len() {
+			return usage("", "--save %s: only %d builds are feasible", shown(s.text), r.Feasible)
+		}
+	}
+	return nil
+}

@@ -1,0 +1,323 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// rankPage is a ranking as people read it.
+type rankPage struct {
+	result   *search.Result
+	question *question
+	system   quantity.System
+	saved    []saving
+	near     *search.NearMiss // where nothing is feasible; may be nil
+}
+
+func (r *rankPage) page() *page.Page {
+	p := &page.Page{}
+	var rows []*row
+	for s := range r.result.Builds() {
+		rows = append(rows, newRow(s))
+	}
+	if !r.result.Complete {
+		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s combinations; this is the best so far.",
+			page.Count(r.result.Combinations), page.Fixed(r.result.Problem.Combinations(), 0)))
+	}
+	p.Text("Asked: " + asked(r.result.Problem, r.system) + ".")
+	if len(rows) > 0 {
+		r.builds(p, rows)
+	}
+	r.tally(p)
+	if r.near != nil {
+		r.nearest(p)
+	}
+	p.Heading("Assumed")
+	p.Text(strings.Join(r.result.Problem.Assumptions(), "; ") + ".")
+	p.Heading("Cautions")
+	p.List(append(buildCautions(rows), constraints.GeneralCautions()...))
+	r.next(p, rows)
+	return p
+}
+
+// builds adds the table of builds, what all of them share, and what its signs
+// and words mean.
+func (r *rankPage) builds(p *page.Page, rows []*row) {
+	table := &page.Table{Rows: make([][]page.Cell, len(rows))}
+	marked := map[string]bool{} // checks that a column speaks for
+	var shared []string
+	add := func(c rankColumn) {
+		cells, alike := c.cells(rows)
+		if c.part && alike && len(rows) > 1 {
+			if cells[0].Text != "" && !c.Extra {
+				shared = append(shared, c.Title+" "+cells[0].Text)
+			}
+			return
+		}
+		for _, name := range c.checks {
+			marked[name] = true
+		}
+		table.Columns = append(table.Columns, c.Column)
+		for i := range rows {
+			table.Rows[i] = append(table.Rows[i], cells[i])
+		}
+	}
+	for _, c := range r.columns(rows) {
+		add(c)
+	}
+	alike := everywhere(rows, marked)
+	if c := watchColumn(marked, alike); c.holdsText(rows) {
+		add(c)
+	}
+	p.Heading(ofMany(len(rows), r.result.Feasible, "feasible build") + ", best first")
+	var all []string
+	if len(shared) > 0 {
+		all = append(all, strings.Join(shared, ", "))
+	}
+	if len(alike) > 0 {
+		all = append(all, "to watch: "+strings.Join(slices.Sorted(maps.Keys(alike)), " "))
+	}
+	if len(all) > 0 {
+		p.Text("In all of them: " + strings.Join(all, "; ") + ".")
+	}
+	p.Table(table)
+	r.legend(p, rows)
+}
+
+// ofMany says how many of how many.
+func ofMany(n int, total uint64, what string) string {
+	if total != 1 {
+		what += "s"
+	}
+	if uint64(n) == total {
+		return page.Count(total) + " " + what
+	}
+	return fmt.Sprintf("%d of %s %s", n, page.Count(total), what)
+}
+
+// cells are the cells of a column with their signs; alike reports whether all
+// are the same.
+func (c *rankColumn) cells(rows []*row) (cells []page.Cell, alike bool) {
+	alike, signed := true, false
+	signs := make([]string, len(rows))
+	for i, r := range rows {
+		var text string
+		text, signs[i] = c.cell(r)
+		cells = append(cells, page.Cell{Text: text})
+		alike = alike && text == cells[0].Text && signs[i] == signs[0]
+		signed = signed || signs[i] != noSign
+	}
+	for i := range cells {
+		cell := &cells[i]
+		switch {
+		case signs[i] != noSign:
+			cell.Tone = page.Warn
+			cell.Text = strings.TrimSuffix(cell.Text, signs[i]) + signs[i]
+		case signed && cell.Text != "":
+			cell.Text += " " // keeps the digits in line
+		}
+	}
+	return cells, alike
+}
+
+// holdsText reports whether some cell of the column is not empty.
+func (c *rankColumn) holdsText(rows []*row) bool {
+	return slices.ContainsFunc(rows, func(r *row) bool { text, _ := c.cell(r); return text != "" })
+}
+
+// watched lists the checks of a build with a sign that no column speaks for.
+func (r *row) watched(marked map[string]bool) []string {
+	var out []string
+	for _, x := range r.Build.Results() {
+		if sign := r.sign(x.Name); sign != noSign && !marked[x.Name] {
+			out = append(out, x.Name+sign)
+		}
+	}
+	return out
+}
+
+// everywhere are the checks to watch in every row.
+func everywhere(rows []*row, marked map[string]bool) map[string]bool {
+	count := map[string]int{}
+	for _, r := range rows {
+		for _, w := range r.watched(marked) {
+			count[w]++
+		}
+	}
+	out := map[string]bool{}
+	for w, n := range count {
+		if n == len(rows) && len(rows) > 1 {
+			out[w] = true
+		}
+	}
+	return out
+}
+
+// watchColumn lists the checks to watch in a row that no other column and no
+// line above the table speaks of.
+func watchColumn(marked, above map[string]bool) rankColumn {
+	return rankColumn{
+		Column: page.Column{Title: "watch", Stack: partStack, Wrap: true},
+		cell: func(r *row) (string, string) {
+			list := slices.DeleteFunc(r.watched(marked), func(w string) bool { return above[w] })
+			return strings.Join(list, " "), noSign
+		},
+	}
+}
+
+// legend explains the signs and words that stand in the table.
+func (r *rankPage) legend(p *page.Page, rows []*row) {
+	speed, _ := r.system.Show("km/h")
+	distance, _ := r.system.Show("km")
+	lines := []string{speed + ": top speed", "range in " + distance}
+	if !math.IsNaN(r.result.Problem.Brief.Target.LaunchTime) {
+		lines = append(lines, "launch in s")
+	}
+	if r.result.Problem.Climbs() || r.result.Problem.HasCeiling() {
+		lines = append(lines, "climb, erpm, heat: how far the limit is away, in % of it")
+	}
+	signs := map[string]bool{}
+	for _, row := range rows {
+		for name := range row.results {
+			signs[row.sign(name)] = true
+		}
+	}
+	if signs[thinSign] {
+		lines = append(lines, fmt.Sprintf("! less than %d %%", thinMargin))
+	}
+	if signs[openSign] {
+		lines = append(lines, "? not decided, for lack of data")
+	}
+	if held := limitMeanings(rows); len(held) > 0 {
+		lines = append(lines, "held by "+strings.Join(held, ", "))
+	}
+	p.Text(strings.Join(lines, "; ") + ".")
+}
+
+// tally adds what became of the combinations.
+func (r *rankPage) tally(p *page.Page) {
+	t := r.result.Tally
+	text := fmt.Sprintf("%s combinations, %s feasible", page.Count(t.Combinations), page.Count(t.Feasible))
+	if t.Feasible == 0 {
+		text = fmt.Sprintf("Nothing feasible in %s combinations", page.Count(t.Combinations))
+	}
+	if t.Unknown > 0 {
+		text += fmt.Sprintf(", %s of these with something undecided", page.Count(t.Unknown))
+	}
+	p.Heading(text)
+	table := &page.Table{Columns: []page.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
+	var none []string
+	for _, x := range r.result.Rejections() {
+		if x.Count == 0 {
+			none = append(none, x.Check.Name)
+			continue
+		}
+		table.Add(x.Check.Name, page.Count(x.Count), subject(x.Check))
+	}
+	p.Table(table)
+	if len(none) > 0 {
+		p.Text("None turned down by: " + strings.Join(none, ", ") + ".")
+	}
+}
+
+// nearest adds the build that comes nearest where none is feasible.
+func (r *rankPage) nearest(p *page.Page) {
+	p.Heading("The nearest build")
+	p.Table(partsTable(r.near.Build, r.system))
+	p.Heading("What it misses")
+	p.Table(checksTable(r.near.Misses, r.result.Problem, r.system))
+}
+
+// buildCautions are the cautions of single builds with their ranks; those that
+// differ in numbers only are said once.
+func buildCautions(rows []*row) []string {
+	ranks, sentences := map[string][]int{}, map[string][]string{}
+	var order []string
+	for _, r := range rows {
+		for _, c := range r.Build.Cautions() {
+			key := pattern(c)
+			if ranks[key] == nil {
+				order = append(order, key)
+			}
+			ranks[key] = append(ranks[key], r.Rank)
+			sentences[key] = append(sentences[key], c)
+		}
+	}
+	var items []string
+	for _, key := range order {
+		item := merged(sentences[key])
+		if len(ranks[key]) < len(rows) {
+			item = spans(ranks[key]) + ": " + item
+		}
+		items = append(items, item)
+	}
+	return items
+}
+
+// spans writes ascending numbers, runs of three and more as 4–9.
+func spans(numbers []int) string {
+	var out []string
+	for i := 0; i < len(numbers); {
+		j := i
+		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
+			j++
+		}
+		if j-i >= 2 {
+			out = append(out, fmt.Sprintf("%d–%d", numbers[i], numbers[j]))
+		} else {
+			for k := i; k <= j; k++ {
+				out = append(out, fmt.Sprint(numbers[k]))
+			}
+		}
+		i = j + 1
+	}
+	return strings.Join(out, ", ")
+}
+
+// next adds what to type next.
+func (r *rankPage) next(p *page.Page, rows []*row) {
+	same := ""
+	for _, word := range r.question.words {
+		same += " " + word
+	}
+	p.Heading("Next")
+	switch {
+	case len(rows) == 0:
+		r.concede(p, same)
+	case len(r.saved) > 0:
+		p.Verbatim("gearsearch sheet " + typed(r.saved[0].file) + " --why" + same)
+	default:
+		p.Verbatim(
+			"gearsearch rank"+same+" --save 1=build.toml",
+			"gearsearch sheet build.toml --why"+same,
+		)
+	}
+}
+
+// concede adds what opens a build where none is feasible: to let the checks
+// that the nearest build misses only caution, where all of them are a matter
+// of more or less.
+func (r *rankPage) concede(p *page.Page, same string) {
+	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
+	measured := r.near != nil
+	if measured {
+		for _, miss := range r.near.Misses {
+			measured = measured && !math.IsNaN(miss.MarginPct(miss.Outcome))
+			demote = append(demote, miss.Name)
+		}
+	}
+	if !measured {
+		p.Text("Loosen a target or a limit, avoid fewer parts, or add parts to the catalog.")
+		return
+	}
+	p.Text("Loosen a target or a limit; or look at what there is with the nearest build's misses as mere cautions:")
+	p.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
+}

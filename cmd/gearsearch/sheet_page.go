@@ -1,0 +1,283 @@
+package main
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// sheetPage is all about one build as people read it.
+type sheetPage struct {
+	search.Scored
+	system quantity.System
+	why    bool
+	strict bool
+}
+
+func (s *sheetPage) page() *page.Page {
+	p := &page.Page{}
+	results := s.Build.Results()
+	p.Heading(s.verdict(results))
+	p.Text("Asked: " + asked(s.Build.Problem, s.system) + ".")
+	p.Table(partsTable(s.Build, s.system))
+	if s.why {
+		s.reasons(p)
+	} else {
+		p.Table(s.figures())
+	}
+	p.Heading("Checks")
+	p.Table(checksTable(results, s.Build.Problem, s.system))
+	if slices.ContainsFunc(results, func(r constraints.Result) bool { return r.Verdict == constraints.Pass && thin(r) }) {
+		p.Text(fmt.Sprintf("! passed by less than %d %%", thinMargin))
+	}
+	if s.why {
+		var meanings []string
+		for _, r := range results {
+			meanings = append(meanings, r.Name+" passes when "+r.Meaning)
+		}
+		p.List(meanings)
+	}
+	p.Heading("Score " + page.Fixed(s.Score, 1) + " of 100")
+	p.Table(s.scores())
+	p.Heading("Assumed")
+	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
+	p.Heading("Cautions")
+	p.List(append(s.Build.Cautions(), constraints.GeneralCautions()...))
+	return p
+}
+
+// verdict says in a line what the checks say.
+func (s *sheetPage) verdict(results []constraints.Result) string {
+	var failed, open, demoted []string
+	for _, r := range results {
+		switch {
+		case r.Verdict == constraints.Pass:
+		case r.Demoted:
+			demoted = append(demoted, r.Name)
+		case r.Verdict == constraints.Fail:
+			failed = append(failed, r.Name)
+		default:
+			open = append(open, r.Name)
+		}
+	}
+	passed := len(results) - len(failed) - len(open) - len(demoted)
+	parts := []string{fmt.Sprintf("%d of %d checks passed", passed, len(results))}
+	if len(failed) > 0 {
+		parts = append(parts, "failed: "+strings.Join(failed, ", "))
+	}
+	if len(open) > 0 {
+		text := "not decided for lack of data: "
+		if s.strict {
+			text = "not decided, which --strict takes for failed: "
+		}
+		parts = append(parts, text+strings.Join(open, ", "))
+	}
+	if len(demoted) > 0 {
+		parts = append(parts, "only a caution: "+strings.Join(demoted, ", "))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// partsTable lists the parts of a build.
+func partsTable(b *constraints.Build, system quantity.System) *page.Table {
+	unit, factor := system.Show("kg")
+	t := &page.Table{Columns: []page.Column{
+		{Title: "slot"},
+		{Title: "pieces", Right: true},
+		{Title: "id"},
+		{Title: b.Problem.Catalog.Currency, Right: true},
+		{Title: unit, Right: true, Extra: true},
+		{Title: "name", Wrap: true, Least: proseWidth},
+	}}
+	add := func(slot constraints.Slot, n int, part *catalog.Part, price, mass float64) {
+		t.Add(slot.String(), fmt.Sprint(n), part.ID, money(price), page.Fixed(mass*factor, 2), part.Name)
+	}
+	pieces := func(slot constraints.Slot, n int, part *catalog.Part) {
+		add(slot, n, part, part.Cost(n), part.Mass*float64(n))
+	}
+	n := b.Motors()
+	pieces(constraints.SlotMotor, n, &b.Motor.Part)
+	pieces(constraints.SlotController, b.Controllers(), &b.Controller.Part)
+	add(constraints.SlotBattery, 1, &b.Battery.Part, b.Battery.PackPrice(), b.Battery.PackMass())
+	d := b.Drive
+	if d.Gear != nil {
+		pieces(constraints.SlotGearDrive, n, &d.Gear.Part)
+	} else {
+		pieces(constraints.SlotMotorPulley, n, &d.MotorPulley.Part)
+		pieces(constraints.SlotWheelPulley, n, &d.WheelPulley.Part)
+	}
+	if d.Belt != nil {
+		pieces(constraints.SlotBelt, n, &d.Belt.Part)
+	}
+	if d.Mount != nil {
+		pieces(constraints.SlotMount, n, &d.Mount.Part)
+	}
+	const wheels = 4 // of a board
+	pieces(constraints.SlotWheel, wheels, &b.Wheel.Part)
+	return t
+}
+
+// money writes an amount: with cents where there are any.
+func money(x float64) string {
+	if x == math.Trunc(x) {
+		return page.Fixed(x, 0)
+	}
+	return page.Fixed(x, 2)
+}
+
+// figureGroups are the titles under which a sheet lists the figures, by the
+// first figure of each group.
+var figureGroups = map[string]string{
+	"reduction":      "Gearing and speed",
+	"climb_thrust_n": "Climb and launch",
+	"battery_wh":     "Energy",
+	"mesh_teeth":     "Belt",
+	"price":          "Price and mass",
+}
+
+// figures is the table of figures, by group.
+func (s *sheetPage) figures() *page.Table {
+	t := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	for _, f := range constraints.Figures() {
+		if title, ok := figureGroups[f.Name]; ok {
+			t.Rows = append(t.Rows, []page.Cell{{Text: title, Tone: page.Strong}, {}, {}, {}})
+		}
+		text, unit := s.value(f)
+		t.Add("  "+label(f.Name, f.Unit), text, unit, f.Meaning)
+	}
+	return t
+}
+
+// reasons lists the figures with their formulas, the numbers put in, and the
+// sources.
+func (s *sheetPage) reasons(p *page.Page) {
+	for _, f := range constraints.Figures() {
+		if title, ok := figureGroups[f.Name]; ok {
+			p.Heading(title)
+		}
+		text, unit := s.value(f)
+		line := strings.TrimSpace(label(f.Name, f.Unit)+": "+text+" "+unit) + " – " + f.Meaning
+		notes := []page.Note{{Label: "formula", Text: f.Formula}}
+		if dataout.Known(dataout.Figure(f, s.Build)) {
+			notes = append(notes, page.Note{Label: "numbers", Text: f.Put(s.Build)})
+		}
+		p.Entry(line, append(notes, page.Note{Label: "source", Text: f.Source})...)
+	}
+}
+
+// value is a figure as a sheet shows it, and its unit.
+func (s *sheetPage) value(f constraints.Figure) (text, unit string) {
+	value := dataout.Figure(f, s.Build)
+	if !dataout.Known(value) {
+		return "–", ""
+	}
+	if word, ok := value.(string); ok {
+		return strings.ReplaceAll(word, "_", " "), ""
+	}
+	if f.Unit == "price" {
+		return money(value.(float64)), s.Build.Problem.Catalog.Currency
+	}
+	unit, factor := s.system.Show(f.Unit)
+	return page.Fixed(value.(float64)*factor, quantity.Decimals(unit)), unit
+}
+
+// checksTable lists outcomes with value, limit and margin.
+func checksTable(results []constraints.Result, p *constraints.Problem, system quantity.System) *page.Table {
+	t := &page.Table{Columns: []page.Column{
+		{Title: "check"},
+		{Title: "verdict"},
+		{Title: "value", Right: true},
+		{Title: "limit", Right: true},
+		{Title: "unit"},
+		{Title: "margin", Right: true},
+		{Title: "which is about"},
+	}}
+	for _, r := range results {
+		value, limit, unit := outcome(r, p, system)
+		verdict, tone, margin := r.Verdict.String(), page.Plain, ""
+		if m := r.MarginPct(r.Outcome); !math.IsNaN(m) {
+			margin = page.Fixed(m, 0) + "%"
+		}
+		switch {
+		case r.Verdict == constraints.Fail:
+			tone = page.Bad
+		case r.Verdict == constraints.Undecided:
+			tone = page.Warn
+		case thin(r):
+			tone, margin = page.Warn, margin+thinSign
+		}
+		if r.Demoted && r.Verdict != constraints.Pass {
+			verdict += ", demoted"
+		}
+		t.Rows = append(t.Rows, []page.Cell{
+			{Text: r.Name},
+			{Text: verdict, Tone: tone},
+			{Text: value},
+			{Text: limit},
+			{Text: unit},
+			{Text: margin, Tone: tone},
+			{Text: subject(r.Check)},
+		})
+	}
+	return t
+}
+
+// outcome is the value and the limit of a check as a table shows them.
+func outcome(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
+	if r.Unit == "" {
+		return "", "", ""
+	}
+	unit, factor := system.Show(r.Unit)
+	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	if r.Unit == "price" {
+		unit = p.Catalog.Currency
+	}
+	if r.Lower {
+		return value, "≥ " + limit, unit
+	}
+	return value, "≤ " + limit, unit
+}
+
+// scores lists the criteria.
+func (s *sheetPage) scores() *page.Table {
+	t := &page.Table{Columns: []page.Column{
+		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: proseWidth},
+	}}
+	if s.why {
+		t.Columns = append(t.Columns, page.Column{Title: "formula, held between 0 and 1"})
+	}
+	for _, c := range s.Scores {
+		cells := []string{c.Name, page.Fixed(c.Score, 2), short(c.Weight), c.Meaning}
+		if s.why {
+			cells = append(cells, c.Formula)
+		}
+		t.Add(cells...)
+	}
+	return t
+}
+
+// writeSheetCSV writes the figures of a build as rows.
+func writeSheetCSV(w io.Writer, s search.Scored, why bool) error {
+	header := []string{"figure", "value", "unit", "meaning"}
+	if why {
+		header = append(header, "formula", "numbers", "source")
+	}
+	var rows [][]any
+	for _, o := range dataout.Why(s.Build) {
+		row := make([]any, len(header))
+		for i, key := range header {
+			row[i] = o.Get(key)
+		}
+		rows = append(rows, row)
+	}
+	return dataout.WriteTable(w, header, rows)
+}

@@ -1,0 +1,158 @@
+package main
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// label is the name of a key or figure as people read it: without the unit at
+// its end, which stands beside the value.
+func label(name, unit string) string {
+	endings := map[string]string{
+		"km/h": "_kmh", "mm": "_mm", "kg": "_kg", "N": "_n", "%": "_pct", "A": "_a", "N.m": "_nm", "s": "_s",
+		"Wh": "_wh", "Wh/km": "_wh_per_km", "km": "_km", "°C": "_c", "m²": "_m2", "kg/m³": "_kg_m3", "m": "_m",
+	}
+	if ending, ok := endings[unit]; ok {
+		name = strings.TrimSuffix(name, ending)
+	}
+	return strings.ReplaceAll(name, "_", " ")
+}
+
+// asked says what a brief asks: every key of its targets, limits and
+// conditions that is not at its default.
+func asked(p *constraints.Problem, system quantity.System) string {
+	defaults := map[string]any{}
+	if plain, err := constraints.NewProblem(p.Catalog, constraints.DefaultBrief()); err == nil {
+		for _, s := range plain.Resolved() {
+			for _, k := range s.Keys {
+				defaults[s.Name+"."+k.Key] = k.Value
+			}
+		}
+	}
+	var out []string
+	for _, s := range p.Resolved() {
+		if s.Name == "weights" {
+			continue // they order builds and ask nothing
+		}
+		for _, k := range s.Keys {
+			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[s.Name+"."+k.Key]) {
+				out = append(out, keyText(s.Name, k, system))
+			}
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// proseWidth is the least width of a column of prose.
+const proseWidth = 16
+
+// nbsp is a space at which no line is broken.
+const nbsp = "\u00a0"
+
+// keyText is a key of the brief with its value.
+func keyText(section string, k constraints.ResolvedKey, system quantity.System) string {
+	name := label(k.Key, k.Unit)
+	if slices.Contains([]string{"rider", "board", "keep", "avoid"}, section) && name != "motors" && name != "hanger" {
+		name = section + " " + name
+	}
+	switch v := k.Value.(type) {
+	case float64:
+		unit, factor := system.Show(k.Unit)
+		return strings.TrimSuffix(name+nbsp+short(v*factor)+nbsp+unit, nbsp)
+	case []string:
+		const few = 3
+		if len(v) > few {
+			return fmt.Sprintf("%s %s and %d more", name, strings.Join(v[:few], " "), len(v)-few)
+		}
+		return name + " " + strings.Join(v, " ")
+	case []float64:
+		var items []string
+		for _, x := range v {
+			items = append(items, short(x))
+		}
+		return name + " " + strings.Join(items, " or ")
+	default:
+		return name + " " + fmt.Sprint(v)
+	}
+}
+
+// short writes a number with at most two decimals, and no more than it needs.
+func short(x float64) string {
+	text := page.Fixed(x, 2)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// subject is what a check is about, short enough for a column; its meaning
+// where no word is found for it.
+func subject(c *constraints.Check) string {
+	subjects := map[string]string{
+		"bore":          "shaft and bore",
+		"profile":       "tooth profiles",
+		"hub":           "hub of the wheel",
+		"belt":          "a belt that fits",
+		"mesh":          "teeth in mesh",
+		"clearance":     "ground clearance",
+		"hanger":        "room on the hanger",
+		"voltage":       "volts of the full pack",
+		"erpm":          "electrical rpm",
+		"price":         "price of all parts",
+		"mass":          "mass of the board",
+		"top-speed":     "top speed, at least",
+		"top-speed-max": "top speed, at most",
+		"climb":         "thrust on the climb",
+		"hill-torque":   "torque at climb speed",
+		"heat":          "current on the climb",
+		"belt-load":     "belt pull on the climb",
+		"gear-torque":   "gear torque on the climb",
+		"launch":        "time to launch speed",
+		"range":         "distance on a charge",
+	}
+	if s, ok := subjects[c.Name]; ok {
+		return s
+	}
+	return c.Meaning
+}
+
+// numeral is a number in a sentence.
+var numeral = regexp.MustCompile(`\d+(?:\.\d+)?`)
+
+// merged is one sentence for sentences that differ in their numbers only: a
+// number that is not the same in all becomes the first and the last, "30–36".
+func merged(sentences []string) string {
+	first := numeral.FindAllString(sentences[0], -1)
+	low, high := slices.Clone(first), slices.Clone(first)
+	for _, s := range sentences[1:] {
+		for i, n := range numeral.FindAllString(s, -1) {
+			if less(n, low[i]) {
+				low[i] = n
+			}
+			if less(high[i], n) {
+				high[i] = n
+			}
+		}
+	}
+	i := -1
+	return numeral.ReplaceAllStringFunc(sentences[0], func(string) string {
+		if i++; low[i] != high[i] {
+			return low[i] + "–" + high[i]
+		}
+		return low[i]
+	})
+}
+
+// less compares decimal numbers by value.
+func less(a, b string) bool {
+	var x, y float64
+	fmt.Sscan(a, &x)
+	fmt.Sscan(b, &y)
+	return x < y
+}
+
+// pattern is a sentence without its numbers.
+func pattern(sentence string) string { return numeral.ReplaceAllString(sentence, "#") }
