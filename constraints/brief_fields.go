@@ -13,7 +13,8 @@ type briefTables struct {
 	limit   *field.Table[Limits]
 	weights *field.Table[Weights]
 	vary    *field.Table[Tolerance]
-	parts   *field.Table[[slotCount][]string] // keep and avoid
+	keep    *field.Table[[slotCount][]string]
+	avoid   *field.Table[[slotCount][]string]
 }
 
 // newBriefTables makes the tables. Each range is wide enough for any real
@@ -42,7 +43,8 @@ func newBriefTables() briefTables {
 		limit:   field.NewTable("[limit]", limitFields()),
 		weights: field.NewTable("[weights]", weightFields()),
 		vary:    field.NewTable("[tolerance]", toleranceFields()),
-		parts:   field.NewTable("[keep] or [avoid]", keepFields()),
+		keep:    field.NewTable("[keep]", slotFields("ids of parts to choose from: ")),
+		avoid:   field.NewTable("[avoid]", slotFields("ids of parts to leave out: ")),
 	}
 }
 
@@ -113,11 +115,11 @@ func toleranceFields() []field.Field[Tolerance] {
 	}
 }
 
-func keepFields() []field.Field[[slotCount][]string] {
+func slotFields(meaning string) []field.Field[[slotCount][]string] {
 	var out []field.Field[[slotCount][]string]
 	for _, slot := range Slots() {
 		out = append(out, field.Field[[slotCount][]string]{
-			Key: slot.String(), ID: true, Once: true, Filled: true, Meaning: "ids of parts for the slot " + slot.String(),
+			Key: slot.String(), ID: true, Once: true, Filled: true, Meaning: meaning + slot.String(),
 			Texts: func(ids *[slotCount][]string) *[]string { return &ids[slot] },
 		})
 	}

@@ -18,11 +18,18 @@ const schema = 1
 type places struct {
 	at      map[string]field.Place
 	origins map[string]string
+	damaged bool // a section has a syntax error: what is missing may be there
 }
 
 // find is where a key was written, and who set it if that was no file.
 func (p *places) find(key string) (at field.Place, origin string) {
 	return p.at[key], p.origins[key]
+}
+
+// has reports whether a file has a key, be its value right or wrong.
+func (p *places) has(key string) bool {
+	_, ok := p.at[key]
+	return ok
 }
 
 // complain reports a problem with a key of the brief at its place.
@@ -77,10 +84,10 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	readSection(b, &r, given, "limit", t.limit, &b.Limit)
 	readSection(b, &r, given, "weights", t.weights, &b.Weights)
 	readSection(b, &r, given, "tolerance", t.vary, &b.Vary)
-	readSection(b, &r, given, "keep", t.parts, &b.Keep)
-	readSection(b, &r, given, "avoid", t.parts, &b.Avoid)
-	if r.Len() == 0 {
-		b.contradictions(&r)
+	readSection(b, &r, given, "keep", t.keep, &b.Keep)
+	readSection(b, &r, given, "avoid", t.avoid, &b.Avoid)
+	if !b.places.damaged && !doc.Root().Damaged() {
+		b.contradictions(&r, b.places.has)
 	}
 	if err := r.Err(); err != nil {
 		return nil, err
@@ -99,6 +106,7 @@ func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string,
 		return
 	}
 	t.Decode(s, into, r)
+	b.places.damaged = b.places.damaged || s.Damaged()
 	for e := range s.Entries() {
 		key := name + "." + e.Key()
 		b.places.at[key] = e.Value.Place()
@@ -134,9 +142,9 @@ func (b *Brief) Set(key, text, origin string) error {
 	case "tolerance":
 		err = t.vary.Assign(&b.Vary, name, text)
 	case "keep":
-		err = t.parts.Assign(&b.Keep, name, text)
+		err = t.keep.Assign(&b.Keep, name, text)
 	case "avoid":
-		err = t.parts.Assign(&b.Avoid, name, text)
+		err = t.avoid.Assign(&b.Avoid, name, text)
 	default:
 		err = unknownSection(section, name)
 	}
@@ -160,7 +168,7 @@ func unknownSection(section, name string) *field.Problem {
 		Hint:    "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames, ", "),
 	}
 	if name == "" {
-		p.Message = field.Quote(section) + " is no section and key of a brief"
+		p.Message = field.Quote(section) + " names no key of a brief"
 		for _, k := range BriefKeys() {
 			if k.Key == section {
 				p.Hint = "write " + k.Section + "." + k.Key
@@ -197,7 +205,7 @@ func BriefKeys() []BriefKey {
 	var out []BriefKey
 	for i, infos := range [][]field.Info{
 		t.rider.Infos(), t.board.Infos(), t.ground.Infos(), t.target.Infos(),
-		t.limit.Infos(), t.weights.Infos(), t.vary.Infos(), t.parts.Infos(), t.parts.Infos(),
+		t.limit.Infos(), t.weights.Infos(), t.vary.Infos(), t.keep.Infos(), t.avoid.Infos(),
 	} {
 		for _, info := range infos {
 			out = append(out, BriefKey{sectionNames[i], info})
@@ -238,20 +246,21 @@ func (b *Brief) setBy(key, origin string) {
 // field.Problems.
 func (b *Brief) Validate() error {
 	var r field.Report
-	b.contradictions(&r)
+	b.contradictions(&r, func(string) bool { return false })
 	return r.Err()
 }
 
-// contradictions reports what no single key shows.
-func (b *Brief) contradictions(r *field.Report) {
+// contradictions reports what no single key shows. A key that is not set but
+// was written, as written tells, could not be read, and nothing is missing.
+func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 	if slices.Contains(b.Board.Motors, 3) {
 		b.complainOf(r, "board.motors", "3", "", "motors is 3, must be 1, 2 or 4")
 	}
 	t := &b.Target
-	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) {
+	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) && !written("target.launch_speed_kmh") {
 		b.complain(r, "target.launch_s", "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
 	}
-	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) {
+	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) && !written("target.top_speed_kmh") {
 		b.complain(r, "limit.erpm_rule", "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
 	}
 	if t.TopSpeedMax < t.TopSpeed {

@@ -118,7 +118,7 @@ func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels i
 					}
 				}
 			}
-			p.Brief.complain(r, key, "", "keep and avoid leave no %s of the catalog's %d", what, all)
+			p.Brief.complain(r, key, "", "keep and avoid leave no %s; the catalog has %d", what, all)
 		}
 	}
 	gap(batteries, len(c.Batteries), "battery", SlotBattery)
@@ -127,7 +127,7 @@ func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels i
 	gap(wheels, len(c.Wheels), "wheel", SlotWheel)
 	drives := len(p.MotorPulleys)*len(p.WheelPulleys) + len(p.GearDrives)
 	small, large := pulleysBySide(c)
-	gap(drives, len(small)*len(large)+len(c.GearDrives), "drive (a motor pulley with a wheel pulley, or a gear drive)", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
+	gap(drives, len(small)*len(large)+len(c.GearDrives), "drive, neither a motor pulley with a wheel pulley nor a gear drive", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
 }
 
 // flatPacks reports a charge at or below the cut-off of packs in play.

@@ -30,8 +30,8 @@ func (p *Problem) Resolved() []ResolvedSection {
 		{"limit", resolved(t.limit, &b.Limit)},
 		{"weights", resolved(t.weights, &b.Weights)},
 		{"tolerance", resolved(t.vary, &b.Vary)},
-		{"keep", resolved(t.parts, &b.Keep)},
-		{"avoid", resolved(t.parts, &b.Avoid)},
+		{"keep", resolved(t.keep, &b.Keep)},
+		{"avoid", resolved(t.avoid, &b.Avoid)},
 	}
 }
 
