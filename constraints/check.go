@@ -60,6 +60,17 @@ type Check struct {
 	Lists func(d *Drive) bool
 	// Test decides. It may read only what Scope names.
 	Test func(b *Build) Outcome
+
+	// Window and Adds let a search decide many builds at once. A check may do
+	// without them: then Test decides each build.
+	//
+	// Window is the range of gearings in which an electrical half passes with
+	// a lane, a build of which only that half is set. A greater mass or
+	// rolling resistance, a lower efficiency, and a demand above 1, which
+	// multiplies what is asked for, never widen it.
+	Window func(b *Build, lane Lane, demand float64) Gearings
+	// Adds is the sum that the check holds to a limit.
+	Adds *Additive
 }
 
 // registry is every check, in the order in which a rejected combination is

@@ -18,6 +18,7 @@ var climb = Check{
 		}
 		return atLeast(b.GrippedClimbThrust(), b.ClimbNeed())
 	},
+	Window: climbWindow,
 }
 
 // hillTorque: do the wheels get the torque asked for?

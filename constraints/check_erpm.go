@@ -19,6 +19,7 @@ var erpm = Check{
 	Test: func(b *Build) Outcome {
 		return atMost(b.ERPM(), b.Controller.Ceiling*(1-b.Problem.Brief.Limit.ERPMHeadroom))
 	},
+	Window: erpmWindow,
 }
 
 // HasCeiling reports whether the brief or any controller in play has an

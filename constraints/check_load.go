@@ -16,6 +16,7 @@ var heat = Check{
 	Applies: (*Problem).Climbs,
 	Lists:   anyDrive,
 	Test:    func(b *Build) Outcome { return atMost(b.ClimbCurrent(), b.HeatLimit()) },
+	Window:  heatWindow,
 }
 
 // beltLoad: does the belt bear the climb?
@@ -29,16 +30,23 @@ var beltLoad = Check{
 	Lists:   belted,
 	Test: func(b *Build) Outcome {
 		d := b.Drive
-		if d.Belt == nil || d.Mesh < 0 {
-			return undecided(b.BeltPull(), math.NaN())
-		}
-		limit := d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
-		o := atMost(b.BeltPull(), limit)
+		o := atMost(b.BeltPull(), b.beltLimit())
 		if o.Verdict == Fail && d.idler() {
 			o.Verdict = Undecided // the idler adds wrap that is not counted
 		}
 		return o
 	},
+	Adds: beltLoadAdds(),
+}
+
+// beltLimit is the pull in N that the handbook allows the belt with the teeth
+// in mesh, an idler's wrap left out; NaN when it is not known.
+func (b *Build) beltLimit() float64 {
+	d := b.Drive
+	if d.Belt == nil || d.Mesh < 0 {
+		return math.NaN()
+	}
+	return d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
 }
 
 // gearTorque: does the gear drive bear the climb?
@@ -51,4 +59,5 @@ var gearTorque = Check{
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Geared() },
 	Lists:   geared,
 	Test:    func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
+	Adds:    gearTorqueAdds(),
 }

@@ -12,4 +12,5 @@ var mass = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Mass) },
 	Lists:   anyDrive,
 	Test:    func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
+	Adds:    massAdds(),
 }

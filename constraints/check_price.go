@@ -12,6 +12,7 @@ var price = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Price) },
 	Lists:   anyDrive,
 	Test:    func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
+	Adds:    priceAdds(),
 }
 
 // sumAtMost holds a sum to an upper limit. A sum with missing addends fails

@@ -25,4 +25,5 @@ var rangeCheck = Check{
 		}
 		return atLeast(b.Range(), limit)
 	},
+	Window: rangeWindow,
 }

@@ -16,6 +16,7 @@ var topSpeed = Check{
 		v, _ := b.TopSpeed()
 		return atLeast(v, b.Problem.Brief.Target.TopSpeed)
 	},
+	Window: topSpeedWindow,
 }
 
 // topSpeedMax: is the board slow enough?
@@ -31,4 +32,5 @@ var topSpeedMax = Check{
 		v, _ := b.TopSpeed()
 		return atMost(v, b.Problem.Brief.Target.TopSpeedMax)
 	},
+	Window: topSpeedMaxWindow,
 }

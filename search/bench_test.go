@@ -18,15 +18,15 @@ var markets = []randcat.Market{
 	{Motors: 100, Controllers: 16, Batteries: 30, MotorPulleys: 24, WheelPulleys: 24, Belts: 40, Mounts: 2, Gears: 40, Wheels: 17},
 }
 
-// marketProblem makes a market's problem with the street brief.
-func marketProblem(tb testing.TB, m randcat.Market) *constraints.Problem {
+// marketProblem makes a market's problem with a brief.
+func marketProblem(tb testing.TB, m randcat.Market, briefText string) *constraints.Problem {
 	tb.Helper()
 	text := m.Catalog(rand.New(rand.NewPCG(1, 2)))
 	c, err := catalog.Read(field.Source{Name: "market.toml", Data: []byte(text)})
 	if err != nil {
 		tb.Fatal(err)
 	}
-	brief, err := constraints.ReadBrief(field.Source{Name: "street.toml", Data: []byte(randcat.StreetBrief)})
+	brief, err := constraints.ReadBrief(field.Source{Name: "street.toml", Data: []byte(briefText)})
 	if err != nil {
 		tb.Fatal(err)
 	}
@@ -37,21 +37,28 @@ func marketProblem(tb testing.TB, m randcat.Market) *constraints.Problem {
 	return p
 }
 
-// BenchmarkRank ranks the best 20 of synthetic markets and counts the rest.
+// BenchmarkRank ranks the best 20 of synthetic markets and counts the rest,
+// for a brief that windows and sums settle, and for one with a launch time, a
+// mass and a greatest speed besides.
 func BenchmarkRank(b *testing.B) {
-	for _, m := range markets {
-		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
-			p := marketProblem(b, m)
-			b.ReportAllocs()
-			var r *Result
-			for b.Loop() {
-				var err error
-				if r, err = Rank(b.Context(), p, Options{Top: 20}); err != nil {
-					b.Fatal(err)
+	for _, brief := range []struct{ name, text string }{
+		{"plain", randcat.PlainStreetBrief},
+		{"full", randcat.StreetBrief},
+	} {
+		for _, m := range markets {
+			b.Run(fmt.Sprintf("brief=%s/combinations=%.1e", brief.name, m.Combinations()), func(b *testing.B) {
+				p := marketProblem(b, m, brief.text)
+				b.ReportAllocs()
+				var r *Result
+				for b.Loop() {
+					var err error
+					if r, err = Rank(b.Context(), p, Options{Top: 20}); err != nil {
+						b.Fatal(err)
+					}
 				}
-			}
-			b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/p.Combinations(), "ns/combination")
-			b.ReportMetric(float64(r.Feasible), "feasible")
-		})
+				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/p.Combinations(), "ns/combination")
+				b.ReportMetric(float64(r.Feasible), "feasible")
+			})
+		}
 	}
 }

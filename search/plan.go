@@ -27,6 +27,13 @@ type plan struct {
 	hub     []uint8              // … on drive and wheel
 	volts   []uint8              // … on battery, controller, motor and count
 	joint   []uint8              // … the rest
+
+	// How the joint checks are decided for many pairs at once.
+	windows []uint8 // those with a window
+	sums    []uint8 // those with a sum
+	open    uint8   // the first with neither, or none
+
+	laneSize, laneLeast int // as the constants of these names
 }
 
 // rejection is which verdicts of a check reject.
@@ -58,7 +65,23 @@ func newPlan(p *constraints.Problem, strict bool) *plan {
 			pl.joint = append(pl.joint, index)
 		}
 	}
+	pl.decide()
 	return pl
+}
+
+// decide sorts the joint checks by how they are decided for many pairs.
+func (pl *plan) decide() {
+	pl.open, pl.laneSize, pl.laneLeast = none, laneSize, laneLeast
+	for _, i := range pl.joint {
+		switch c := pl.checks[i]; {
+		case c.Window != nil && len(pl.windows) < maxZones:
+			pl.windows = append(pl.windows, i)
+		case c.Adds != nil:
+			pl.sums = append(pl.sums, i)
+		case pl.open == none:
+			pl.open = i
+		}
+	}
 }
 
 // test runs the checks of one group on a build that has the choices they read.
@@ -90,26 +113,24 @@ type pair struct {
 	unknown      bool
 }
 
-// class is the motors, with their number, on which every drive fits alike.
+// class is the motors, of one number of them, on which every drive fits alike.
 type class struct {
-	members []member
+	members []int32 // indices of motors
+	count   int     // index of the motor count
 	fits    []state // by drive
 }
-
-// member is one motor and the index of a motor count.
-type member struct{ motor, count int32 }
 
 // classes sorts the motors and counts into classes.
 func (pl *plan) classes() []*class {
 	p := pl.problem
 	var out []*class
 	known := map[string]*class{}
-	key := make([]byte, 0, 2*len(p.Drives))
+	key := make([]byte, 0, 1+2*len(p.Drives))
 	for m := range p.Motors {
 		for n := range p.Counts {
 			b := &constraints.Build{Problem: p, Motor: p.Motors[m], Count: n}
 			fits := make([]state, len(p.Drives))
-			key = key[:0]
+			key = append(key[:0], byte(n))
 			for d := range p.Drives {
 				b.Drive = p.Drives[d]
 				s := pl.test(b, pl.fit)
@@ -118,11 +139,11 @@ func (pl *plan) classes() []*class {
 			}
 			c := known[string(key)]
 			if c == nil {
-				c = &class{fits: fits}
+				c = &class{count: n, fits: fits}
 				known[string(key)] = c
 				out = append(out, c)
 			}
-			c.members = append(c.members, member{int32(m), int32(n)})
+			c.members = append(c.members, int32(m))
 		}
 	}
 	return out

@@ -173,8 +173,8 @@ type top struct {
 	full    bool
 }
 
-// slack is how many more than n entries are kept between two prunings.
-const slack = 1024
+// surplus is how many more than n entries are kept between two prunings.
+const surplus = 1024
 
 func (t *top) visit(b *constraints.Build, id uint64) {
 	e := newEntry(t.scorer, b, id)
@@ -182,7 +182,7 @@ func (t *top) visit(b *constraints.Build, id uint64) {
 		return
 	}
 	t.entries = append(t.entries, e)
-	if t.n > 0 && len(t.entries) >= t.n+slack {
+	if t.n > 0 && len(t.entries) >= t.n+surplus {
 		t.entries = best(t.entries, t.n)
 		t.worst, t.full = t.entries[t.n-1], true
 	}

@@ -37,11 +37,13 @@ type visitor interface {
 // maxCombinations is the largest product whose combinations can be numbered.
 const maxCombinations = math.MaxInt64
 
-// groups are the electrical groups that one class of motors makes.
+// groups are the electrical groups that one class of motors makes, with the
+// class's lanes.
 type groups struct {
 	*class
-	pairs    []pair
-	rejected []uint64
+	survivors uint64
+	lanes     []*lane
+	rejected  []uint64
 }
 
 // size is how many groups there are.
@@ -62,22 +64,23 @@ func walk(ctx context.Context, pl *plan, visitors []visitor, progress func(done,
 	// One class at a time, so that only its survivors are in memory.
 	for _, c := range pl.classes() {
 		g := &groups{class: c}
-		g.pairs, g.rejected = c.survivors(hubs, len(p.Wheels), len(pl.checks))
+		var pairs []pair
+		pairs, g.rejected = c.survivors(hubs, len(p.Wheels), len(pl.checks))
+		g.survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, pl.laneSize)
 		tallies := make([]Tally, len(visitors))
 		var next atomic.Int64
 		var wg sync.WaitGroup
 		for i := range visitors {
 			tallies[i].Rejected = make([]uint64, len(pl.checks))
 			wg.Go(func() {
-				w := worker{plan: pl, groups: g, visitor: visitors[i], tally: &tallies[i]}
-				w.build.Problem = p
+				w := newWorker(ctx, pl, g, visitors[i], &tallies[i])
 				for ctx.Err() == nil {
 					n := int(next.Add(1)) - 1
 					if n >= g.size(p) {
 						return
 					}
 					before := w.tally.Combinations
-					w.group(ctx, n)
+					w.group(n)
 					done.Add(w.tally.Combinations - before)
 				}
 			})
@@ -97,54 +100,110 @@ func walk(ctx context.Context, pl *plan, visitors []visitor, progress func(done,
 type worker struct {
 	*plan
 	*groups
+	ctx     context.Context
 	visitor visitor
 	tally   *Tally
+
+	// Of the group at hand.
 	build   constraints.Build
+	base    uint64    // number of its first combination
+	unknown bool      // an undecided check that reads only the group
+	exact   bool      // its pairs are tested one by one
+	left    []float64 // by sum: what the group leaves of the limit
+	scale   []float64 // by sum: the magnitude of what left is the difference of
+	mix     []mixed   // room for lanesums
 }
 
-// interruptEvery is how many pairs a worker walks between two looks at the
-// context: some hundred microseconds.
-const interruptEvery = 4096
+func newWorker(ctx context.Context, pl *plan, g *groups, v visitor, t *Tally) *worker {
+	w := &worker{plan: pl, groups: g, ctx: ctx, visitor: v, tally: t}
+	w.build.Problem = pl.problem
+	w.left, w.scale, w.mix = make([]float64, len(pl.sums)), make([]float64, len(pl.sums)), make([]mixed, 0, len(pl.sums))
+	return w
+}
 
 // group walks the n-th electrical group of the class.
-func (w *worker) group(ctx context.Context, n int) {
+func (w *worker) group(n int) {
 	p := w.problem
 	controllers, batteries := len(p.Controllers), len(p.Batteries)
-	m := w.members[n/(controllers*batteries)]
+	motor := int(w.members[n/(controllers*batteries)])
 	battery, controller := n/controllers%batteries, n%controllers
 	b := &w.build
 	b.Drive, b.Wheel = nil, nil
-	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[m.motor], int(m.count))
+	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], w.count)
 	volts := w.test(b, w.volts)
 
 	// The pairs that do not fit, and all of them where volts rejects.
 	for check, count := range w.rejected {
-		w.tally.Rejected[min(uint8(check), volts.first)] += count
-		w.tally.Combinations += count
+		w.reject(min(uint8(check), volts.first), count)
 	}
 	if volts.first != none {
-		w.tally.Rejected[volts.first] += uint64(len(w.pairs))
-		w.tally.Combinations += uint64(len(w.pairs))
+		w.reject(volts.first, w.survivors)
 		return
 	}
-	base := ordinal(p, battery, controller, int(m.motor), int(m.count))
-	for i := range w.pairs {
-		if i%interruptEvery == interruptEvery-1 && ctx.Err() != nil {
+	w.base = ordinal(p, battery, controller, motor, w.count)
+	w.unknown, w.exact = volts.unknown, false
+	w.sumsLeft()
+	for _, l := range w.lanes {
+		if w.ctx.Err() != nil {
 			return
 		}
-		pair := &w.pairs[i]
+		w.lane(l)
+	}
+}
+
+// sumsLeft sets what the group at hand leaves of the limits of sums.
+func (w *worker) sumsLeft() {
+	for i, index := range w.sums {
+		c := w.checks[index]
+		value, missing := c.Adds.Electrical(&w.build)
+		limit := c.Adds.Limit(w.problem)
+		w.left[i], w.scale[i] = limit-value, math.Abs(limit)+math.Abs(value)
+		switch r := w.plan.rejects[index]; {
+		case !missing:
+		case r.undecided: // rejected within the limit, and beyond it
+			w.left[i] = -math.MaxFloat64 / 2
+		case !r.fail: // a check that only cautions is undecided on one side
+			w.exact = true
+		default:
+			w.unknown = true
+		}
+	}
+}
+
+// reject counts pairs under a check.
+func (w *worker) reject(check uint8, pairs uint64) {
+	w.tally.Rejected[check] += pairs
+	w.tally.Combinations += pairs
+}
+
+// accept counts and visits a lane's pair that nothing rejects.
+func (w *worker) accept(l *lane, i int, unknown bool) {
+	p, pair := w.problem, l.pairs[i]
+	w.build.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
+	w.feasible(pair, unknown || w.unknown)
+}
+
+// feasible counts and visits the pair that the build has.
+func (w *worker) feasible(p pair, unknown bool) {
+	w.tally.Combinations++
+	w.tally.Feasible++
+	if unknown {
+		w.tally.Unknown++
+	}
+	w.visitor.visit(&w.build, w.base+uint64(p.drive)*uint64(len(w.problem.Wheels))+uint64(p.wheel))
+}
+
+// test1by1 puts a lane's pairs from one position to another through the joint
+// checks, one by one.
+func (w *worker) test1by1(l *lane, from, to int) {
+	p, b := w.problem, &w.build
+	for _, pair := range l.pairs[from:to] {
 		b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
-		joint := w.test(b, w.joint)
-		w.tally.Combinations++
-		if joint.first != none {
-			w.tally.Rejected[joint.first]++
-			continue
+		if s := w.test(b, w.joint); s.first != none {
+			w.reject(s.first, 1)
+		} else {
+			w.feasible(pair, w.unknown || pair.unknown || s.unknown)
 		}
-		w.tally.Feasible++
-		if volts.unknown || pair.unknown || joint.unknown {
-			w.tally.Unknown++
-		}
-		w.visitor.visit(b, base+uint64(pair.drive)*uint64(len(p.Wheels))+uint64(pair.wheel))
 	}
 }
 

@@ -18,7 +18,24 @@ func (m Market) Combinations() float64 {
 	return float64(m.Motors) * float64(m.Controllers) * float64(m.Batteries) * float64(drives) * float64(m.Wheels)
 }
 
-// StreetBrief is a brief with all of a street board's targets set.
+// PlainStreetBrief is a street board's brief with the targets and limits that
+// windows and sums settle: speed, climb, headroom, range and price.
+const PlainStreetBrief = `schema = 1
+[rider]
+mass_kg = 80
+[board]
+motors = [2]
+hanger_mm = 180
+[target]
+top_speed_kmh = 38
+climb_grade_pct = 15
+range_km = 18
+[limit]
+price = 1400
+`
+
+// StreetBrief is a brief with all of a street board's targets set, those too
+// that builds must be tested for one by one.
 const StreetBrief = `schema = 1
 [rider]
 mass_kg = 80

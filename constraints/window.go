@@ -1,0 +1,242 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/drive"
+)
+
+// Lane is what a window takes of drive and wheel: one value of each, or for
+// many pairs of drive and wheel the values at one end of their ranges.
+type Lane struct {
+	Efficiency float64 // of the drive
+	Crr        float64
+	Mass       float64 // kg, all that moves but the electrical half, rider included
+}
+
+// Gearings says for which gearings, reduction over rolling radius, a check
+// has which verdict, for one electrical group and one lane.
+type Gearings struct {
+	drive.Window
+	Inside, Outside Verdict
+}
+
+// everywhere is a check that has one verdict for all gearings.
+func everywhere(v Verdict) Gearings {
+	return Gearings{drive.Window{Low: 0, High: math.Inf(1)}, v, v}
+}
+
+// Additive is a check that compares the sum of a number of the electrical half
+// and one of drive and wheel to a limit.
+type Additive struct {
+	// Electrical is the number of the electrical half, a build with only that;
+	// missing tells that it is a part of the true one, so that a build that
+	// passes is undecided.
+	Electrical func(b *Build) (value float64, missing bool)
+	// Rolling is the number of a build with only count, drive and wheel.
+	Rolling func(b *Build) Rolled
+	Limit   func(p *Problem) float64
+}
+
+// Rolled is the number of drive and wheel with the verdicts of a sum within
+// the limit and of one beyond it.
+type Rolled struct {
+	Value          float64
+	Within, Beyond Verdict
+}
+
+// demands is the force in N that a speed takes on a slope, times demand.
+func (b *Build) demands(v, theta float64, lane Lane, demand float64) float64 {
+	p := b.Problem
+	board := drive.Board{
+		Mass: lane.Mass + b.massE.Known, Crr: lane.Crr,
+		DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity,
+	}
+	return demand * board.Load(v, theta)
+}
+
+// grips reports whether the driven wheels can put a force on the road.
+func (b *Build) grips(force, theta float64, lane Lane) bool {
+	p := b.Problem
+	board := drive.Board{Mass: lane.Mass + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
+	return board.GripThrust(theta) >= force
+}
+
+var noGearing = drive.Window{Low: math.Inf(1), High: math.Inf(-1)}
+
+// reaches are the gearings with which the top speed reaches v, as TopSpeed has
+// it: the thrust at v is at least the load, or the estimate is, and the ceiling
+// allows it.
+func (b *Build) reaches(v float64, lane Lane, demand float64) drive.Window {
+	p := b.Problem
+	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
+	w := drive.Window{Low: 0, High: math.Inf(1)}
+	if !math.IsNaN(b.Controller.Ceiling) {
+		w.High = board.ERPMSpeed(b.Controller.Ceiling) / (v * demand)
+	}
+	if !b.electrical.ThrustKnown {
+		estimate, _ := board.EstimatedTopSpeed(p.Brief.Limit.Derate, math.Inf(1))
+		return w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
+	}
+	force := b.demands(v, 0, lane, demand)
+	if !b.grips(force, 0, lane) {
+		return noGearing
+	}
+	return w.And(b.electrical.ThrustWindow(v, force, lane.Efficiency))
+}
+
+func erpmWindow(b *Build, _ Lane, demand float64) Gearings {
+	if math.IsNaN(b.Controller.Ceiling) {
+		return everywhere(Undecided)
+	}
+	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
+	limit := b.Controller.Ceiling * (1 - b.Problem.Brief.Limit.ERPMHeadroom)
+	high := limit / (demand * board.ERPMAt(b.Problem.Brief.Target.TopSpeed))
+	return Gearings{drive.Window{Low: 0, High: high}, Pass, Fail}
+}
+
+func topSpeedWindow(b *Build, lane Lane, demand float64) Gearings {
+	return Gearings{b.reaches(b.Problem.Brief.Target.TopSpeed, lane, demand), Pass, Fail}
+}
+
+func topSpeedMaxWindow(b *Build, lane Lane, demand float64) Gearings {
+	return Gearings{b.reaches(b.Problem.Brief.Target.TopSpeedMax, lane, demand), Fail, Pass}
+}
+
+func climbWindow(b *Build, lane Lane, demand float64) Gearings {
+	if !b.electrical.ThrustKnown {
+		return everywhere(Undecided)
+	}
+	p := b.Problem
+	v := p.Brief.Target.ClimbSpeed
+	force := b.demands(v, p.Theta, lane, demand)
+	w := noGearing
+	if b.grips(force, p.Theta, lane) {
+		w = b.electrical.ThrustWindow(v, force, lane.Efficiency)
+	}
+	return Gearings{w, Pass, Fail}
+}
+
+func heatWindow(b *Build, lane Lane, demand float64) Gearings {
+	limit := b.HeatLimit()
+	if math.IsNaN(limit) {
+		return everywhere(Undecided)
+	}
+	p := b.Problem
+	force := b.demands(p.Brief.Target.ClimbSpeed, p.Theta, lane, demand)
+	amps := limit * b.electrical.PhaseFactor / demand
+	return Gearings{b.electrical.CurrentWindow(force, lane.Efficiency, amps), Pass, Fail}
+}
+
+func rangeWindow(b *Build, lane Lane, demand float64) Gearings {
+	p := b.Problem
+	v := p.Brief.Target.Cruise
+	w := b.reaches(v, lane, demand)
+	if b.electrical.R == 0 {
+		return Gearings{w, Undecided, Fail}
+	}
+	pack, inside := b.Battery.Pack, Undecided
+	// The pack gives V I − R I² watts at I amperes, most at V/(2R).
+	amps := math.Inf(1)
+	if pack.Resistance > 0 {
+		amps = pack.Nominal / (2 * pack.Resistance)
+	}
+	if energy := b.Energy(); !math.IsNaN(energy) {
+		inside = Pass
+		perMetre := energy * p.Brief.Limit.Usable / p.Brief.Target.Range
+		amps = math.Min(amps, perMetre*v/(pack.Nominal*p.Brief.Limit.RideFactor))
+	}
+	if !math.IsInf(amps, 1) {
+		watts := (pack.Nominal*amps - pack.Resistance*amps*amps) / demand
+		each := watts * b.electrical.Controller.Efficiency / float64(b.electrical.Motors)
+		w = w.And(b.electrical.PowerWindow(v, b.demands(v, 0, lane, demand), lane.Efficiency, each))
+	}
+	return Gearings{w, inside, Fail}
+}
+
+// priceAdds and massAdds are the sums of the checks of those names.
+func priceAdds() *Additive {
+	return &Additive{
+		Electrical: func(b *Build) (float64, bool) { return b.priceE.Known, b.priceE.Missing },
+		Rolling:    func(b *Build) Rolled { return rolledSum(b.Drive.Price[b.Count].plus(b.Wheel.Price)) },
+		Limit:      func(p *Problem) float64 { return p.Brief.Limit.Price },
+	}
+}
+
+func massAdds() *Additive {
+	return &Additive{
+		Electrical: func(b *Build) (float64, bool) { return b.massE.Known + b.Problem.Brief.Board.Mass, b.massE.Missing },
+		Rolling:    func(b *Build) Rolled { return rolledSum(b.Drive.Mass[b.Count].plus(b.Wheel.Mass)) },
+		Limit:      func(p *Problem) float64 { return p.Brief.Limit.Mass },
+	}
+}
+
+func rolledSum(s Sum) Rolled {
+	if s.Missing {
+		return Rolled{s.Known, Undecided, Fail}
+	}
+	return Rolled{s.Known, Pass, Fail}
+}
+
+// beltLoadAdds and gearTorqueAdds turn a force that a drive bears on the climb
+// into the mass that it bears: what the build weighs less that is at most 0.
+func beltLoadAdds() *Additive {
+	return &Additive{Electrical: massCarried, Rolling: beltBears, Limit: func(*Problem) float64 { return 0 }}
+}
+
+func gearTorqueAdds() *Additive {
+	return &Additive{Electrical: massCarried, Rolling: gearBears, Limit: func(*Problem) float64 { return 0 }}
+}
+
+// massCarried is the mass that moves but for drive and wheels, kg.
+func massCarried(b *Build) (float64, bool) {
+	brief := b.Problem.Brief
+	return b.massE.Known + brief.Rider.Mass + brief.Board.Mass, false
+}
+
+func beltBears(b *Build) Rolled {
+	d := b.Drive
+	limit := b.beltLimit()
+	if d.Gear != nil {
+		return Rolled{math.Inf(-1), Pass, Pass}
+	}
+	if math.IsNaN(limit) {
+		return Rolled{math.Inf(-1), Undecided, Undecided}
+	}
+	radius := d.MotorPulley.Profile.PitchDiameter(d.MotorPulley.Teeth) / 2
+	force := limit * radius * d.Reduction * d.Efficiency * float64(b.Motors()) / b.Wheel.Radius
+	r := b.bears(force)
+	if d.idler() {
+		r.Beyond = Undecided
+	}
+	return r
+}
+
+func gearBears(b *Build) Rolled {
+	gear := b.Drive.Gear
+	switch {
+	case gear == nil:
+		return Rolled{math.Inf(-1), Pass, Pass}
+	case math.IsNaN(gear.MaxTorque):
+		return Rolled{math.Inf(-1), Undecided, Undecided}
+	}
+	return b.bears(gear.MaxTorque * float64(b.Motors()) / b.Wheel.Radius)
+}
+
+// bears is the mass of drive and wheels less the mass that the climb takes a
+// force for.
+func (b *Build) bears(force float64) Rolled {
+	p := b.Problem
+	v := p.Brief.Target.ClimbSpeed
+	air := drive.Board{DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity}
+	kilo := drive.Board{Mass: 1, Crr: b.Wheel.Crr}
+	mass := (force - air.Load(v, p.Theta)) / kilo.Load(v, p.Theta)
+	return Rolled{b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known - mass, Pass, Fail}
+}
+
+// Lane is the lane of the build's drive and wheel alone.
+func (b *Build) Lane() Lane {
+	brief := b.Problem.Brief
+	mass := brief.Rider.Mass + brief.Board.Mass + b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known
+	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass}
+}

@@ -1,0 +1,133 @@
+package search
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"gearsearch/constraints"
+)
+
+// A lane is some pairs of drive and wheel that differ little in what they ask
+// of an electrical group, sorted by gearing: by reduction over rolling radius.
+// What holds for its lightest and easiest corner and for its heaviest and
+// hardest one holds for every pair between.
+type lane struct {
+	pairs        []pair
+	turns        []float64 // gearing, 1/m, ascending
+	light, heavy constraints.Lane
+	sums         []laneSum // by the plan's sums
+	unknown      bool      // of every pair, whatever the electrical group
+	exact        bool      // its pairs are tested one by one
+}
+
+// laneSum is the numbers that a lane's pairs add to a check's sum.
+type laneSum struct {
+	values      []float64 // by pair
+	least, most float64
+	scale       float64 // the largest finite magnitude
+	soft        bool    // beyond the limit a pair is undecided, not rejected
+}
+
+// laneSize is how many pairs a lane has at most: more make a lane's corners
+// differ more and leave more pairs at the rims of windows, fewer make more
+// lanes to ask. laneLeast is how many pairs are worth a window.
+const (
+	laneSize  = 128
+	laneLeast = 12
+)
+
+// asked is a pair with what decides its lane and its place there.
+type asked struct {
+	pair
+	lane  constraints.Lane
+	turn  float64
+	sums  []constraints.Rolled
+	soft  uint
+	exact bool
+}
+
+// sortLanes sorts a class's surviving pairs into lanes of at most size pairs.
+func (pl *plan) sortLanes(count int, pairs []pair, size int) []*lane {
+	list := make([]asked, len(pairs))
+	b := &constraints.Build{Problem: pl.problem, Count: count}
+	for i, p := range pairs {
+		b.Drive, b.Wheel = pl.problem.Drives[p.drive], pl.problem.Wheels[p.wheel]
+		list[i] = pl.ask(b, p)
+	}
+	slices.SortFunc(list, func(a, b asked) int {
+		return cmp.Or(
+			cmp.Compare(bit(a.exact), bit(b.exact)), cmp.Compare(bit(a.unknown), bit(b.unknown)), cmp.Compare(a.soft, b.soft),
+			cmp.Compare(a.lane.Crr, b.lane.Crr), cmp.Compare(a.lane.Efficiency, b.lane.Efficiency), cmp.Compare(a.lane.Mass, b.lane.Mass))
+	})
+	var out []*lane
+	for len(list) > 0 {
+		n := 1
+		for n < min(len(list), size) && list[n].exact == list[0].exact && list[n].unknown == list[0].unknown && list[n].soft == list[0].soft {
+			n++
+		}
+		out = append(out, pl.lane(list[:n]))
+		list = list[n:]
+	}
+	return out
+}
+
+// ask is what a pair asks, with the build's count, drive and wheel set.
+func (pl *plan) ask(b *constraints.Build, p pair) asked {
+	a := asked{pair: p, lane: b.Lane(), turn: b.Drive.Reduction / b.Wheel.Radius}
+	for i, s := range pl.sums {
+		r := constraints.Rolled{Value: math.Inf(-1)}
+		if pl.checks[s].Lists(b.Drive) {
+			r = pl.checks[s].Adds.Rolling(b)
+		}
+		rejects := pl.rejects[s]
+		switch {
+		case r.Within == constraints.Undecided && rejects.undecided:
+			r.Value = math.Inf(1) // rejected on either side
+		case r.Within == constraints.Undecided && r.Beyond == constraints.Fail && !rejects.fail:
+			a.exact = true // a check that only cautions is undecided on one side
+		case r.Within == constraints.Undecided:
+			a.unknown = true
+		}
+		switch {
+		case r.Beyond == constraints.Undecided && !rejects.undecided && r.Within == constraints.Pass:
+			a.soft |= 1 << i
+		case r.Beyond == constraints.Fail && !rejects.fail, r.Beyond == constraints.Undecided && r.Within == constraints.Undecided && !rejects.undecided:
+			r.Value = math.Inf(-1) // rejected on neither side
+		}
+		a.sums = append(a.sums, r)
+	}
+	return a
+}
+
+// lane makes a lane of pairs.
+func (pl *plan) lane(list []asked) *lane {
+	list = slices.Clone(list)
+	slices.SortFunc(list, func(a, b asked) int {
+		return cmp.Or(cmp.Compare(a.turn, b.turn), cmp.Compare(a.drive, b.drive), cmp.Compare(a.wheel, b.wheel))
+	})
+	l := &lane{unknown: list[0].unknown, exact: list[0].exact, light: list[0].lane, heavy: list[0].lane}
+	for _, a := range list {
+		l.pairs = append(l.pairs, a.pair)
+		l.turns = append(l.turns, a.turn)
+		l.light.Efficiency = math.Max(l.light.Efficiency, a.lane.Efficiency)
+		l.light.Crr = math.Min(l.light.Crr, a.lane.Crr)
+		l.light.Mass = math.Min(l.light.Mass, a.lane.Mass)
+		l.heavy.Efficiency = math.Min(l.heavy.Efficiency, a.lane.Efficiency)
+		l.heavy.Crr = math.Max(l.heavy.Crr, a.lane.Crr)
+		l.heavy.Mass = math.Max(l.heavy.Mass, a.lane.Mass)
+	}
+	for i := range pl.sums {
+		s := laneSum{least: math.Inf(1), most: math.Inf(-1), soft: list[0].soft&(1<<i) != 0}
+		for _, a := range list {
+			v := a.sums[i].Value
+			s.values = append(s.values, v)
+			s.least, s.most = math.Min(s.least, v), math.Max(s.most, v)
+			if !math.IsInf(v, 0) {
+				s.scale = math.Max(s.scale, math.Abs(v))
+			}
+		}
+		l.sums = append(l.sums, s)
+	}
+	return l
+}

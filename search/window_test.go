@@ -1,0 +1,78 @@
+package search
+
+import (
+	"math"
+	"testing"
+
+	"gearsearch/constraints"
+	"gearsearch/search/internal/randcat"
+)
+
+// TestWindowsAgreeWithChecks: on every build of random problems, a window
+// with a little more demanded holds only gearings with its inner verdict, one
+// with a little less leaves out only gearings with its outer verdict, and a sum
+// well within or beyond its limit has the verdict it says.
+func TestWindowsAgreeWithChecks(t *testing.T) {
+	seen := map[string]map[string]int{}
+	note := func(check, what string) {
+		if seen[check] == nil {
+			seen[check] = map[string]int{}
+		}
+		seen[check][what]++
+	}
+	for seed := range uint64(250) {
+		p, ok := randomProblem(t, seed, randcat.Small())
+		if !ok {
+			continue
+		}
+		eachBuild(p, func(b *constraints.Build, id uint64) {
+			if (id+seed)%7 != 0 {
+				return
+			}
+			half := &constraints.Build{Problem: p}
+			half.Electrify(b.Battery, b.Controller, b.Motor, b.Count)
+			rest := &constraints.Build{Problem: p, Count: b.Count, Drive: b.Drive, Wheel: b.Wheel}
+			x := b.Drive.Reduction / b.Wheel.Radius
+			for _, c := range p.Checks() {
+				if !c.Lists(b.Drive) {
+					continue
+				}
+				verdict := c.Test(b).Verdict
+				if c.Window != nil && c.Scope(p)&constraints.OnWheel != 0 {
+					inner := c.Window(half, b.Lane(), 1+slack)
+					outer := c.Window(half, b.Lane(), 1-slack)
+					if inner.Low <= x && x <= inner.High && verdict != inner.Inside {
+						t.Fatalf("seed %d build %d: %s is %v in a window %+v that says %v", seed, id, c.Name, verdict, inner, inner.Inside)
+					}
+					if (x < outer.Low || x > outer.High) && verdict != outer.Outside {
+						t.Fatalf("seed %d build %d: %s is %v outside a window %+v that says %v", seed, id, c.Name, verdict, outer, outer.Outside)
+					}
+					note(c.Name, verdict.String())
+				}
+				if c.Adds != nil {
+					value, missing := c.Adds.Electrical(half)
+					r := c.Adds.Rolling(rest)
+					want := r.Within
+					sum, limit := value+r.Value, c.Adds.Limit(p)
+					if math.Abs(sum-limit) <= slack*(math.Abs(value)+math.Abs(limit)+1) {
+						continue
+					}
+					if sum > limit {
+						want = r.Beyond
+					} else if missing && want == constraints.Pass {
+						want = constraints.Undecided
+					}
+					if verdict != want {
+						t.Fatalf("seed %d build %d: %s is %v, its sum %v of %v says %v", seed, id, c.Name, verdict, sum, limit, want)
+					}
+					note(c.Name, verdict.String())
+				}
+			}
+		})
+	}
+	for _, name := range []string{"erpm", "price", "mass", "top-speed", "top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range"} {
+		if seen[name]["pass"] == 0 || seen[name]["fail"] == 0 {
+			t.Errorf("%s was %v: the test does not test both verdicts", name, seen[name])
+		}
+	}
+}
