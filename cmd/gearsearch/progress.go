@@ -41,8 +41,8 @@ func (b *bar) progress() func(done, total float64) {
 	return b.show
 }
 
-// scale makes the bar's numbers whole: thousandths.
-const scale = 1000
+// scale makes the bar's numbers whole.
+const scale = 1_000_000
 
 func (b *bar) show(done, total float64) {
 	b.mu.Lock()
@@ -65,14 +65,17 @@ func (b *bar) start() {
 	w.SetTrackerLength(30)
 	w.SetUpdateFrequency(100 * time.Millisecond)
 	w.SetTrackerPosition(progress.PositionRight)
+	if width, _, err := term.GetSize(int(b.terminal.Fd())); err == nil {
+		w.SetTerminalWidth(width)
+	}
 	style := progress.StyleDefault
 	style.Options.Separator = " "
+	style.Options.PercentFormat = "%3.0f%%"
 	style.Visibility.Value = false
 	style.Visibility.Time = false
-	style.Visibility.ETA = true
 	style.Visibility.TrackerOverall = false
 	w.SetStyle(style)
-	b.tracker = &progress.Tracker{Message: "combinations", Total: scale, RemoveOnCompletion: true}
+	b.tracker = &progress.Tracker{Message: "searching", Total: scale} // one that is removed when done leaves its lines behind
 	w.AppendTracker(b.tracker)
 	b.writer, b.ended = w, make(chan struct{})
 	go func() {

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -19,6 +20,7 @@ const thinMargin = 5
 const (
 	noSign   = ""
 	thinSign = "!"
+	failSign = "!!" // on a feasible build: of a demoted check
 	openSign = "?"
 )
 
@@ -40,26 +42,30 @@ func newRow(s search.Scored) *row {
 	return r
 }
 
-// sign is what there is to mark about some checks of the build: one that is
-// open before one that is thin.
+// sign is what there is to mark about some checks of the build: the gravest.
 func (r *row) sign(names ...string) string {
-	sign := noSign
+	gravity := []string{noSign, thinSign, openSign, failSign}
+	worst := 0
 	for _, name := range names {
-		x, ok := r.results[name]
-		switch {
-		case !ok:
-		case x.Verdict == constraints.Undecided:
-			return openSign
-		case thin(x):
-			sign = thinSign
+		if x, ok := r.results[name]; ok {
+			worst = max(worst, slices.Index(gravity, signOf(x)))
 		}
 	}
-	return sign
+	return gravity[worst]
 }
 
-// thin reports whether a check is passed by a thin margin. A demoted check
-// that fails is thin too: its margin is below nothing.
-func thin(x constraints.Result) bool { return x.MarginPct(x.Outcome) < thinMargin }
+// signOf is the sign of one outcome.
+func signOf(x constraints.Result) string {
+	switch {
+	case x.Verdict == constraints.Fail:
+		return failSign
+	case x.Verdict == constraints.Undecided:
+		return openSign
+	case x.MarginPct(x.Outcome) < thinMargin:
+		return thinSign
+	}
+	return noSign
+}
 
 // rankColumn is a column of the table of builds.
 type rankColumn struct {

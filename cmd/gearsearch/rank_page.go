@@ -106,23 +106,26 @@ func ofMany(n int, total uint64, what string) string {
 // cells are the cells of a column with their signs; alike reports whether all
 // are the same.
 func (c *rankColumn) cells(rows []*row) (cells []page.Cell, alike bool) {
-	alike, signed := true, false
+	alike, widest := true, 0
 	signs := make([]string, len(rows))
 	for i, r := range rows {
 		var text string
 		text, signs[i] = c.cell(r)
 		cells = append(cells, page.Cell{Text: text})
 		alike = alike && text == cells[0].Text && signs[i] == signs[0]
-		signed = signed || signs[i] != noSign
+		widest = max(widest, len(signs[i]))
 	}
 	for i := range cells {
 		cell := &cells[i]
+		cell.Text = strings.TrimSuffix(cell.Text, signs[i]) + signs[i] // a figure that is not known is a question mark by itself
 		switch {
+		case signs[i] == failSign:
+			cell.Tone = page.Bad
 		case signs[i] != noSign:
 			cell.Tone = page.Warn
-			cell.Text = strings.TrimSuffix(cell.Text, signs[i]) + signs[i]
-		case signed && cell.Text != "":
-			cell.Text += " " // keeps the digits in line
+		}
+		if cell.Text != "" {
+			cell.Text += strings.Repeat(" ", widest-len(signs[i])) // keeps the digits in line
 		}
 	}
 	return cells, alike
@@ -192,6 +195,9 @@ func (r *rankPage) legend(p *page.Page, rows []*row) {
 	}
 	if signs[thinSign] {
 		lines = append(lines, fmt.Sprintf("! less than %d %%", thinMargin))
+	}
+	if signs[failSign] {
+		lines = append(lines, "!! beyond it, which the brief lets caution only")
 	}
 	if signs[openSign] {
 		lines = append(lines, "? not decided, for lack of data")

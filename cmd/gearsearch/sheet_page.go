@@ -36,7 +36,7 @@ func (s *sheetPage) page() *page.Page {
 	}
 	p.Heading("Checks")
 	p.Table(checksTable(results, s.Build.Problem, s.system))
-	if slices.ContainsFunc(results, func(r constraints.Result) bool { return r.Verdict == constraints.Pass && thin(r) }) {
+	if slices.ContainsFunc(results, func(r constraints.Result) bool { return signOf(r) == thinSign }) {
 		p.Text(fmt.Sprintf("! passed by less than %d %%", thinMargin))
 	}
 	if s.why {
@@ -207,12 +207,12 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 		if m := r.MarginPct(r.Outcome); !math.IsNaN(m) {
 			margin = page.Fixed(m, 0) + "%"
 		}
-		switch {
-		case r.Verdict == constraints.Fail:
+		switch signOf(r) {
+		case failSign:
 			tone = page.Bad
-		case r.Verdict == constraints.Undecided:
+		case openSign:
 			tone = page.Warn
-		case thin(r):
+		case thinSign:
 			tone, margin = page.Warn, margin+thinSign
 		}
 		if r.Demoted && r.Verdict != constraints.Pass {

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"errors"
+	"io"
+	"io/fs"
+	"strings"
+	"syscall"
+	"testing"
+	"time"
+
+	"gearsearch/catalog/field"
+)
+
+// closedPipe is a writer whose reader has gone.
+type closedPipe struct{}
+
+func (closedPipe) Write([]byte) (int, error) {
+	return 0, &fs.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.EPIPE}
+}
+
+func TestClosedPipeEndsQuietly(t *testing.T) {
+	for _, line := range []string{
+		"", "rank --help", "--version", "rank" + shop, "rank --format json" + shop, "rank --format jsonl" + shop,
+		"rank --format csv --top 0" + shop, "rank --format markdown" + shop, "catalog check",
+		"sheet testdata/shop/build.toml" + shop,
+	} {
+		var stderr bytes.Buffer
+		code := run(context.Background(), append([]string{"gearsearch"}, strings.Fields(line+" --quiet")...), strings.NewReader(""), closedPipe{}, &stderr)
+		if line == "" {
+			continue // --quiet alone is no command line
+		}
+		if code != exitAnswered || stderr.Len() > 0 {
+			t.Errorf("gearsearch %s: exit code %d, stderr %q", line, code, stderr.String())
+		}
+	}
+}
+
+// full is a writer on a disk that is full.
+type full struct{}
+
+func (full) Write([]byte) (int, error) {
+	return 0, &fs.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.ENOSPC}
+}
+
+func TestFullDiskIsSaid(t *testing.T) {
+	var stderr bytes.Buffer
+	code := run(context.Background(), strings.Fields("gearsearch rank --format csv"+shop), strings.NewReader(""), full{}, &stderr)
+	if code != exitIO || !strings.Contains(stderr.String(), "no space left on device") {
+		t.Errorf("exit code %d, stderr %q", code, stderr.String())
+	}
+}
+
+// TestInterrupted cancels a search that would take long: the answer is the
+// best so far, marked, with the exit code of an interrupted program.
+func TestInterrupted(t *testing.T) {
+	const huge = " --catalog testdata/shop/huge.toml --top-speed 10km/h"
+	for _, tt := range []struct{ line, mark string }{
+		{"rank --format json", `"complete": false`},
+		{"rank --format jsonl", `"complete": false`},
+		{"rank --format table", "INCOMPLETE: interrupted after "},
+		{"rank --format markdown", "INCOMPLETE: interrupted after "},
+		{"rank --format csv", "rank,score,"},
+	} {
+		ctx, cancel := context.WithTimeout(context.Background(), 700*time.Millisecond)
+		r := answerTo(ctx, tt.line+huge)
+		cancel()
+		if r.code != exitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "the search is incomplete") {
+			t.Errorf("%s: exit code %d, stdout %.200q, stderr %q", tt.line, r.code, r.stdout, r.stderr)
+		}
+	}
+}
+
+func TestExitCodes(t *testing.T) {
+	for _, tt := range []struct {
+		err  error
+		code int
+		says string
+		why  string
+	}{
+		{nil, exitAnswered, "", "answered"},
+		{errInfeasible, exitInfeasible, "", "the answer has said it"},
+		{usage("do that", "wrong"), exitUsage, "gearsearch: wrong\n    hint: do that\n", "usage"},
+		{field.Problems{{Message: "odd"}}, exitContent, "gearsearch: odd\n", "content without a place"},
+		{field.Problems{{File: "f", Line: 1, Column: 2, Message: "odd"}}, exitContent, "f:1:2: odd\n", "content with one"},
+		{&fs.PathError{Op: "open", Path: "a\x1bb", Err: fs.ErrPermission}, exitIO, "gearsearch: open \"a\\x1bb\": permission denied\n", "control characters are made visible"},
+		{errors.New("odd"), exitIO, "gearsearch: odd\n", "anything else"},
+		{errInterrupted, exitInterrupted, "", "the answer has said it"},
+		{syscall.EPIPE, exitAnswered, "", "nobody reads on"},
+	} {
+		var stderr bytes.Buffer
+		p := &program{stderr: &stderr}
+		if code := p.explain(tt.err); code != tt.code || stderr.String() != tt.says {
+			t.Errorf("%s: exit code %d, says %q; want %d, %q", tt.why, code, stderr.String(), tt.code, tt.says)
+		}
+	}
+}
+
+// broken is a standard input that cannot be read.
+type broken struct{}
+
+func (broken) Read([]byte) (int, error) { return 0, io.ErrUnexpectedEOF }
+
+func TestBrokenInput(t *testing.T) {
+	var stdout, stderr bytes.Buffer
+	code := run(context.Background(), strings.Fields("gearsearch rank --brief - --catalog testdata/shop/parts.toml"), broken{}, &stdout, &stderr)
+	if code != exitIO || stderr.String() != "gearsearch: read \"standard input\": unexpected EOF\n" {
+		t.Errorf("exit code %d, stderr %q", code, stderr.String())
+	}
+}
