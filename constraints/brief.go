@@ -103,6 +103,9 @@ type Tolerance struct {
 	Wheel          float64 // share of the wheel's diameter
 }
 
+// fromKmh is a speed in m/s, to the bit what a brief with so many km/h reads as.
+func fromKmh(x float64) float64 { return x / kmh }
+
 // DefaultBrief is the brief in which nothing is asked for.
 func DefaultBrief() *Brief {
 	nan := math.NaN()
@@ -111,8 +114,8 @@ func DefaultBrief() *Brief {
 		Board:  Board{Mass: 5, Motors: []float64{2}, DrivenShare: nan, Hanger: nan},
 		Ground: Ground{Surface: "asphalt", RollingResistance: nan, AirDensity: nan, Altitude: nan, Temperature: nan, Grip: nan},
 		Target: Target{
-			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: 12 / 3.6,
-			HillTorque: nan, LaunchSpeed: nan, LaunchTime: nan, Range: nan, Cruise: 25 / 3.6,
+			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: fromKmh(12),
+			HillTorque: nan, LaunchSpeed: nan, LaunchTime: nan, Range: nan, Cruise: fromKmh(25),
 			Charge: Charge{Word: "nominal", Volts: nan},
 		},
 		Limit: Limits{

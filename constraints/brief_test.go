@@ -166,7 +166,7 @@ func TestDefaults(t *testing.T) {
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
 		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015},
 	}
-	if d := cmp.Diff(want, got, asWritten()); d != "" {
+	if d := cmp.Diff(want, got, asWritten(), cmpopts.EquateApprox(1e-15, 0)); d != "" {
 		t.Errorf("the defaults differ (-want +got):\n%s", d)
 	}
 	if d := cmp.Diff(DefaultBrief(), got, asWritten()); d != "" {
@@ -178,7 +178,7 @@ func TestDefaults(t *testing.T) {
 // lists them, and what the weight on driven wheels is taken for.
 func TestSurfaces(t *testing.T) {
 	for _, c := range []struct {
-		surface                    string
+		surface                     string
 		urethane, rubber, air, grip float64
 	}{
 		{"asphalt", 0.018, 0.022, 0.025, 0.8},

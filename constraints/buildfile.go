@@ -112,7 +112,7 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	c := p.Catalog
 	count := slices.Index(p.Counts, f.Motors)
 	if count < 0 {
-		r.Add(f.places["motors"], "", "motors is %d, which the brief does not try", f.Motors)
+		r.Add(f.places["motors"], "add it to board.motors of the brief", "motors is %d, which the brief does not try", f.Motors)
 	}
 	battery := named(f, &r, p, SlotBattery, c.Batteries)
 	controller := named(f, &r, p, SlotController, c.Controllers)
