@@ -240,3 +240,56 @@ func (b *Build) Lane() Lane {
 	mass := brief.Rider.Mass + brief.Board.Mass + b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known
 	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass}
 }
+
+// What an electrical half has at best with any pair of a lane: bounds for a
+// search that looks for the highest score. Each is as good as, or better than,
+// the figure of every build of the lane.
+
+// ThrustAtMost is a thrust in N at a speed that no gearing up to turn passes:
+// that of the motor current, and that of the power without any loss of heat.
+func (b *Build) ThrustAtMost(v float64, lane Lane, turn float64) float64 {
+	e := &b.electrical
+	board := drive.Board{Electrical: e, Reduction: turn, Radius: 1, Efficiency: lane.Efficiency}
+	return board.ThrustAtMost(v)
+}
+
+// NeedAtLeast is the force in N that the climb takes of the lane's lightest.
+func (b *Build) NeedAtLeast(lane Lane) float64 {
+	return b.demands(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta, lane, 1)
+}
+
+// ClimbCurrentAtLeast is a motor current in A, as set, that the climb takes at
+// least with gearings up to turn.
+func (b *Build) ClimbCurrentAtLeast(lane Lane, turn float64) float64 {
+	board := drive.Board{Electrical: &b.electrical, Reduction: turn, Radius: 1, Efficiency: lane.Efficiency}
+	return board.MotorCurrentFor(b.NeedAtLeast(lane)) / b.electrical.PhaseFactor
+}
+
+// ERPMAtLeast is the electrical rpm, by the brief's rule, of gearings from
+// turn on.
+func (b *Build) ERPMAtLeast(turn float64) float64 {
+	if b.Problem.Brief.Limit.ERPMRule != AtSpeed {
+		return b.electrical.FreeERPM(b.Battery.Pack.Full)
+	}
+	board := drive.Board{Electrical: &b.electrical, Reduction: turn, Radius: 1}
+	return board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
+}
+
+// RangeAtMost is a range in m that no build of the lane passes: with no loss
+// in windings and pack.
+func (b *Build) RangeAtMost(lane Lane) float64 {
+	p := b.Problem
+	force := b.demands(p.Brief.Target.Cruise, 0, lane, 1)
+	perMetre := force / (lane.Efficiency * b.Controller.Drive.Efficiency) * p.Brief.Limit.RideFactor
+	return b.Energy() * p.Brief.Limit.Usable / perMetre
+}
+
+// ElectricalPrice is the cost of battery, controllers and motors.
+func (b *Build) ElectricalPrice() Sum { return b.priceE }
+
+// ElectricalMass is their mass with that of the board, kg.
+func (b *Build) ElectricalMass() Sum {
+	s := b.massE
+	s.Known += b.Problem.Brief.Board.Mass
+	return s
+}

@@ -53,3 +53,15 @@ func (b *Board) ThrustLimit(v, theta float64) Limit {
 func (b *Board) MotorCurrentFor(force float64) float64 {
 	return force*b.Radius/(b.torque*b.Efficiency*b.Reduction) + b.NoLoad
 }
+
+// ThrustAtMost returns a force in newtons that Thrust does not pass at a speed
+// in m/s, with the board's gearing or any lower one: what the motor current
+// alone allows, and what the power does when no heat is lost. For searches that
+// want a bound at little cost.
+func (b *Board) ThrustAtMost(v float64) float64 {
+	force := b.force(b.motorCurrent, b.Reduction/b.Radius)
+	if v > 0 {
+		force = min(force, float64(float64(b.Motors)*b.power)*b.Efficiency/v)
+	}
+	return force
+}

@@ -19,6 +19,7 @@ type lane struct {
 	sums         []laneSum // by the plan's sums
 	unknown      bool      // of every pair, whatever the electrical group
 	exact        bool      // its pairs are tested one by one
+	ends         reach     // what its pairs have at best
 }
 
 // laneSum is the numbers that a lane's pairs add to a check's sum.
@@ -66,7 +67,9 @@ func (pl *plan) sortLanes(count int, pairs []pair, size int) []*lane {
 		for n < min(len(list), size) && list[n].exact == list[0].exact && list[n].unknown == list[0].unknown && list[n].soft == list[0].soft {
 			n++
 		}
-		out = append(out, pl.lane(list[:n]))
+		l := pl.lane(list[:n])
+		l.setEnds(pl.problem, count)
+		out = append(out, l)
 		list = list[n:]
 	}
 	return out

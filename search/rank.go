@@ -107,10 +107,10 @@ func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, erro
 		return nil, err
 	}
 	s := newScorer(p)
-	n := workers(o.Workers)
+	n, low := workers(o.Workers), newFloor()
 	visitors, tops := make([]visitor, n), make([]*top, n)
 	for i := range n {
-		tops[i] = &top{scorer: s, n: o.Top}
+		tops[i] = &top{scorer: s, n: o.Top, floor: low}
 		visitors[i] = tops[i]
 	}
 	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
@@ -171,10 +171,11 @@ type top struct {
 	entries []entry
 	worst   entry // of the best n so far, once there are n
 	full    bool
+	floor   *floor // shared by all workers; nil: this one sees every build
 }
 
 // surplus is how many more than n entries are kept between two prunings.
-const surplus = 1024
+func surplus(n int) int { return n/2 + 16 }
 
 func (t *top) visit(b *constraints.Build, id uint64) {
 	e := newEntry(t.scorer, b, id)
@@ -182,10 +183,19 @@ func (t *top) visit(b *constraints.Build, id uint64) {
 		return
 	}
 	t.entries = append(t.entries, e)
-	if t.n > 0 && len(t.entries) >= t.n+surplus {
+	if t.n > 0 && len(t.entries) >= t.n+surplus(t.n) {
 		t.entries = best(t.entries, t.n)
 		t.worst, t.full = t.entries[t.n-1], true
+		if t.floor != nil {
+			t.floor.raise(t.worst.score)
+		}
 	}
+}
+
+// passes reports that no build of a stretch of a lane comes among the best:
+// n builds are known that all score higher.
+func (t *top) passes(b *constraints.Build, r *reach) bool {
+	return t.floor != nil && t.n > 0 && micro(t.scorer.bound(b, r)) < t.floor.Load()
 }
 
 // report calls progress with done every so often until the returned function

@@ -17,6 +17,10 @@ type Criterion struct {
 	// Raw is the criterion before it is clamped to [0, 1]; NaN where it is
 	// not known, and then it scores 0.
 	Raw func(b *constraints.Build) float64
+
+	// best is at least what Raw gives any build of a stretch of a lane; nil
+	// where only 1 is known to be. It is given the electrical half.
+	best func(b *constraints.Build, r *reach) float64
 }
 
 // The scales of the criteria. They are choices of this program: a full score
@@ -45,6 +49,7 @@ func Criteria() []Criterion {
 		},
 		{
 			Name: "climb", Meaning: "thrust to spare on the climb, the grip cap left out", Formula: "F / need − 1",
+			best:    climbBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Climb },
 			Applies: (*constraints.Problem).Climbs,
 			Raw: func(b *constraints.Build) float64 {
@@ -56,6 +61,7 @@ func Criteria() []Criterion {
 		},
 		{
 			Name: "headroom", Meaning: "electrical rpm below the ceiling", Formula: "(1 − erpm / ceiling) / 0.4",
+			best:    headroomBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Headroom },
 			Applies: (*constraints.Problem).HasCeiling,
 			Raw: func(b *constraints.Build) float64 {
@@ -64,6 +70,7 @@ func Criteria() []Criterion {
 		},
 		{
 			Name: "range", Meaning: "range, half again the target being full", Formula: "range / (1.5 t)",
+			best:    rangeBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Range },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.Range) },
 			Raw:     func(b *constraints.Build) float64 { return b.Range() / (rangeFull * b.Problem.Brief.Target.Range) },
@@ -76,37 +83,44 @@ func Criteria() []Criterion {
 		},
 		{
 			Name: "cool", Meaning: "current to spare on the climb", Formula: "heat limit / climb current − 1",
+			best:    coolBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Cool },
 			Applies: (*constraints.Problem).Climbs,
 			Raw:     func(b *constraints.Build) float64 { return b.HeatLimit()/b.ClimbCurrent() - 1 },
 		},
 		{
 			Name: "price", Meaning: "cost below the limit, or below the dearest build", Formula: "1 − price / reference",
+			best:    priceBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Price },
 			Applies: func(p *constraints.Problem) bool { return p.PriceReference > 0 },
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Price().Total()/b.Problem.PriceReference },
 		},
 		{
 			Name: "mass", Meaning: "mass below the limit, or below the heaviest build", Formula: "1 − mass / reference",
+			best:    massBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mass },
 			Applies: func(p *constraints.Problem) bool { return p.MassReference > 0 },
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Mass().Total()/b.Problem.MassReference },
 		},
 		{
 			Name: "mesh", Meaning: "belt teeth in mesh; a gear drive is full", Formula: "(teeth − 4) / 8, or 1",
+			best:    meshBest,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mesh },
 			Applies: func(*constraints.Problem) bool { return true },
-			Raw: func(b *constraints.Build) float64 {
-				if b.Drive.Gear != nil {
-					return 1
-				}
-				if b.Drive.Mesh < 0 {
-					return math.NaN()
-				}
-				return float64(b.Drive.Mesh-meshNothing) / meshFullAbove
-			},
+			Raw:     meshRaw,
 		},
 	}
+}
+
+// meshRaw is the mesh criterion before it is clamped.
+func meshRaw(b *constraints.Build) float64 {
+	if b.Drive.Gear != nil {
+		return 1
+	}
+	if b.Drive.Mesh < 0 {
+		return math.NaN()
+	}
+	return float64(b.Drive.Mesh-meshNothing) / meshFullAbove
 }
 
 // scorer is the criteria that apply to one problem, with their weights.

@@ -227,11 +227,23 @@ func (w *worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 		w.reject(first, uint64(to-from))
 	case decision == unsure:
 		w.test1by1(l, from, to)
+	case w.passesOver(l, from, to):
+		w.skip(uint64(to-from), unknown)
 	default:
 		for i := from; i < to; i++ {
 			w.accept(l, i, unknown)
 		}
 	}
+}
+
+// passesOver reports whether the visitor need not see a lane's pairs from one
+// position to another.
+func (w *worker) passesOver(l *lane, from, to int) bool {
+	if w.chooser == nil {
+		return false
+	}
+	w.reach = l.reach(from, to)
+	return w.chooser.passes(&w.build, &w.reach)
 }
 
 // mixed is segment where some sums must be compared pair by pair.
@@ -240,6 +252,7 @@ func (w *worker) mixed(l *lane, from, to int, decision effect, first uint8, unkn
 		w.countMixed(l, from, to, first, &mix[0])
 		return
 	}
+	over := decision == accepts && w.passesOver(l, from, to)
 pairs:
 	for i := from; i < to; i++ {
 		cloudy := unknown
@@ -263,7 +276,11 @@ pairs:
 		case unsure:
 			w.test1by1(l, i, i+1)
 		default:
-			w.accept(l, i, cloudy)
+			if over {
+				w.skip(1, cloudy)
+			} else {
+				w.accept(l, i, cloudy)
+			}
 		}
 	}
 }

@@ -34,6 +34,13 @@ type visitor interface {
 	visit(b *constraints.Build, id uint64)
 }
 
+// chooser is a visitor that need not see every feasible build: it passes over
+// a stretch of a lane, of whose builds only the electrical half is set, when
+// none of them can matter to it.
+type chooser interface {
+	passes(b *constraints.Build, r *reach) bool
+}
+
 // maxCombinations is the largest product whose combinations can be numbered.
 const maxCombinations = math.MaxInt64
 
@@ -102,6 +109,7 @@ type worker struct {
 	*groups
 	ctx     context.Context
 	visitor visitor
+	chooser chooser // the visitor, if it is one
 	tally   *Tally
 
 	// Of the group at hand.
@@ -112,10 +120,12 @@ type worker struct {
 	left    []float64 // by sum: what the group leaves of the limit
 	scale   []float64 // by sum: the magnitude of what left is the difference of
 	mix     []mixed   // room for lanesums
+	reach   reach     // room for passesOver
 }
 
 func newWorker(ctx context.Context, pl *plan, g *groups, v visitor, t *Tally) *worker {
 	w := &worker{plan: pl, groups: g, ctx: ctx, visitor: v, tally: t}
+	w.chooser, _ = v.(chooser)
 	w.build.Problem = pl.problem
 	w.left, w.scale, w.mix = make([]float64, len(pl.sums)), make([]float64, len(pl.sums)), make([]mixed, 0, len(pl.sums))
 	return w
@@ -181,6 +191,15 @@ func (w *worker) accept(l *lane, i int, unknown bool) {
 	p, pair := w.problem, l.pairs[i]
 	w.build.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
 	w.feasible(pair, unknown || w.unknown)
+}
+
+// skip counts feasible pairs that the visitor passes over.
+func (w *worker) skip(pairs uint64, unknown bool) {
+	w.tally.Combinations += pairs
+	w.tally.Feasible += pairs
+	if unknown || w.unknown {
+		w.tally.Unknown += pairs
+	}
 }
 
 // feasible counts and visits the pair that the build has.

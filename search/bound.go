@@ -1,0 +1,106 @@
+package search
+
+import (
+	"math"
+	"sync/atomic"
+
+	"gearsearch/constraints"
+)
+
+// reach is what the pairs of a stretch of a lane have at best.
+type reach struct {
+	light     constraints.Lane
+	low, high float64 // gearing, 1/m
+	price     float64 // of drive and wheel, least known
+	mass      float64 // kg, of drive and wheel, least known
+	mesh      float64 // of the mesh criterion, most
+}
+
+// bound is a score that no pair of a stretch of a lane passes with an
+// electrical group, of which only that half of the build is set. It leaves the
+// counts alone: it only says whose score need not be computed.
+func (s *scorer) bound(b *constraints.Build, r *reach) float64 {
+	if s.total == 0 {
+		return 0
+	}
+	sum := 0.0
+	for i := range s.criteria {
+		if w := s.weights[i]; w != 0 {
+			most := 1.0
+			if best := s.criteria[i].best; best != nil {
+				most = clamped(best(b, r))
+			}
+			sum += w * most
+		}
+	}
+	return 100*sum/s.total + boundSlack
+}
+
+// boundSlack covers the rounding of bounds and of scores to 1e-6.
+const boundSlack = 1e-4
+
+func climbBest(b *constraints.Build, r *reach) float64 {
+	return b.ThrustAtMost(b.Problem.Brief.Target.ClimbSpeed, r.light, r.high)/b.NeedAtLeast(r.light) - 1
+}
+
+func headroomBest(b *constraints.Build, r *reach) float64 {
+	return (1 - b.ERPMAtLeast(r.low)/b.Controller.Ceiling) / headroomFull
+}
+
+func rangeBest(b *constraints.Build, r *reach) float64 {
+	return b.RangeAtMost(r.light) / (rangeFull * b.Problem.Brief.Target.Range)
+}
+
+func coolBest(b *constraints.Build, r *reach) float64 {
+	return b.HeatLimit()/b.ClimbCurrentAtLeast(r.light, r.high) - 1
+}
+
+func priceBest(b *constraints.Build, r *reach) float64 {
+	return 1 - (b.ElectricalPrice().Known+r.price)/b.Problem.PriceReference
+}
+
+func massBest(b *constraints.Build, r *reach) float64 {
+	return 1 - (b.ElectricalMass().Known+r.mass)/b.Problem.MassReference
+}
+
+func meshBest(_ *constraints.Build, r *reach) float64 { return r.mesh }
+
+// reach is what the pairs of a lane from one position to another have at best.
+func (l *lane) reach(from, to int) reach {
+	r := l.ends
+	r.low, r.high = l.turns[from], l.turns[to-1]
+	return r
+}
+
+// setEnds gathers what a lane's pairs have at best.
+func (l *lane) setEnds(p *constraints.Problem, count int) {
+	r := reach{light: l.light, price: math.Inf(1), mass: math.Inf(1), mesh: math.Inf(-1)}
+	b := &constraints.Build{Problem: p, Count: count}
+	for _, pair := range l.pairs {
+		b.Drive, b.Wheel = p.Drives[pair.drive], p.Wheels[pair.wheel]
+		r.price = math.Min(r.price, b.Drive.Price[count].Known+b.Wheel.Price.Known)
+		r.mass = math.Min(r.mass, b.Drive.Mass[count].Known+b.Wheel.Mass.Known)
+		r.mesh = math.Max(r.mesh, clamped(meshRaw(b)))
+	}
+	l.ends = r
+}
+
+// floor is a score, rounded to 1e-6, that as many builds reach as are to be
+// ranked, whichever worker found them. It only rises.
+type floor struct{ atomic.Int64 }
+
+func newFloor() *floor {
+	f := &floor{}
+	f.Store(math.MinInt64)
+	return f
+}
+
+// raise lifts the floor to a score.
+func (f *floor) raise(score int64) {
+	for {
+		now := f.Load()
+		if score <= now || f.CompareAndSwap(now, score) {
+			return
+		}
+	}
+}
