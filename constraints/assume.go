@@ -129,9 +129,9 @@ func (l *ledger) controller(c *Controller) {
 
 func (l *ledger) battery(b *Battery) {
 	if !b.ResistanceKnown {
-		l.note("battery", b.ID, "unknown resistance_mohm counted as 0: no sag")
+		l.note("battery", b.ID, "unknown resistance_mohm counted as 0")
 	} else {
-		l.unless(b.CutoffVolts(), "battery", b.ID, "unknown cutoff_v: no limit to the sag but half the volts")
+		l.unless(b.CutoffVolts(), "battery", b.ID, "unknown cutoff_v counted as half the volts")
 	}
 	if b.Mass.Missing {
 		l.note("battery", b.ID, unknownMass)

@@ -20,12 +20,24 @@ func TestRange(t *testing.T) {
 		{name: "cruising above an estimate", why: "29 of 28.84, an estimate too", want: "fail", change: target("target.cruise_kmh = 29", "-motor.resistance_mohm"), value: nan, limit: 20, margin: nan},
 		{name: "above the top speed, capacity not known", why: "what is known decides", want: "fail", change: target(append(ownPack, "target.cruise_kmh = 31")...), value: nan, limit: 20, margin: nan},
 		{
-			name: "beyond the pack's power", why: "held against a full pack's top speed, 36² / (4 × 3) = 108 W do not do at nominal volts", want: "fail",
-			change: target("cell.resistance_mohm = 600", "target.cruise_kmh = 18", `target.charge = "full"`), value: nan, limit: 20, margin: nan,
+			name: "beyond the pack's power", why: "a full pack reaches 14.1 km/h with 12 × 30 / 3 = 120 W; at nominal volts it gives no more than 36² / (4 × 3) = 108 W", want: "fail",
+			change: target("cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`), value: nan, limit: 20, margin: nan,
 		},
 		{name: "on gears", why: "22.4 of 20", drive: onGears, want: "pass", change: target(), value: 22.39353723105277, limit: 20, margin: 100 * (22.39353723105277/20 - 1)},
 	})
 	testBoundary(t, "range", onBelts, true, limitAt(t, "target.range_km", func(b *Build) float64 { return b.Range() * km }, target()...))
+}
+
+// TestPackPowerDecides: the case of too little power above is no case of too
+// little speed.
+func TestPackPowerDecides(t *testing.T) {
+	b := build(t, onBelts, "cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`)
+	if !b.OutrunsCruise() {
+		t.Error("the top speed is below the cruise speed")
+	}
+	if _, ok := b.Cruise(); ok {
+		t.Error("the pack gives the power")
+	}
 }
 
 // TestCruiseAtTheTopSpeed: a cruise speed within 1e-9 of the top speed is not

@@ -369,7 +369,7 @@ func TestWhyReads(t *testing.T) {
 		"does not move":       append([]string{"ground.rolling_resistance = 0.9"}, street...),
 		"held by the ceiling": append([]string{"limit.erpm_ceiling = 20000"}, street...),
 		"no ceiling":          {"-controller.erpm_ceiling"},
-		"cannot cruise":       append([]string{"cell.resistance_mohm = 1000", "target.cruise_kmh = 12"}, street...),
+		"cannot cruise":       append([]string{"cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`}, street...),
 		"no capacity":         {"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42"},
 		"no prices or masses": {"-motor.price", "-motor.mass_g", "-wheel.price", "-wheel.mass_g"},
 		"launch never":        append(street, "target.launch_speed_kmh = 60"),

@@ -17,11 +17,14 @@ type transcript struct{ strings.Builder }
 
 // add notes one text and what was said to it.
 func (tr *transcript) add(name, text, said string) {
+	if said == "" {
+		said = "(nothing)"
+	}
 	tr.WriteString("# " + name + "\n\n")
 	for line := range strings.Lines(strings.TrimSpace(text)) {
-		tr.WriteString("    " + line)
+		tr.WriteString(strings.TrimRight("    "+strings.TrimSuffix(line, "\n"), " ") + "\n")
 	}
-	tr.WriteString("\n\n" + said + "\n\n")
+	tr.WriteString("\n" + said + "\n\n")
 }
 
 // check compares the transcript to its file in testdata.
