@@ -212,7 +212,7 @@ func (r *rankPage) legend(p *page.Page, rows []*row) {
 func (r *rankPage) tally(p *page.Page) {
 	t := r.result.Tally
 	text := fmt.Sprintf("%s combinations, %s feasible", page.Count(t.Combinations), page.Count(t.Feasible))
-	if t.Feasible == 0 {
+	if t.Feasible == 0 && r.result.Complete {
 		text = fmt.Sprintf("Nothing feasible in %s combinations", page.Count(t.Combinations))
 	}
 	if t.Unknown > 0 {
@@ -293,6 +293,9 @@ func (r *rankPage) next(p *page.Page, rows []*row) {
 	same := ""
 	for _, word := range r.question.words {
 		same += " " + word
+	}
+	if len(rows) == 0 && !r.result.Complete {
+		return // nothing is known yet
 	}
 	p.Heading("Next")
 	switch {

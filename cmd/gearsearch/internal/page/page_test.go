@@ -1,22 +1,299 @@
 package page
 
 import (
-	"fmt"
-	"os"
+	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
 )
 
-func TestLook(t *testing.T) {
-	tb := &Table{Columns: []Column{{Title: "", Right: true}, {Title: "score", Right: true}, {Title: "motor mΩ", Stack: "p"}, {Title: "pack", Stack: "p"}, {Title: "km/h", Right: true, Stack: "n"}, {Title: "held by", Right: true, Stack: "n"}}}
-	tb.Add("1", "84.2", "2 × ov-63m-180", "town-12s4p", "38.2", "motor A")
-	tb.Add("2", "84.2", "2 × 日本-63m-180", "town-12s4p", "38.2", "erpm")
-	var p Page
-	p.Heading("Builds")
-	p.Table(tb)
-	p.List([]string{"a b c", "dd ee"})
-	for _, w := range []int{80, 50, 40} {
-		fmt.Println(w)
-		p.WriteText(os.Stdout, Style{Width: w})
+func textOf(t *testing.T, p *Page, s Style) string {
+	t.Helper()
+	var b strings.Builder
+	if err := p.WriteText(&b, s); err != nil {
+		t.Fatal(err)
 	}
-	p.WriteMarkdown(os.Stdout)
+	return b.String()
+}
+
+func markdownOf(t *testing.T, p *Page) string {
+	t.Helper()
+	var b strings.Builder
+	if err := p.WriteMarkdown(&b); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// sample is a table with all that a table can have.
+func sample() *Table {
+	t := &Table{Columns: []Column{
+		{Right: true},
+		{Title: "mΩ", Right: true, Stack: "n"},
+		{Title: "by", Right: true, Stack: "n"},
+		{Title: "motor", Stack: "p"},
+		{Title: "pack", Stack: "p"},
+		{Title: "name", Extra: true},
+	}}
+	t.Add("1", "84.2", "volts", "long-motor-id-150", "pack-12s4p", "Übermotor 日本")
+	t.Add("12", "7", "erpm", "m-2", "p", "x")
+	return t
+}
+
+func TestTable(t *testing.T) {
+	for _, tt := range []struct {
+		width int
+		why   string
+		want  string
+	}{
+		{80, "all fits", `
+      mΩ     by  motor              pack        name
+──────────────────────────────────────────────────────────────
+ 1  84.2  volts  long-motor-id-150  pack-12s4p  Übermotor 日本
+12     7   erpm  m-2                p           x
+`},
+		{61, "one column short: the extra column goes", `
+      mΩ     by  motor              pack
+──────────────────────────────────────────────
+ 1  84.2  volts  long-motor-id-150  pack-12s4p
+12     7   erpm  m-2                p
+`},
+		{45, "then columns are stacked, and there is room for the extra one", `
+       mΩ  motor              name
+       by  pack
+────────────────────────────────────────────
+ 1   84.2  long-motor-id-150  Übermotor 日本
+    volts  pack-12s4p
+12      7  m-2                x
+     erpm  p
+`},
+	} {
+		p := &Page{}
+		p.Table(sample())
+		if diff := cmp.Diff(tt.want, "\n"+textOf(t, p, Style{Width: tt.width})); diff != "" {
+			t.Errorf("%d columns, %s: %s", tt.width, tt.why, diff)
+		}
+	}
+}
+
+func TestTableAsList(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "id"}, {Title: "name"}, {}}}
+	table.Add(strings.Repeat("a", 30), strings.Repeat("b ", 30), "")
+	table.Add("c", "", strings.Repeat("d", 50))
+	p := &Page{}
+	p.Table(table)
+	want := `
+id: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaa
+  name: b b b b b b b b b b b b b b b b
+  b b b b b b b b b b b b b b
+
+id: c
+  dddddddddddddddddddddddddddddddddddddddddddddddddd
+`
+	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestWrappedColumn(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "check"}, {Title: "passes when", Wrap: true, Least: 16}}}
+	table.Add("bore", "the motor pulley fits the shaft of the motor")
+	table.Add("hub", "it fits")
+	p := &Page{}
+	p.Table(table)
+	want := `
+check  passes when
+────────────────────────────────────────
+bore   the motor pulley fits the shaft
+       of the motor
+hub    it fits
+`
+	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestPage(t *testing.T) {
+	p := &Page{}
+	p.Heading("Builds")
+	p.Table(sample().lean())
+	p.Text("A paragraph that is longer than the forty columns of the page.")
+	p.List(nil)
+	p.List([]string{"short", "an item that is longer than the page is wide"})
+	p.Heading("Why")
+	p.Entry("speed: 30 km/h", Note{"formula", "v = a t"}, Note{"by", "a source with a name that is long"})
+	p.Entry("mass: 12 kg")
+	p.Verbatim("a command --that is=longer than --the page, and is not broken")
+	want := `
+Builds
+       mΩ  motor
+       by  pack
+────────────────────────────
+ 1   84.2  long-motor-id-150
+    volts  pack-12s4p
+12      7  m-2
+     erpm  p
+
+A paragraph that is longer than the
+forty columns of the page.
+
+  - short
+  - an item that is longer than the page
+    is wide
+
+Why
+speed: 30 km/h
+    formula  v = a t
+    by       a source with a name that
+             is long
+
+mass: 12 kg
+
+  a command --that is=longer than --the page, and is not broken
+`
+	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+		t.Error(diff)
+	}
+	want = `
+## Builds
+
+|  | mΩ | by | motor | pack |
+| ---:| ---:| ---:| --- | --- |
+| 1 | 84.2 | volts | long-motor-id-150 | pack-12s4p |
+| 12 | 7 | erpm | m-2 | p |
+
+A paragraph that is longer than the forty columns of the page.
+
+- short
+- an item that is longer than the page is wide
+
+## Why
+
+- speed: 30 km/h
+  - formula: v = a t
+  - by: a source with a name that is long
+
+- mass: 12 kg
+
+` + "```" + `
+a command --that is=longer than --the page, and is not broken
+` + "```\n"
+	if diff := cmp.Diff(want, "\n"+markdownOf(t, p)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestColourAddsOnly(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "n", Right: true}, {Title: "word"}}}
+	table.Rows = [][]Cell{{{Text: "3%!", Tone: Warn}, {Text: "fail", Tone: Bad}}, {{Text: "20%"}, {Text: "pass"}}}
+	p := &Page{}
+	p.Heading("Head")
+	p.Table(table)
+	coloured := textOf(t, p, Style{Width: 80, Colour: true})
+	for _, want := range []string{"\x1b[1mHead\x1b[0m", "\x1b[33m3%!\x1b[0m", "\x1b[31mfail\x1b[0m"} {
+		if !strings.Contains(coloured, want) {
+			t.Errorf("no %q in %q", want, coloured)
+		}
+	}
+	bare := strings.NewReplacer("\x1b[0m", "", "\x1b[1m", "", "\x1b[2m", "", "\x1b[31m", "", "\x1b[33m", "").Replace(coloured)
+	if diff := cmp.Diff(textOf(t, p, Style{Width: 80}), bare); diff != "" {
+		t.Error(diff)
+	}
+}
+
+func TestWrap(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		words := rapid.SliceOfN(rapid.StringMatching(`[a-zé日×]{1,12}`), 1, 30).Draw(t, "words")
+		width := rapid.IntRange(1, 60).Draw(t, "width")
+		lines := Wrap(strings.Join(words, " "), width)
+		if got := strings.Join(lines, " "); got != strings.Join(words, " ") {
+			t.Fatalf("%q, want the same words", got)
+		}
+		for i, line := range lines {
+			if Width(line) > width && strings.Contains(line, " ") {
+				t.Fatalf("line %q is wider than %d", line, width)
+			}
+			if i > 0 {
+				first, _, _ := strings.Cut(line, " ")
+				if Width(lines[i-1])+1+Width(first) <= width {
+					t.Fatalf("%q could stand on the line before", first)
+				}
+			}
+		}
+	})
+}
+
+// TestNoTableIsWider: a table fits the page whatever its cells, unless a word
+// is wider than the page; and no cell is cut.
+func TestNoTableIsWider(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		table := &Table{}
+		n := rapid.IntRange(1, 10).Draw(t, "columns")
+		for range n {
+			table.Columns = append(table.Columns, Column{
+				Title: rapid.StringMatching(`[a-z]{0,8}`).Draw(t, "title"),
+				Right: rapid.Bool().Draw(t, "right"),
+				Wrap:  rapid.Bool().Draw(t, "wrap"),
+				Stack: rapid.SampledFrom([]string{"", "a", "b"}).Draw(t, "stack"),
+			})
+		}
+		var all []string
+		for range rapid.IntRange(1, 4).Draw(t, "rows") {
+			var row []string
+			for range n {
+				word := rapid.StringMatching(`[a-z0-9日-]{0,20}`).Draw(t, "cell")
+				row, all = append(row, word), append(all, word)
+			}
+			table.Add(row...)
+		}
+		s := Style{Width: rapid.IntRange(40, 130).Draw(t, "width")}
+		text := table.text(s)
+		for line := range strings.SplitSeq(text, "\n") {
+			if Width(line) > s.Width {
+				t.Fatalf("line is %d wide: %q", Width(line), line)
+			}
+		}
+		for _, word := range all {
+			if !strings.Contains(text, word) {
+				t.Fatalf("%q is not in\n%s", word, text)
+			}
+		}
+	})
+}
+
+func TestEscape(t *testing.T) {
+	for _, tt := range []struct{ text, want, why string }{
+		{"plain text, with 2.5 and (this).", "plain text, with 2.5 and (this).", "nothing to escape"},
+		{"top_speed_kmh", "top_speed_kmh", "an underscore inside a word"},
+		{"_top_", `\_top\_`, "underscores around one"},
+		{"a*b [x](y) <z> `c` \\", "a\\*b \\[x\\](y) \\<z\\> \\`c\\` \\\\", "the rest"},
+		{"# 1", `\# 1`, "a heading"},
+		{"- 1", `\- 1`, "a list"},
+		{"1. first", `1\. first`, "a numbered list"},
+		{"12.5 first", "12.5 first", "a number"},
+		{"3 - 2", "3 - 2", "a dash that is not at the beginning"},
+	} {
+		if got := Escape(tt.text); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.want)
+		}
+	}
+}
+
+func TestMarkdownCellCannotLeaveItsCell(t *testing.T) {
+	table := &Table{Columns: []Column{{Title: "name"}}}
+	table.Add("a|b <script>")
+	p := &Page{}
+	p.Table(table)
+	if got := markdownOf(t, p); !strings.Contains(got, `| a\|b \<script\> |`) {
+		t.Error(got)
+	}
+}
+
+func TestFenceIsLongerThanWhatItHolds(t *testing.T) {
+	p := &Page{}
+	p.Verbatim("echo '```'")
+	if got := markdownOf(t, p); got != "````\necho '```'\n````\n" {
+		t.Error(got)
+	}
 }

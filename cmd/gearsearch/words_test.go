@@ -1,0 +1,87 @@
+package main
+
+import (
+	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+func TestEveryCheckHasASubject(t *testing.T) {
+	const column = 24 // what the table of checks has room for at 80 columns
+	for _, c := range constraints.Registry() {
+		if s := subject(c); s == c.Meaning || page.Width(s) > column {
+			t.Errorf("%s is about %q: say it in %d columns", c.Name, s, column)
+		}
+	}
+}
+
+func TestEveryLimitHasAWord(t *testing.T) {
+	const column = 8
+	for _, word := range constraints.LimitWords() {
+		if w := limitWord(word); page.Width(w) > column {
+			t.Errorf("%s is shown as %q: say it in %d columns", word, w, column)
+		}
+	}
+}
+
+func TestLabel(t *testing.T) {
+	for _, f := range constraints.Figures() {
+		if unit, _ := quantity.Metric.Show(f.Unit); unit != "" && unit != "price" && unit != "rpm" && unit != "teeth" && label(f.Name, f.Unit) == label(f.Name, "") {
+			t.Errorf("%s: the unit %s stays in the name that people read", f.Name, f.Unit)
+		}
+	}
+	for name, tt := range map[string]struct{ unit, want string }{
+		"consumption_wh_per_km": {"Wh/km", "consumption"},
+		"top_speed_limited_by":  {"", "top speed limited by"},
+		"mesh_teeth":            {"teeth", "mesh teeth"},
+	} {
+		if got := label(name, tt.unit); got != tt.want {
+			t.Errorf("%s: %q, want %q", name, got, tt.want)
+		}
+	}
+}
+
+func TestMerged(t *testing.T) {
+	for _, tt := range []struct {
+		in   []string
+		want string
+	}{
+		{[]string{"5 whole teeth"}, "5 whole teeth"},
+		{[]string{"5 whole teeth", "5 whole teeth"}, "5 whole teeth"},
+		{[]string{"at 9.5 km/h, below 6", "at 35.2 km/h, below 6", "at 10 km/h, below 6"}, "at 9.5–35.2 km/h, below 6"},
+		{[]string{"no numbers"}, "no numbers"},
+	} {
+		if got := merged(tt.in); got != tt.want {
+			t.Errorf("%q: %q, want %q", tt.in, got, tt.want)
+		}
+	}
+}
+
+func TestSpans(t *testing.T) {
+	for _, tt := range []struct {
+		in   []int
+		want string
+	}{
+		{[]int{1}, "1"},
+		{[]int{1, 2}, "1, 2"},
+		{[]int{1, 2, 3}, "1–3"},
+		{[]int{1, 3, 4, 5, 6, 9, 10}, "1, 3–6, 9, 10"},
+	} {
+		if got := spans(tt.in); got != tt.want {
+			t.Errorf("%v: %q, want %q", tt.in, got, tt.want)
+		}
+	}
+}
+
+func TestTyped(t *testing.T) {
+	for in, want := range map[string]string{
+		"build.toml": "build.toml", "40km/h": "40km/h", "15%": "15%", "two words": "'two words'",
+		"it's": `'it'\''s'`, "": "''", "$HOME": "'$HOME'", "a;b": "'a;b'", "~/x": "'~/x'",
+	} {
+		if got := typed(in); got != want {
+			t.Errorf("%q: %s, want %s", in, got, want)
+		}
+	}
+}
