@@ -64,3 +64,18 @@ func BenchmarkRank(b *testing.B) {
 		}
 	}
 }
+
+// BenchmarkRankOnly ranks the best 20 without counting.
+func BenchmarkRankOnly(b *testing.B) {
+	for _, m := range markets {
+		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
+			p := marketProblem(b, m, randcat.PlainStreetBrief)
+			b.ReportAllocs()
+			for b.Loop() {
+				if _, err := RankOnly(b.Context(), p, Options{Top: 20}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

@@ -74,7 +74,7 @@ func (l *lane) reach(from, to int) reach {
 
 // setEnds gathers what a lane's pairs have at best.
 func (l *lane) setEnds(p *constraints.Problem, count int) {
-	r := reach{light: l.light, price: math.Inf(1), mass: math.Inf(1), mesh: math.Inf(-1)}
+	r := reach{light: l.light, low: l.turns[0], high: l.turns[len(l.turns)-1], price: math.Inf(1), mass: math.Inf(1), mesh: math.Inf(-1)}
 	b := &constraints.Build{Problem: p, Count: count}
 	for _, pair := range l.pairs {
 		b.Drive, b.Wheel = p.Drives[pair.drive], p.Wheels[pair.wheel]
@@ -83,6 +83,16 @@ func (l *lane) setEnds(p *constraints.Problem, count int) {
 		r.mesh = math.Max(r.mesh, clamped(meshRaw(b)))
 	}
 	l.ends = r
+}
+
+// include widens r to what the pairs of another stretch have at best.
+func (r *reach) include(o *reach) {
+	r.light.Efficiency = math.Max(r.light.Efficiency, o.light.Efficiency)
+	r.light.Crr = math.Min(r.light.Crr, o.light.Crr)
+	r.light.Mass = math.Min(r.light.Mass, o.light.Mass)
+	r.low, r.high = math.Min(r.low, o.low), math.Max(r.high, o.high)
+	r.price, r.mass = math.Min(r.price, o.price), math.Min(r.mass, o.mass)
+	r.mesh = math.Max(r.mesh, o.mesh)
 }
 
 // floor is a score, rounded to 1e-6, that as many builds reach as are to be

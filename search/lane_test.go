@@ -118,6 +118,15 @@ func TestLanesOfAMarket(t *testing.T) {
 		if d := cmp.Diff(entries, got.ranked, cmp.AllowUnexported(entry{})); d != "" {
 			t.Fatalf("builds differ from the plain search (-plain +fast):\n%s", d)
 		}
+		for _, top := range []int{1, 20} {
+			only, err := RankOnly(t.Context(), p, Options{Top: top})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if d := cmp.Diff(entries[:min(top, len(entries))], only.ranked, cmp.AllowUnexported(entry{})); d != "" {
+				t.Fatalf("builds without counting differ from the plain search (-plain +fast):\n%s", d)
+			}
+		}
 		t.Logf("%d combinations, %d feasible", got.Combinations, got.Feasible)
 	}
 }

@@ -51,6 +51,13 @@ func TestFastEqualsPlain(t *testing.T) {
 		strict := seed%3 == 0
 		tally, entries := plain(p, strict)
 		feasible += tally.Feasible
+		only, err := RankOnly(t.Context(), p, Options{Top: 2, Strict: strict})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(entries[:min(2, len(entries))], only.ranked, cmp.AllowUnexported(entry{})); d != "" && len(entries)+len(only.ranked) > 0 {
+			t.Fatalf("seed %d: builds without counting differ from the plain search (-plain +fast):\n%s", seed, d)
+		}
 		for _, o := range []Options{{}, {Top: 3, Workers: 1}, {Top: 20, Workers: 7}} {
 			o.Strict = strict
 			got, err := Rank(t.Context(), p, o)

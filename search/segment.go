@@ -132,6 +132,9 @@ type mixed struct {
 // group, and visits those that nothing rejects.
 func (w *worker) lane(l *lane) {
 	n := len(l.pairs)
+	if w.uncounted && w.passesOver(l, 0, n) {
+		return
+	}
 	if l.exact || w.exact || n < w.laneLeast {
 		w.test1by1(l, 0, n)
 		return

@@ -51,11 +51,33 @@ type groups struct {
 	survivors uint64
 	lanes     []*lane
 	rejected  []uint64
+	ends      reach // what the pairs of all lanes have at best
+}
+
+// makeGroups makes the groups of a class.
+func (pl *plan) makeGroups(c *class, hubs []state) *groups {
+	g := &groups{class: c}
+	var pairs []pair
+	pairs, g.rejected = c.survivors(hubs, len(pl.problem.Wheels), len(pl.checks))
+	g.survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, pl.laneSize)
+	for i, l := range g.lanes {
+		if i == 0 {
+			g.ends = l.ends
+		}
+		g.ends.include(&l.ends)
+	}
+	return g
 }
 
 // size is how many groups there are.
 func (g *groups) size(p *constraints.Problem) int {
 	return len(g.members) * len(p.Batteries) * len(p.Controllers)
+}
+
+// parts are the indices of the parts of the n-th group.
+func (g *groups) parts(p *constraints.Problem, n int) (battery, controller, motor int) {
+	controllers, batteries := len(p.Controllers), len(p.Batteries)
+	return n / controllers % batteries, n % controllers, int(g.members[n/(controllers*batteries)])
 }
 
 // walk puts every combination through the checks, with one visitor for each
@@ -70,10 +92,7 @@ func walk(ctx context.Context, pl *plan, visitors []visitor, progress func(done,
 
 	// One class at a time, so that only its survivors are in memory.
 	for _, c := range pl.classes() {
-		g := &groups{class: c}
-		var pairs []pair
-		pairs, g.rejected = c.survivors(hubs, len(p.Wheels), len(pl.checks))
-		g.survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, pl.laneSize)
+		g := pl.makeGroups(c, hubs)
 		tallies := make([]Tally, len(visitors))
 		var next atomic.Int64
 		var wg sync.WaitGroup
@@ -110,7 +129,9 @@ type worker struct {
 	ctx     context.Context
 	visitor visitor
 	chooser chooser // the visitor, if it is one
-	tally   *Tally
+	// uncounted: only the visitor's answer matters, not the tally.
+	uncounted bool
+	tally     *Tally
 
 	// Of the group at hand.
 	build   constraints.Build
@@ -134,9 +155,7 @@ func newWorker(ctx context.Context, pl *plan, g *groups, v visitor, t *Tally) *w
 // group walks the n-th electrical group of the class.
 func (w *worker) group(n int) {
 	p := w.problem
-	controllers, batteries := len(p.Controllers), len(p.Batteries)
-	motor := int(w.members[n/(controllers*batteries)])
-	battery, controller := n/controllers%batteries, n%controllers
+	battery, controller, motor := w.parts(p, n)
 	b := &w.build
 	b.Drive, b.Wheel = nil, nil
 	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], w.count)
