@@ -32,7 +32,7 @@ func (r *rankPage) page() *page.Page {
 		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s combinations; this is the best so far.",
 			page.Count(r.result.Combinations), page.Fixed(r.result.Problem.Combinations(), 0)))
 	}
-	p.Text("Asked: " + asked(r.result.Problem, r.system) + ".")
+	askedText(p, r.result.Problem, r.system)
 	if len(rows) > 0 {
 		r.builds(p, rows)
 	}

@@ -27,7 +27,7 @@ func (s *sheetPage) page() *page.Page {
 	p := &page.Page{}
 	results := s.Build.Results()
 	p.Heading(s.verdict(results))
-	p.Text("Asked: " + asked(s.Build.Problem, s.system) + ".")
+	askedText(p, s.Build.Problem, s.system)
 	p.Table(partsTable(s.Build, s.system))
 	if s.why {
 		s.reasons(p)
@@ -53,6 +53,13 @@ func (s *sheetPage) page() *page.Page {
 	p.Heading("Cautions")
 	p.List(append(s.Build.Cautions(), constraints.GeneralCautions()...))
 	return p
+}
+
+// askedText adds what the brief asks, if it asks anything.
+func askedText(p *page.Page, problem *constraints.Problem, system quantity.System) {
+	if text := asked(problem, system); text != "" {
+		p.Text("Asked: " + text + ".")
+	}
 }
 
 // verdict says in a line what the checks say.

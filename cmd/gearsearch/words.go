@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -27,12 +28,19 @@ func label(name, unit string) string {
 // asked says what a brief asks: every key of its targets, limits and
 // conditions that is not at its default.
 func asked(p *constraints.Problem, system quantity.System) string {
+	// The plain problem resolves to the defaults. What the air and the grip
+	// resolve to is not asked for unless the brief says it.
+	plain := constraints.Problem{Brief: constraints.DefaultBrief(), AirDensity: p.AirDensity, Grip: p.Grip}
+	if !math.IsNaN(p.Brief.Ground.AirDensity) {
+		plain.AirDensity = math.NaN()
+	}
+	if !math.IsNaN(p.Brief.Ground.Grip) {
+		plain.Grip = math.NaN()
+	}
 	defaults := map[string]any{}
-	if plain, err := constraints.NewProblem(p.Catalog, constraints.DefaultBrief()); err == nil {
-		for _, s := range plain.Resolved() {
-			for _, k := range s.Keys {
-				defaults[s.Name+"."+k.Key] = k.Value
-			}
+	for _, s := range plain.Resolved() {
+		for _, k := range s.Keys {
+			defaults[s.Name+"."+k.Key] = k.Value
 		}
 	}
 	var out []string

@@ -1,8 +1,10 @@
 package main
 
 import (
+	"strings"
 	"testing"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
@@ -22,6 +24,44 @@ func TestEveryLimitHasAWord(t *testing.T) {
 	for _, word := range constraints.LimitWords() {
 		if w := limitWord(word); page.Width(w) > column {
 			t.Errorf("%s is shown as %q: say it in %d columns", word, w, column)
+		}
+	}
+}
+
+func TestAsked(t *testing.T) {
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		set    []string
+		system quantity.System
+		want   string
+		why    string
+	}{
+		{nil, quantity.Metric, "", "the defaults ask nothing"},
+		{[]string{"target.top_speed_kmh=32.5", "rider.mass_kg=90"}, quantity.Metric, "rider mass 90 kg, top speed 32.5 km/h", "in the order of the brief"},
+		{[]string{"target.top_speed_kmh=40", "rider.mass_kg=90"}, quantity.Imperial, "rider mass 198.42 lb, top speed 24.85 mph", "in other units"},
+		{[]string{"target.climb_speed_kmh=12", "rider.mass_kg=80"}, quantity.Metric, "", "a default that is said is no news"},
+		{[]string{"ground.grip=0.8", "ground.air_density_kg_m3=1.225"}, quantity.Metric, "air density 1.23 kg/m³, grip 0.8", "what is derived unless said"},
+		{[]string{"ground.altitude_m=620", "ground.surface=gravel"}, quantity.Metric, "surface gravel, altitude 620 m", "and what it is derived from"},
+		{[]string{"board.motors=2,4", "keep.wheel=quay-90"}, quantity.Metric, "motors 2 or 4, keep wheel quay-90", "lists"},
+		{[]string{"avoid.wheel=quay-80,quay-90,quay-97,quay-107"}, quantity.Metric, "avoid wheel quay-80 quay-90 quay-97 and 1 more", "a long list"},
+		{[]string{"weights.speed=9"}, quantity.Metric, "", "weights ask nothing"},
+	} {
+		b := constraints.DefaultBrief()
+		for _, kv := range tt.set {
+			key, value, _ := strings.Cut(kv, "=")
+			if err := b.Set(key, value, "test"); err != nil {
+				t.Fatal(err)
+			}
+		}
+		p, err := constraints.NewProblem(demo, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.ReplaceAll(asked(p, tt.system), nbsp, " "); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.want)
 		}
 	}
 }
