@@ -46,7 +46,7 @@ func TestGaugeRules(t *testing.T) {
 
 // Çengel, Heat and Mass Transfer, example of a horizontal hot-water pipe: 6 m of
 // 8 cm at 70 °C in a room of 20 °C lose 443 W by free convection. The book's air
-// has other digits, hence 1 %.
+// conducts a little less, hence 2 %.
 func TestConvectionOfAPipe(t *testing.T) {
 	near(t, "watts of 6 m", 6*drive.Convection(0.08, 70, 20), 443, 0.02)
 	// The book's Nusselt number, h D/k, with its conductivity.
@@ -58,8 +58,8 @@ func TestConvectionOfAPipe(t *testing.T) {
 	}
 }
 
-// A black sphere's 1 m² at 100 °C facing 0 °C radiates 1099.4 W by hand:
-// 5.670374e-8 (373.15⁴ − 273.15⁴) W/m² = 1099.37 − 315.66 = 783.71 W.
+// A black surface of 1 m² at 100 °C facing 0 °C radiates by hand 5.670374e-8
+// (373.15⁴ − 273.15⁴) W/m² = 1099.37 − 315.66 = 783.71 W.
 func TestRadiation(t *testing.T) {
 	within(t, "1 m² of a black tube", drive.Radiation(1/math.Pi, 1, 100, 0), 783.7, 0.1)
 	near(t, "grey", drive.Radiation(1, 0.4, 80, 20), 0.4*drive.Radiation(1, 1, 80, 20), 1e-14)
