@@ -48,8 +48,8 @@ var briefFlags = []briefFlag{
 func questionFlags() []cli.Flag {
 	flags := []cli.Flag{
 		catalogFlag(),
-		&cli.StringFlag{Name: "brief", Category: themeInput, Usage: "`FILE` with the brief, - for standard input; demo:NAME is an embedded one: harbour, trail, lastmile", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
-		&cli.StringSliceFlag{Name: "set", Category: themeInput, Usage: "`KEY=VALUE` for any key of the brief, as in limit.mass_kg=12; may be repeated"},
+		&cli.StringFlag{Name: "brief", Category: themeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: harbour, trail, lastmile", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
+		&cli.StringSliceFlag{Name: "set", Category: themeInput, Usage: "`KEY=VALUE` any key of the brief, as in limit.mass_kg=12; may be repeated"},
 	}
 	keys := map[string]constraints.BriefKey{}
 	for _, k := range constraints.BriefKeys() {
@@ -97,15 +97,15 @@ func slotNames() string {
 }
 
 func catalogFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "catalog", Category: themeInput, Usage: "`PATH` of a catalog file, or of a folder of CSV files; may be repeated", DefaultText: "the embedded demo catalog"}
+	return &cli.StringSliceFlag{Name: "catalog", Category: themeInput, Usage: "`PATH` a catalog file, or a folder of CSV files; may be repeated", DefaultText: "the embedded demo catalog"}
 }
 
 // outputFlags are the flags of the answer's form.
 func outputFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "format", Category: themeOutput, Usage: "`FORMAT` of the answer: " + strings.Join(formatNames(), ", "), DefaultText: "by the ending of -o, else table"},
-		&cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` to write to, whole or not at all; - is standard output", DefaultText: "-"},
-		&cli.StringFlag{Name: "units", Category: themeOutput, Usage: "`SYSTEM` of units in tables: metric or imperial; data is always metric", DefaultText: "metric"},
+		&cli.StringFlag{Name: "format", Category: themeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(formatNames(), ", "), DefaultText: "by the ending of -o, else table"},
+		&cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
+		&cli.StringFlag{Name: "units", Category: themeOutput, Usage: "`SYSTEM` units in tables: metric or imperial; data is always metric", DefaultText: "metric"},
 		quietFlag(),
 	}
 }

@@ -49,7 +49,7 @@ func commandHelp(v *invocation) string {
 	for _, line := range strings.Split(strings.TrimSpace(c.UsageText), "\n") {
 		b.WriteString("  " + line + "\n")
 	}
-	fmt.Fprintf(&b, "\nUsage\n  %s\n", strings.TrimSpace(v.name()+" "+c.ArgsUsage+" [flags]"))
+	fmt.Fprintf(&b, "\nUsage\n  %s [flags]\n", strings.TrimSpace(v.name()+" "+c.ArgsUsage))
 	for _, paragraph := range strings.Split(c.Description, "\n\n") {
 		if paragraph != "" {
 			b.WriteString("\n" + strings.Join(page.Wrap(paragraph, helpWidth), "\n") + "\n")

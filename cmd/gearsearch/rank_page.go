@@ -194,13 +194,13 @@ func (r *rankPage) legend(p *page.Page, rows []*row) {
 		}
 	}
 	if signs[thinSign] {
-		lines = append(lines, fmt.Sprintf("! less than %d %%", thinMargin))
+		lines = append(lines, fmt.Sprintf("!: less than %d %%", thinMargin))
 	}
 	if signs[failSign] {
-		lines = append(lines, "!! beyond it, which the brief lets caution only")
+		lines = append(lines, "!!: beyond it, which the brief lets caution only")
 	}
 	if signs[openSign] {
-		lines = append(lines, "? not decided, for lack of data")
+		lines = append(lines, "?: not decided, for lack of data")
 	}
 	if held := limitMeanings(rows); len(held) > 0 {
 		lines = append(lines, "held by "+strings.Join(held, ", "))

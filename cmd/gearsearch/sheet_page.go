@@ -37,7 +37,7 @@ func (s *sheetPage) page() *page.Page {
 	p.Heading("Checks")
 	p.Table(checksTable(results, s.Build.Problem, s.system))
 	if slices.ContainsFunc(results, func(r constraints.Result) bool { return signOf(r) == thinSign }) {
-		p.Text(fmt.Sprintf("! passed by less than %d %%", thinMargin))
+		p.Text(fmt.Sprintf("!: passed by less than %d %%", thinMargin))
 	}
 	if s.why {
 		var meanings []string
@@ -100,13 +100,13 @@ func partsTable(b *constraints.Build, system quantity.System) *page.Table {
 	t := &page.Table{Columns: []page.Column{
 		{Title: "slot"},
 		{Title: "pieces", Right: true},
-		{Title: "id"},
+		{Title: "id", Stack: "part"},
+		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
 		{Title: b.Problem.Catalog.Currency, Right: true},
 		{Title: unit, Right: true, Extra: true},
-		{Title: "name", Wrap: true, Least: proseWidth},
 	}}
 	add := func(slot constraints.Slot, n int, part *catalog.Part, price, mass float64) {
-		t.Add(slot.String(), fmt.Sprint(n), part.ID, money(price), page.Fixed(mass*factor, 2), part.Name)
+		t.Add(slot.String(), fmt.Sprint(n), part.ID, part.Name, money(price), page.Fixed(mass*factor, 2))
 	}
 	pieces := func(slot constraints.Slot, n int, part *catalog.Part) {
 		add(slot, n, part, part.Cost(n), part.Mass*float64(n))

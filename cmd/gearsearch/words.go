@@ -50,7 +50,7 @@ func asked(p *constraints.Problem, system quantity.System) string {
 		}
 		for _, k := range s.Keys {
 			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[s.Name+"."+k.Key]) {
-				out = append(out, keyText(s.Name, k, system))
+				out = append(out, keyText(p, s.Name, k, system))
 			}
 		}
 	}
@@ -64,7 +64,7 @@ const proseWidth = 16
 const nbsp = "\u00a0"
 
 // keyText is a key of the brief with its value.
-func keyText(section string, k constraints.ResolvedKey, system quantity.System) string {
+func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, system quantity.System) string {
 	name := label(k.Key, k.Unit)
 	if slices.Contains([]string{"rider", "board", "keep", "avoid"}, section) && name != "motors" && name != "hanger" {
 		name = section + " " + name
@@ -72,6 +72,9 @@ func keyText(section string, k constraints.ResolvedKey, system quantity.System) 
 	switch v := k.Value.(type) {
 	case float64:
 		unit, factor := system.Show(k.Unit)
+		if k.Key == "price" {
+			unit = p.Catalog.Currency
+		}
 		return strings.TrimSuffix(name+nbsp+short(v*factor)+nbsp+unit, nbsp)
 	case []string:
 		const few = 3
