@@ -11,7 +11,7 @@ import "math"
 func (p Pack) OpenCircuit(share float64) float64 {
 	share = max(0, min(share, 1))
 	if share >= 0.5 {
-		return p.Nominal + float64((p.Full-p.Nominal)*(2*share-1))
+		return p.Nominal + float64((p.Full-p.Nominal)*(float64(2*share)-1))
 	}
 	if p.Cutoff == 0 {
 		return math.NaN()
@@ -92,11 +92,12 @@ func (b *Board) MostBraking(v, volts, amps float64) Braking {
 // motor generates a current at a back-EMF; negative where the copper takes
 // more than is made and the pack makes up for it.
 func (b *Board) charging(amps, emf, volts float64) float64 {
-	power := float64(b.Motors) * amps * (emf - float64(amps*b.R))
+	efficiency := b.Controller.Efficiency
+	power := float64(float64(b.Motors) * amps * (emf - float64(amps*b.R)))
 	if power > 0 {
-		power *= b.Controller.Efficiency
+		power = float64(power * efficiency)
 	} else {
-		power /= b.Controller.Efficiency
+		power /= efficiency
 	}
 	root := float64(volts*volts) + float64(4*b.Pack.Resistance*power)
 	return 2 * power / (volts + math.Sqrt(max(root, 0)))
@@ -130,7 +131,7 @@ func (b *Board) DescentLimit(v, volts, amps float64) Descent {
 		d.Force = b.GripThrust(theta)
 		turn := b.Reduction / b.Radius
 		d.Current = max(0, d.Force*b.Efficiency/(b.torque*turn)-b.NoLoad)
-		d.PackCurrent = b.charging(d.Current, b.K*v*turn, volts)
+		d.PackCurrent = b.charging(d.Current, float64(b.K*v*turn), volts)
 	}
 	d.Grade = math.Inf(1)
 	if theta < math.Pi/2 {
@@ -156,7 +157,7 @@ func (b *Board) StoppingDistance(v, force float64) float64 {
 	held := force + float64(b.weight()*b.Crr)
 	drag := b.drag()
 	if x := drag * v * v / held; x > 0 {
-		return b.Mass / (2 * drag) * math.Log1p(x)
+		return float64(b.Mass / (2 * drag) * math.Log1p(x))
 	}
 	return b.Mass * v * v / (2 * held) // no drag, or too little to count
 }

@@ -18,7 +18,7 @@ type air struct {
 // gas, and the viscosity and conductivity of ISO 2533.
 func airAt(kelvin float64) air {
 	density := seaLevelPressure / (gasConstant * kelvin)
-	root := kelvin * math.Sqrt(kelvin)
+	root := float64(kelvin * math.Sqrt(kelvin))
 	viscosity := 1.458e-6 * root / (kelvin + 110.4)
 	conductivity := 2.648151e-3 * root / (kelvin + float64(245.4*math.Pow(10, -12/kelvin)))
 	const heat = 1.4 / 0.4 * gasConstant // J/(kg·K) at constant pressure, ISO 2533
@@ -45,7 +45,7 @@ func Convection(diameter, surface, ambient float64) float64 {
 	prandtl := a.viscosity / a.diffusivity
 	root := 0.60 + float64(0.387*math.Pow(rayleigh, 1.0/6)/math.Pow(1+math.Pow(0.559/prandtl, 9.0/16), 8.0/27))
 	// Nusselt number × conductivity × π, in which the diameter drops out.
-	return root * root * a.conductivity * math.Pi * warmer
+	return float64(root * root * a.conductivity * math.Pi * warmer)
 }
 
 // Radiation returns the watts that a metre of a cylinder of a diameter in metres
@@ -53,6 +53,6 @@ func Convection(diameter, surface, ambient float64) float64 {
 // temperatures in degrees Celsius (Stefan–Boltzmann).
 func Radiation(diameter, emissivity, surface, ambient float64) float64 {
 	hot, cold := surface+zeroCelsius, ambient+zeroCelsius
-	hot, cold = hot*hot, cold*cold
-	return math.Pi * diameter * emissivity * stefanBoltzmann * (hot - cold) * (hot + cold)
+	hot, cold = float64(hot*hot), float64(cold*cold)
+	return float64(math.Pi * diameter * emissivity * stefanBoltzmann * (hot - cold) * (hot + cold))
 }

@@ -26,13 +26,13 @@ const (
 // wire gauge, 0.127 mm × 92^((36−n)/39) (ASTM B258). A stranded conductor has
 // the copper of this diameter and is thicker by the gaps between its strands.
 func GaugeDiameter(gauge int) float64 {
-	return 0.127e-3 * math.Pow(92, float64(36-gauge)/39)
+	return float64(0.127e-3 * math.Pow(92, float64(36-gauge)/39))
 }
 
 // GaugeArea returns the copper in m² of an American wire gauge.
 func GaugeArea(gauge int) float64 {
 	d := GaugeDiameter(gauge)
-	return math.Pi / 4 * d * d
+	return float64(math.Pi / 4 * d * d)
 }
 
 // Wire is one insulated copper wire.
@@ -46,7 +46,7 @@ type Wire struct {
 func GaugeWire(gauge int) Wire { return Wire{Area: GaugeArea(gauge)} }
 
 // copper returns the diameter in metres of the copper drawn into one rod.
-func (w Wire) copper() float64 { return 2 * math.Sqrt(w.Area/math.Pi) }
+func (w Wire) copper() float64 { return float64(2 * math.Sqrt(w.Area/math.Pi)) }
 
 // outside returns the diameter in metres over the insulation, at least that of
 // the copper.
@@ -54,7 +54,7 @@ func (w Wire) outside() float64 {
 	if w.Outside > 0 {
 		return max(w.Outside, w.copper())
 	}
-	return insulatedToBare * w.copper()
+	return float64(insulatedToBare * w.copper())
 }
 
 // Resistance returns the ohms of a metre of the wire with its copper at a
@@ -68,7 +68,7 @@ func (w Wire) Resistance(celsius float64) float64 {
 // over a distance in metres, with the copper at a temperature in degrees
 // Celsius. The power lost is the current times these volts.
 func (w Wire) Drop(amps, distance, celsius float64) float64 {
-	return amps * 2 * distance * w.Resistance(celsius)
+	return float64(amps * 2 * distance * w.Resistance(celsius))
 }
 
 // Ampacity returns the steady current in amperes, DC or root mean square, that
