@@ -1,12 +1,29 @@
 package constraints
 
-// Under makes the build anew under another brief, which must set the same
-// targets and limits as the problem's own, to other values.
+import (
+	"math"
+)
+
+// Under makes the build anew under another brief, which must try the same
+// numbers of motors, set the same targets and limits and demote the same
+// checks as the problem's own: only values may differ. What the build's
+// battery, controller or wheel was varied or tuned to is lost.
 func (b *Build) Under(brief *Brief) *Build {
 	p := *b.Problem
 	p.Brief = brief
-	p.Counts, p.Shares = nil, nil
-	p.conditions()
+	of := Problem{Brief: brief}
+	of.conditions()
+	p.AirDensity, p.Grip, p.Theta = of.AirDensity, of.Grip, of.Theta
+	p.Shares = make([]float64, len(p.Counts))
+	for i, n := range p.Counts {
+		p.Shares[i] = orElse(brief.Board.DrivenShare, drivenShare(n))
+	}
+	if limit := brief.Limit.Price; !math.IsNaN(limit) {
+		p.PriceReference = limit
+	}
+	if limit := brief.Limit.Mass; !math.IsNaN(limit) {
+		p.MassReference = limit
+	}
 	out := &Build{Problem: &p}
 	out.Electrify(p.battery(b.Battery.Battery), p.controller(b.Controller.Controller), b.Motor, b.Count)
 	out.Roll(b.Drive, p.wheel(b.Wheel.Wheel))
@@ -16,11 +33,15 @@ func (b *Build) Under(brief *Brief) *Build {
 // Rejected reports whether a check rejects the build; strict counts what is
 // undecided as a failure.
 func (b *Build) Rejected(strict bool) bool {
-	p := b.Problem
-	for _, c := range p.checks {
-		if c.Lists(b.Drive) && (Result{c, c.Test(b), p.Demoted(c)}).Rejects(strict) {
+	for _, c := range b.Problem.checks {
+		if b.rejectedBy(c, strict) {
 			return true
 		}
 	}
 	return false
+}
+
+// rejectedBy reports whether one check that applies rejects the build.
+func (b *Build) rejectedBy(c *Check, strict bool) bool {
+	return c.Lists(b.Drive) && !b.Problem.Demoted(c) && Result{Check: c, Outcome: c.Test(b)}.Rejects(strict)
 }

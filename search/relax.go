@@ -3,7 +3,6 @@ package search
 import (
 	"cmp"
 	"context"
-	"math"
 	"slices"
 
 	"gearsearch/constraints"
@@ -15,7 +14,8 @@ type Opening struct {
 	// Cost is how much is given up, relative to what was asked, added up.
 	Cost float64
 	// Build is the build that opens last as the concession grows, under the
-	// brief as it was; Relaxed is the same under the brief as conceded.
+	// brief as it was, and of those that open together the best; Relaxed is the
+	// same under the brief as conceded.
 	Build   *constraints.Build
 	Relaxed *constraints.Build
 }
@@ -28,200 +28,99 @@ type Given struct {
 
 // RelaxOptions steer Relax.
 type RelaxOptions struct {
-	Options
-	Builds int // that a concession must open, at least; 0 means 1
+	Options     // Top is of no effect
+	Builds  int // that must be feasible in the end, at least; 0 means 1
 }
 
 // Relaxed is the answer of Relax.
 type Relaxed struct {
+	// Feasible is how many builds are feasible as the brief stands. Where that
+	// is enough, there is nothing to relax and the rest is empty.
+	Feasible uint64
 	Openings []Opening // cheapest first
-	// Helpless are the concessions that open nothing by themselves.
+	// Helpless are the concessions that open too little by themselves.
 	Helpless []constraints.Concession
-	Pairs    bool // no single concession helps, and the openings are pairs
-	Complete bool // false when ctx ended the search early
+	Pairs    bool // no single concession helps, and the opening is a pair
+	Complete bool // false when ctx ended the search early: nothing was found
 }
 
-// Relax finds, for each target and limit of the brief, the smallest
-// concession that opens at least as many builds as asked for, all else held.
-// The value is one that a build of the catalog reaches. Where no single
-// concession helps it finds the cheapest pair, of concessions that concern
-// different checks.
+// Relax finds, for each target and limit of the brief, the smallest concession
+// with which at least as many builds are feasible as asked for, all else held.
+// The value is the one that the last of these builds reaches, no step of a
+// search. Where no single concession helps it finds the cheapest pair; where
+// both of a pair ease one check, one of them carries it alone. The answer does
+// not depend on the number of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
-	r := &Relaxed{Complete: true}
+	r := &Relaxed{}
 	all := p.Concessions()
-	for i, c := range all {
-		opening, complete := relax(ctx, p, []constraints.Concession{c}, o)
-		if !complete {
-			r.Complete = false
-			break
-		}
+	var singles [][]constraints.Concession
+	for _, c := range all {
+		singles = append(singles, []constraints.Concession{c})
+	}
+	openings, complete := r.open(ctx, p, singles, o)
+	for i, opening := range openings {
 		if opening == nil {
-			r.Helpless = append(r.Helpless, c)
+			r.Helpless = append(r.Helpless, all[i])
 		} else {
 			r.Openings = append(r.Openings, *opening)
 		}
-		if o.Progress != nil {
-			o.Progress(float64(i+1), float64(len(all)))
+	}
+	if complete && len(openings) > 0 && len(r.Openings) == 0 {
+		openings, complete = r.open(ctx, p, pairsOf(all), o)
+		for _, opening := range openings {
+			if opening != nil {
+				r.Openings, r.Pairs = append(r.Openings, *opening), true
+			}
 		}
 	}
-	if r.Complete && len(r.Openings) == 0 {
-		r.pairs(ctx, p, all, o)
-	}
+	r.Complete = complete
 	slices.SortStableFunc(r.Openings, func(a, b Opening) int { return cmp.Compare(a.Cost, b.Cost) })
+	if r.Pairs {
+		r.Openings = r.Openings[:1]
+	}
 	return r
 }
 
-// pairs looks for the cheapest pair.
-func (r *Relaxed) pairs(ctx context.Context, p *constraints.Problem, all []constraints.Concession, o RelaxOptions) {
+// pairsOf lists the pairs of concessions.
+func pairsOf(all []constraints.Concession) [][]constraints.Concession {
+	var out [][]constraints.Concession
 	for i, a := range all {
 		for _, b := range all[i+1:] {
-			if overlap(a.Checks, b.Checks) {
-				continue
-			}
-			opening, complete := relax(ctx, p, []constraints.Concession{a, b}, o)
-			if !complete {
-				r.Complete = false
-				return
-			}
-			if opening != nil && (len(r.Openings) == 0 || opening.Cost < r.Openings[0].Cost) {
-				r.Openings, r.Pairs = []Opening{*opening}, true
-			}
+			out = append(out, []constraints.Concession{a, b})
 		}
 	}
+	return out
 }
 
-func overlap(a, b []string) bool {
-	return slices.ContainsFunc(a, func(s string) bool { return slices.Contains(b, s) })
-}
-
-// relax finds the cheapest way to give way on the named concessions so that
-// enough builds open; nil when there is none.
-func relax(ctx context.Context, p *constraints.Problem, concessions []constraints.Concession, o RelaxOptions) (*Opening, bool) {
-	pl := newPlan(p, o.Strict)
-	for i, c := range pl.checks {
-		for _, concession := range concessions {
-			if slices.Contains(concession.Checks, c.Name) {
-				pl.rejects[i] = rejection{}
-			}
-		}
-	}
+// open finds the cheapest way to give way on each set of concessions, nil where
+// there is none. It lists nothing when enough is feasible already, and when
+// ctx ended it early.
+func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]constraints.Concession, o RelaxOptions) (list []*Opening, complete bool) {
 	enough := max(o.Builds, 1)
-	visitors, openers := make([]visitor, workers(o.Workers)), make([]*opener, workers(o.Workers))
-	for i := range visitors {
-		openers[i] = &opener{problem: p, concessions: concessions, enough: enough, strict: o.Strict}
-		visitors[i] = openers[i]
-	}
-	_, complete := walk(ctx, pl, visitors, nil)
-	var found []opened
-	for _, v := range openers {
-		found = append(found, v.found...)
-	}
-	found = cheapest(found, enough)
-	if !complete || len(found) < enough {
-		return nil, complete
-	}
-	last := found[enough-1]
-	opening := &Opening{Cost: last.cost, Build: assemble(p, last.id)}
-	brief := p.Brief.Clone()
-	for i, c := range concessions {
-		g := Given{Concession: c, From: *c.Value(p.Brief)}
-		// With one concession the last of enough builds sets it; each of a
-		// pair must go as far as any of them needs.
-		g.To = last.values[i]
-		for _, f := range found {
-			g.To = further(c, g.To, f.values[i])
+	// A build that one value opens a further one may close again. So where
+	// not enough of those kept pass together, more are kept.
+	for keep := enough; ; keep *= 4 {
+		w := newRelaxWalk(p, sets, enough, keep, o.Strict)
+		found, complete := w.walk(ctx, o.Options)
+		if !complete {
+			return nil, false
 		}
-		*c.Value(brief) = g.To
-		opening.Concessions = append(opening.Concessions, g)
-	}
-	opening.Relaxed = opening.Build.Under(brief)
-	return opening, true
-}
-
-// further is the value that asks for less, of a and b.
-func further(c constraints.Concession, a, b float64) float64 {
-	if float64(c.Eases)*b > float64(c.Eases)*a {
-		return b
-	}
-	return a
-}
-
-// opened is a build that a concession opens.
-type opened struct {
-	cost   float64
-	values []float64
-	id     uint64
-}
-
-// cheapest sorts and keeps the first n.
-func cheapest(list []opened, n int) []opened {
-	slices.SortFunc(list, func(a, b opened) int {
-		return cmp.Or(cmp.Compare(a.cost, b.cost), cmp.Compare(a.id, b.id))
-	})
-	if len(list) > n {
-		list = list[:n]
-	}
-	return list
-}
-
-// opener is a visitor that keeps the builds which the least concession opens.
-type opener struct {
-	problem     *constraints.Problem
-	concessions []constraints.Concession
-	enough      int
-	strict      bool
-	found       []opened
-}
-
-func (v *opener) visit(b *constraints.Build, id uint64) {
-	out := opened{id: id}
-	for _, c := range v.concessions {
-		value, ok := v.reach(c, b)
-		if !ok {
-			return
+		if r.Feasible = w.feasible.Load(); r.Feasible >= uint64(enough) {
+			return nil, true
 		}
-		out.values = append(out.values, value)
-		out.cost += cost(*c.Value(v.problem.Brief), value)
-	}
-	if len(v.found) >= v.enough && out.cost > v.found[len(v.found)-1].cost {
-		return
-	}
-	// The concession may touch other checks than its own: look once more.
-	brief := v.problem.Brief.Clone()
-	for i, c := range v.concessions {
-		*c.Value(brief) = out.values[i]
-	}
-	if b.Under(brief).Rejected(v.strict) {
-		return
-	}
-	v.found = cheapest(append(v.found, out), v.enough)
-}
-
-// reach is the value of a concession at which the build passes: the brief's
-// own where it passes already.
-func (v *opener) reach(c constraints.Concession, b *constraints.Build) (float64, bool) {
-	from := *c.Value(v.problem.Brief)
-	passes := true
-	for _, r := range b.Results() {
-		if slices.Contains(c.Checks, r.Name) && r.Rejects(v.strict) {
-			passes = false
+		list = nil
+		short := false
+		for i, set := range sets {
+			points := found.kept[i].points
+			for _, e := range found.best {
+				points = append(points, unmoved(p.Brief, set, e))
+			}
+			opening := cheapestOpening(p, set, points, enough, o.Strict)
+			list = append(list, opening)
+			short = short || opening == nil && found.kept[i].dropped
+		}
+		if !short {
+			return list, true
 		}
 	}
-	if passes {
-		return from, true
-	}
-	value, ok := c.Reach(b)
-	if !ok || math.IsNaN(value) || float64(c.Eases)*value <= float64(c.Eases)*from {
-		return 0, false
-	}
-	return value, true
-}
-
-// cost is the change from one value to another, relative to the first; of a
-// first value of 0, the change itself.
-func cost(from, to float64) float64 {
-	if from == 0 {
-		return math.Abs(to)
-	}
-	return math.Abs(to-from) / math.Abs(from)
 }

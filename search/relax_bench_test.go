@@ -1,0 +1,66 @@
+package search
+
+import (
+	"strings"
+	"testing"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+)
+
+// demoProblem makes the problem of a demo brief with some keys changed,
+// "section.key=value".
+func demoProblem(tb testing.TB, name string, changes ...string) *constraints.Problem {
+	tb.Helper()
+	c, err := catalog.Demo()
+	if err != nil {
+		tb.Fatal(err)
+	}
+	src, ok := catalog.DemoBrief(name)
+	if !ok {
+		tb.Fatalf("no demo brief %s", name)
+	}
+	brief, err := constraints.ReadBrief(src)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	for _, change := range changes {
+		key, value, _ := strings.Cut(change, "=")
+		if err := brief.Set(key, value, "test"); err != nil {
+			tb.Fatal(err)
+		}
+	}
+	p, err := constraints.NewProblem(c, brief)
+	if err != nil {
+		tb.Fatal(err)
+	}
+	return p
+}
+
+// BenchmarkRelax relaxes demo briefs of which one target, or two, ask for what
+// no build does. The first takes all single concessions, the second all pairs.
+func BenchmarkRelax(b *testing.B) {
+	for _, bench := range []struct {
+		name    string
+		changes []string
+		pairs   bool
+	}{
+		{name: "dear", changes: []string{"limit.price=100"}},
+		{name: "fast", changes: []string{"target.top_speed_max_kmh=150", "target.top_speed_kmh=120"}},
+		{name: "steep", changes: []string{"target.climb_grade_pct=60"}},
+		{name: "far", changes: []string{"target.range_km=300"}},
+		{name: "quick", changes: []string{"target.launch_s=0.3"}},
+		{name: "dear and far", changes: []string{"limit.price=100", "target.range_km=300"}, pairs: true},
+		{name: "steep and quick", changes: []string{"target.climb_grade_pct=60", "target.launch_s=0.3"}, pairs: true},
+	} {
+		b.Run(bench.name, func(b *testing.B) {
+			p := demoProblem(b, "harbour", bench.changes...)
+			for b.Loop() {
+				r := Relax(b.Context(), p, RelaxOptions{Options: Options{Strict: true}})
+				if !r.Complete || r.Pairs != bench.pairs || len(r.Openings) == 0 {
+					b.Fatalf("complete %v, pairs %v, %d openings", r.Complete, r.Pairs, len(r.Openings))
+				}
+			}
+		})
+	}
+}

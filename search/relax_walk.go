@@ -1,0 +1,311 @@
+package search
+
+import (
+	"context"
+	"math"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"gearsearch/constraints"
+)
+
+// attempts is a set of numbers of attempts, each to give way on one set of
+// concessions. There is room for all pairs of 23 concessions.
+type attempts [4]uint64
+
+func (a attempts) and(b attempts) attempts {
+	for i := range a {
+		a[i] &= b[i]
+	}
+	return a
+}
+
+func (a attempts) has(i int) bool { return a[i/64]>>(i%64)&1 != 0 }
+
+func (a *attempts) add(i int) { a[i/64] |= 1 << (i % 64) }
+
+// standing is what some checks say of a build: whether one rejects it, and
+// which attempts ease all that do.
+type standing struct {
+	rejected bool
+	alive    attempts
+}
+
+// lost reports whether nothing can open the build.
+func (s standing) lost() bool { return s.rejected && s.alive == attempts{} }
+
+func (s standing) and(o standing) standing {
+	return standing{s.rejected || o.rejected, s.alive.and(o.alive)}
+}
+
+// relaxWalk goes through every combination once for all attempts, and puts one
+// that only checks reject which an attempt eases to that attempt.
+type relaxWalk struct {
+	*plan
+	sets   [][]constraints.Concession
+	enough int // builds to open
+	keep   int // points of each attempt
+	strict bool
+	scorer *scorer
+	all    attempts
+	easing []attempts // that ease a check, by its index
+	hubs   []standing // by drive and wheel, drives outermost
+
+	feasible atomic.Uint64 // builds that are feasible anyway, of those seen
+}
+
+func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enough, keep int, strict bool) *relaxWalk {
+	w := &relaxWalk{plan: newPlan(p, strict), sets: sets, enough: enough, keep: keep, strict: strict, scorer: newScorer(p)}
+	w.easing = make([]attempts, len(w.checks))
+	for i, set := range sets {
+		w.all.add(i)
+		for j, check := range w.checks {
+			if slices.ContainsFunc(set, func(c constraints.Concession) bool { return slices.Contains(c.Checks, check.Name) }) {
+				w.easing[j].add(i)
+			}
+		}
+	}
+	b := &constraints.Build{Problem: p}
+	for _, d := range p.Drives {
+		for _, wheel := range p.Wheels {
+			b.Drive, b.Wheel = d, wheel
+			w.hubs = append(w.hubs, w.stand(b, w.hub, standing{alive: w.all}))
+		}
+	}
+	return w
+}
+
+// stand runs a group of checks on a build that stands so far, until it is lost.
+func (w *relaxWalk) stand(b *constraints.Build, group []uint8, s standing) standing {
+	for _, i := range group {
+		c := w.checks[i]
+		if b.Drive != nil && !c.Lists(b.Drive) || !w.rejects[i].by(c.Test(b).Verdict) {
+			continue
+		}
+		s = s.and(standing{true, w.easing[i]})
+		if s.lost() {
+			break
+		}
+	}
+	return s
+}
+
+// by reports whether a verdict rejects.
+func (r rejection) by(v constraints.Verdict) bool {
+	return v == constraints.Fail && r.fail || v == constraints.Undecided && r.undecided
+}
+
+// openings is what a walk found. Where enough builds are feasible anyway, the
+// attempts were not followed up.
+type openings struct {
+	kept []kept  // by attempt
+	best []entry // the first of the builds that are feasible anyway
+}
+
+// walk goes through every combination.
+func (w *relaxWalk) walk(ctx context.Context, o Options) (found openings, complete bool) {
+	p := w.problem
+	units := len(p.Motors) * len(p.Counts) * len(p.Batteries)
+	crew := make([]*relaxWorker, workers(o.Workers))
+	var next atomic.Int64
+	var done atomic.Uint64 // combinations
+	stop := report(&done, p.Combinations(), o.Progress)
+	var wg sync.WaitGroup
+	for i := range crew {
+		crew[i] = &relaxWorker{relaxWalk: w, openings: openings{kept: make([]kept, len(w.sets))}}
+		crew[i].build.Problem = p
+		wg.Go(func() {
+			for ctx.Err() == nil {
+				n := int(next.Add(1)) - 1
+				if n >= units {
+					return
+				}
+				crew[i].unit(ctx, n)
+				done.Add(uint64(len(p.Controllers) * len(p.Drives) * len(p.Wheels)))
+			}
+		})
+	}
+	wg.Wait()
+	stop()
+	found = crew[0].openings
+	for _, other := range crew[1:] {
+		found.best = append(found.best, other.best...)
+		for i := range found.kept {
+			found.kept[i].points = append(found.kept[i].points, other.kept[i].points...)
+		}
+	}
+	found.best = best(found.best, w.keep)
+	for i := range found.kept {
+		found.kept[i].tidy(p.Brief, w.sets[i], w.keep)
+	}
+	return found, ctx.Err() == nil
+}
+
+// relaxWorker goes through units: a motor, a number of motors and a battery.
+type relaxWorker struct {
+	*relaxWalk
+	openings
+	build constraints.Build
+	pairs []relaxPair // of the unit
+}
+
+// relaxPair is a drive and a wheel with which a unit's builds are not lost.
+type relaxPair struct {
+	drive, wheel int32
+	standing
+}
+
+// unit goes through the n-th unit.
+func (w *relaxWorker) unit(ctx context.Context, n int) {
+	p, b := w.problem, &w.build
+	battery := n % len(p.Batteries)
+	count := n / len(p.Batteries) % len(p.Counts)
+	motor := n / (len(p.Batteries) * len(p.Counts))
+	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
+	w.pairs = w.pairs[:0]
+	for d, drive := range p.Drives {
+		b.Drive = drive
+		fit := w.stand(b, w.fit, standing{alive: w.all})
+		if fit.lost() {
+			continue
+		}
+		for wheel := range p.Wheels {
+			if s := fit.and(w.hubs[d*len(p.Wheels)+wheel]); !s.lost() {
+				w.pairs = append(w.pairs, relaxPair{int32(d), int32(wheel), s})
+			}
+		}
+	}
+	for controller := range p.Controllers {
+		w.group(ctx, battery, controller, motor, count)
+	}
+}
+
+// group goes through the unit's pairs with one controller.
+func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, count int) {
+	p, b := w.problem, &w.build
+	b.Drive, b.Wheel = nil, nil
+	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
+	volts := w.stand(b, w.volts, standing{alive: w.all})
+	if volts.lost() {
+		return
+	}
+	base := ordinal(p, battery, controller, motor, count)
+	for i := range w.pairs {
+		if i%interruptEvery == interruptEvery-1 && ctx.Err() != nil {
+			return
+		}
+		pair := &w.pairs[i]
+		s := volts.and(pair.standing)
+		if s.lost() {
+			continue
+		}
+		b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
+		s = w.stand(b, w.joint, s)
+		if s.lost() {
+			continue
+		}
+		w.visit(b, base+uint64(pair.drive)*uint64(len(p.Wheels))+uint64(pair.wheel), s)
+	}
+}
+
+// visit puts a build to the attempts that may open it.
+func (w *relaxWorker) visit(b *constraints.Build, id uint64, s standing) {
+	if !s.rejected {
+		w.feasible.Add(1)
+		if w.best = append(w.best, newEntry(w.scorer, b, id)); len(w.best) >= 2*w.keep+slackEntries {
+			w.best = best(w.best, w.keep)
+		}
+		return
+	}
+	if w.feasible.Load() >= uint64(w.enough) {
+		return // nothing to relax
+	}
+	for i, set := range w.sets {
+		if !s.alive.has(i) {
+			continue
+		}
+		k := &w.kept[i]
+		if values, ok := w.give(b, set, k.bound()); ok {
+			k.points = append(k.points, w.point(b, id, set, values))
+			if len(k.points) >= k.tidyAt {
+				k.tidy(w.problem.Brief, set, w.keep)
+			}
+		}
+	}
+}
+
+// slackEntries is how many more than needed are kept between two prunings.
+const slackEntries = 256
+
+// point is what the build takes of a set of concessions, which is values.
+func (w *relaxWalk) point(b *constraints.Build, id uint64, set []constraints.Concession, values [2]float64) point {
+	brief := w.problem.Brief
+	return point{
+		cost:   costs(brief, set, values),
+		values: values,
+		place:  newEntry(w.scorer, b.Under(concede(brief, set, values)), id),
+	}
+}
+
+// give finds the cheapest values of a set of concessions, costing no more than
+// most, at which a build passes.
+func (w *relaxWalk) give(b *constraints.Build, set []constraints.Concession, most float64) (values [2]float64, ok bool) {
+	if len(set) == 1 {
+		x, ok := set[0].Reach(b, within(b, &set[0], most), w.strict)
+		values := [2]float64{x}
+		return values, ok && w.passes(b, set, values, most)
+	}
+	x, y := &set[0], &set[1]
+	values, ok = w.inTurn(b, x, y, most)
+	ok = ok && w.passes(b, set, values, most)
+	if ok && !overlap(x.Checks, y.Checks) {
+		return values, true
+	}
+	// What both ease the first has left to the second; or the first makes a
+	// check fail that the second eases.
+	back, other := w.inTurn(b, y, x, most)
+	back[0], back[1] = back[1], back[0]
+	if !other || !w.passes(b, set, back, most) {
+		return values, ok
+	}
+	if brief := w.problem.Brief; !ok || costs(brief, set, back) < costs(brief, set, values) {
+		return back, true
+	}
+	return values, true
+}
+
+// inTurn gives way on x only where y does not help, and on y for the rest.
+func (w *relaxWalk) inTurn(b *constraints.Build, x, y *constraints.Concession, most float64) (values [2]float64, ok bool) {
+	if values[0], ok = x.Reach(b, within(b, x, most), w.strict, y.Checks...); !ok {
+		return values, false
+	}
+	brief := *b.Problem.Brief
+	if from := *x.Value(&brief); from != values[0] {
+		most -= cost(from, values[0])
+		*x.Value(&brief) = values[0]
+		b = b.Under(&brief)
+	}
+	values[1], ok = y.Reach(b, within(b, y, most), w.strict)
+	return values, ok
+}
+
+// passes reports whether a build passes every check at values of a set of
+// concessions that cost no more than most.
+func (w *relaxWalk) passes(b *constraints.Build, set []constraints.Concession, values [2]float64, most float64) bool {
+	brief := w.problem.Brief
+	return costs(brief, set, values) <= most && !b.Under(concede(brief, set, values)).Rejected(w.strict)
+}
+
+// within is the furthest value of a concession that costs no more than most.
+func within(b *constraints.Build, c *constraints.Concession, most float64) float64 {
+	if math.IsInf(most, 1) {
+		return math.Inf(c.Eases)
+	}
+	from := *c.Value(b.Problem.Brief)
+	return from + float64(c.Eases)*math.Abs(from)*(most+costUnit)
+}
+
+func overlap(a, b []string) bool {
+	return slices.ContainsFunc(a, func(s string) bool { return slices.Contains(b, s) })
+}
