@@ -181,6 +181,10 @@ func (w *relaxWorker) unit(ctx context.Context, n int) {
 	}
 }
 
+// lookUpEvery is how many pairs a worker goes through between two looks at the
+// context: some hundred microseconds.
+const lookUpEvery = 4096
+
 // group goes through the unit's pairs with one controller.
 func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, count int) {
 	p, b := w.problem, &w.build
@@ -192,7 +196,7 @@ func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, cou
 	}
 	base := ordinal(p, battery, controller, motor, count)
 	for i := range w.pairs {
-		if i%interruptEvery == interruptEvery-1 && ctx.Err() != nil {
+		if i%lookUpEvery == lookUpEvery-1 && ctx.Err() != nil {
 			return
 		}
 		pair := &w.pairs[i]
