@@ -1,6 +1,7 @@
 package search
 
 import (
+	"flag"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -13,6 +14,8 @@ import (
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
 )
+
+var catalogs = flag.Int("catalogs", 1200, "random catalogs on which the lanes are compared to the plain search")
 
 // collector is a visitor that remembers whom it saw.
 type collector struct {
@@ -55,7 +58,7 @@ func onBoundary(r *rand.Rand, p *constraints.Problem) (*constraints.Problem, err
 // by windows and sums where they can, and with limits on the very values of
 // builds, the walk counts and visits what the plain search does.
 func TestLanesEqualPlain(t *testing.T) {
-	n := uint64(1200)
+	n := uint64(*catalogs)
 	if testing.Short() {
 		n /= 10
 	}
