@@ -1,6 +1,8 @@
 package main
 
 import (
+	"errors"
+	"slices"
 	"strings"
 	"testing"
 
@@ -120,6 +122,30 @@ func TestOrderOfWordsDoesNotMatter(t *testing.T) {
 		}
 		if got := strings.Join(v.argv(), " "); got != "gearsearch leaf --file=f --many=x --on --o=p -- a b" {
 			t.Fatalf("%q: %q", line, got)
+		}
+	})
+}
+
+// TestUnderstandTakesAnything: whatever is typed is understood or refused as
+// wrong usage, and what is understood keeps every argument.
+func TestUnderstandTakesAnything(t *testing.T) {
+	word := rapid.OneOf(
+		rapid.SampledFrom([]string{"leaf", "group", "inner", "help", "--file", "--file=x", "--on", "-o", "-", "--", "-h", "--version", "-5", "---", "-=", "--=x"}),
+		rapid.String(),
+	)
+	rapid.Check(t, func(t *rapid.T) {
+		line := append([]string{"gearsearch"}, rapid.SliceOf(word).Draw(t, "line")...)
+		v, err := understand(testTree(), line)
+		var wrong *usageError
+		switch {
+		case err != nil && !errors.As(err, &wrong):
+			t.Fatalf("%q: %v", line, err)
+		case err == nil:
+			for _, arg := range v.args {
+				if !slices.Contains(line, arg) {
+					t.Fatalf("%q: argument %q is not on the line", line, arg)
+				}
+			}
 		}
 	})
 }

@@ -36,7 +36,7 @@ The format jsonl gives every feasible build, one a line, as found and unranked, 
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
 		Flags: append(append(questionFlags(),
-			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many builds to rank; 0: all feasible ones, at 24 bytes of memory each", DefaultText: strconv.Itoa(defaultTop)},
+			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many builds to rank; 0: all feasible ones, at 24 bytes of memory each, and in a table its rows", DefaultText: strconv.Itoa(defaultTop)},
 			&cli.StringSliceFlag{Name: "save", Category: themeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"},
 		), outputFlags()...),
 		Action: p.rank,

@@ -11,8 +11,13 @@ import (
 // schema is the version of the JSON documents.
 const schema = 1
 
-// Build is a scored build. Its rank is null where there is no ranking.
-func Build(s search.Scored) Object {
+// builder makes objects of builds.
+type builder struct{ figures []constraints.Figure }
+
+func newBuilder() builder { return builder{constraints.Figures()} }
+
+// build is a scored build. Its rank is null where there is no ranking.
+func (m builder) build(s search.Scored) Object {
 	scores := Object{}
 	for _, c := range s.Scores {
 		scores = append(scores, Member{c.Name, c.Score})
@@ -21,7 +26,7 @@ func Build(s search.Scored) Object {
 		{"rank", rank(s)},
 		{"score", s.Score},
 		{"parts", parts(s.Build)},
-		{"figures", figures(s.Build)},
+		{"figures", m.values(s.Build)},
 		{"scores", scores},
 		{"checks", checks(s.Build)},
 		{"cautions", some(s.Build.Cautions())},
@@ -67,9 +72,9 @@ func parts(b *constraints.Build) Object {
 	}
 }
 
-func figures(b *constraints.Build) Object {
-	out := Object{}
-	for _, f := range constraints.Figures() {
+func (m builder) values(b *constraints.Build) Object {
+	out := make(Object, 0, len(m.figures))
+	for _, f := range m.figures {
 		out = append(out, Member{f.Name, Figure(f, b)})
 	}
 	return out

@@ -6,7 +6,6 @@ import (
 	"io"
 	"strings"
 
-	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -15,14 +14,15 @@ import (
 func WriteCSV(w io.Writer, r *search.Result) error {
 	out := csv.NewWriter(w)
 	header := append([]string{"rank", "score"}, csvParts...)
-	for _, f := range constraints.Figures() {
+	m := newBuilder()
+	for _, f := range m.figures {
 		header = append(header, f.Name)
 	}
 	if err := out.Write(append(header, "unknown_checks")); err != nil {
 		return err
 	}
 	for s := range r.Builds() {
-		if err := out.Write(csvRow(s)); err != nil {
+		if err := out.Write(m.row(s)); err != nil {
 			return err
 		}
 	}
@@ -36,13 +36,13 @@ var csvParts = []string{
 	"motor_pulley", "wheel_pulley", "mount", "belt", "wheel",
 }
 
-func csvRow(s search.Scored) []string {
+func (m builder) row(s search.Scored) []string {
 	row := []string{Cell(rank(s)), Cell(s.Score)}
 	ids := parts(s.Build)
 	for _, key := range csvParts {
 		row = append(row, Cell(ids.Get(key)))
 	}
-	for _, f := range constraints.Figures() {
+	for _, f := range m.figures {
 		row = append(row, Cell(Figure(f, s.Build)))
 	}
 	return append(row, Cell(strings.Join(undecided(s.Build), " ")))

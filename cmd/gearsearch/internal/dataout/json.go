@@ -51,7 +51,7 @@ func appendValue(to []byte, value any) []byte {
 	case uint64:
 		return strconv.AppendUint(to, v, 10)
 	case float64:
-		return append(to, Number(v, "null")...)
+		return appendNumber(to, v, "null")
 	case []string:
 		return appendList(to, v)
 	case []float64:
@@ -85,6 +85,9 @@ func appendList[T any](to []byte, list []T) []byte {
 }
 
 func appendString(to []byte, s string) []byte {
+	if plain(s) {
+		return append(append(append(to, '"'), s...), '"')
+	}
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -94,26 +97,61 @@ func appendString(to []byte, s string) []byte {
 	return append(to, bytes.TrimSuffix(b.Bytes(), []byte("\n"))...)
 }
 
+// plain reports whether a text needs no escapes in JSON.
+func plain(s string) bool {
+	for i := range len(s) {
+		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
+			return false
+		}
+	}
+	return true
+}
+
 // digits is how many significant digits data out has: more than any part is
 // known to, and few enough that no rounding of the last bits shows.
 const digits = 10
 
 // Number writes a number with ten significant digits at most; none stands for
 // what is not finite.
-func Number(x float64, none string) string {
+func Number(x float64, none string) string { return string(appendNumber(nil, x, none)) }
+
+func appendNumber(to []byte, x float64, none string) []byte {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return none
+		return append(to, none...)
 	}
-	rounded, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)
-	if err != nil {
-		return none // it rounds to an infinity
+	if x == 0 {
+		return append(to, '0') // and never -0
 	}
-	if rounded == 0 {
-		return "0" // and never -0
+	var space [32]byte
+	mantissa, exponent, _ := bytes.Cut(strconv.AppendFloat(space[:0], x, 'e', digits-1, 64), []byte{'e'})
+	power, _ := strconv.Atoi(string(exponent))
+	if power < -6 || power > 20 {
+		mantissa = bytes.TrimRight(mantissa, "0")
+		mantissa = bytes.TrimSuffix(mantissa, []byte{'.'})
+		return append(append(append(to, mantissa...), 'e'), exponent...)
 	}
-	form := byte('f')
-	if size := math.Abs(rounded); size < 1e-6 || size >= 1e21 {
-		form = 'e'
+	if mantissa[0] == '-' {
+		to, mantissa = append(to, '-'), mantissa[1:]
 	}
-	return strconv.FormatFloat(rounded, form, -1, 64)
+	mantissa[1] = mantissa[0] // over the point: the digits are together now
+	return appendDigits(to, bytes.TrimRight(mantissa[1:], "0"), power+1)
+}
+
+// appendDigits writes digits with the decimal point behind so many of them.
+func appendDigits(to, digits []byte, point int) []byte {
+	switch {
+	case point <= 0:
+		to = append(to, "0."...)
+		for range -point {
+			to = append(to, '0')
+		}
+		return append(to, digits...)
+	case point >= len(digits):
+		to = append(to, digits...)
+		for range point - len(digits) {
+			to = append(to, '0')
+		}
+		return to
+	}
+	return append(append(append(to, digits[:point]...), '.'), digits[point:]...)
 }

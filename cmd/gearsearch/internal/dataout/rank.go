@@ -33,6 +33,7 @@ func WriteRank(w io.Writer, r *search.Result) error {
 	out := bufio.NewWriter(w)
 	writeMembers(out, Summary(r))
 	out.WriteString(",\n  \"builds\": [")
+	m := newBuilder()
 	var line []byte
 	first := true
 	for s := range r.Builds() {
@@ -40,7 +41,7 @@ func WriteRank(w io.Writer, r *search.Result) error {
 			out.WriteByte(',')
 		}
 		first = false
-		line = Build(s).Append(append(line[:0], "\n    "...))
+		line = m.build(s).Append(append(line[:0], "\n    "...))
 		if _, err := out.Write(line); err != nil { // sticky, but a ranking may be long
 			return err
 		}
@@ -73,7 +74,7 @@ func WriteSheet(w io.Writer, s search.Scored, why bool) error {
 		{"brief", Brief(s.Build.Problem)},
 		{"catalog", Catalog(s.Build.Problem.Catalog)},
 		{"assumptions", some(s.Build.Assumptions())},
-		{"build", Build(s)},
+		{"build", newBuilder().build(s)},
 	}
 	if why {
 		o = append(o, Member{"why", Why(s.Build)})
@@ -91,15 +92,16 @@ func WriteObject(w io.Writer, o Object) error {
 
 // Lines writes builds as JSON lines.
 type Lines struct {
+	builder
 	w    io.Writer
 	line []byte
 }
 
 // NewLines writes to w, which should be buffered.
-func NewLines(w io.Writer) *Lines { return &Lines{w: w} }
+func NewLines(w io.Writer) *Lines { return &Lines{builder: newBuilder(), w: w} }
 
 // Build writes one build.
-func (l *Lines) Build(s search.Scored) error { return l.write(Build(s)) }
+func (l *Lines) Build(s search.Scored) error { return l.write(l.build(s)) }
 
 // Summary writes the last line: what the search found, without the builds.
 func (l *Lines) Summary(r *search.Result) error { return l.write(Summary(r)) }
