@@ -269,11 +269,11 @@ func TestSketch(t *testing.T) {
 			},
 		},
 		{
-			"a place that is not needed", 7, 1, box(0.078, 0.038, 0.065),
+			"a place that is not needed", 13, 1, box(0.158, 0.038, 0.065),
 			"upright, square rows, one layer",
 			[]string{
-				"1+ 4- 5+  .",
-				"2- 3+ 6- 7+",
+				" 1+  4-  5+  8-  9+ 12- 13+",
+				" 2-  3+  6-  7+ 10- 11+   .",
 			},
 		},
 		{
