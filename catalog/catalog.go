@@ -144,7 +144,9 @@ type Mount struct {
 // GearDrive is one fixed-ratio drive.
 type GearDrive struct {
 	Part
-	Ratio      float64 // given, or driven / driver teeth
+	Ratio      float64 // given, or Driven / Driver
+	Driver     float64 // teeth on the motor's side; NaN where the ratio is given
+	Driven     float64 // teeth on the wheel's side, likewise
 	Efficiency float64 // NaN when not given
 	InWheel    bool
 	Bore       float64 // m
@@ -177,6 +179,9 @@ type Profile struct {
 
 // Catalog is all parts of one or more files, each kind sorted by id, with
 // references resolved. No id stands twice in it, not even in two kinds.
+//
+// The kinds up to Profiles make a drivetrain. Those below are accessories: what
+// a board needs around it, and no part of the builds that are ranked.
 type Catalog struct {
 	Title       string   // of the first file that has one
 	Currency    string   // "EUR" where no file names one
@@ -191,6 +196,15 @@ type Catalog struct {
 	GearDrives  []*GearDrive
 	Wheels      []*Wheel
 	Profiles    []*Profile // the catalog's own; Profile finds the built-in ones too
+
+	BMSs       []*BMS
+	Switches   []*Switch
+	Fuses      []*Fuse
+	Connectors []*Connector
+	Wires      []*Wire
+	Chargers   []*Charger
+	Remotes    []*Remote
+	Boxes      []*Box
 
 	builtIn []*Profile
 }

@@ -59,6 +59,14 @@ func TestFamilies(t *testing.T) {
 		{"packs of neither", cell + "[[battery]]\nid = 'b'\nseries = 10\ncell = 'cell'\nprice = [1, 2]", []string{"cell", "b-1", "b-2"}},
 		{"other kinds count", "[[mount]]\nid = 'm'\ncentre_min_mm = [50, 60, 70]\ncentre_max_mm = 90", []string{"m-1", "m-2", "m-3"}},
 		{"gear drives count", "[[gear_drive]]\nid = 'g'\nratio = [2.5, 3]", []string{"g-1", "g-2"}},
+		{"protection boards grow their series", "[[bms]]\nid = 'g'\nseries = [10, 12]", []string{"g-10s", "g-12s"}},
+		{"fuses grow their rating", "[[fuse]]\nid = 'f'\nrated_a = [7.5, 80]", []string{"f-7.5a", "f-80a"}},
+		{"wires grow their gauge", "[[wire]]\nid = 'w'\nawg = [12, 0, -1]", []string{"w--1awg", "w-0awg", "w-12awg"}},
+		{"wires grow their area", "[[wire]]\nid = 'w'\narea_mm2 = [4, 2.50]", []string{"w-2.5mm2", "w-4mm2"}},
+		{"wires of one gauge count", "[[wire]]\nid = 'w'\nawg = 12\nprice = [1, 2]", []string{"w-1", "w-2"}},
+		{"chargers grow their volts", "[[charger]]\nid = 'c'\nfull_v = [42, 50.4]\ncurrent_a = 4", []string{"c-42v", "c-50.4v"}},
+		{"connectors count", "[[connector]]\nid = 'c'\ncontinuous_a = [30, 60]", []string{"c-1", "c-2"}},
+		{"boxes count", "[[box]]\nid = 'b'\nlength_mm = [200, 300]\nwidth_mm = 100\nheight_mm = 40", []string{"b-1", "b-2"}},
 		{"hubs are no family", pulley + "id = 'p'\nteeth = 40\nhub = ['five', 'eight']", []string{"p"}},
 		{"an inline table is a part", "motor = [{id = 'm', kv = [170, 190]}]", []string{"m-170", "m-190"}},
 	}
@@ -125,7 +133,7 @@ driven_teeth = 36
 	if m.ShaftKey != KeyUnknown || m.Sensored != nil || m.SoldIn != 1 || w.SoldIn != 4 || w.Tyre != TyreUnknown || w.Hubs != nil || m.Owned {
 		t.Errorf("motor %+v, wheel %+v", m, w)
 	}
-	if g.Ratio != 3 || g.FitsMotors != nil {
+	if g.Ratio != 3 || g.Driver != 12 || g.Driven != 36 || g.FitsMotors != nil {
 		t.Errorf("gear drive %+v", g)
 	}
 	if c.Currency != "EUR" {
@@ -220,6 +228,12 @@ func TestLookups(t *testing.T) {
 	}
 	if !slices.Equal(counts, []string{"motor", "wheel"}) {
 		t.Errorf("kinds with parts: %v", counts)
+	}
+	if counts := c.Count(); len(counts) != 10 || counts[9].Kind != "profile" {
+		t.Errorf("kinds counted: %v; want those that builds are made of", counts)
+	}
+	if counts := read(t, "[[remote]]\nid = 'r'\n").Count(); len(counts) != 11 || counts[10] != (KindCount{"remote", 1}) {
+		t.Errorf("kinds counted: %v; want those that builds are made of, and the remote", counts)
 	}
 	values := map[string]any{}
 	for in, v := range c.Values("motor", "a") {

@@ -26,6 +26,12 @@
 // their teeth, a wheel its diameter_mm, a battery <series>s<parallel>p, where
 // one of those keys is a list; any other family -1, -2 and so on.
 //
+// The first ten kinds, motor to profile, make a drivetrain. The others are
+// accessories, what a board needs around it: bms, switch, fuse, connector,
+// wire, charger, remote, box. A family of these grows a number with its unit:
+// a bms its series as in -12s, a fuse -80a, a wire -10awg or -4mm2, a charger
+// -50.4v.
+//
 // Ids are unique over all kinds and files. References (a battery's cell, a
 // pulley's profile, what a gear drive fits) may be to any file. Kinds gives
 // every kind with its keys, their units, ranges, defaults and meanings.

@@ -1,6 +1,10 @@
 package catalog
 
-import "gearsearch/catalog/field"
+import (
+	"math"
+
+	"gearsearch/catalog/field"
+)
 
 func pulleyFields() []field.Field[Pulley] {
 	return []field.Field[Pulley]{
@@ -34,26 +38,30 @@ func mountFields() []field.Field[Mount] {
 	}
 }
 
-// gearRow is a gear drive as written: the ratio, or the teeth it follows from.
-type gearRow struct {
-	GearDrive
-	driver, driven float64 // teeth
+// writtenGear is the gear drive as it was written: without the ratio that
+// followed from teeth.
+func writtenGear(g *GearDrive) *GearDrive {
+	w := *g
+	if w.Driven > 0 {
+		w.Ratio = math.NaN()
+	}
+	return &w
 }
 
-func gearFields() []field.Field[gearRow] {
-	return []field.Field[gearRow]{
-		{Key: "ratio", Min: 0.2, Max: 100, Default: "driven_teeth / driver_teeth", Meaning: "motor turns per wheel turn", Number: func(g *gearRow) *float64 { return &g.Ratio }},
-		whole("driver_teeth", 3, 500, "", "teeth on the motor's side, with driven_teeth in place of ratio", func(g *gearRow) *float64 { return &g.driver }),
-		whole("driven_teeth", 3, 500, "", "teeth on the wheel's side", func(g *gearRow) *float64 { return &g.driven }),
-		share("efficiency", "0.97, in-wheel 1", "of the gears", func(g *gearRow) *float64 { return &g.Efficiency }),
-		{Key: "in_wheel", Default: "false", Meaning: "true: the motor is inside the wheel and takes no room on the hanger", Bool: func(g *gearRow) *bool { return &g.InWheel }},
-		length("bore_mm", 1, 100, "bore", func(g *gearRow) *float64 { return &g.Bore }),
-		or(shaftKey("what it needs on the motor shaft; plain goes on any", func(g *gearRow) *ShaftKey { return &g.ShaftKey }), "plain"),
-		hubs("the wheel hub it bolts to, or a list of them", func(g *gearRow) *[]string { return &g.Hubs }),
-		{Key: "max_torque_nm", Unit: "N.m", Min: 0, Above: true, Max: 10_000, Meaning: "torque it bears at the wheel, each", Number: func(g *gearRow) *float64 { return &g.MaxTorque }},
-		length("outside_mm", 5, 700, "outside diameter, for the ground clearance", func(g *gearRow) *float64 { return &g.Outside }),
-		{Key: "fits_motors", ID: true, Filled: true, Default: "any, by bore", Meaning: "ids of the motors it fits", Texts: func(g *gearRow) *[]string { return &g.FitsMotors }},
-		{Key: "fits_wheels", ID: true, Filled: true, Default: "any, by hub", Meaning: "ids of the wheels it fits", Texts: func(g *gearRow) *[]string { return &g.FitsWheels }},
+func gearFields() []field.Field[GearDrive] {
+	return []field.Field[GearDrive]{
+		{Key: "ratio", Min: 0.2, Max: 100, Default: "driven_teeth / driver_teeth", Meaning: "motor turns per wheel turn", Number: func(g *GearDrive) *float64 { return &g.Ratio }},
+		whole("driver_teeth", 3, 500, "", "teeth on the motor's side, with driven_teeth in place of ratio", func(g *GearDrive) *float64 { return &g.Driver }),
+		whole("driven_teeth", 3, 500, "", "teeth on the wheel's side", func(g *GearDrive) *float64 { return &g.Driven }),
+		share("efficiency", "0.97, in-wheel 1", "of the gears", func(g *GearDrive) *float64 { return &g.Efficiency }),
+		{Key: "in_wheel", Default: "false", Meaning: "true: the motor is inside the wheel and takes no room on the hanger", Bool: func(g *GearDrive) *bool { return &g.InWheel }},
+		length("bore_mm", 1, 100, "bore", func(g *GearDrive) *float64 { return &g.Bore }),
+		or(shaftKey("what it needs on the motor shaft; plain goes on any", func(g *GearDrive) *ShaftKey { return &g.ShaftKey }), "plain"),
+		hubs("the wheel hub it bolts to, or a list of them", func(g *GearDrive) *[]string { return &g.Hubs }),
+		{Key: "max_torque_nm", Unit: "N.m", Min: 0, Above: true, Max: 10_000, Meaning: "torque it bears at the wheel, each", Number: func(g *GearDrive) *float64 { return &g.MaxTorque }},
+		length("outside_mm", 5, 700, "outside diameter, for the ground clearance", func(g *GearDrive) *float64 { return &g.Outside }),
+		{Key: "fits_motors", ID: true, Filled: true, Default: "any, by bore", Meaning: "ids of the motors it fits", Texts: func(g *GearDrive) *[]string { return &g.FitsMotors }},
+		{Key: "fits_wheels", ID: true, Filled: true, Default: "any, by hub", Meaning: "ids of the wheels it fits", Texts: func(g *GearDrive) *[]string { return &g.FitsWheels }},
 	}
 }
 

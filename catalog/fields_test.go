@@ -23,6 +23,14 @@ var format = map[string]string{
 	"gear_drive": "ratio driver_teeth driven_teeth efficiency in_wheel bore_mm shaft_key hub max_torque_nm outside_mm fits_motors fits_wheels",
 	"wheel":      "diameter_mm* width_mm hub tyre rolling_resistance rolling_radius_ratio",
 	"profile":    "pitch_mm* pitch_line_mm pull_n_per_mm",
+	"bms":        "series* charge_a discharge_a peak_discharge_a cell_full_v cell_cutoff_v balance balance_ma",
+	"switch":     "max_volts continuous_a peak_a precharge",
+	"fuse":       "rated_a* max_volts_dc breaking_a",
+	"connector":  "continuous_a peak_a max_volts wire_max_awg wire_max_mm2",
+	"wire":       "awg area_mm2 insulation_c max_volts",
+	"charger":    "full_v* current_a*",
+	"remote":     "telemetry failsafe",
+	"box":        "length_mm* width_mm* height_mm*",
 }
 
 func TestFormat(t *testing.T) {
@@ -44,7 +52,7 @@ func TestFormat(t *testing.T) {
 
 // Every row says what a reader of the reference page wants to know.
 func TestFieldRows(t *testing.T) {
-	units := map[string]string{"_mm": "mm", "_mohm": "mΩ", "_a": "A", "_v": "V", "_w": "W", "_g": "g", "_ah": "Ah", "_pct": "%", "_nm": "N.m", "_per_mm": "N/mm"}
+	units := map[string]string{"_mm": "mm", "_mohm": "mΩ", "_a": "A", "_v": "V", "_w": "W", "_g": "g", "_ah": "Ah", "_pct": "%", "_nm": "N.m", "_per_mm": "N/mm", "_ma": "mA", "_mm2": "mm²", "_c": "°C", "_volts": "V", "_dc": "V", "_awg": ""}
 	for _, k := range Kinds() {
 		if k.Meaning == "" {
 			t.Errorf("%s has no meaning", k.Name)
@@ -156,6 +164,45 @@ id = "own"
 pitch_mm = 14
 pitch_line_mm = 1.4
 pull_n_per_mm = 60
+[[bms]]
+id = "bms"
+series = 32
+charge_a = 0.5
+discharge_a = 500
+peak_discharge_a = 1500
+cell_full_v = [1.5, 4.45]
+cell_cutoff_v = [0.9, 3.2]
+balance_ma = [2, 10000]
+[[switch]]
+id = "switch"
+max_volts = [12, 750]
+continuous_a = [0.5, 1000]
+[[fuse]]
+id = "fuse"
+rated_a = [0.1, 1500]
+max_volts_dc = [24, 1500]
+breaking_a = [35, 250000]
+[[connector]]
+id = "plug"
+continuous_a = [1, 500]
+wire_max_awg = [30, -3]
+[[wire]]
+id = "wire"
+awg = [30, -3]
+insulation_c = [70, 260]
+max_volts = [30, 3000]
+[[wire]]
+id = "lead"
+area_mm2 = [0.05, 120]
+[[charger]]
+id = "charger"
+full_v = [4.2, 126]
+current_a = [0.25, 100]
+[[box]]
+id = "box"
+length_mm = [60, 1100]
+width_mm = [30, 400]
+height_mm = [15, 200]
 `)
 }
 

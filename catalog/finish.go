@@ -63,23 +63,23 @@ func finishMount(r *reader, g field.Given, m *Mount) {
 	}
 }
 
-func finishGear(r *reader, g field.Given, row *gearRow) {
+func finishGear(r *reader, g field.Given, d *GearDrive) {
 	ratio, driver, driven := g.Has("ratio"), g.Has("driver_teeth"), g.Has("driven_teeth")
 	const hint = "give ratio, or driver_teeth and driven_teeth"
 	switch {
 	case ratio && (driver || driven):
-		r.report.Add(g.Place("ratio"), hint, "gear_drive %s has both ratio and teeth", field.Quote(row.ID))
+		r.report.Add(g.Place("ratio"), hint, "gear_drive %s has both ratio and teeth", field.Quote(d.ID))
 	case !ratio && !driver && !driven:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has no ratio", field.Quote(row.ID))
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has no ratio", field.Quote(d.ID))
 	case !ratio && !driver:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driven_teeth but no driver_teeth", field.Quote(row.ID))
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driven_teeth but no driver_teeth", field.Quote(d.ID))
 	case !ratio && !driven:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driver_teeth but no driven_teeth", field.Quote(row.ID))
+		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driver_teeth but no driven_teeth", field.Quote(d.ID))
 	case !ratio:
-		row.Ratio = row.driven / row.driver
+		d.Ratio = d.Driven / d.Driver
 	}
-	wantIDs(&r.wants.motors, g.Value("fits_motors"), row.FitsMotors)
-	wantIDs(&r.wants.wheels, g.Value("fits_wheels"), row.FitsWheels)
+	wantIDs(&r.wants.motors, g.Value("fits_motors"), d.FitsMotors)
+	wantIDs(&r.wants.wheels, g.Value("fits_wheels"), d.FitsWheels)
 }
 
 func finishProfile(r *reader, g field.Given, p *Profile) {

@@ -71,11 +71,14 @@ type KindCount struct {
 }
 
 // Count is the number of parts of each kind, in the order of the catalog
-// format. Built-in profiles do not count.
+// format: every kind that builds are made of, and the kinds of accessories that
+// the catalog has any of. Built-in profiles do not count.
 func (c *Catalog) Count() []KindCount {
 	var out []KindCount
 	for _, k := range registry {
-		out = append(out, KindCount{k.info().Name, k.count(c)})
+		if in, n := k.info(), k.count(c); n > 0 || !in.Accessory {
+			out = append(out, KindCount{in.Name, n})
+		}
 	}
 	return out
 }

@@ -177,6 +177,10 @@ func slipsFor(unit string) []slip {
 		return []slip{{"g", 0.001}}
 	case "mΩ":
 		return []slip{{"Ω", 1000}, {"µΩ", 0.001}}
+	case "mm²":
+		return []slip{{"m²", 1e6}, {"cm²", 100}}
+	case "mA":
+		return []slip{{"A", 1000}, {"µA", 0.001}}
 	case "A", "V", "Ah", "W":
 		return []slip{{"m" + unit, 0.001}, {"k" + unit, 1000}}
 	case "km":
