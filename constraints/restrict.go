@@ -26,14 +26,11 @@ func (p *Problem) Restrict(slot Slot, keep func(id string) bool) *Problem {
 	return &q
 }
 
-// RestrictCount returns the problem with one number of motors.
+// RestrictCount returns the problem with one number of motors, which must be
+// among its Counts, likewise.
 func (p *Problem) RestrictCount(motors int) *Problem {
 	q := *p
 	i := slices.Index(p.Counts, motors)
-	if i < 0 {
-		q.Counts, q.Shares = nil, nil
-		return &q
-	}
 	q.Counts, q.Shares = p.Counts[i:i+1], p.Shares[i:i+1]
 	q.Controllers = mapped(p.Controllers, func(c Controller) *Controller {
 		c.Price, c.Mass, c.Pieces = c.Price[i:i+1], c.Mass[i:i+1], c.Pieces[i:i+1]

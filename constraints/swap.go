@@ -13,56 +13,89 @@ var driveSlots = []Slot{SlotGearDrive, SlotMotorPulley, SlotWheelPulley, SlotMou
 // DriveSlots lists the slots that make up a drive.
 func DriveSlots() []Slot { return slices.Clone(driveSlots) }
 
-// Free holds a build of a file and frees some of its slots: the problem has
-// the file's part in every other slot, and in those what the brief's keep and
-// avoid leave. Where only a pulley or a mount is freed the belt is chosen anew.
-// The error is of type field.Problems: the build does not have a freed slot,
-// or as from Find and NewProblem.
+// Free holds the build of a file and frees some of its slots. The problem that
+// it makes has the build's part in every slot that is held, whatever the brief
+// keeps or avoids, and in the others what keep and avoid leave. The number of
+// motors is held. Prices and masses are scored as they are in the base's own
+// problem, which is that of the whole brief.
+//
+// A pulley or a mount changes together with its belt: the belt is chosen anew,
+// from the base's and those that keep and avoid leave. With the belt alone
+// freed, each belt is tried, whether it fits or not. To change the kind of
+// drive, all of DriveSlots are freed.
+//
+// The error is of type field.Problems: a slot is freed that the kind of drive
+// does not have, or as from NewProblem and Find.
 func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Problem, base *Build, err error) {
-	var r field.Report
-	b := brief.Clone()
-	b.Board.Motors = []float64{float64(f.Motors)}
-	drive := slices.ContainsFunc(freed, func(s Slot) bool { return slices.Contains(driveSlots, s) })
-	for _, slot := range Slots() {
-		switch inDrive := slices.Contains(driveSlots, slot); {
-		case slices.Contains(freed, slot):
-		case !inDrive:
-			b.Keep[slot], b.Avoid[slot] = []string{f.IDs[slot]}, nil
-		default:
-			b.Keep[slot], b.Avoid[slot] = nil, nil
-		}
+	all, err := NewProblem(c, f.With(brief))
+	if err != nil {
+		return nil, nil, err
 	}
-	whole := slices.Contains(freed, SlotGearDrive) && slices.Contains(freed, SlotMotorPulley)
-	for _, slot := range freed {
-		if slices.Contains(driveSlots, slot) && f.IDs[slot] == "" && !whole {
+	if base, err = all.RestrictCount(f.Motors).Find(f); err != nil {
+		return nil, nil, err
+	}
+	free := func(slot Slot) bool { return slices.Contains(freed, slot) }
+	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed, func(s Slot) bool { return slices.Contains(driveSlots, s) }))))
+	whole := len(kinds) == len(driveSlots)
+
+	var r field.Report
+	for _, slot := range kinds {
+		if geared := slot == SlotGearDrive; !whole && geared != (base.Drive.Gear != nil) {
 			r.Add(f.file, "free the whole drive to change its kind", "the build has no %s to change", slot)
 		}
 	}
 	if err := r.Err(); err != nil {
 		return nil, nil, err
 	}
-	if p, err = NewProblem(c, b); err != nil {
-		return nil, nil, err
+
+	held := *base.Problem
+	p = &held
+	if !free(SlotBattery) {
+		p.Batteries = []*Battery{base.Battery}
 	}
-	if base, err = p.Find(f); err != nil {
-		return nil, nil, err
+	if !free(SlotController) {
+		p.Controllers = []*Controller{base.Controller}
+	}
+	if !free(SlotMotor) {
+		p.Motors = []*Motor{base.Motor}
+	}
+	if !free(SlotWheel) {
+		p.Wheels = []*Wheel{base.Wheel}
 	}
 	switch {
-	case !drive:
+	case whole:
+	case len(kinds) == 0:
 		p.Drives = []*Drive{base.Drive}
-	case slices.Equal(freed, []Slot{SlotBelt}):
+	case base.Drive.Gear != nil:
+		p.Drives = only(p.Drives, func(d *Drive) bool { return d.Gear != nil })
+	case slices.Equal(kinds, []Slot{SlotBelt}):
 		p.Drives = p.belts(base.Drive)
-	case !whole:
-		p.Drives = only(p.Drives, func(d *Drive) bool {
-			for _, slot := range driveSlots {
-				if slot != SlotBelt && !slices.Contains(freed, slot) && d.ID(slot) != f.IDs[slot] {
-					return false
-				}
-			}
-			return true
-		})
+	default:
+		p.freePulleys(base.Drive, free)
 	}
 	return p, base, nil
+}
+
+// freePulleys makes the belt drives that differ from one in slots that are
+// free.
+func (p *Problem) freePulleys(d *Drive, free func(Slot) bool) {
+	if !free(SlotMotorPulley) {
+		p.MotorPulleys = []*catalog.Pulley{d.MotorPulley}
+	}
+	if !free(SlotWheelPulley) {
+		p.WheelPulleys = []*catalog.Pulley{d.WheelPulley}
+	}
+	if !free(SlotMount) {
+		p.Mounts = nil
+		if d.Mount != nil {
+			p.Mounts = []*catalog.Mount{d.Mount}
+		}
+	}
+	if d.Belt != nil && !slices.Contains(p.Belts, d.Belt) {
+		p.Belts = append(slices.Clone(p.Belts), d.Belt)
+	}
+	p.GearDrives, p.Drives = nil, nil
+	p.makeDrives()
 }
 
 // belts is a drive with each belt in play.
@@ -78,38 +111,41 @@ func (p *Problem) belts(d *Drive) []*Drive {
 type Change struct {
 	Buy   []Line  // what the other has more of
 	Leave []Line  // what it has less of
-	Price float64 // of Buy, in lots as sold; NaN: not known
+	Price float64 // of Buy; NaN: not known
 }
 
-// ChangeTo is what it takes to turn b into the other build: parts that b has
-// already cost nothing.
+// ChangeTo is what it takes to turn b into the other build. Pieces that b has
+// already cost nothing, nor do those left over from a lot that b had to buy
+// whole.
 func (b *Build) ChangeTo(other *Build) Change {
 	var c Change
 	have, want := b.Lines(), other.Lines()
-	pieces := func(lines []Line, id string) int {
-		n := 0
-		for _, l := range lines {
-			if l.Part.ID == id {
-				n += l.Pieces
-			}
-		}
-		return n
-	}
 	for _, l := range want {
-		if more := l.Pieces - pieces(have, l.Part.ID); more > 0 {
-			bought := l
-			if more < l.Pieces {
-				bought = line(l.Slot, l.Part, more)
+		if before := pieces(have, l.Part.ID); before < l.Pieces {
+			if before > 0 {
+				l = line(l.Slot, l.Part, l.Pieces-before)
+				l.Price = l.Part.Cost(before+l.Pieces) - l.Part.Cost(before)
 			}
-			c.Buy = append(c.Buy, bought)
-			c.Price += bought.Price
+			c.Buy = append(c.Buy, l)
+			c.Price += l.Price
 		}
 	}
 	for _, l := range have {
-		if less := l.Pieces - pieces(want, l.Part.ID); less > 0 {
-			l.Pieces = less
+		if after := pieces(want, l.Part.ID); after == 0 {
 			c.Leave = append(c.Leave, l)
+		} else if after < l.Pieces {
+			c.Leave = append(c.Leave, line(l.Slot, l.Part, l.Pieces-after))
 		}
 	}
 	return c
+}
+
+// pieces is how many of a part there are. A part goes into one slot only.
+func pieces(lines []Line, id string) int {
+	for _, l := range lines {
+		if l.Part.ID == id {
+			return l.Pieces
+		}
+	}
+	return 0
 }

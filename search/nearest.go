@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"sync"
@@ -71,6 +72,11 @@ var unreachable = miss{hard: math.MaxInt}
 // less orders misses, the nearer first.
 func (m miss) less(o miss) bool {
 	return m.hard < o.hard || m.hard == o.hard && m.worst < o.worst
+}
+
+// compare orders misses likewise.
+func (m miss) compare(o miss) int {
+	return cmp.Or(cmp.Compare(m.hard, o.hard), cmp.Compare(m.worst, o.worst))
 }
 
 // and is two misses together.

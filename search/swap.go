@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"slices"
@@ -15,61 +16,94 @@ type Swap struct {
 	Breaks []constraints.Result // the checks that reject it, in order
 }
 
-// maxSwaps is how many swaps that break something are looked at one by one.
-const maxSwaps = 50_000
-
 // Swaps ranks the feasible ways to fill the freed slots of base, in a problem
 // that constraints.Free made: the best o.Top, all for 0. The build as it is is
-// left out.
+// left out; the result counts it. Scores are comparable with ScoreBuild of the
+// base. The error is as from Rank.
 func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) ([]Swap, *Result, error) {
-	if o.Top > 0 {
-		o.Top++ // the build itself may be among them
-	}
-	r, err := Rank(ctx, p, o)
-	if err != nil {
+	if err := numberable(p); err != nil {
 		return nil, nil, err
 	}
+	n := o.Top
+	if n > 0 {
+		n++ // the build itself may be among them
+	}
+	s, low := newScorer(base.Problem), newFloor()
+	visitors, tops := make([]visitor, workers(o.Workers)), make([]*top, workers(o.Workers))
+	for i := range tops {
+		tops[i] = &top{scorer: s, n: n, floor: low}
+		visitors[i] = tops[i]
+	}
+	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
+	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
+	for _, top := range tops {
+		r.ranked = append(r.ranked, top.entries...)
+	}
+	r.ranked = slices.DeleteFunc(best(r.ranked, n), func(e entry) bool { return same(assemble(p, e.id), base) })
+	if o.Top > 0 && len(r.ranked) > o.Top {
+		r.ranked = r.ranked[:o.Top]
+	}
 	var out []Swap
-	for s := range r.Builds() {
-		if same(s.Build, base) {
-			continue
-		}
-		out = append(out, Swap{Scored: s, Change: base.ChangeTo(s.Build)})
-	}
-	if o.Top > 0 && len(out) > o.Top-1 {
-		out = out[:o.Top-1]
-	}
-	for i := range out {
-		out[i].Rank = i + 1
+	for scored := range r.Builds() {
+		out = append(out, Swap{Scored: scored, Change: base.ChangeTo(scored.Build)})
 	}
 	return out, r, nil
 }
 
-// BrokenSwaps lists the ways to fill the freed slots that break something,
-// those that break least first, then in the order of ids.
-func BrokenSwaps(p *constraints.Problem, base *constraints.Build, strict bool) ([]Swap, error) {
+// maxSwaps is how many swaps BrokenSwaps looks at one by one, at some
+// microseconds each.
+const maxSwaps = 100_000
+
+// BrokenSwaps lists the ways to fill the freed slots that break something, at
+// most o.Top of them, all for 0: those that break the fewest checks first, of
+// those the ones that miss the least, then in the order of ids. total is how
+// many there are. The error says that there are too many to look at.
+func BrokenSwaps(p *constraints.Problem, base *constraints.Build, o Options) (list []Swap, total int, err error) {
 	if p.Combinations() > maxSwaps {
-		return nil, fmt.Errorf("%.0f swaps are too many to list those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)
+		return nil, 0, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)
 	}
-	var out []Swap
-	s := newScorer(p)
+	type broken struct {
+		breaks int
+		miss   miss
+		id     uint64
+	}
+	var all []broken
+	pl := newPlan(p, o.Strict)
 	for id := range uint64(p.Combinations()) {
 		b := assemble(p, id)
 		if same(b, base) {
 			continue
 		}
+		x := broken{id: id}
+		for _, r := range b.Results() {
+			if r.Rejects(o.Strict) {
+				x.breaks++
+				x.miss = x.miss.and(pl.rejects[slices.Index(pl.checks, r.Check)].miss(r.Check, r.Outcome))
+			}
+		}
+		if x.breaks > 0 {
+			all = append(all, x)
+		}
+	}
+	slices.SortFunc(all, func(a, b broken) int {
+		return cmp.Or(cmp.Compare(a.breaks, b.breaks), a.miss.compare(b.miss), cmp.Compare(a.id, b.id))
+	})
+	total = len(all)
+	if o.Top > 0 && total > o.Top {
+		all = all[:o.Top]
+	}
+	s := newScorer(base.Problem)
+	for _, x := range all {
+		b := assemble(p, x.id)
 		swap := Swap{Scored: s.scored(b), Change: base.ChangeTo(b)}
 		for _, r := range b.Results() {
-			if r.Rejects(strict) {
+			if r.Rejects(o.Strict) {
 				swap.Breaks = append(swap.Breaks, r)
 			}
 		}
-		if len(swap.Breaks) > 0 {
-			out = append(out, swap)
-		}
+		list = append(list, swap)
 	}
-	slices.SortStableFunc(out, func(a, b Swap) int { return len(a.Breaks) - len(b.Breaks) })
-	return out, nil
+	return list, total, nil
 }
 
 // same reports whether two builds are made of the same parts.
