@@ -137,7 +137,7 @@ func TestResolvedFillsIn(t *testing.T) {
 	want := []string{
 		"board.driven_share", "board.hanger_mm", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
 		"target.top_speed_max_kmh", "target.climb_grade_pct", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s",
-		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg", "limit.demote",
+		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg",
 	}
 	if d := cmp.Diff(want, null); d != "" {
 		t.Errorf("keys without a value (-want +got):\n%s", d)

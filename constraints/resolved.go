@@ -38,6 +38,9 @@ func (p *Problem) Resolved() []ResolvedSection {
 func resolved[T any](t *field.Table[T], of *T) []ResolvedKey {
 	var keys []ResolvedKey
 	for info, value := range t.Values(of) {
+		if value == nil && info.Default == "[]" {
+			value = []string{}
+		}
 		keys = append(keys, ResolvedKey{*info, value})
 	}
 	return keys
