@@ -64,7 +64,7 @@ func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, 
 		Efficiency:  beltEfficiency,
 		Centre:      math.NaN(),
 		Mesh:        -1,
-		Outside:     large.Profile.OutsideDiameter(large.Teeth)/2 + beltBack,
+		Outside:     float64(large.Profile.OutsideDiameter(large.Teeth)/2) + beltBack,
 	}
 	d.chooseBelt(belts, len(p.Belts) > 0 && mount != nil)
 	d.total(p.Counts)

@@ -19,7 +19,7 @@ func (s Sum) add(x float64) Sum {
 		s.Missing = true
 		return s
 	}
-	s.Known += x
+	s.Known += float64(x) // rounded: the addend is a product
 	return s
 }
 
