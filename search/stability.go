@@ -1,6 +1,7 @@
 package search
 
 import (
+	"cmp"
 	"context"
 	"math"
 	"math/rand/v2"
@@ -14,13 +15,16 @@ type Stability struct {
 	Ranges []WeightRange // of the criteria that apply, in order
 	// Wins are the shares of random weight draws in which each of the first
 	// builds of the ranking wins over every feasible build, in the order of
-	// the ranking. They do not add up to 1 where others win.
+	// the ranking. They do not add up to 1 where others win. Nil without draws.
 	Wins  []float64
 	Draws int
 }
 
 // WeightRange is how far one weight may move, the others held, before another
-// build takes first place.
+// build takes first place. At an end that another build holds the two draw
+// level, and price and ids decide; an end that is the weight itself means that
+// they are level already. Scores are compared as they are, before the ranking
+// rounds them.
 type WeightRange struct {
 	Criterion
 	Weight    float64 // as the brief has it
@@ -33,31 +37,36 @@ type WeightRange struct {
 // move, which is exact since the score is linear in the weights up to a common
 // divisor, and how often each of the first builds wins when the weights are
 // drawn at random, uniformly over all weights that add up to 1. The same
-// generator gives the same answer. It searches again; complete is false when
-// ctx ended that early. The ranking must not be empty.
+// generator gives the same answer, whatever the number of workers. It searches
+// again, with o.Strict as it was; complete is false when ctx ended that early,
+// and then rivals may be missing. An empty ranking has no ranges and no wins.
 func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand, o Options) (s *Stability, complete bool) {
+	s = &Stability{Draws: draws}
+	if r.Len() == 0 {
+		return s, true
+	}
 	scorer := r.scorer
-	n := len(scorer.criteria)
 	winner := scorer.vector(assemble(r.Problem, r.ranked[0].id))
-	leaders := make([][]float64, min(first, len(r.ranked)))
+	leaders := make([][]float64, min(first, r.Len()))
 	for i := range leaders {
 		leaders[i] = scorer.vector(assemble(r.Problem, r.ranked[i].id))
 	}
-	visitors, rivals := make([]visitor, workers(o.Workers)), make([]*rivals, workers(o.Workers))
+	visitors, found := make([]visitor, workers(o.Workers)), make([]*rivals, workers(o.Workers))
 	for i := range visitors {
-		rivals[i] = newRivals(scorer, winner, leaders)
-		visitors[i] = rivals[i]
+		found[i] = newRivals(scorer, winner, leaders)
+		visitors[i] = found[i]
 	}
 	_, complete = walk(ctx, newPlan(r.Problem, o.Strict), visitors, o.Progress)
-	all := rivals[0]
-	for _, other := range rivals[1:] {
+	all := found[0]
+	for _, other := range found[1:] {
 		all.merge(other)
 	}
-	s = &Stability{Draws: draws}
-	for j := range n {
+	for j := range scorer.criteria {
 		s.Ranges = append(s.Ranges, all.weightRange(r.Problem, j))
 	}
-	s.Wins = all.wins(r, leaders, draws, random)
+	if draws > 0 {
+		s.Wins = all.wins(draws, random)
+	}
 	return s, complete
 }
 
@@ -77,25 +86,22 @@ type rivals struct {
 	leaders [][]float64
 	low     []crossing // by criterion
 	high    []crossing
-	open    []rival // builds that some weights may put before the leaders
+	open    []float64 // scores, one build after the other, that some weights may put before the leaders
+	pruneAt int       // len(open) that is worth pruning
+	few     int       // of them are never
 }
 
 // crossing is a weight at which a build draws level with the first.
 type crossing struct {
 	weight float64
-	id     uint64
+	gain   float64 // on the first, for each unit that the weight moves on
+	place  entry
 	found  bool
-}
-
-// rival is a build by its scores.
-type rival struct {
-	scores []float64
-	id     uint64
 }
 
 func newRivals(s *scorer, winner []float64, leaders [][]float64) *rivals {
 	n := len(s.criteria)
-	return &rivals{scorer: s, winner: winner, leaders: leaders, low: make([]crossing, n), high: make([]crossing, n)}
+	return &rivals{scorer: s, winner: winner, leaders: leaders, low: make([]crossing, n), high: make([]crossing, n), pruneAt: fewRivals * n, few: fewRivals}
 }
 
 func (v *rivals) visit(b *constraints.Build, id uint64) {
@@ -106,65 +112,90 @@ func (v *rivals) visit(b *constraints.Build, id uint64) {
 	for j, w := range v.scorer.weights {
 		lead += float64(w * (v.winner[j] - scores[j]))
 	}
+	// The ranking rounds scores: one that is a little higher may stand behind.
+	lead = math.Max(lead, 0)
+	var place entry
 	for j, w := range v.scorer.weights {
 		slope := v.winner[j] - scores[j]
+		if slope == 0 {
+			continue
+		}
+		if place == (entry{}) {
+			place = newEntry(v.scorer, b, id)
+		}
 		at := w - lead/slope
 		switch {
-		case slope > 0 && at >= 0: // a lower weight helps the rival
-			v.low[j].move(at, id, at > v.low[j].weight)
-		case slope < 0:
-			v.high[j].move(at, id, at < v.high[j].weight)
+		case slope > 0 && at > 0: // a lower weight helps the rival
+			v.low[j].move(crossing{at, slope, place, true}, -1)
+		case slope < 0 && !math.IsInf(at, 1):
+			v.high[j].move(crossing{at, -slope, place, true}, +1)
 		}
 	}
-	for _, leader := range v.leaders {
-		if covers(leader, scores) { // no weights put it before that leader
-			return
-		}
+	if slices.ContainsFunc(v.leaders, func(leader []float64) bool { return covers(leader, scores) }) {
+		return // no weights put it before that leader
 	}
-	v.open = append(v.open, rival{scores, id})
+	if v.open = append(v.open, scores...); len(v.open) >= v.pruneAt {
+		v.prune()
+	}
 }
 
-// move takes a crossing that is nearer, or as near with a lower number.
-func (c *crossing) move(at float64, id uint64, nearer bool) {
-	if !c.found || nearer || at == c.weight && id < c.id {
-		*c = crossing{at, id, true}
+// move takes a crossing that a weight meets earlier on its way up (+1) or down
+// (−1); of those that it meets at once the one that gains most from there on,
+// then the one that the ranking has first.
+func (c *crossing) move(o crossing, way int) {
+	if !o.found {
+		return
+	}
+	order := cmp.Or(way*cmp.Compare(o.weight, c.weight), cmp.Compare(c.gain, o.gain), o.place.compare(c.place))
+	if !c.found || order < 0 {
+		*c = o
 	}
 }
 
 func (v *rivals) merge(o *rivals) {
 	for j := range v.low {
-		if c := o.low[j]; c.found {
-			v.low[j].move(c.weight, c.id, c.weight > v.low[j].weight)
-		}
-		if c := o.high[j]; c.found {
-			v.high[j].move(c.weight, c.id, c.weight < v.high[j].weight)
-		}
+		v.low[j].move(o.low[j], -1)
+		v.high[j].move(o.high[j], +1)
 	}
 	v.open = append(v.open, o.open...)
+}
+
+// fewRivals is how many open rivals are not worth pruning.
+const fewRivals = 4096
+
+// prune leaves out the rivals that another equals or beats in every criterion:
+// no weights put them before it. What is left does not depend on the order in
+// which they came.
+func (v *rivals) prune() {
+	k := len(v.winner)
+	var kept [][]float64
+	for _, i := range front(v.open, k) {
+		kept = append(kept, v.open[i*k:(i+1)*k])
+	}
+	slices.SortFunc(kept, slices.Compare)
+	kept = slices.CompactFunc(kept, slices.Equal)
+	v.open = slices.Concat(kept...)
+	v.pruneAt = max(v.few*k, 2*len(v.open))
 }
 
 func (v *rivals) weightRange(p *constraints.Problem, j int) WeightRange {
 	w := WeightRange{Criterion: v.scorer.criteria[j], Weight: v.scorer.weights[j], Low: 0, High: math.Inf(1)}
 	if c := v.low[j]; c.found {
-		w.Low, w.Below = c.weight, assemble(p, c.id)
+		w.Low, w.Below = c.weight, assemble(p, c.place.id)
 	}
 	if c := v.high[j]; c.found {
-		w.High, w.Above = c.weight, assemble(p, c.id)
+		w.High, w.Above = c.weight, assemble(p, c.place.id)
 	}
 	return w
 }
 
-// wins draws weights and counts who wins. Ties go to the build that the
-// ranking has first.
-func (v *rivals) wins(r *Result, leaders [][]float64, draws int, random *rand.Rand) []float64 {
-	slices.SortFunc(v.open, func(a, b rival) int {
-		if a.id < b.id {
-			return -1
-		}
-		return 1
-	})
-	counts := make([]float64, len(leaders))
-	weights := make([]float64, len(v.scorer.criteria))
+// wins draws weights and counts how often each leader wins. Ties go to the
+// build that the ranking has first.
+func (v *rivals) wins(draws int, random *rand.Rand) []float64 {
+	v.prune()
+	k := len(v.winner)
+	counts := make([]float64, len(v.leaders))
+	weights := make([]float64, k)
 	for range draws {
 		// Exponential draws, scaled to a sum of 1, are uniform on the simplex;
 		// the scale does not change who wins.
@@ -172,13 +203,16 @@ func (v *rivals) wins(r *Result, leaders [][]float64, draws int, random *rand.Ra
 			weights[j] = random.ExpFloat64()
 		}
 		first, most := 0, math.Inf(-1)
-		for i, leader := range leaders {
+		for i, leader := range v.leaders {
 			if x := dot(weights, leader); x > most {
 				first, most = i, x
 			}
 		}
-		beaten := slices.ContainsFunc(v.open, func(o rival) bool { return dot(weights, o.scores) > most })
-		if !beaten {
+		beaten := false
+		for i := 0; i < len(v.open) && !beaten; i += k {
+			beaten = dot(weights, v.open[i:i+k]) > most
+		}
+		if !beaten && len(counts) > 0 {
 			counts[first]++
 		}
 	}
