@@ -22,7 +22,8 @@ const (
 	leastMass       = 1 // kg
 )
 
-// Varied makes the build anew with a variation.
+// Varied makes the build anew with a variation. A rider never weighs less than
+// 1 kg, and an efficiency stays between 0.05 and 1.
 func (b *Build) Varied(v Variation) *Build {
 	p := *b.Problem
 	brief := *p.Brief
@@ -33,7 +34,9 @@ func (b *Build) Varied(v Variation) *Build {
 	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
 	battery.Pack.Resistance *= 1 + v.PackResistance
 	motor.Drive.KV *= 1 + v.KV
-	d.Efficiency = min(1, max(leastEfficiency, d.Efficiency+v.Efficiency))
+	if v.Efficiency != 0 {
+		d.Efficiency = min(1, max(leastEfficiency, d.Efficiency+v.Efficiency))
+	}
 	wheel.Radius *= 1 + v.Wheel
 	wheel.Crr *= 1 + v.Rolling
 

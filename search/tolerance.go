@@ -33,7 +33,7 @@ type CheckShare struct {
 // computed; NaN where it never can.
 type FigureSpread struct {
 	constraints.Figure
-	Low, Middle, High float64 // the 5 %, 50 % and 95 % quantiles
+	Low, Middle, High float64 // the 5 %, 50 % and 95 % quantiles, each the value of a draw
 	Known             float64 // share of the draws in which it can be computed
 }
 
@@ -66,9 +66,11 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) []constr
 	return out
 }
 
-// Robust varies a build within the tolerances of its brief. The same seed
-// gives the same answer, and the same draws to every build.
+// Robust varies a build within the tolerances of its brief, draws times, at
+// least once. The same seed gives the same answer, and the same draws to every
+// build.
 func Robust(b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
+	draws = max(draws, 1)
 	out := Robustness{Draws: draws}
 	figures := numeric(constraints.Figures())
 	values := make([][]float64, len(figures))
@@ -118,9 +120,9 @@ func spread(f constraints.Figure, values []float64, draws int) FigureSpread {
 	s := FigureSpread{Figure: f, Low: nan, Middle: nan, High: nan, Known: float64(len(values)) / float64(draws)}
 	if len(values) > 0 {
 		slices.Sort(values)
-		s.Low = stat.Quantile(lowQuantile, stat.LinInterp, values, nil)
-		s.Middle = stat.Quantile(middleQuantile, stat.LinInterp, values, nil)
-		s.High = stat.Quantile(highQuantile, stat.LinInterp, values, nil)
+		s.Low = stat.Quantile(lowQuantile, stat.Empirical, values, nil)
+		s.Middle = stat.Quantile(middleQuantile, stat.Empirical, values, nil)
+		s.High = stat.Quantile(highQuantile, stat.Empirical, values, nil)
 	}
 	return s
 }
