@@ -66,7 +66,7 @@ type Check struct {
 	//
 	// Window is the range of gearings in which an electrical half passes with
 	// a lane, a build of which only that half is set. A greater mass or
-	// rolling resistance, a lower efficiency, and a demand above 1, which
+	// rolling resistance, a lower efficiency or press, and a greater demand, which
 	// multiplies what is asked for, never widen it.
 	Window func(b *Build, lane Lane, demand float64) Gearings
 	// Adds is the sum that the check holds to a limit.

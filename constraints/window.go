@@ -12,6 +12,9 @@ type Lane struct {
 	Efficiency float64 // of the drive
 	Crr        float64
 	Mass       float64 // kg, all that moves but the electrical half, rider included
+	// Press is the mass that asks whether the wheels grip: Mass, but for many
+	// pairs the one at the other end, since weight presses them to the road.
+	Press float64
 }
 
 // Gearings says for which gearings, reduction over rolling radius, a check
@@ -55,11 +58,14 @@ func (b *Build) demands(v, theta float64, lane Lane, demand float64) float64 {
 	return demand * board.Load(v, theta)
 }
 
-// grips reports whether the driven wheels can put a force on the road.
-func (b *Build) grips(force, theta float64, lane Lane) bool {
+// grips reports whether the driven wheels can put the force on the road that a
+// speed takes on a slope, times demand. If they can at all, a heavier board
+// does it more easily: grip and slope grow with the mass, the drag does not.
+func (b *Build) grips(v, theta float64, lane Lane, demand float64) bool {
 	p := b.Problem
+	lane.Mass = lane.Press
 	board := drive.Board{Mass: lane.Mass + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
-	return board.GripThrust(theta) >= force
+	return board.GripThrust(theta) >= b.demands(v, theta, lane, demand)
 }
 
 var noGearing = drive.Window{Low: math.Inf(1), High: math.Inf(-1)}
@@ -79,7 +85,7 @@ func (b *Build) reaches(v float64, lane Lane, demand float64) drive.Window {
 		return w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
 	}
 	force := b.demands(v, 0, lane, demand)
-	if !b.grips(force, 0, lane) {
+	if !b.grips(v, 0, lane, demand) {
 		return noGearing
 	}
 	return w.And(b.electrical.ThrustWindow(v, force, lane.Efficiency))
@@ -111,7 +117,7 @@ func climbWindow(b *Build, lane Lane, demand float64) Gearings {
 	v := p.Brief.Target.ClimbSpeed
 	force := b.demands(v, p.Theta, lane, demand)
 	w := noGearing
-	if b.grips(force, p.Theta, lane) {
+	if b.grips(v, p.Theta, lane, demand) {
 		w = b.electrical.ThrustWindow(v, force, lane.Efficiency)
 	}
 	return Gearings{w, Pass, Fail}
@@ -238,7 +244,7 @@ func (b *Build) bears(force float64) Rolled {
 func (b *Build) Lane() Lane {
 	brief := b.Problem.Brief
 	mass := brief.Rider.Mass + brief.Board.Mass + b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known
-	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass}
+	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass, Press: mass}
 }
 
 // What an electrical half has at best with any pair of a lane: bounds for a

@@ -120,6 +120,7 @@ func (pl *plan) lane(list []asked) *lane {
 		l.heavy.Crr = math.Max(l.heavy.Crr, a.lane.Crr)
 		l.heavy.Mass = math.Max(l.heavy.Mass, a.lane.Mass)
 	}
+	l.light.Press, l.heavy.Press = l.heavy.Mass, l.light.Mass
 	for i := range pl.sums {
 		s := laneSum{least: math.Inf(1), most: math.Inf(-1), soft: list[0].soft&(1<<i) != 0}
 		for _, a := range list {
