@@ -34,6 +34,8 @@ func FuzzCSV(f *testing.F) {
 		}
 	})
 	f.Add(0, []byte("id,kv,sensored\na,190,TRUE\n"))
+	f.Add(2, []byte("\xef\xbb\xbfid;nominal_v;full_v;cutoff_v;capacity_ah;note\r\na;3,6;4,2;2.8;2,5;'=1+1\r\n"))
+	f.Add(14, []byte("id\tarea_mm2\nw\t2,5\n"))
 	f.Add(7, []byte("id,ratio,fits_motors,hub\ng,1,motor-1|motor-1,\"a \"\"b\"\"|c\"\n"))
 	f.Fuzz(func(t *testing.T, kind int, data []byte) {
 		name := KindNames()[uint(kind)%uint(len(KindNames()))]

@@ -1,7 +1,6 @@
 package catalog
 
 import (
-	"fmt"
 	"io"
 	"os"
 	"path/filepath"
@@ -12,8 +11,9 @@ import (
 )
 
 // Source is a catalog file in memory. Its name is for messages; a name that
-// ends in .csv makes it CSV, of the kind that the rest of the name says; any
-// other makes it TOML.
+// ends in .csv makes it CSV, of the kind that the rest of the name says, or
+// with the catalog's title and currency if that is catalog.csv; any other
+// makes it TOML.
 type Source = field.Source
 
 // Read reads a catalog of the given files. What is wrong with their content is
@@ -37,8 +37,8 @@ func (r *reader) file(src Source) {
 func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
 
 // Load reads a catalog of files and directories. In a directory every CSV file
-// is read, and must be named after the kind of its parts, motor.csv and so on;
-// files with other endings are passed over. A file that cannot be read gives
+// is read, and must be named after the kind of its parts, motor.csv and so on,
+// or catalog.csv; files with other endings are passed over. A file that cannot be read gives
 // an *fs.PathError; what is wrong with the content of files is returned as
 // field.Problems, all of it at once.
 func Load(paths []string) (*Catalog, error) {
@@ -105,15 +105,4 @@ func (r *reader) directory(path string) error {
 		r.report.Add(r.report.Start(path), hint, "no CSV file in this directory")
 	}
 	return nil
-}
-
-// WriteCSV writes the parts of a kind as a CSV file that reads back as the
-// same parts: a header row with all keys of the kind, then the parts by id. An
-// unknown kind is an error.
-func (c *Catalog) WriteCSV(w io.Writer, kindName string) error {
-	k, ok := kindNamed(kindName)
-	if !ok {
-		return fmt.Errorf("no kind of parts %s", field.Quote(kindName))
-	}
-	return writeCSV(w, c, k)
 }

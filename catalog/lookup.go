@@ -1,8 +1,6 @@
 package catalog
 
 import (
-	"encoding/csv"
-	"io"
 	"iter"
 	"slices"
 	"strings"
@@ -137,26 +135,4 @@ func (c *Catalog) Profile(id string) (p *Profile, ok bool) {
 		}
 	}
 	return nil, false
-}
-
-func writeCSV(w io.Writer, c *Catalog, k kind) error {
-	out := csv.NewWriter(w)
-	var row []string
-	for _, f := range k.info().Fields {
-		row = append(row, f.Key)
-	}
-	if err := out.Write(row); err != nil {
-		return err
-	}
-	for i := range k.count(c) {
-		row = row[:0]
-		for _, v := range k.values(c, i) {
-			row = append(row, field.Cell(v))
-		}
-		if err := out.Write(row); err != nil {
-			return err
-		}
-	}
-	out.Flush()
-	return out.Error()
 }

@@ -56,12 +56,17 @@ type head struct {
 	title, currency string
 }
 
-func headTable() *field.Table[head] {
-	fields := []field.Field[head]{
+// headFields are the keys of a catalog that are not of its parts.
+func headFields() []field.Field[head] {
+	return []field.Field[head]{
 		{Key: "schema", Required: true, Whole: true, Min: 1, Max: 1, Meaning: "the version of the format: write schema = 1 at the top", Number: func(h *head) *float64 { return &h.schema }},
 		{Key: "title", Meaning: "what the catalog is", Text: func(h *head) *string { return &h.title }},
-		{Key: "currency", Default: "EUR", Meaning: "of all prices", Text: func(h *head) *string { return &h.currency }},
+		{Key: "currency", Default: defaultCurrency, Meaning: "of all prices", Text: func(h *head) *string { return &h.currency }},
 	}
+}
+
+func headTable() *field.Table[head] {
+	fields := headFields()
 	for _, k := range registry {
 		fields = append(fields, field.Field[head]{Key: k.info().Name, Meaning: k.info().Meaning, Sections: true})
 	}
@@ -69,6 +74,12 @@ func headTable() *field.Table[head] {
 	t.Stray = stray
 	return t
 }
+
+// sheetHeadTable is the head as CSV has it, in a file of its own.
+func sheetHeadTable() *field.Table[head] { return field.NewTable(headName, headFields()[1:]) }
+
+// headName is the name of the CSV file that holds the head.
+const headName = "catalog"
 
 // stray says what to do about a key at the top level that the format does not
 // have there.
@@ -92,20 +103,28 @@ func (r *reader) toml(src Source) {
 	r.catalog.Files = append(r.catalog.Files, src.Name)
 	root := field.Parse(src, &r.report, KindNames()...).Root()
 	r.unsure = r.unsure || root.Damaged()
-	var h head
-	given := headTable().Decode(root, &h, &r.report)
-	if r.catalog.Title == "" {
-		r.catalog.Title = h.title
-	}
-	if given.Has("currency") {
-		r.setCurrency(h.currency, given.Place("currency"))
-	}
+	r.head(headTable(), root)
 	for _, k := range registry {
 		for s := range root.Value(k.info().Name).Sections() {
 			k.read(r, s)
 		}
 	}
 }
+
+// head reads the title and the currency.
+func (r *reader) head(t *field.Table[head], s field.Section) {
+	var h head
+	given := t.Decode(s, &h, &r.report)
+	if r.catalog.Title == "" {
+		r.catalog.Title = h.title
+	}
+	if given.Has("currency") {
+		r.setCurrency(h.currency, given.Place("currency"))
+	}
+}
+
+// defaultCurrency is that of a catalog that names none.
+const defaultCurrency = "EUR"
 
 // maxCurrency is the longest currency, in bytes: a code or a sign.
 const maxCurrency = 8
@@ -129,27 +148,50 @@ func where(at field.Place) string {
 	return field.Position(file, line, column)
 }
 
-// csv reads one CSV file of the kind that its name says.
+// csv reads one CSV file of the kind that its name says, or the head.
 func (r *reader) csv(src Source) {
 	r.catalog.Files = append(r.catalog.Files, src.Name)
 	base := src.Name[strings.LastIndexAny(src.Name, `/\`)+1:]
 	name := strings.TrimSuffix(strings.ToLower(base), ".csv")
-	i := slices.Index(KindNames(), name)
-	if i < 0 {
-		hint := "a CSV file is named after the kind of its parts: " + strings.Join(KindNames(), ".csv, ") + ".csv"
-		if near, ok := field.Nearest(name, slices.Values(KindNames())); ok {
-			hint = "did you mean " + near + ".csv?"
-		}
-		r.report.Add(r.report.Start(src.Name), hint, "%s is no kind of parts", field.Quote(base))
-		r.unsure = true
+	k, ok := kindNamed(name)
+	if !ok && name != headName {
+		r.noKind(src.Name, base, name)
 		return
 	}
-	k := registry[i]
 	sheet := field.ParseCSV(src, &r.report)
 	r.unsure = r.unsure || sheet.Header().Damaged()
+	if !ok {
+		r.sheetHead(sheet)
+		return
+	}
 	k.header(r, sheet)
 	for s := range sheet.Rows() {
 		k.read(r, s)
+	}
+}
+
+// noKind reports a CSV file that is named after no kind of parts.
+func (r *reader) noKind(path, base, name string) {
+	names := append(KindNames(), headName)
+	hint := "a CSV file is named after the kind of its parts: " + strings.Join(names, ".csv, ") + ".csv with title and currency"
+	if near, ok := field.Nearest(name, slices.Values(names)); ok {
+		hint = "did you mean " + near + ".csv?"
+	}
+	r.report.Add(r.report.Start(path), hint, "%s is no kind of parts", field.Quote(base))
+	r.unsure = true
+}
+
+// sheetHead reads the one row of the head.
+func (r *reader) sheetHead(sheet *field.Sheet) {
+	t := sheetHeadTable()
+	t.DecodeHeader(sheet, &r.report)
+	rows := 0
+	for s := range sheet.Rows() {
+		if rows++; rows > 1 {
+			r.report.Add(s.Place(), "", "a catalog has one title and one currency: one row is enough")
+			break
+		}
+		r.head(t, s)
 	}
 }
 
@@ -220,7 +262,7 @@ func (r *reader) done() (*Catalog, error) {
 		return nil, err
 	}
 	if r.catalog.Currency == "" {
-		r.catalog.Currency = "EUR"
+		r.catalog.Currency = defaultCurrency
 	}
 	for _, k := range registry {
 		k.sort(r.catalog)

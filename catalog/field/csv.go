@@ -23,8 +23,9 @@ type Sheet struct {
 }
 
 // ParseCSV reads a CSV file (RFC 4180, a byte order mark allowed) whose first
-// row names the keys, in any order. Problems go to the report, and the sheet
-// holds what could be read around them.
+// row names the keys, in any order. Semicolons and tabs may stand for the
+// commas, and then numbers may have a decimal comma. Problems go to the report,
+// and the sheet holds what could be read around them.
 func ParseCSV(src Source, r *Report) *Sheet {
 	t := &tree{text: r.add(src), separator: ListSeparator}
 	t.add(node{kind: KindSection})
@@ -85,7 +86,14 @@ type csvReader struct {
 
 func (c *csvReader) read(start int) {
 	c.start = start
+	mark, ok := separator(c.text, start, c.report)
+	if !ok {
+		c.damageHeader()
+		return
+	}
+	c.localised = mark != ','
 	reader := csv.NewReader(bytes.NewReader(c.text.data[start:]))
+	reader.Comma = rune(mark)
 	reader.FieldsPerRecord = -1
 	reader.ReuseRecord = true
 	for c.syntax < maxSyntax && !c.over {
@@ -186,20 +194,12 @@ func (c *csvReader) cell(at Place, quoted bool, content string) int32 {
 	return c.add(n)
 }
 
-// headerRow makes the header's section. A file that is not separated by
-// commas is given up here.
+// headerRow makes the header's section.
 func (c *csvReader) headerRow(reader *csv.Reader, record []string) {
 	c.columns = make([]int32, 0, len(record))
 	at, _ := c.cellAt(reader, 0, record[0])
 	h := c.at(c.header)
 	h.start, h.end = at.start, at.end
-	for _, s := range []struct{ mark, name string }{{";", "semicolons"}, {"\t", "tabs"}} {
-		if len(record) == 1 && strings.Contains(record[0], s.mark) {
-			c.damageHeader()
-			c.report.Add(at, "save the file with commas between the columns, and decimal points", "columns are separated by %s, must be by commas", s.name)
-			return
-		}
-	}
 	for i, name := range record {
 		c.columns = append(c.columns, c.column(reader, i, name))
 	}
@@ -257,6 +257,7 @@ func (c *csvReader) row(reader *csv.Reader, record []string) {
 		if c.columns[i] == 0 || strings.TrimSpace(content) == "" {
 			continue
 		}
+		c.noteCommas(content)
 		at, quoted := c.cellAt(reader, i, content)
 		key := *c.at(c.columns[i])
 		key.next, key.child = 0, 0
@@ -272,7 +273,7 @@ func (c *csvReader) surplus(reader *csv.Reader, record []string) {
 	at, _ := c.cellAt(reader, len(c.columns), record[len(c.columns)])
 	hint := ""
 	for i := 1; i < len(record); i++ {
-		if digits.MatchString(record[i-1]) && digits.MatchString(record[i]) {
+		if !c.localised && digits.MatchString(record[i-1]) && digits.MatchString(record[i]) {
 			hint = "a decimal comma splits a number in two: write " + strings.TrimSpace(record[i-1]) + "." + strings.TrimSpace(record[i])
 			break
 		}

@@ -62,8 +62,30 @@ func TestCSVProblems(t *testing.T) {
 		{"decimal comma splits a cell", "id,size_mm\na,97,5\n", []string{"2:6 row has 3 cells, the header has 2 | a decimal comma splits a number in two: write 97.5"}},
 		{"too many cells", "id,size_mm\na,97,x\n", []string{"2:6 row has 3 cells, the header has 2"}},
 		{"too few cells are empty cells", "id,size_mm,colour\na,97\n", nil},
-		{"semicolons", "id;size_mm\na;97,5\n", []string{"1:1 columns are separated by semicolons, must be by commas | save the file with commas between the columns, and decimal points"}},
-		{"tabs", "id\tsize_mm\na\t97\n", []string{"1:1 columns are separated by tabs, must be by commas | save the file with commas between the columns, and decimal points"}},
+		{"wrong cell between semicolons", "id;size_mm\na;x\n", []string{`2:3 size_mm is "x", must be a number`}},
+		{"out of range with a decimal comma", "id;size_mm\na;\"0,097\"\nb;0,5\n", []string{
+			`2:3 size_mm is 0,097, must be 5 to 500 mm | 0.097 m is 97 mm`,
+			`3:3 size_mm is 0,5, must be 5 to 500 mm | 0.5 m is 500 mm`,
+		}},
+		{"decimal comma splits no cell between semicolons", "id;size_mm\na;97;5\n", []string{"2:6 row has 3 cells, the header has 2"}},
+		{"decimal points among decimal commas", "id;size_mm\na;97,5\nb;97.5\nc;9.750\nd;97\n", []string{
+			"3:3 size_mm is 97.5: it has a decimal point, where other numbers of the file have a decimal comma | write 97,5",
+			"4:3 size_mm is 9.750: it has a decimal point, where other numbers of the file have a decimal comma | write 9,750, or 9750",
+		}},
+		{"decimal points before decimal commas", "id\tsize_mm\na\t97.5\nb\t97,5\n", []string{
+			"2:3 size_mm is 97.5: it has a decimal point, where other numbers of the file have a decimal comma | write 97,5",
+		}},
+		{"separators of thousands", "id;size_mm\na;1.234,5\nb;1\u202f234\n", []string{
+			`2:3 size_mm is "1.234,5", must be a number | write it without separators of thousands`,
+			`3:3 size_mm is "1\u202f234", must be a number | write it without separators of thousands`,
+		}},
+		{"two commas", "id;size_mm\na;9,7,5\n", []string{`2:3 size_mm is "9,7,5", must be a number`}},
+		{"commas and semicolons", "id;size_mm,colour\na;97,red\n", []string{"1:11 columns are separated by commas and by semicolons | put one of them between all columns"}},
+		{"semicolons and tabs", "\nid;size_mm\tcolour\n", []string{"2:11 columns are separated by semicolons and by tabs | put one of them between all columns"}},
+		{"semicolons below a header with commas", "id,size_mm\na;97\n", []string{
+			`2:1 id is "a;97", must be small letters, digits, and . _ - after the first`,
+			`2:1 thing "a;97" has no size_mm | its size, in mm`,
+		}},
 		{"quote inside a cell", "id,size_mm,colour\na,97,6\" red\nb,x,\n", []string{
 			`2:7 quote inside a cell | put the cell in quotes and double those in it: "6"" wheel"`,
 			`3:3 size_mm is "x", must be a number`,
@@ -97,12 +119,13 @@ func TestCSVProblems(t *testing.T) {
 // Every cell that encoding/csv writes is read back, and stands where its place
 // says.
 func TestCSVAgreesWithLibrary(t *testing.T) {
-	cell := rapid.StringMatching(`[a-z" ,|ä\n]{0,6}`)
+	cell := rapid.StringMatching(`[a-z" ,;|ä\n\t]{0,6}`)
 	rapid.Check(t, func(t *rapid.T) {
 		rows := rapid.SliceOfN(rapid.SliceOfN(cell, 2, 2), 0, 4).Draw(t, "rows")
 		var b strings.Builder
 		w := csv.NewWriter(&b)
 		w.UseCRLF = rapid.Bool().Draw(t, "crlf")
+		w.Comma = rapid.SampledFrom([]rune{',', ';', '\t'}).Draw(t, "separator")
 		if err := w.WriteAll(append([][]string{{"one", "two"}}, rows...)); err != nil {
 			t.Fatal(err)
 		}

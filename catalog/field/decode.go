@@ -174,13 +174,16 @@ func (f *Field[T]) setNumberOrWord(in *Info, v Value, into *T, r *Report) {
 	}
 }
 
-func isNumeric(s string) bool { return cellNumber.MatchString(s) || withComma.MatchString(s) }
+func isNumeric(s string) bool {
+	return cellNumber.MatchString(s) || withComma.MatchString(s) || decimalComma.MatchString(s)
+}
 
 // texts reads one text or a list of them.
 func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 	ok = true
 	for item := range v.items() {
 		s, good := in.text(item, r)
+		s = strings.TrimSpace(s) // as in a cell, where blanks may stand around the separators
 		if good && strings.Contains(s, ListSeparator) {
 			r.Add(item.Place(), "", "%s has %s in it, which separates the items of a list in CSV", in.Key, ListSeparator)
 			good = false

@@ -1,6 +1,7 @@
 package field
 
 import (
+	"fmt"
 	"iter"
 	"math"
 	"strconv"
@@ -77,15 +78,23 @@ func (f *Field[T]) value(of *T) any {
 	return nil
 }
 
-// inUnit turns an SI value into the key's unit, as it would be written: without
-// the last digits, which are conversion's, where there is a conversion.
+// inUnit turns an SI value into the key's unit, in the fewest digits that read
+// back as the same value: the last ones of the product are conversion's.
 func (f *Field[T]) inUnit(x float64) float64 {
-	if f.Per == 1 {
+	if f.Per == 1 || math.IsNaN(x) {
 		return x
 	}
-	y, err := strconv.ParseFloat(FormatNumber(x*f.Per), 64)
-	if err != nil {
-		return x * f.Per
+	y := x * f.Per
+	for digits := 15; digits <= 17; digits++ {
+		if short, err := strconv.ParseFloat(strconv.FormatFloat(y, 'g', digits, 64), 64); err == nil && f.toSI(short) == x {
+			return short
+		}
+	}
+	// The number that x was read from is a neighbour of the product.
+	for _, towards := range []float64{math.Inf(-1), math.Inf(1)} {
+		if near := math.Nextafter(y, towards); f.toSI(near) == x {
+			return near
+		}
 	}
 	return y
 }
@@ -98,7 +107,8 @@ func present(x float64) any {
 }
 
 // Cell is a value of Values as a CSV cell: lists with ListSeparator, "" for
-// nil.
+// nil. An apostrophe stands before a text, or an item of a list, that a
+// spreadsheet would run as a formula; reading takes it away.
 func Cell(value any) string {
 	switch v := value.(type) {
 	case float64:
@@ -108,9 +118,13 @@ func Cell(value any) string {
 	case bool:
 		return strconv.FormatBool(v)
 	case string:
-		return v
+		return harmless(v)
 	case []string:
-		return strings.Join(v, ListSeparator)
+		cells := make([]string, len(v))
+		for i, s := range v {
+			cells[i] = harmless(s)
+		}
+		return strings.Join(cells, ListSeparator)
 	case []float64:
 		cells := make([]string, len(v))
 		for i, x := range v {
@@ -119,4 +133,45 @@ func Cell(value any) string {
 		return strings.Join(cells, ListSeparator)
 	}
 	return ""
+}
+
+// TOML is a value of Values as TOML; "" for nil.
+func TOML(value any) string {
+	switch v := value.(type) {
+	case string:
+		return tomlText(v)
+	case []string:
+		return tomlList(v, tomlText)
+	case []float64:
+		return tomlList(v, func(x float64) string { return Cell(x) })
+	}
+	return Cell(value)
+}
+
+func tomlList[V any](list []V, write func(V) string) string {
+	items := make([]string, len(list))
+	for i, v := range list {
+		items[i] = write(v)
+	}
+	return "[" + strings.Join(items, ", ") + "]"
+}
+
+// tomlText is a text in quotes. Texts that were read have nothing in them to
+// escape but quotes and backslashes; others may.
+func tomlText(s string) string {
+	var b strings.Builder
+	b.WriteByte('"')
+	for _, r := range s {
+		switch {
+		case r == '"' || r == '\\':
+			b.WriteByte('\\')
+			b.WriteRune(r)
+		case refused(r):
+			fmt.Fprintf(&b, `\U%08x`, r)
+		default:
+			b.WriteRune(r)
+		}
+	}
+	b.WriteByte('"')
+	return b.String()
 }

@@ -98,8 +98,12 @@ func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
 		return x, in.inRange(x, v, r)
 	case KindCell:
 		s := strings.TrimSpace(v.String())
-		if cellNumber.MatchString(s) {
-			if x, err := strconv.ParseFloat(s, 64); err == nil {
+		plain, ok := in.plainNumber(s, v, r)
+		if !ok {
+			return 0, false
+		}
+		if cellNumber.MatchString(plain) {
+			if x, err := strconv.ParseFloat(plain, 64); err == nil {
 				return x, in.inRange(x, v, r)
 			}
 			r.Add(v.Place(), "", "%s: %v", in.Key, errTooLarge)
@@ -119,6 +123,7 @@ func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
 var (
 	cellNumber = regexp.MustCompile(`^[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?$`)
 	withComma  = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
+	grouped    = regexp.MustCompile(`^[+-]?[0-9]{1,3}([.,' \x{a0}\x{2009}\x{202f}’][0-9]{3})+([.,][0-9]+)?$`)
 	withUnit   = regexp.MustCompile(`^([+-]?[0-9]+(?:\.[0-9]+)?)\s*[\pL°%Ω/]`)
 )
 
@@ -130,6 +135,8 @@ func numberHint(s, quotes string) string {
 		return "write " + s + quotes
 	case withComma.MatchString(s):
 		return "write " + strings.Replace(s, ",", ".", 1) + quotes + ", with a decimal point"
+	case grouped.MatchString(s):
+		return "write it without separators of thousands"
 	case withUnit.MatchString(s):
 		return "the key says the unit: write " + withUnit.FindStringSubmatch(s)[1] + quotes
 	}

@@ -3,6 +3,7 @@ package field
 import (
 	"math"
 	"strconv"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -105,4 +106,33 @@ func TestUnitsAreExact(t *testing.T) {
 	if got := pull.toSI(11.22); got != 11.22*1000 {
 		t.Errorf("11.22 N/mm is %v N/m", got)
 	}
+}
+
+// A value in SI units is given back as it was written, whatever its digits and
+// the unit: reading it again gives the same bits.
+func TestValuesReadBack(t *testing.T) {
+	type quantity struct{ x float64 }
+	at := func(q *quantity) *float64 { return &q.x }
+	rapid.Check(t, func(t *rapid.T) {
+		per := rapid.SampledFrom([]float64{0, 1000, 100, 0.001, 1e6, 3.6}).Draw(t, "per")
+		table := NewTable("quantity", []Field[quantity]{{Key: "x", Per: per, Number: at}})
+		written := rapid.StringMatching(`[1-9][0-9]{0,3}(\.[0-9]{1,18})?`).Draw(t, "number")
+		q := quantity{}
+		if err := table.Assign(&q, "x", written); err != nil {
+			t.Fatal(err)
+		}
+		value, _ := table.Lookup(&q, "x")
+		again := quantity{}
+		if err := table.Assign(&again, "x", Cell(value)); err != nil {
+			t.Fatal(err)
+		}
+		if again.x != q.x {
+			t.Fatalf("%s is %v, is given back as %v, and reads as %v", written, q.x, Cell(value), again.x)
+		}
+		if digits := strings.TrimLeft(strings.ReplaceAll(written, ".", ""), "0"); len(digits) <= 15 {
+			if want := strings.TrimRight(strings.TrimRight(written, "0"), "."); strings.Contains(written, ".") && Cell(value) != want {
+				t.Fatalf("%s is given back as %s", written, Cell(value))
+			}
+		}
+	})
 }

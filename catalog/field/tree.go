@@ -66,6 +66,8 @@ type tree struct {
 	decoded   [][]byte
 	header    int32  // of a CSV file: the section of its header row; 0: TOML
 	separator string // of the items in a cell
+	localised bool   // a CSV file of which the numbers may have a decimal comma
+	commas    bool   // … and of which one has
 }
 
 const root int32 = 1

@@ -49,8 +49,12 @@ func refused(r rune) bool {
 // text reads a text for the field.
 func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 	switch v.Kind() {
-	case KindText, KindCell:
+	case KindText:
 		s = v.String()
+	case KindCell:
+		if s = v.String(); v.tree.header != 0 {
+			s = original(s)
+		}
 	case KindInteger, KindFloat, KindFlag, KindDate:
 		r.Add(v.Place(), "write "+strconv.Quote(v.shown()), "%s is %s, must be text", in.Key, v.shown())
 		return "", false
@@ -61,6 +65,9 @@ func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 	if wrong := CheckText(s); wrong != "" {
 		r.Add(v.Place(), "", "%s %s", in.Key, wrong)
 		return "", false
+	}
+	if strings.TrimSpace(s) == "" {
+		s = "" // a blank cell is an absent one
 	}
 	return s, in.allowed(s, v, r)
 }
