@@ -293,8 +293,32 @@ func TestSketch(t *testing.T) {
 			"upright, staggered rows, one layer",
 			[]string{
 				"1+ 2-",
-				"  3+",
+				" 3+",
 				"4- 5+",
+			},
+		},
+		{
+			"lying in one layer: a line for each slice", 4, 2, box(0.135, 0.078, 0.018),
+			"lying along the length, square rows, one layer",
+			[]string{
+				"1+ 1+ 2- 2-",
+				"4- 4- 3+ 3+",
+			},
+		},
+		{
+			"lying in two layers, the lower below", 3, 2, box(0.058, 0.065, 0.038),
+			"lying along the width, square rows, 2 layers",
+			[]string{
+				"1+ 2- 3+",
+				"1+ 2- 3+",
+			},
+		},
+		{
+			"a zigzag of one layer", 5, 1, box(0.0875, 0.065, 0.0281),
+			"lying along the width, staggered rows, one layer",
+			[]string{
+				"   2-    4-",
+				"1+    3+    5+",
 			},
 		},
 	} {

@@ -2,6 +2,7 @@ package drive
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 )
 
@@ -19,38 +20,77 @@ func (l Layout) Words() string {
 	return how + ", " + rows + " rows, " + layers
 }
 
-// Sketch draws the layout as lines of text: for each slice its rows, each cell as
-// the number of its group with the pole that faces the reader, a free place as
-// a dot. The cells of one number are parallel; the groups are in series from 1
-// up, each next to the one before, whose poles face the other way. It is a
-// proposal of where they run, not a plan to weld by.
+// Sketch draws the layout as lines of text, slice by slice: each cell as the
+// number of its group and the pole that faces the reader, a free place as a
+// dot. Upright cells are seen from above, lying ones along their axes, the
+// upper above the lower; slices of one line each make a view from above. The
+// cells of one number are parallel; the groups are in series from 1 up, each
+// beside the one before, whose poles face the other way. It is a proposal of
+// where they run, not a plan to weld by.
 func (l Layout) Sketch(series, parallel int) []string {
-	width := len(fmt.Sprint(series)) + 1
-	blank := strings.Repeat(" ", (width+2)/2) // half a cell with the space after it
 	var out []string
-	groups := l.groups(series, parallel)
-	for i, rows := range groups {
-		if len(groups) > 1 {
+	for i, rows := range l.groups(series, parallel) {
+		lines := l.lines(rows, len(fmt.Sprint(series))+1)
+		if l.Slices > 1 && len(lines) > 1 {
 			name := "slice"
 			if l.Axis == Upright {
 				name = "layer"
 			}
-			out = append(out, fmt.Sprintf("%s %d of %d", name, i+1, len(groups)))
+			out = append(out, fmt.Sprintf("%s %d of %d", name, i+1, l.Slices))
 		}
-		for j, row := range rows {
-			var line strings.Builder
-			if l.Staggered && j%2 == 1 {
-				line.WriteString(blank)
-			}
-			for _, group := range row {
-				cell := "."
-				if group > 0 {
-					cell = fmt.Sprint(group) + poles[group%2]
+		out = append(out, lines...)
+	}
+	return out
+}
+
+// lines draws one slice, each cell in a number of characters.
+func (l Layout) lines(rows [][]int, width int) []string {
+	// Half a cell with the space after it, and a whole one.
+	half, blank := strings.Repeat(" ", (width+1)/2), strings.Repeat(" ", width+1)
+	var out []string
+	draw := func(cells ...string) { out = append(out, strings.TrimRight(strings.Join(cells, ""), " ")) }
+	cell := func(group int) string {
+		mark := "."
+		if group > 0 {
+			mark = fmt.Sprint(group) + poles[group%2]
+		}
+		return fmt.Sprintf("%*s ", width, mark)
+	}
+	if l.Turned && l.Axis != Upright {
+		// The rows stand upright: a line for each half of a cell's height.
+		levels := l.PerRow
+		if l.Staggered {
+			levels *= 2
+		}
+		for level := levels - 1; level >= 0; level-- {
+			var line []string
+			for j, row := range rows {
+				place, drawn := level, true
+				if l.Staggered {
+					place, drawn = level/2, level%2 == j%2
 				}
-				fmt.Fprintf(&line, "%*s ", width, cell)
+				if drawn && place < len(row) {
+					line = append(line, cell(row[place]))
+				} else {
+					line = append(line, blank)
+				}
 			}
-			out = append(out, strings.TrimRight(line.String(), " "))
+			draw(line...)
 		}
+		return out
+	}
+	for j, row := range rows {
+		var line []string
+		if l.Staggered && j%2 == 1 {
+			line = append(line, half)
+		}
+		for _, group := range row {
+			line = append(line, cell(group))
+		}
+		draw(line...)
+	}
+	if l.Axis != Upright { // the first row is the lowest
+		slices.Reverse(out)
 	}
 	return out
 }
