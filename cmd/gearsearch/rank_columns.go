@@ -7,21 +7,18 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// thinMargin is the margin in percent below which a limit is called thin: a
-// few percent are within what catalogs and riders are off. A choice of this
-// program.
-const thinMargin = 5
-
-// The signs that a cell carries.
+// What is thin, and the signs that a cell carries.
 const (
-	noSign   = ""
-	thinSign = "!"
-	failSign = "!!" // on a feasible build: of a demoted check
-	openSign = "?"
+	thinMargin = words.ThinMargin
+	noSign     = words.NoSign
+	thinSign   = words.ThinSign
+	failSign   = words.FailSign
+	openSign   = words.OpenSign
 )
 
 // row is a build of the table with the outcomes of its checks at hand.
@@ -55,17 +52,7 @@ func (r *row) sign(names ...string) string {
 }
 
 // signOf is the sign of one outcome.
-func signOf(x constraints.Result) string {
-	switch {
-	case x.Verdict == constraints.Fail:
-		return failSign
-	case x.Verdict == constraints.Undecided:
-		return openSign
-	case x.MarginPct(x.Outcome) < thinMargin:
-		return thinSign
-	}
-	return noSign
-}
+func signOf(x constraints.Result) string { return words.Sign(x) }
 
 // rankColumn is a column of the table of builds.
 type rankColumn struct {
@@ -213,31 +200,16 @@ func driveNames(rows []*row) map[drivePair]string {
 
 // limitWord is a word for what limits a speed or thrust, short enough for a
 // column.
-func limitWord(word string) string {
-	short := map[string]string{
-		"voltage": "volts", "motor_current": "motor A", "battery_current": "pack A", "motor_power": "motor W", "": "–",
-	}
-	if s, ok := short[word]; ok {
-		return s
-	}
-	return word
-}
+func limitWord(word string) string { return words.Limit(word) }
 
 // limitMeanings explain the words of limitWord that stand in the rows.
 func limitMeanings(rows []*row) []string {
 	var out []string
-	for _, m := range []struct{ word, meaning string }{
-		{"volts", "the pack's voltage against the motor's back-EMF"},
-		{"motor A", "the limit of motor current"},
-		{"pack A", "the limit of battery current, sag included"},
-		{"motor W", "the motor's limit of power"},
-		{"grip", "the tyres' hold on the ground"},
-		{"erpm", "the ceiling of electrical rpm"},
-		{"estimate", "nothing known: a share of the no-load speed"},
-	} {
+	for _, limit := range constraints.LimitWords() {
+		word := limitWord(limit)
 		for _, r := range rows {
-			if _, by := r.Build.TopSpeed(); limitWord(by.String()) == m.word {
-				out = append(out, m.word+": "+m.meaning)
+			if _, by := r.Build.TopSpeed(); limitWord(by.String()) == word {
+				out = append(out, word+": "+words.LimitMeaning(word))
 				break
 			}
 		}

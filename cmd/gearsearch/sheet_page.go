@@ -11,6 +11,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -134,28 +135,13 @@ func partsTable(b *constraints.Build, system quantity.System) *page.Table {
 }
 
 // money writes an amount: with cents where there are any.
-func money(x float64) string {
-	if x == math.Trunc(x) {
-		return page.Fixed(x, 0)
-	}
-	return page.Fixed(x, 2)
-}
-
-// figureGroups are the titles under which a sheet lists the figures, by the
-// first figure of each group.
-var figureGroups = map[string]string{
-	"reduction":      "Gearing and speed",
-	"climb_thrust_n": "Climb and launch",
-	"battery_wh":     "Energy",
-	"mesh_teeth":     "Belt",
-	"price":          "Price and mass",
-}
+func money(x float64) string { return words.Money(x) }
 
 // figures is the table of figures, by group.
 func (s *sheetPage) figures() *page.Table {
 	t := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
 	for _, f := range constraints.Figures() {
-		if title, ok := figureGroups[f.Name]; ok {
+		if title, ok := words.FigureGroup(f.Name); ok {
 			t.Rows = append(t.Rows, []page.Cell{{Text: title, Tone: page.Strong}, {}, {}, {}})
 		}
 		text, unit := s.value(f)
@@ -168,7 +154,7 @@ func (s *sheetPage) figures() *page.Table {
 // sources.
 func (s *sheetPage) reasons(p *page.Page) {
 	for _, f := range constraints.Figures() {
-		if title, ok := figureGroups[f.Name]; ok {
+		if title, ok := words.FigureGroup(f.Name); ok {
 			p.Heading(title)
 		}
 		text, unit := s.value(f)
@@ -183,18 +169,11 @@ func (s *sheetPage) reasons(p *page.Page) {
 
 // value is a figure as a sheet shows it, and its unit.
 func (s *sheetPage) value(f constraints.Figure) (text, unit string) {
-	value := dataout.Figure(f, s.Build)
-	if !dataout.Known(value) {
+	text, unit, known := words.Figure(f, s.Build, s.system)
+	if !known {
 		return "–", ""
 	}
-	if word, ok := value.(string); ok {
-		return strings.ReplaceAll(word, "_", " "), ""
-	}
-	if f.Unit == "price" {
-		return money(value.(float64)), s.Build.Problem.Catalog.Currency
-	}
-	unit, factor := s.system.Show(f.Unit)
-	return page.Fixed(value.(float64)*factor, quantity.Decimals(unit)), unit
+	return text, unit
 }
 
 // checksTable lists outcomes with value, limit and margin.
@@ -209,7 +188,7 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 		{Title: "which is about"},
 	}}
 	for _, r := range results {
-		value, limit, unit := outcome(r, p, system)
+		value, limit, unit := words.Outcome(r, p, system)
 		verdict, tone, margin := r.Verdict.String(), page.Plain, ""
 		if m := r.MarginPct(r.Outcome); !math.IsNaN(m) {
 			margin = page.Fixed(m, 0) + "%"
@@ -236,22 +215,6 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 		})
 	}
 	return t
-}
-
-// outcome is the value and the limit of a check as a table shows them.
-func outcome(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
-	if r.Unit == "" {
-		return "", "", ""
-	}
-	unit, factor := system.Show(r.Unit)
-	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
-	if r.Unit == "price" {
-		unit = p.Catalog.Currency
-	}
-	if r.Lower {
-		return value, "≥ " + limit, unit
-	}
-	return value, "≤ " + limit, unit
 }
 
 // scores lists the criteria.

@@ -7,23 +7,13 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 )
 
-// label is the name of a key or figure as people read it: without the unit at
-// its end, which stands beside the value.
-func label(name, unit string) string {
-	endings := map[string]string{
-		"km/h": "_kmh", "mm": "_mm", "kg": "_kg", "N": "_n", "%": "_pct", "A": "_a", "N.m": "_nm", "s": "_s",
-		"Wh": "_wh", "Wh/km": "_wh_per_km", "km": "_km", "°C": "_c", "m²": "_m2", "kg/m³": "_kg_m3", "m": "_m",
-	}
-	if ending, ok := endings[unit]; ok {
-		name = strings.TrimSuffix(name, ending)
-	}
-	return strings.ReplaceAll(name, "_", " ")
-}
+// label is the name of a key or figure as people read it.
+func label(name, unit string) string { return words.Label(name, unit) }
 
 // asked says what a brief asks: every key of its targets, limits and
 // conditions that is not at its default.
@@ -93,42 +83,11 @@ func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, 
 	}
 }
 
-// short writes a number with at most two decimals, and no more than it needs.
-func short(x float64) string {
-	text := page.Fixed(x, 2)
-	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
-}
+// short writes a number with at most two decimals.
+func short(x float64) string { return words.Short(x) }
 
-// subject is what a check is about, short enough for a column; its meaning
-// where no word is found for it.
-func subject(c *constraints.Check) string {
-	subjects := map[string]string{
-		"bore":          "shaft and bore",
-		"profile":       "tooth profiles",
-		"hub":           "hub of the wheel",
-		"belt":          "a belt that fits",
-		"mesh":          "teeth in mesh",
-		"clearance":     "ground clearance",
-		"hanger":        "room on the hanger",
-		"voltage":       "volts of the full pack",
-		"erpm":          "electrical rpm",
-		"price":         "price of all parts",
-		"mass":          "mass of the board",
-		"top-speed":     "top speed, at least",
-		"top-speed-max": "top speed, at most",
-		"climb":         "thrust on the climb",
-		"hill-torque":   "torque at climb speed",
-		"heat":          "current on the climb",
-		"belt-load":     "belt pull on the climb",
-		"gear-torque":   "gear torque on the climb",
-		"launch":        "time to launch speed",
-		"range":         "distance on a charge",
-	}
-	if s, ok := subjects[c.Name]; ok {
-		return s
-	}
-	return c.Meaning
-}
+// subject is what a check is about, short enough for a column.
+func subject(c *constraints.Check) string { return words.Subject(c) }
 
 // numeral is a number in a sentence.
 var numeral = regexp.MustCompile(`\d+(?:\.\d+)?`)

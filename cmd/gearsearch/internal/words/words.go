@@ -1,0 +1,174 @@
+// Package words says in words and short texts what registries name by keys: a
+// check in a column, a figure with its unit, an outcome with its limit. Tables
+// and pages for people take them from here; data out does not.
+package words
+
+import (
+	"math"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// Label is the name of a key or figure as people read it: without the unit at
+// its end, which stands beside the value.
+func Label(name, unit string) string {
+	endings := map[string]string{
+		"km/h": "_kmh", "mm": "_mm", "kg": "_kg", "N": "_n", "%": "_pct", "A": "_a", "N.m": "_nm", "s": "_s",
+		"Wh": "_wh", "Wh/km": "_wh_per_km", "km": "_km", "°C": "_c", "m²": "_m2", "kg/m³": "_kg_m3", "m": "_m",
+	}
+	if ending, ok := endings[unit]; ok {
+		name = strings.TrimSuffix(name, ending)
+	}
+	return strings.ReplaceAll(name, "_", " ")
+}
+
+// Subject is what a check is about, short enough for a column; its meaning
+// where no word is found for it.
+func Subject(c *constraints.Check) string {
+	subjects := map[string]string{
+		"bore":          "shaft and bore",
+		"profile":       "tooth profiles",
+		"hub":           "hub of the wheel",
+		"belt":          "a belt that fits",
+		"mesh":          "teeth in mesh",
+		"clearance":     "ground clearance",
+		"hanger":        "room on the hanger",
+		"voltage":       "volts of the full pack",
+		"erpm":          "electrical rpm",
+		"price":         "price of all parts",
+		"mass":          "mass of the board",
+		"top-speed":     "top speed, at least",
+		"top-speed-max": "top speed, at most",
+		"climb":         "thrust on the climb",
+		"hill-torque":   "torque at climb speed",
+		"heat":          "current on the climb",
+		"belt-load":     "belt pull on the climb",
+		"gear-torque":   "gear torque on the climb",
+		"launch":        "time to launch speed",
+		"range":         "distance on a charge",
+	}
+	if s, ok := subjects[c.Name]; ok {
+		return s
+	}
+	return c.Meaning
+}
+
+// Money writes an amount: with cents where there are any.
+func Money(x float64) string {
+	if x == math.Trunc(x) {
+		return page.Fixed(x, 0)
+	}
+	return page.Fixed(x, 2)
+}
+
+// Short writes a number with at most two decimals, and no more than it needs.
+func Short(x float64) string {
+	text := page.Fixed(x, 2)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// figureGroups are the titles under which figures are listed, by the first
+// figure of each group.
+var figureGroups = map[string]string{
+	"reduction":      "Gearing and speed",
+	"climb_thrust_n": "Climb and launch",
+	"battery_wh":     "Energy",
+	"mesh_teeth":     "Belt",
+	"price":          "Price and mass",
+}
+
+// FigureGroup is the title of the group that a figure begins; ok is false for
+// a figure that begins none.
+func FigureGroup(name string) (title string, ok bool) {
+	title, ok = figureGroups[name]
+	return title, ok
+}
+
+// Figure is a figure of a build as people read it, and its unit, "" for none;
+// known is false where it cannot be computed.
+func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) (text, unit string, known bool) {
+	if f.Word != nil {
+		word := f.Word(b)
+		return strings.ReplaceAll(word, "_", " "), "", word != ""
+	}
+	x := f.Value(b)
+	if math.IsNaN(x) {
+		return "", "", false
+	}
+	if f.Unit == "price" {
+		return Money(x), b.Problem.Catalog.Currency, true
+	}
+	unit, factor := system.Show(f.Unit)
+	return page.Fixed(x*factor, quantity.Decimals(unit)), unit, true
+}
+
+// Outcome is the value and the limit of a check, each "" for a yes-or-no
+// check, as a table shows them, with their unit.
+func Outcome(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
+	if r.Unit == "" {
+		return "", "", ""
+	}
+	unit, factor := system.Show(r.Unit)
+	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	if r.Unit == "price" {
+		unit = p.Catalog.Currency
+	}
+	if r.Lower {
+		return value, "≥ " + limit, unit
+	}
+	return value, "≤ " + limit, unit
+}
+
+// ThinMargin is the margin in percent below which a limit is called thin: a
+// few percent are within what catalogs and riders are off. A choice of this
+// program.
+const ThinMargin = 5
+
+// The signs that an outcome carries.
+const (
+	NoSign   = ""
+	ThinSign = "!"
+	FailSign = "!!" // on a feasible build: of a demoted check
+	OpenSign = "?"
+)
+
+// Sign is the sign of an outcome.
+func Sign(r constraints.Result) string {
+	switch {
+	case r.Verdict == constraints.Fail:
+		return FailSign
+	case r.Verdict == constraints.Undecided:
+		return OpenSign
+	case r.MarginPct(r.Outcome) < ThinMargin:
+		return ThinSign
+	}
+	return NoSign
+}
+
+// Limit is a word for what limits a speed or thrust, short enough for a
+// column.
+func Limit(word string) string {
+	short := map[string]string{
+		"voltage": "volts", "motor_current": "motor A", "battery_current": "pack A", "motor_power": "motor W", "": "–",
+	}
+	if s, ok := short[word]; ok {
+		return s
+	}
+	return word
+}
+
+// LimitMeaning explains a word of Limit.
+func LimitMeaning(word string) string {
+	return map[string]string{
+		"volts":    "the pack's voltage against the motor's back-EMF",
+		"motor A":  "the limit of motor current",
+		"pack A":   "the limit of battery current, sag included",
+		"motor W":  "the motor's limit of power",
+		"grip":     "the tyres' hold on the ground",
+		"erpm":     "the ceiling of electrical rpm",
+		"estimate": "nothing known: a share of the no-load speed",
+	}[word]
+}
