@@ -63,3 +63,36 @@ pole_pair = 7
 	//     ^^^^^^^^^
 	//     hint: did you mean pole_pairs?
 }
+
+// The demo's motors that take 12 in series and are not too fast.
+func ExampleParseFilter() {
+	c, err := catalog.Demo()
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	f, err := catalog.ParseFilter("kv < 150 and max_volts >= 50.4 and not unknown(resistance_mohm)", "motor")
+	if err != nil {
+		fmt.Println(err)
+		return
+	}
+	for e := range c.Entries("motor") {
+		if f.Match(e) {
+			_, kv := e.Value("kv")
+			fmt.Println(e.Part.ID, kv)
+		}
+	}
+	_, err = catalog.ParseFilter("kv < 150rpm")
+	fmt.Println(err)
+	// Output:
+	// hd-63-125 125
+	// ov-63l-100 100
+	// ov-63l-130 130
+	// ov-63m-145 145
+	// qn-hub-60 60
+	// qn-hub-75 75
+	// kv is compared to "150rpm", must be a number of rpm/V
+	//     kv < 150rpm
+	//          ^^^^^^
+	//     hint: the key says the unit: write 150
+}

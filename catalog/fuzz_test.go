@@ -5,6 +5,8 @@ import (
 	"path/filepath"
 	"testing"
 
+	"gearsearch/catalog/field"
+
 	"github.com/rogpeppe/go-internal/txtar"
 )
 
@@ -57,4 +59,38 @@ func eachMistake(f *testing.F, visit func(name string, data []byte)) {
 			visit(file.Name, file.Data)
 		}
 	}
+}
+
+// FuzzFilter reads any text as a filter: it must never panic, problems print
+// cleanly, and what is read is written so that it reads back as the same.
+func FuzzFilter(f *testing.F) {
+	for _, text := range []string{
+		"kv>150 and shaft_mm = 8", "not (owned or sensored) and unknown(price)", `name ~ "6"" long" or hub != 'five'`,
+		"kind = wheel and (tyre = pneumatic or diameter_mm >= 150)", "kv > 100 < 200", "((((", "\"", "unknown(", "kv ==1", "kv => 1,5",
+	} {
+		f.Add(text)
+	}
+	c, err := Read(Source{Name: "parts.toml", Data: parts(6)})
+	if err != nil {
+		f.Fatal(err)
+	}
+	f.Fuzz(func(t *testing.T, text string) {
+		filter, err := ParseFilter(text)
+		if err != nil {
+			checkFilterProblem(t, err.(*field.Problem))
+			return
+		}
+		if len(filter.String()) > MaxFilter {
+			return // written out it is longer than it was
+		}
+		again, err := ParseFilter(filter.String())
+		if err != nil || again.String() != filter.String() {
+			t.Fatalf("%q is written %q, which reads as %v, %v", text, filter, again, err)
+		}
+		for e := range c.Entries() {
+			if filter.Match(e) != again.Match(e) {
+				t.Fatalf("%q and %q differ on %s", text, filter, e.Part.ID)
+			}
+		}
+	})
 }

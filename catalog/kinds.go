@@ -22,6 +22,10 @@ type kind interface {
 	parts(c *Catalog) iter.Seq[*Part]
 	// values yields the keys of part i with its values.
 	values(c *Catalog, i int) iter.Seq2[*field.Info, any]
+	// value is what part i has for a key; nil where that is absent.
+	value(c *Catalog, i int, key string) any
+	// field is the key of that name, nil if the kind has none.
+	field(key string) *field.Info
 }
 
 // KindInfo describes a kind of parts.
@@ -98,6 +102,16 @@ func (k *kindOf[T]) parts(c *Catalog) iter.Seq[*Part] {
 
 func (k *kindOf[T]) values(c *Catalog, i int) iter.Seq2[*field.Info, any] {
 	return k.table.Values(k.asWritten((*k.list(c))[i]))
+}
+
+func (k *kindOf[T]) value(c *Catalog, i int, key string) any {
+	v, _ := k.table.Lookup(k.asWritten((*k.list(c))[i]), key)
+	return v
+}
+
+func (k *kindOf[T]) field(key string) *field.Info {
+	in, _ := k.table.Info(key)
+	return in
 }
 
 func (k *kindOf[T]) asWritten(t *T) *T {

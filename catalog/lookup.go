@@ -111,16 +111,56 @@ func (c *Catalog) Find(id string) (kindName string, part *Part, ok bool) {
 // that it has for them in the keys' units; nil where a key is absent. It
 // yields nothing if there is no such part.
 func (c *Catalog) Values(kindName, id string) iter.Seq2[*field.Info, any] {
-	if k, ok := kindNamed(kindName); ok {
-		i := 0
-		for p := range k.parts(c) {
-			if p.ID == id {
-				return k.values(c, i)
-			}
-			i++
+	for e := range c.Entries(kindName) {
+		if e.Part.ID == id {
+			return e.Values()
 		}
 	}
 	return func(func(*field.Info, any) bool) {}
+}
+
+// Entry is one part with the keys of its kind.
+type Entry struct {
+	Kind string
+	Part *Part
+
+	catalog *Catalog
+	kind    kind
+	index   int
+}
+
+// Values yields the keys of the part's kind with the values that it has for
+// them in the keys' units, as it was written; nil where a key is absent.
+func (e Entry) Values() iter.Seq2[*field.Info, any] { return e.kind.values(e.catalog, e.index) }
+
+// Value is what the part has for one key, as Values gives it. in is nil if
+// its kind has no such key.
+func (e Entry) Value(key string) (in *field.Info, value any) {
+	if in = e.kind.field(key); in != nil {
+		value = e.kind.value(e.catalog, e.index, key)
+	}
+	return in, value
+}
+
+// Entries yields the parts of the named kinds, or of every kind if none is
+// named: kinds in the order of the catalog format, parts by id. Names of no
+// kind are passed over.
+func (c *Catalog) Entries(kinds ...string) iter.Seq[Entry] {
+	return func(yield func(Entry) bool) {
+		for _, k := range registry {
+			name := k.info().Name
+			if len(kinds) > 0 && !slices.Contains(kinds, name) {
+				continue
+			}
+			i := 0
+			for p := range k.parts(c) {
+				if !yield(Entry{name, p, c, k, i}) {
+					return
+				}
+				i++
+			}
+		}
+	}
 }
 
 // Profile finds a tooth profile by its id: one of the catalog's own, or a

@@ -209,6 +209,15 @@ func (f *Field[T]) info(table string) Info {
 // Infos lists the fields in table order. The caller must not change it.
 func (t *Table[T]) Infos() []Info { return t.infos }
 
+// Info is the field of that key; ok is false if the table has none.
+func (t *Table[T]) Info(key string) (in *Info, ok bool) {
+	i, ok := t.index[key]
+	if !ok {
+		return nil, false
+	}
+	return &t.infos[i], true
+}
+
 // Keys lists the keys in table order.
 func (t *Table[T]) Keys() []string {
 	keys := make([]string, len(t.infos))

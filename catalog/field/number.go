@@ -127,6 +127,17 @@ var (
 	withUnit   = regexp.MustCompile(`^([+-]?[0-9]+(?:\.[0-9]+)?)\s*[\pL°%Ω/]`)
 )
 
+// ReadNumber reads a decimal number as a cell of a CSV file has it. Where s is
+// none, ok is false and the hint says how to write the number that it was meant
+// to be, "" where that cannot be told.
+func ReadNumber(s string) (x float64, hint string, ok bool) {
+	if !cellNumber.MatchString(s) {
+		return 0, numberHint(s, ""), false
+	}
+	x, err := strconv.ParseFloat(s, 64)
+	return x, "", err == nil
+}
+
 // numberHint says how to write the number that a text was meant to be.
 func numberHint(s, quotes string) string {
 	s = strings.TrimSpace(s)

@@ -153,6 +153,16 @@ func (f *found) problem() Problem {
 	return p
 }
 
+// ProblemIn is a problem with the stretch from start to end, byte offsets, of a
+// text that is no document, such as an expression. The message and the hint
+// are made printable.
+func ProblemIn(src Source, start, end int, hint, message string) *Problem {
+	var r Report
+	r.Add(Place{r.add(src), uint32(start), uint32(end)}, hint, "%s", message)
+	p := r.found[0].problem()
+	return &p
+}
+
 // add registers a source with the report.
 func (r *Report) add(src Source) *text {
 	r.texts++
