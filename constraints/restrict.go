@@ -1,6 +1,7 @@
 package constraints
 
 import (
+	"maps"
 	"slices"
 	"strings"
 )
@@ -44,6 +45,17 @@ func (p *Problem) RestrictCount(motors int) *Problem {
 		d.Price, d.Mass = d.Price[i:i+1], d.Mass[i:i+1]
 		return &d
 	})
+	return &q
+}
+
+// Demoting returns the problem in which more checks, by name, only caution and
+// never reject.
+func (p *Problem) Demoting(checks ...string) *Problem {
+	q := *p
+	q.demoted = maps.Clone(p.demoted)
+	for _, name := range checks {
+		q.demoted[name] = true
+	}
 	return &q
 }
 

@@ -6,12 +6,14 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"sync"
 
 	"gearsearch/constraints"
 )
 
-// Bounds are the ranges in which Ideal looks. A Span without a value is the
-// catalog's: the least and the greatest of what is in play.
+// Bounds are the ranges in which Ideal looks. An end that is not given, 0,
+// NaN or infinite, is the catalog's: the least or the greatest of what is in
+// play, or the other end where that lies beyond.
 type Bounds struct {
 	KV        Span // rpm/V
 	Reduction Span
@@ -33,42 +35,61 @@ func CatalogBounds(p *constraints.Problem) Bounds {
 	return b
 }
 
-// or is s, or other where s has no value.
+// or is s, with the ends that it does not have taken from another.
 func (s Span) or(other Span) interval {
-	if !(s.Low <= s.High) || s == (Span{}) {
-		s = other
+	given := func(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
+	switch low, high := given(s.Low), given(s.High); {
+	case low && high:
+		return interval{s.Low, s.High}
+	case low:
+		return interval{s.Low, math.Max(s.Low, other.High)}
+	case high:
+		return interval{math.Min(s.High, other.Low), s.High}
 	}
-	return interval{s.Low, s.High}
+	return interval{other.Low, other.High}
 }
 
 // Frame is what one motor frame could do if any winding, reduction and wheel
 // could be bought.
 type Frame struct {
 	Motors  []string // ids of the frame's motors in play
-	Catalog Scored   // its best build of catalog parts, or the nearest to one
+	Catalog Scored   // its best build of catalog parts, or the one to start from
 	Fits    bool     // that build is feasible
 	KV      float64  // rpm/V, ideal, as are the next two
 	Ratio   float64
 	Wheel   float64 // m, diameter
 	Ideal   Scored  // the build with those; all else is the catalog build's
 	Works   bool    // the ideal is feasible
-	Moves   []Move  // the three, the one that gains most first
+	Moves   []Move  // of one quantity each, the one that gains most first
+
+	// What in play comes nearest to the ideal: a winding of the frame, a
+	// wheel, and drives of different reductions that fit that motor's shaft
+	// and the catalog build's wheel, nearest first.
+	NearMotor  *constraints.Motor
+	NearWheel  *constraints.Wheel
+	NearDrives []*constraints.Drive
 }
 
-// Move is one of the three quantities, moved to its ideal, the others as the
-// catalog build has them.
+// Move is one of the three quantities moved alone, the others held, to where
+// the score is highest.
 type Move struct {
 	Name     string // "kv", "reduction" or "wheel"
 	From, To float64
-	Gain     float64 // of the score, negative where it alone makes things worse
-	Feasible bool
+	Gain     float64 // of the score
+	Feasible bool    // the build with it is
 }
+
+// quantities are the names of the three, in the order of Frame.tuned.
+var quantities = [...]string{"kv", "reduction", "wheel"}
 
 // Ideal finds, for each motor frame in play, the kv, reduction and wheel
 // diameter in the bounds that score highest while every check passes; battery,
 // controller, efficiency, prices and masses are those of the frame's best
-// build. Motors of equal can diameter and length are one frame. The frames
-// come best first. complete is false when ctx ended it early.
+// build. Where a frame has no feasible build, it starts from the best of those
+// that only checks reject which the three may mend. Of ideals that score the
+// same, the one that moves the fewest of the three is taken. Motors of equal
+// can diameter and length are one frame. The frames come best first. complete
+// is false when ctx ended it early: then frames are missing.
 func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options) (frames []Frame, complete bool) {
 	catalog := CatalogBounds(p)
 	box := []interval{bounds.KV.or(catalog.KV), bounds.Reduction.or(catalog.Reduction), bounds.Wheel.or(catalog.Wheel)}
@@ -76,33 +97,61 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 	groups := frameGroups(p)
 	for i, motors := range groups {
 		q := p.Restrict(constraints.SlotMotor, func(id string) bool { return slices.Contains(motors, id) })
-		f := Frame{Motors: motors}
-		r, err := Rank(ctx, q, Options{Top: 1, Workers: o.Workers, Strict: o.Strict})
-		if err != nil || !r.Complete {
-			return frames, false
+		base, complete := startFrom(ctx, q, o)
+		if !complete {
+			break
 		}
-		if r.Len() > 0 {
-			f.Catalog, f.Fits = s.scored(r.At(0).Build), true
-		} else {
-			near, complete := Nearest(ctx, q, o)
-			if !complete || near == nil {
-				return frames, false
-			}
-			f.Catalog = s.scored(near.Build)
-		}
-		f.tune(s, box, o.Strict)
-		frames = append(frames, f)
+		frames = append(frames, Frame{Motors: motors, Catalog: s.scored(base), Fits: !base.Rejected(o.Strict)})
 		if o.Progress != nil {
 			o.Progress(float64(i+1), float64(len(groups)))
 		}
 	}
+	complete = len(frames) == len(groups)
+	var wg sync.WaitGroup
+	for part := range workers(o.Workers) {
+		wg.Go(func() {
+			for i := part; i < len(frames); i += workers(o.Workers) {
+				frames[i].tune(s, box, o.Strict)
+			}
+		})
+	}
+	wg.Wait()
 	slices.SortStableFunc(frames, func(a, b Frame) int {
-		if a.Works != b.Works {
-			return cmp.Compare(bit(b.Works), bit(a.Works))
-		}
-		return cmp.Compare(micro(b.Ideal.Score), micro(a.Ideal.Score))
+		return cmp.Or(cmp.Compare(bit(b.Works), bit(a.Works)), cmp.Compare(micro(b.Ideal.Score), micro(a.Ideal.Score)))
 	})
-	return frames, true
+	return frames, complete
+}
+
+// mendable lists the checks that reject builds and that another kv, reduction
+// or wheel diameter may bring to pass, all else held.
+func mendable(p *constraints.Problem) []*constraints.Check {
+	held := []string{"bore", "profile", "hub", "belt", "mesh", "hanger", "voltage", "price", "mass"}
+	return slices.DeleteFunc(slices.Clone(p.Checks()), func(c *constraints.Check) bool {
+		return p.Demoted(c) || slices.Contains(held, c.Name)
+	})
+}
+
+// startFrom is the best feasible build, else the best that only checks reject
+// which the three quantities may mend, else the nearest to feasible.
+func startFrom(ctx context.Context, q *constraints.Problem, o Options) (base *constraints.Build, complete bool) {
+	var names []string
+	for _, c := range mendable(q) {
+		names = append(names, c.Name)
+	}
+	for _, r := range []*constraints.Problem{q, q.Demoting(names...)} {
+		best, err := RankOnly(ctx, r, Options{Top: 1, Workers: o.Workers, Strict: o.Strict})
+		if err != nil || !best.Complete {
+			return nil, false
+		}
+		if best.Len() > 0 {
+			return assemble(q, best.ranked[0].id), true
+		}
+	}
+	near, complete := Nearest(ctx, q, o)
+	if near == nil {
+		return nil, false
+	}
+	return near.Build, complete
 }
 
 // frameGroups sorts the motors in play into frames.
@@ -126,83 +175,124 @@ func frameGroups(p *constraints.Problem) [][]string {
 	return out
 }
 
+// tuned is the catalog build with other quantities.
+func (f *Frame) tuned(x []float64) *constraints.Build {
+	return f.Catalog.Build.Tuned(x[0], x[1], x[2])
+}
+
+// sameWorth is the difference below which two ideals score the same.
+const sameWorth = 1e-4
+
 // tune finds the frame's ideal.
 func (f *Frame) tune(s *scorer, box []interval, strict bool) {
 	base := f.Catalog.Build
 	start := []float64{base.Motor.KV, base.Drive.Reduction, base.Wheel.Diameter}
-	ideal, _ := maximise(func(x []float64) float64 { return worth(s, base.Tuned(x[0], x[1], x[2]), strict) }, box)
-	if ideal == nil || inside(start, box) && worth(s, base, strict) >= worth(s, base.Tuned(ideal[0], ideal[1], ideal[2]), strict) {
-		ideal = start
-	}
-	f.KV, f.Ratio, f.Wheel = ideal[0], ideal[1], ideal[2]
-	f.Ideal = s.scored(base.Tuned(f.KV, f.Ratio, f.Wheel))
-	f.Works = !f.Ideal.Build.Rejected(strict)
-	for i, name := range []string{"kv", "reduction", "wheel"} {
-		x := slices.Clone(start)
-		x[i] = ideal[i]
-		moved := base.Tuned(x[0], x[1], x[2])
-		f.Moves = append(f.Moves, Move{
-			Name: name, From: start[i], To: ideal[i],
-			Gain: s.score(moved) - f.Catalog.Score, Feasible: !moved.Rejected(strict),
-		})
-	}
-	slices.SortStableFunc(f.Moves, func(a, b Move) int {
-		if a.Feasible != b.Feasible {
-			return cmp.Compare(bit(b.Feasible), bit(a.Feasible))
+	checks := mendable(base.Problem)
+	checks = slices.DeleteFunc(checks, func(c *constraints.Check) bool { return !c.Lists(base.Drive) })
+	value := func(x []float64) float64 { return worth(s, f.tuned(x), checks, strict) }
+
+	// Few quantities first: reduction and wheel do much the same, so that
+	// there are often many ideals.
+	ideals, most := [][]float64{start}, math.Inf(-1)
+	for _, free := range [][]int{{0}, {1}, {2}, {0, 1}, {0, 2}, {1, 2}, {0, 1, 2}} {
+		x := maximiseSome(value, start, box, free)
+		if len(free) == 1 {
+			if i := free[0]; value(x) <= value(start)+sameWorth && box[i].has(start[i]) {
+				x = start
+			}
+			f.move(s, start, x, free[0], strict)
 		}
-		return cmp.Compare(b.Gain, a.Gain)
+		ideals = append(ideals, x)
+	}
+	ideals = slices.DeleteFunc(ideals, func(x []float64) bool { return !inside(x, box) }) // of what is held
+	for _, x := range ideals {
+		most = math.Max(most, value(x))
+	}
+	ideal := ideals[slices.IndexFunc(ideals, func(x []float64) bool { return value(x) >= most-sameWorth })]
+	f.KV, f.Ratio, f.Wheel = ideal[0], ideal[1], ideal[2]
+	f.Ideal = s.scored(f.tuned(ideal))
+	f.Works = !f.Ideal.Build.Rejected(strict)
+	slices.SortStableFunc(f.Moves, func(a, b Move) int {
+		return cmp.Or(cmp.Compare(bit(b.Feasible), bit(a.Feasible)), cmp.Compare(b.Gain, a.Gain))
+	})
+	f.near(base.Problem, ideal)
+}
+
+// move notes what one quantity does alone.
+func (f *Frame) move(s *scorer, from, to []float64, i int, strict bool) {
+	b := f.tuned(to)
+	f.Moves = append(f.Moves, Move{
+		Name: quantities[i], From: from[i], To: to[i],
+		Gain: s.score(b) - f.Catalog.Score, Feasible: !b.Rejected(strict),
 	})
 }
 
+// near finds what in play comes nearest to the ideal.
+func (f *Frame) near(p *constraints.Problem, ideal []float64) {
+	f.NearMotor = slices.MinFunc(p.Motors, func(a, b *constraints.Motor) int {
+		return cmp.Compare(distance(a.KV, ideal[0]), distance(b.KV, ideal[0]))
+	})
+	f.NearWheel = slices.MinFunc(p.Wheels, func(a, b *constraints.Wheel) int {
+		return cmp.Compare(distance(a.Diameter, ideal[2]), distance(b.Diameter, ideal[2]))
+	})
+	const few = 3
+	f.NearDrives = nearDrives(p, f.NearMotor, f.Catalog.Build.Wheel, ideal[1], few)
+}
+
+// distance is how far apart two positive numbers are, as a ratio.
+func distance(a, b float64) float64 { return math.Abs(math.Log(a / b)) }
+
 func inside(x []float64, box []interval) bool {
 	for i := range x {
-		if x[i] < box[i].low || x[i] > box[i].high {
+		if !box[i].has(x[i]) {
 			return false
 		}
 	}
 	return true
 }
 
-// worth is the score of a feasible build, and less than any score for others:
-// the less, the more they miss. Misses that these three quantities cannot
-// mend, a bore or a hub, are left out.
-func worth(s *scorer, b *constraints.Build, strict bool) float64 {
-	const misfit = -100
+// worth is the score of a build that none of some checks rejects, and less than
+// any score for others: the less, the more they miss.
+func worth(s *scorer, b *constraints.Build, checks []*constraints.Check, strict bool) float64 {
 	missed, rejected := 0.0, false
-	for _, r := range b.Results() {
-		if !r.Rejects(strict) || r.Unit == "" {
+	for _, c := range checks {
+		r := constraints.Result{Check: c, Outcome: c.Test(b)}
+		if !r.Rejects(strict) {
 			continue
 		}
 		rejected = true
 		if margin := r.MarginPct(r.Outcome); !math.IsNaN(margin) {
-			missed -= margin
+			missed -= margin / 100
 		} else {
-			missed += -misfit
+			missed++
 		}
 	}
 	if rejected {
-		return misfit - missed
+		return -missed
 	}
 	return s.score(b)
 }
 
-// TeethFor lists the pairs of motor and wheel pulleys in play nearest to a
-// reduction, as their drives, nearest first.
-func TeethFor(p *constraints.Problem, reduction float64, n int) []*constraints.Drive {
-	drives := slices.Clone(p.Drives)
+// nearDrives lists the drives in play of up to n reductions, those nearest to
+// one first, of those that fit a motor and a wheel.
+func nearDrives(p *constraints.Problem, m *constraints.Motor, w *constraints.Wheel, reduction float64, n int) []*constraints.Drive {
+	drives := slices.DeleteFunc(slices.Clone(p.Drives), func(d *constraints.Drive) bool { return !fits(p, m, d, w) })
 	slices.SortStableFunc(drives, func(a, b *constraints.Drive) int {
-		return cmp.Compare(math.Abs(math.Log(a.Reduction/reduction)), math.Abs(math.Log(b.Reduction/reduction)))
+		return cmp.Compare(distance(a.Reduction, reduction), distance(b.Reduction, reduction))
 	})
-	var out []*constraints.Drive
-	seen := map[float64]bool{}
-	for _, d := range drives {
-		if len(out) == n {
-			break
-		}
-		if !seen[d.Reduction] {
-			seen[d.Reduction] = true
-			out = append(out, d)
+	drives = slices.CompactFunc(drives, func(a, b *constraints.Drive) bool { return a.Reduction == b.Reduction })
+	return drives[:min(n, len(drives))]
+}
+
+// fits reports whether no check of how parts fit together fails for a motor, a
+// drive and a wheel.
+func fits(p *constraints.Problem, m *constraints.Motor, d *constraints.Drive, w *constraints.Wheel) bool {
+	const three = constraints.OnMotor | constraints.OnDrive | constraints.OnWheel
+	b := &constraints.Build{Problem: p, Motor: m, Drive: d, Wheel: w}
+	for _, c := range p.Checks() {
+		if c.Unit == "" && c.Scope(p)&^three == 0 && c.Lists(d) && c.Test(b).Verdict == constraints.Fail {
+			return false
 		}
 	}
-	return out
+	return true
 }
