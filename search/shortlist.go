@@ -103,7 +103,7 @@ func better(f constraints.Figure, a, b float64) float64 {
 	return a
 }
 
-// survey searches a problem for what a candidate opens.
+// survey searches a problem for what a candidate opens, scored as s scores.
 func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []constraints.Figure, o Options) (Candidate, bool) {
 	n := workers(o.Workers)
 	visitors, surveyors := make([]visitor, n), make([]*surveyor, n)
@@ -130,9 +130,11 @@ func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []co
 	return c, complete
 }
 
-// Shortlist finds what each part of a slot in play opens, best first, those
-// that open nothing last. complete is false when ctx ended it early: then the
-// parts not yet looked at are missing.
+// Shortlist finds what each part of a slot in play opens: the part of the best
+// build first, then those that open nothing, first those that get furthest.
+// Builds are scored as Rank scores them. A belt counts where it is the one that
+// is chosen. complete is false when ctx ended it early: then the parts not yet
+// looked at are missing.
 func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool) {
 	return shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
 		return p.Restrict(slot, func(other string) bool { return other == id })
@@ -156,6 +158,9 @@ func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (li
 }
 
 func shortlist(ctx context.Context, p *constraints.Problem, names []string, restrict func(string) *constraints.Problem, o Options) (list []Candidate, complete bool) {
+	if numberable(p) != nil {
+		return nil, false // no time would be enough
+	}
 	s, figures := newScorer(p), TargetFigures(p)
 	done := 0.0
 	for _, name := range names {
