@@ -33,8 +33,21 @@ type KindInfo struct {
 	Name      string // as a key of catalog files
 	Meaning   string // what one part is
 	Accessory bool   // no part of the builds that are ranked
+	Grows     string // what the id of a member grows, as "-<kv>", where that key is a list; "" for a running number
 	Fields    []field.Info
+	Choice    []Group  // of these groups of keys a part gives exactly one; nil: there is nothing to choose
+	Needs     []Needed // keys that stand only beside others
 }
+
+// Group is keys that are given together. A group without keys stands for
+// giving none.
+type Group struct {
+	Keys []string // all of them
+	May  []string // those too, but only with Keys
+}
+
+// Needed is a key that may stand only where another does.
+type Needed struct{ Key, Other string }
 
 // kindOf is a kind whose parts are of type T.
 type kindOf[T any] struct {
@@ -46,38 +59,53 @@ type kindOf[T any] struct {
 	// written is a copy of the part as it was written, without what finish
 	// derived; nil where finish derives nothing.
 	written func(*T) *T
-	// suffix is what a member's id grows in a family, "" for a running number.
-	suffix func(f *field.Family[T], member *T) string
+	suffix  suffix[T] // what a member's id grows in a family
 	// finish checks one part, sets what follows from its keys, and notes its
 	// references.
 	finish func(r *reader, g field.Given, t *T)
 	lot    int // sold_in unless given
+	choice []Group
+	needs  []Needed
+}
+
+// suffix is what the id of a family's member grows. The zero value stands for
+// a running number.
+type suffix[T any] struct {
+	shown string // as in KindInfo
+	// of is the suffix of one member, "" where none of its keys is a list.
+	of func(f *field.Family[T], member *T) string
 }
 
 // registry is every kind, in the order of the catalog format.
 var registry = slices.Concat(drivetrain(), accessories())
 
 // numbered is the suffix of a kind whose members are told apart by a number:
-// the number, where its key is a list.
-func numbered[T any](key string, value func(*T) float64) func(*field.Family[T], *T) string {
-	return func(f *field.Family[T], member *T) string {
+// the number, where its key is a list, and a unit after it where a number alone
+// would not tell what it is of.
+func numbered[T any](key, unit string, value func(*T) float64) suffix[T] {
+	return suffix[T]{"-<" + key + ">" + unit, func(f *field.Family[T], member *T) string {
 		if x := value(member); f.Listed(key) && !math.IsNaN(x) {
-			return field.FormatNumber(x)
+			return field.FormatNumber(x) + unit
 		}
 		return ""
-	}
+	}}
 }
 
 // packSuffix is the suffix of packs, such as 12s4p, where either is a list.
-func packSuffix(f *field.Family[Battery], b *Battery) string {
-	if !f.Listed("series") && !f.Listed("parallel") {
-		return ""
-	}
-	return field.FormatNumber(b.Series) + "s" + field.FormatNumber(b.strings()) + "p"
+func packSuffix() suffix[Battery] {
+	return suffix[Battery]{"-<series>s<parallel>p", func(f *field.Family[Battery], b *Battery) string {
+		if !f.Listed("series") && !f.Listed("parallel") {
+			return ""
+		}
+		return field.FormatNumber(b.Series) + "s" + field.FormatNumber(b.strings()) + "p"
+	}}
 }
 
 func (k *kindOf[T]) info() KindInfo {
-	return KindInfo{k.table.Name, k.meaning, k.accessory, k.table.Infos()}
+	return KindInfo{
+		Name: k.table.Name, Meaning: k.meaning, Accessory: k.accessory, Grows: k.suffix.shown,
+		Fields: k.table.Infos(), Choice: k.choice, Needs: k.needs,
+	}
 }
 
 func (k *kindOf[T]) header(r *reader, sheet *field.Sheet) {
@@ -155,8 +183,8 @@ func (k *kindOf[T]) name(f *field.Family[T], t *T, i int) {
 		return
 	}
 	suffix := ""
-	if k.suffix != nil {
-		suffix = k.suffix(f, t)
+	if k.suffix.of != nil {
+		suffix = k.suffix.of(f, t)
 	}
 	if suffix == "" {
 		suffix = strconv.Itoa(i + 1)

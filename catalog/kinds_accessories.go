@@ -10,8 +10,9 @@ func accessories() []kind {
 			part:   func(b *BMS) *Part { return &b.Part },
 			table:  field.NewTable("bms", partFields(func(b *BMS) *Part { return &b.Part }, "1"), bmsFields()),
 			list:   func(c *Catalog) *[]*BMS { return &c.BMSs },
-			suffix: unitSuffix("series", "s", func(b *BMS) float64 { return b.Series }),
+			suffix: numbered("series", "s", func(b *BMS) float64 { return b.Series }),
 			finish: finishBMS,
+			needs:  []Needed{{"peak_discharge_a", "discharge_a"}},
 		},
 		&kindOf[Switch]{
 			meaning: "one main switch for the pack", accessory: true, lot: 1,
@@ -24,7 +25,7 @@ func accessories() []kind {
 			part:   func(f *Fuse) *Part { return &f.Part },
 			table:  field.NewTable("fuse", partFields(func(f *Fuse) *Part { return &f.Part }, "1"), fuseFields()),
 			list:   func(c *Catalog) *[]*Fuse { return &c.Fuses },
-			suffix: unitSuffix("rated_a", "a", func(f *Fuse) float64 { return f.Rated }),
+			suffix: numbered("rated_a", "a", func(f *Fuse) float64 { return f.Rated }),
 			finish: finishFuse,
 		},
 		&kindOf[Connector]{
@@ -34,6 +35,7 @@ func accessories() []kind {
 			list:    func(c *Catalog) *[]*Connector { return &c.Connectors },
 			written: writtenConnector,
 			finish:  finishConnector,
+			choice:  []Group{{}, {Keys: []string{"wire_max_awg"}}, {Keys: []string{"wire_max_mm2"}}},
 		},
 		&kindOf[Wire]{
 			meaning: "one metre of one copper conductor", accessory: true, lot: 1,
@@ -41,15 +43,16 @@ func accessories() []kind {
 			table:   field.NewTable("wire", partFields(func(w *Wire) *Part { return &w.Part }, "1"), wireFields()),
 			list:    func(c *Catalog) *[]*Wire { return &c.Wires },
 			written: writtenWire,
-			suffix:  wireSuffix,
+			suffix:  wireSuffix(),
 			finish:  finishWire,
+			choice:  []Group{{Keys: []string{"awg"}}, {Keys: []string{"area_mm2"}}},
 		},
 		&kindOf[Charger]{
 			meaning: "one charger", accessory: true, lot: 1,
 			part:   func(c *Charger) *Part { return &c.Part },
 			table:  field.NewTable("charger", partFields(func(c *Charger) *Part { return &c.Part }, "1"), chargerFields()),
 			list:   func(c *Catalog) *[]*Charger { return &c.Chargers },
-			suffix: unitSuffix("full_v", "v", func(c *Charger) float64 { return c.Full }),
+			suffix: numbered("full_v", "v", func(c *Charger) float64 { return c.Full }),
 		},
 		&kindOf[Remote]{
 			meaning: "one hand-held remote with its receiver", accessory: true, lot: 1,
@@ -66,22 +69,14 @@ func accessories() []kind {
 	}
 }
 
-// unitSuffix is numbered with a unit after the number, where a number alone
-// would not tell what it is of.
-func unitSuffix[T any](key, unit string, value func(*T) float64) func(*field.Family[T], *T) string {
-	number := numbered(key, value)
-	return func(f *field.Family[T], member *T) string {
-		if s := number(f, member); s != "" {
-			return s + unit
-		}
-		return ""
-	}
-}
-
 // wireSuffix is the suffix of wires, such as 10awg or 4mm2.
-func wireSuffix(f *field.Family[Wire], w *Wire) string {
-	if f.Listed("awg") {
-		return field.FormatNumber(w.AWG) + "awg"
-	}
-	return unitSuffix("area_mm2", "mm2", func(w *Wire) float64 { return w.Area * perSquareMilli })(f, w)
+func wireSuffix() suffix[Wire] {
+	gauge := numbered("awg", "awg", func(w *Wire) float64 { return w.AWG })
+	area := numbered("area_mm2", "mm2", func(w *Wire) float64 { return w.Area * perSquareMilli })
+	return suffix[Wire]{gauge.shown + " or " + area.shown, func(f *field.Family[Wire], w *Wire) string {
+		if s := gauge.of(f, w); s != "" {
+			return s
+		}
+		return area.of(f, w)
+	}}
 }

@@ -10,7 +10,7 @@ func drivetrain() []kind {
 			part:   func(m *Motor) *Part { return &m.Part },
 			table:  field.NewTable("motor", partFields(func(m *Motor) *Part { return &m.Part }, "1"), motorFields()),
 			list:   func(c *Catalog) *[]*Motor { return &c.Motors },
-			suffix: numbered("kv", func(m *Motor) float64 { return m.KV }),
+			suffix: numbered("kv", "", func(m *Motor) float64 { return m.KV }),
 		},
 		&kindOf[Controller]{
 			meaning: "one speed controller, of one channel or more", lot: 1,
@@ -30,15 +30,16 @@ func drivetrain() []kind {
 			part:   func(b *Battery) *Part { return &b.Part },
 			table:  field.NewTable("battery", partFields(func(b *Battery) *Part { return &b.Part }, "1"), batteryFields()),
 			list:   func(c *Catalog) *[]*Battery { return &c.Batteries },
-			suffix: packSuffix,
+			suffix: packSuffix(),
 			finish: finishBattery,
+			choice: []Group{{Keys: []string{"cell"}}, {Keys: []string{"nominal_v", "full_v"}, May: []string{"cutoff_v"}}},
 		},
 		&kindOf[Pulley]{
 			meaning: "one toothed pulley", lot: 1,
 			part:   func(p *Pulley) *Part { return &p.Part },
 			table:  field.NewTable("pulley", partFields(func(p *Pulley) *Part { return &p.Part }, "1"), pulleyFields()),
 			list:   func(c *Catalog) *[]*Pulley { return &c.Pulleys },
-			suffix: numbered("teeth", func(p *Pulley) float64 { return float64(p.Teeth) }),
+			suffix: numbered("teeth", "", func(p *Pulley) float64 { return float64(p.Teeth) }),
 			finish: func(r *reader, g field.Given, p *Pulley) { r.wantProfile(g.Place("profile"), &p.Profile) },
 		},
 		&kindOf[Belt]{
@@ -46,7 +47,7 @@ func drivetrain() []kind {
 			part:   func(b *Belt) *Part { return &b.Part },
 			table:  field.NewTable("belt", partFields(func(b *Belt) *Part { return &b.Part }, "1"), beltFields()),
 			list:   func(c *Catalog) *[]*Belt { return &c.Belts },
-			suffix: numbered("teeth", func(b *Belt) float64 { return float64(b.Teeth) }),
+			suffix: numbered("teeth", "", func(b *Belt) float64 { return float64(b.Teeth) }),
 			finish: func(r *reader, g field.Given, b *Belt) { r.wantProfile(g.Place("profile"), &b.Profile) },
 		},
 		&kindOf[Mount]{
@@ -63,13 +64,14 @@ func drivetrain() []kind {
 			table:   field.NewTable("gear_drive", partFields(func(g *GearDrive) *Part { return &g.Part }, "1"), gearFields()),
 			list:    func(c *Catalog) *[]*GearDrive { return &c.GearDrives },
 			finish:  finishGear,
+			choice:  []Group{{Keys: []string{"ratio"}}, {Keys: []string{"driver_teeth", "driven_teeth"}}},
 		},
 		&kindOf[Wheel]{
 			meaning: "one wheel; a board has four", lot: 4,
 			part:   func(w *Wheel) *Part { return &w.Part },
 			table:  field.NewTable("wheel", partFields(func(w *Wheel) *Part { return &w.Part }, "4"), wheelFields()),
 			list:   func(c *Catalog) *[]*Wheel { return &c.Wheels },
-			suffix: numbered("diameter_mm", func(w *Wheel) float64 { return w.Diameter * perMilli }),
+			suffix: numbered("diameter_mm", "", func(w *Wheel) float64 { return w.Diameter * perMilli }),
 		},
 		&kindOf[Profile]{
 			meaning: "one tooth profile that is not built in", lot: 1,

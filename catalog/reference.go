@@ -1,0 +1,163 @@
+package catalog
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+	"gearsearch/drive"
+)
+
+// Reference is the reference page of the catalog format in Markdown: every
+// kind of parts with all its keys, made from the field tables.
+func Reference() string {
+	var b strings.Builder
+	b.WriteString(referenceHead)
+	b.WriteString("\n## Top level\n\n")
+	keyTable(&b, headTable().Infos()[:len(headFields())], nil)
+	b.WriteString("\n## Keys of every kind\n\n")
+	kinds := Kinds()
+	common := len(partFields(func(p *Part) *Part { return p }, ""))
+	keyTable(&b, kinds[0].Fields[:common], nil)
+	for i, k := range kinds {
+		switch {
+		case i == 0:
+			b.WriteString("\n# Parts of the drivetrain\n")
+		case k.Accessory && !kinds[i-1].Accessory:
+			b.WriteString("\n# Accessories\n\nWhat a board needs around its drivetrain; no part of the builds that are ranked.\n")
+		}
+		kindSection(&b, k, common)
+	}
+	profileTable(&b)
+	return b.String()
+}
+
+// referenceHead is what stands above the tables.
+const referenceHead = `# Catalog reference
+
+A catalog is one or more TOML files, or a directory of CSV files. Each part is a
+table of its kind, such as ` + "`[[motor]]`" + `; keys carry their unit. Keys with a star are
+required. Leave out what is not known rather than guess: what depends on it is
+then shown as unknown.
+
+**Families.** Where a key takes a number, a list of numbers stands for as many
+parts; all lists of a table have one length. The id of a family grows what is
+said at its kind where that key is a list, else -1, -2 and so on; or the id is a
+list too.
+
+**CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the keys
+in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. An empty cell is an
+absent key, the items of a list are separated by ` + "`|`" + `, a row is one part. Columns are
+separated by commas, or by semicolons or tabs; with the latter two numbers may
+have a decimal comma. A text that begins with ` + "`= + - @`" + ` is written with an apostrophe
+before it, so that no spreadsheet runs it; reading takes the apostrophe away.
+`
+
+// kindSection writes one kind.
+func kindSection(b *strings.Builder, k KindInfo, common int) {
+	fmt.Fprintf(b, "\n## %s\n\n%s.\n", k.Name, upperFirst(k.Meaning))
+	if s := choiceSentence(k.Choice); s != "" {
+		fmt.Fprintf(b, "%s\n", s)
+	}
+	for _, n := range k.Needs {
+		fmt.Fprintf(b, "`%s` stands only beside `%s`.\n", n.Key, n.Other)
+	}
+	if k.Grows != "" {
+		fmt.Fprintf(b, "The id of a family grows `%s`.\n", k.Grows)
+	}
+	for i := range common {
+		if f := &k.Fields[i]; f.Key == "sold_in" && f.Default != "1" {
+			fmt.Fprintf(b, "Unless given, `sold_in` is %s.\n", f.Default)
+		}
+	}
+	b.WriteByte('\n')
+	keyTable(b, k.Fields[common:], k.Choice)
+}
+
+// choiceSentence says of which groups of keys one is given.
+func choiceSentence(groups []Group) string {
+	var options []string
+	optional := false
+	for _, g := range groups {
+		if len(g.Keys) == 0 {
+			optional = true
+			continue
+		}
+		s := "`" + strings.Join(g.Keys, "` with `") + "`"
+		if len(g.May) > 0 {
+			s += " (and `" + strings.Join(g.May, "`, `") + "`)"
+		}
+		options = append(options, s)
+	}
+	switch {
+	case len(options) == 0:
+		return ""
+	case optional:
+		return "At most one is given: " + strings.Join(options, ", or ") + "."
+	}
+	return "One is given: " + strings.Join(options, ", or ") + "."
+}
+
+// keyTable writes keys as a table, of which some are for choice.
+func keyTable(b *strings.Builder, infos []field.Info, choice []Group) {
+	b.WriteString("| key | value | unless given | meaning |\n| --- | --- | --- | --- |\n")
+	for i := range infos {
+		in := &infos[i]
+		star := ""
+		if in.Required {
+			star = "*"
+		}
+		fmt.Fprintf(b, "| `%s`%s | %s | %s | %s |\n", in.Key, star, cellText(valueWords(in)), cellText(unlessGiven(in, choice)), cellText(in.Meaning))
+	}
+}
+
+// valueWords says what a key takes.
+func valueWords(in *field.Info) string {
+	switch in.Type {
+	case field.TypeWord:
+		return "`" + strings.Join(in.Words, "`, `") + "`"
+	case field.TypeNumber, field.TypeWhole:
+		s := in.Range()
+		if in.Type == field.TypeWhole && in.Min != in.Max {
+			s = "whole, " + s
+		}
+		return s
+	case field.TypeTexts:
+		if in.ID {
+			return "id or list of ids"
+		}
+	}
+	return string(in.Type)
+}
+
+// unlessGiven says what the absence of a key means.
+func unlessGiven(in *field.Info, choice []Group) string {
+	chosen := func(g Group) bool { return slices.Contains(g.Keys, in.Key) }
+	switch {
+	case in.Default != "" || in.Required || slices.ContainsFunc(choice, chosen):
+		return in.Default
+	case in.Type == field.TypeText:
+		return "none"
+	}
+	return "unknown"
+}
+
+// cellText is text in a cell of a table.
+func cellText(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
+
+// upperFirst is a sentence of ASCII with a capital.
+func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// profileTable writes the built-in tooth profiles.
+func profileTable(b *strings.Builder) {
+	b.WriteString("\n# Built-in tooth profiles\n\n| id | pitch, mm | pitch line, mm | pull, N per mm |\n| --- | --- | --- | --- |\n")
+	for _, p := range drive.Profiles() {
+		pull := "unknown"
+		if !math.IsNaN(p.Pull) {
+			pull = field.FormatNumber(p.Pull * perPull)
+		}
+		fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", p.Name, field.FormatNumber(p.Pitch*perMilli), field.FormatNumber(p.PitchLine*perMilli), pull)
+	}
+}
