@@ -72,7 +72,7 @@ type Box struct{ Length, Width, Height float64 }
 func (b Box) Volume() float64 { return float64(b.Length * b.Width * b.Height) }
 
 // Cylinders are the cells of a pack and the room that they need beyond
-// themselves, all in metres.
+// themselves, all in metres. Without a number or a size there is no layout.
 type Cylinders struct {
 	Number           int
 	Diameter, Length float64
@@ -162,6 +162,9 @@ type grid struct {
 
 // grids returns what BestLayout tries in a box, within MostLayers.
 func (c Cylinders) grids(box Box) []grid {
+	if c.Number < 1 || !(c.Diameter > 0) || !(c.Length > 0) {
+		return nil
+	}
 	var out []grid
 	for _, axis := range []Axis{Upright, AlongLength, AlongWidth} {
 		first, second, deep := axis.slice(box)

@@ -128,6 +128,15 @@ func TestTwoLayers(t *testing.T) {
 	}
 }
 
+func TestNoLayoutOfNothing(t *testing.T) {
+	for _, c := range []drive.Cylinders{{}, cells18(0), {Number: 3, Length: 0.065}, {Number: 3, Diameter: math.NaN(), Length: 0.065}} {
+		box := drive.Box{Length: 1, Width: 1, Height: 1}
+		if l, ok := drive.BestLayout(c, box); ok || drive.MostCells(c, box) != 0 {
+			t.Errorf("%+v: %+v", c, l)
+		}
+	}
+}
+
 func anyPack(t *rapid.T) (drive.Cylinders, drive.Box) {
 	real := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
 	return drive.Cylinders{
