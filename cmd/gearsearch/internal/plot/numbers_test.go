@@ -1,0 +1,371 @@
+package plot
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"gearsearch/constraints"
+	"gearsearch/drive"
+	"gearsearch/search"
+)
+
+// The curves of a figure are read back from its SVG: the labels of the ticks
+// say what a place in the frame stands for, and each stroke has a colour of its
+// own. What they say is held against package drive at places in between.
+
+// scaleOf is the map from the frame to the data along one axis, from the labels
+// of its ticks: labels with one y along the x axis, with one right end along
+// the y axis.
+func scaleOf(t testing.TB, d *drawing, vertical bool, within func(e textElement) bool) func(float64) float64 {
+	t.Helper()
+	var at, value []float64
+	for _, e := range d.texts {
+		if e.size != tickSize || !within(e) {
+			continue
+		}
+		var x float64
+		if _, err := fmt.Sscan(strings.ReplaceAll(e.text, "\u202f", ""), &x); err != nil {
+			continue
+		}
+		place := e.x + e.length/2
+		if vertical {
+			place = e.y
+		}
+		at, value = append(at, place), append(value, x)
+	}
+	if len(at) < 2 {
+		t.Fatalf("%d ticks", len(at))
+	}
+	low, high := 0, len(at)-1
+	per := (value[high] - value[low]) / (at[high] - at[low])
+	for i := range at { // evenly
+		if got := value[low] + (at[i]-at[low])*per; math.Abs(got-value[i]) > 0.005*math.Abs(value[high]-value[low]) {
+			t.Fatalf("a tick of %g stands at %g", value[i], got)
+		}
+	}
+	return func(place float64) float64 { return value[low] + (place-at[low])*per }
+}
+
+// axes are the scales of a figure with one pair of axes. A label of the y axis
+// stands beside its tick: the axis itself, which begins at zero, tells where.
+func axes(t testing.TB, d *drawing) (x, y func(float64) float64) {
+	t.Helper()
+	bottom := 0.0
+	for _, e := range d.texts {
+		if e.size == tickSize {
+			bottom = max(bottom, e.y)
+		}
+	}
+	x = scaleOf(t, d, false, func(e textElement) bool { return e.y == bottom })
+	raw := scaleOf(t, d, true, func(e textElement) bool { return e.y < bottom })
+	base := 0.0 // of the x axis
+	for _, p := range d.paths {
+		if len(p.points) == 2 && p.points[0][1] == p.points[1][1] && p.stroke == "currentColor" {
+			base = max(base, p.points[0][1])
+		}
+	}
+	zero := raw(base)
+	return x, func(place float64) float64 { return raw(place) - zero }
+}
+
+// points are the points of all paths with a stroke.
+func (d *drawing) points(s stroke, x, y func(float64) float64) [][2]float64 {
+	colour := fmt.Sprintf("#%02x%02x%02x", s.colour.R, s.colour.G, s.colour.B)
+	var out [][2]float64
+	for _, p := range d.paths {
+		if p.stroke != colour || len(p.points) < 3 { // the sample beside a name has two points
+			continue
+		}
+		for _, q := range p.points {
+			out = append(out, [2]float64{x(q[0]), y(q[1])})
+		}
+	}
+	return out
+}
+
+// follows holds a curve to a function, to a thousandth of the highest value or
+// what a hundredth of a pixel makes on a steep stretch.
+func follows(t testing.TB, what string, points [][2]float64, want func(x float64) float64) {
+	t.Helper()
+	if len(points) < 20 {
+		t.Fatalf("%s has %d points", what, len(points))
+	}
+	most, widest := 0.0, 0.0
+	for _, p := range points {
+		most, widest = max(most, p[1]), max(widest, p[0])
+	}
+	for _, p := range points {
+		h := 0.0006 * widest
+		low, high := want(p[0]-h), want(p[0]+h)
+		if math.IsNaN(low) {
+			low = want(p[0])
+		}
+		if math.IsNaN(high) {
+			high = low
+		}
+		slack := 0.004 * most
+		if p[1] < min(low, high)-slack || p[1] > max(low, high)+slack {
+			t.Errorf("%s: %.4g at %.4g, want between %.4g and %.4g", what, p[1], p[0], low, high)
+			return
+		}
+	}
+}
+
+// coupled is a build's board at other volts, made from the build's parts and
+// not by the package under test.
+func coupled(b *constraints.Build, volts float64) *drive.Board {
+	pack := b.Battery.Pack
+	pack.Volts = volts
+	e := drive.Couple(b.Motor.Drive, b.Motors(), b.Controller.Drive, pack, b.Problem.Brief.Limit.Winding)
+	return &drive.Board{
+		Electrical: &e, Reduction: b.Drive.Reduction, Efficiency: b.Drive.Efficiency, Radius: b.Wheel.Radius,
+		Mass: b.TotalMass(), Crr: b.Wheel.Crr, DragArea: b.Problem.Brief.Rider.DragArea, AirDensity: b.Problem.AirDensity,
+		Friction: b.Problem.Grip, DrivenShare: b.Problem.Shares[b.Count],
+	}
+}
+
+func TestCurvesAreTheModels(t *testing.T) {
+	for _, name := range []string{"harbour", "trail"} {
+		r, err := rank(name, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := Subject{Build: r.At(0).Build}
+		pack := s.Build.Battery.Pack
+		for i, volts := range []float64{pack.Full, pack.Nominal, (pack.Cutoff + pack.Nominal) / 2} {
+			board := coupled(s.Build, volts)
+			for kind, want := range map[string]func(x float64) float64{
+				"thrust": func(x float64) float64 { return math.Min(board.Thrust(x/3.6), board.GripThrust(0)) },
+				"climb":  func(x float64) float64 { return 100 * board.ClimbLimit(x/3.6) },
+				"launch": func(x float64) float64 { return reached(board, x) * 3.6 },
+			} {
+				f, err := single[kind](s)
+				if err != nil {
+					t.Fatal(err)
+				}
+				d := read(t, f.Inline())
+				x, y := axes(t, d)
+				follows(t, fmt.Sprintf("%s at %.1f V", kind, volts), d.points(strokeOf(i), x, y), want)
+			}
+		}
+	}
+}
+
+// reached is the speed in m/s after a time, by steps of Newton's law.
+func reached(b *drive.Board, seconds float64) float64 {
+	const step = 1e-3
+	v := 0.0
+	for at := 0.0; at < seconds; at += step {
+		v += step * (math.Min(b.Thrust(v), b.GripThrust(0)) - b.Load(v, 0)) / b.Mass
+	}
+	return v
+}
+
+// TestCruiseIsTheModels: both panels, against the definition of range.
+func TestCruiseIsTheModels(t *testing.T) {
+	s := subject(t, 0)
+	f, err := Cruise(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := read(t, f.Inline())
+	var edge float64 // between the panels
+	for _, e := range d.texts {
+		if strings.HasPrefix(e.text, "range, ") {
+			edge = e.y
+		}
+	}
+	upper, lower := &drawing{}, &drawing{}
+	for _, e := range d.texts {
+		if e.y < edge {
+			upper.texts = append(upper.texts, e)
+		} else {
+			lower.texts = append(lower.texts, e)
+		}
+	}
+	for _, p := range d.paths {
+		if len(p.points) > 0 && p.points[0][1] < edge {
+			upper.paths = append(upper.paths, p)
+		} else {
+			lower.paths = append(lower.paths, p)
+		}
+	}
+	x, range_ := axes(t, lower)
+	upper.texts = append(upper.texts, textElement{text: "0", size: tickSize, y: edge}, textElement{text: "1", size: tickSize, y: edge, x: 1}) // the panel's own are below the other
+	_, energy := axes(t, upper)
+	use := func(kmh float64) float64 { // Wh/km
+		c, ok := coupled(s.Build, s.Build.Battery.Pack.Nominal).Cruise(kmh/3.6, s.Build.Battery.Pack.Nominal)
+		if !ok {
+			return math.NaN()
+		}
+		return c.EnergyPerMetre / 3.6 * s.Build.Problem.Brief.Limit.RideFactor
+	}
+	pack := s.Build.Battery.Pack
+	follows(t, "energy", upper.points(strokeOf(0), x, energy), use)
+	follows(t, "range", lower.points(strokeOf(1), x, range_), func(kmh float64) float64 {
+		return pack.Capacity * pack.Nominal * s.Build.Problem.Brief.Limit.Usable / use(kmh)
+	})
+}
+
+// TestFrontIsTheSearchs: the front of a cloud is that of search.Front.
+func TestFrontIsTheSearchs(t *testing.T) {
+	r, err := ranking()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, pair := range [][2]string{{"price", "range_km"}, {"range_km", "price"}, {"price", "mass_kg"}, {"top_speed_kmh", "climb_limit_pct"}} {
+		x, _ := constraints.FigureNamed(pair[0])
+		y, _ := constraints.FigureNamed(pair[1])
+		c := NewCloud(x, y)
+		all, err := search.Stream(context.Background(), r.Problem, search.Options{}, func(s search.Scored) error { c.Add(s.Build); return nil })
+		if err != nil {
+			t.Fatal(err)
+		}
+		if uint64(c.count+c.open) != all.Feasible {
+			t.Errorf("%d builds and %d left out, %d feasible", c.count, c.open, all.Feasible)
+		}
+		front, err := search.Front(context.Background(), r.Problem, []constraints.Figure{x, y}, search.Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := map[point]bool{}
+		for s := range front.Builds() {
+			if p := (point{x.Value(s.Build), y.Value(s.Build)}); !math.IsNaN(p.x) && !math.IsNaN(p.y) {
+				want[p] = true
+			}
+		}
+		if len(want) != len(c.front) {
+			t.Errorf("%v: %d on the front, want %d", pair, len(c.front), len(want))
+		}
+		for _, p := range c.front {
+			if !want[p] {
+				t.Errorf("%v: %v is not on the front", pair, p)
+			}
+		}
+		stairs := staircase(c.front, x.Better)
+		for _, p := range stairs { // each corner is beaten, or equalled, by a front build
+			if !slices.ContainsFunc(c.front, func(q point) bool {
+				return float64(x.Better)*(q.x-p.x) >= 0 && float64(y.Better)*(q.y-p.y) >= 0
+			}) {
+				t.Errorf("%v: the corner %v lies beyond the front", pair, p)
+			}
+		}
+	}
+}
+
+// TestTeethAreTheSearchs puts each pair of teeth to a search of its own.
+func TestTeethAreTheSearchs(t *testing.T) {
+	s := subject(t, 0)
+	b := s.Build
+	list, err := TeethOf(b, false)
+	if err != nil {
+		t.Fatal(err)
+	}
+	feasible, own := 0, 0
+	for i, x := range list {
+		if x.Own {
+			own++
+		}
+		if !x.Feasible && i%7 != 0 { // a sample of those, all of the others
+			continue
+		}
+		brief := b.Problem.Brief.Clone()
+		ids := func(side []string, n int, slot constraints.Slot) {
+			brief.Keep[slot] = side
+			if n == 0 {
+				t.Fatalf("no pulley for %v", x)
+			}
+		}
+		var small, large []string
+		for _, p := range b.Problem.MotorPulleys {
+			if p.Teeth == x.Motor {
+				small = append(small, p.ID)
+			}
+		}
+		for _, p := range b.Problem.WheelPulleys {
+			if p.Teeth == x.Wheel {
+				large = append(large, p.ID)
+			}
+		}
+		ids(small, len(small), constraints.SlotMotorPulley)
+		ids(large, len(large), constraints.SlotWheelPulley)
+		brief.Keep[constraints.SlotBattery] = []string{b.Battery.ID}
+		brief.Keep[constraints.SlotController] = []string{b.Controller.ID}
+		brief.Keep[constraints.SlotMotor] = []string{b.Motor.ID}
+		brief.Keep[constraints.SlotWheel] = []string{b.Wheel.ID}
+		brief.Keep[constraints.SlotGearDrive] = nil
+		for _, g := range b.Problem.GearDrives {
+			brief.Avoid[constraints.SlotGearDrive] = append(brief.Avoid[constraints.SlotGearDrive], g.ID)
+		}
+		brief.Board.Motors = []float64{float64(b.Motors())}
+		r, err := search.Rank(context.Background(), problemOf(t, brief), search.Options{Top: 1})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if (r.Feasible > 0) != x.Feasible || x.Feasible != (x.Fails == "") {
+			t.Errorf("%d:%d feasible %v (%s), the search finds %d", x.Motor, x.Wheel, x.Feasible, x.Fails, r.Feasible)
+		}
+		if r.Feasible > 0 {
+			feasible++
+			if v, _ := r.At(0).Build.TopSpeed(); math.Abs(v-x.TopSpeed) > 1e-9 {
+				t.Errorf("%d:%d: %g m/s, want %g", x.Motor, x.Wheel, x.TopSpeed, v)
+			}
+		}
+		if got := float64(x.Wheel) / float64(x.Motor); got != x.Reduction {
+			t.Errorf("%d:%d is %g, want %g", x.Motor, x.Wheel, x.Reduction, got)
+		}
+	}
+	if feasible == 0 || own != 1 {
+		t.Errorf("%d feasible, %d the build's own", feasible, own)
+	}
+}
+
+// TestEffectsAreVariations holds effects to what package constraints makes of
+// the same variation.
+func TestEffectsAreVariations(t *testing.T) {
+	brief := constraints.DefaultBrief()
+	brief.Target.ClimbGrade = 0.1
+	p := problemOf(t, brief)
+	margin, _ := constraints.FigureNamed("climb_margin_pct")
+	rapid.Check(t, func(t *rapid.T) {
+		draw := func(name string) int { return rapid.IntRange(0, 1<<16).Draw(t, name) }
+		b := &constraints.Build{Problem: p}
+		b.Electrify(p.Batteries[draw("battery")%len(p.Batteries)], p.Controllers[draw("controller")%len(p.Controllers)], p.Motors[draw("motor")%len(p.Motors)], 0)
+		b.Roll(p.Drives[draw("drive")%len(p.Drives)], p.Wheels[draw("wheel")%len(p.Wheels)])
+		top, _ := b.TopSpeed()
+		if !b.ThrustKnown() || top == 0 {
+			return
+		}
+		effects := Effects(Subject{Build: b})
+		for j, f := range []float64{-nudge, nudge} {
+			for name, v := range map[string]constraints.Variation{
+				"motor kv":             {KV: f},
+				"mass, rider included": {Mass: f * b.TotalMass()},
+				"rolling resistance":   {Rolling: f},
+				"air drag":             {Drag: f},
+				"pack resistance":      {PackResistance: f},
+				"wheel diameter":       {Wheel: f},
+				"drive efficiency":     {Efficiency: math.Min(b.Drive.Efficiency*(1+f), 1) - b.Drive.Efficiency},
+			} {
+				other := b.Varied(v)
+				i := slices.IndexFunc(effects, func(e Effect) bool { return e.Input == name })
+				if i < 0 {
+					t.Fatalf("no effect of %s", name)
+				}
+				varied, _ := other.TopSpeed()
+				if want := varied - top; math.Abs(effects[i].Speed[j]-want) > 1e-9*(1+top) {
+					t.Errorf("%s by %g: %g m/s, want %g", name, f, effects[i].Speed[j], want)
+				}
+				if want := margin.Value(other) - margin.Value(b); math.Abs(effects[i].Climb[j]-want) > 1e-7*(1+math.Abs(want)) {
+					t.Errorf("%s by %g: %g points, want %g", name, f, effects[i].Climb[j], want)
+				}
+			}
+		}
+	})
+}
