@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"context"
 	"math"
+	"slices"
 	"sync"
 	"sync/atomic"
 
@@ -32,13 +33,13 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 	for i := range results {
 		results[i] = near{miss: unreachable, id: math.MaxUint64}
 		wg.Go(func() {
-			b := &constraints.Build{Problem: p}
+			w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slices.Clone(pl.joint), best: &results[i]}
 			for ctx.Err() == nil {
 				group := int(next.Add(1)) - 1
 				if group >= total {
 					return
 				}
-				s.group(b, group, &results[i])
+				w.group(group)
 			}
 		})
 	}
@@ -152,31 +153,56 @@ func (r rejection) miss(c *constraints.Check, o constraints.Outcome) miss {
 	return miss{hard: 1}
 }
 
+// nearWorker goes through electrical groups.
+type nearWorker struct {
+	*nearSearch
+	build constraints.Build
+	order []uint8 // of the joint checks: those that ruled a build out last come first
+	best  *near
+}
+
+// joint adds the miss of the joint checks, in whatever order; it stops early
+// once that is no nearer than the best.
+func (w *nearWorker) joint(m miss) miss {
+	for i, index := range w.order {
+		c := w.checks[index]
+		if !c.Lists(w.build.Drive) {
+			continue
+		}
+		m = m.and(w.rejects[index].miss(c, c.Test(&w.build)))
+		if w.best.less(m) {
+			copy(w.order[1:i+1], w.order[:i])
+			w.order[0] = index
+			return m
+		}
+	}
+	return m
+}
+
 // group goes through the n-th battery, controller, motor and count.
-func (s *nearSearch) group(b *constraints.Build, n int, best *near) {
-	p := s.problem
+func (w *nearWorker) group(n int) {
+	p, b := w.problem, &w.build
 	controllers, counts, motors := len(p.Controllers), len(p.Counts), len(p.Motors)
 	count, motor := n%counts, n/counts%motors
 	controller, battery := n/(counts*motors)%controllers, n/(counts*motors*controllers)
 	b.Drive, b.Wheel = nil, nil
 	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
-	volts := s.miss(b, s.volts, best.miss)
+	volts := w.miss(b, w.volts, w.best.miss)
 	base := ordinal(p, battery, controller, motor, count)
-	fits := s.fits[(motor*counts+count)*len(p.Drives):]
+	fits := w.fits[(motor*counts+count)*len(p.Drives):]
 	for d, drive := range p.Drives {
 		fit := volts.and(fits[d])
-		if best.less(fit) {
+		if w.best.less(fit) {
 			continue
 		}
-		for w, wheel := range p.Wheels {
-			hub := fit.and(s.hubs[d*len(p.Wheels)+w])
-			if best.less(hub) {
+		for wheel := range p.Wheels {
+			hub := fit.and(w.hubs[d*len(p.Wheels)+wheel])
+			if w.best.less(hub) {
 				continue
 			}
-			b.Roll(drive, wheel)
-			m := hub.and(s.miss(b, s.joint, best.miss))
-			if c := (near{m, base + uint64(d*len(p.Wheels)+w)}); c.before(*best) {
-				*best = c
+			b.Roll(drive, p.Wheels[wheel])
+			if c := (near{w.joint(hub), base + uint64(d*len(p.Wheels)+wheel)}); c.before(*w.best) {
+				*w.best = c
 			}
 		}
 	}

@@ -118,25 +118,29 @@ func TestBitsOfBuilds(t *testing.T) {
 
 // TestNearestIsNearest: no build is nearer to feasible than the one found.
 func TestNearestIsNearest(t *testing.T) {
-	tested := 0
+	tested, demoted := 0, 0
 	for seed := range uint64(300) {
 		p, ok := randomProblem(t, seed, randcat.Small())
 		if !ok {
 			continue
 		}
-		tally, _ := plain(p, false)
+		strict := seed%3 == 0
+		tally, _ := plain(p, strict)
 		if tally.Feasible > 0 {
 			continue
 		}
 		tested++
+		if len(p.Brief.Limit.Demote) > 0 {
+			demoted++
+		}
 		best := near{miss: unreachable, id: math.MaxUint64}
 		eachBuild(p, func(b *constraints.Build, id uint64) {
 			m := miss{}
 			for _, r := range b.Results() {
-				if !r.Rejects(false) {
+				if !r.Rejects(strict) {
 					continue
 				}
-				if margin := r.MarginPct(r.Outcome); math.IsNaN(margin) {
+				if margin := r.MarginPct(r.Outcome); math.IsNaN(margin) || r.Verdict == constraints.Undecided {
 					m.hard++
 				} else {
 					m.worst = math.Max(m.worst, -margin/100)
@@ -146,7 +150,7 @@ func TestNearestIsNearest(t *testing.T) {
 				best = n
 			}
 		})
-		got, complete := Nearest(t.Context(), p, Options{Workers: 2})
+		got, complete := Nearest(t.Context(), p, Options{Workers: 1 + int(seed%3), Strict: strict})
 		if !complete || got == nil {
 			t.Fatalf("seed %d: complete %v, %v", seed, complete, got)
 		}
@@ -157,7 +161,7 @@ func TestNearestIsNearest(t *testing.T) {
 			t.Errorf("seed %d: the nearest build misses nothing", seed)
 		}
 	}
-	if tested < 10 {
-		t.Errorf("only %d problems without a feasible build", tested)
+	if tested < 10 || demoted < 5 {
+		t.Errorf("only %d problems without a feasible build, %d with demoted checks", tested, demoted)
 	}
 }
