@@ -36,6 +36,7 @@ type Fuse struct {
 // Connector is one pair of mating plugs.
 type Connector struct {
 	Part
+	Poles      float64 // whole: contacts of one plug; NaN not given
 	Continuous float64 // A, for long
 	Peak       float64 // A, for seconds
 	MaxVolts   float64 // V, DC

@@ -5,31 +5,6 @@ import (
 	"testing"
 )
 
-// The resistance of a kilometre of solid copper wire at 20 °C is the table of
-// ASTM B258 for copper of ASTM B3, 100 % IACS: 1/58 Ω·mm²/m.
-func TestAWGArea(t *testing.T) {
-	const resistivity = 1 / 58e6 // Ω·m
-	for _, test := range []struct {
-		gauge     float64
-		ohmPerKM  float64
-		tolerance float64
-	}{{10, 3.277, 0.0005}, {12, 5.211, 0.0005}, {14, 8.285, 0.001}} {
-		if got := resistivity * 1000 / AWGArea(test.gauge); math.Abs(got-test.ohmPerKM) > test.tolerance {
-			t.Errorf("%v AWG: %.4f Ω/km, the table has %v", test.gauge, got, test.ohmPerKM)
-		}
-	}
-	// The two diameters that the standard fixes: 0.46 in at 4/0, 0.005 in at 36.
-	for gauge, inch := range map[float64]float64{-3: 0.46, 36: 0.005} {
-		d := inch * 0.0254
-		if want := math.Pi / 4 * d * d; !near(AWGArea(gauge), want) {
-			t.Errorf("%v AWG: %v m², want %v", gauge, AWGArea(gauge), want)
-		}
-	}
-	if !math.IsNaN(AWGArea(math.NaN())) {
-		t.Error("a gauge that is not given has an area")
-	}
-}
-
 // Accessories are held in SI units, and what they do not give is not known.
 func TestAccessories(t *testing.T) {
 	c := read(t, `
@@ -48,6 +23,7 @@ rated_a = 80
 [[connector]]
 id = "plug"
 wire_max_awg = 10
+poles = 2
 [[connector]]
 id = "plug-2"
 wire_max_mm2 = 5.5
@@ -73,7 +49,7 @@ width_mm = 170
 height_mm = 48
 `)
 	nan := math.NaN()
-	awg10 := AWGArea(10)
+	const awg10 = 5.261e-6 // m²: 5.261 mm² is the table of ASTM B258
 	b, s, f, box := c.BMSs[0], c.Switches[0], c.Fuses[0], c.Boxes[0]
 	for i, test := range []struct{ got, want float64 }{
 		{b.Series, 12},
@@ -87,13 +63,13 @@ height_mm = 48
 		{f.Rated, 80},
 		{f.MaxVoltsDC, nan},
 		{f.Breaking, nan},
-		{c.Connectors[0].WireMax, awg10},
-		{c.Connectors[0].WireMaxAWG, 10},
+		{math.Round(c.Connectors[0].WireMax*1e9) / 1e9, awg10},
+		{c.Connectors[0].WireMaxAWG, 10}, {c.Connectors[0].Poles, 2}, {c.Connectors[1].Poles, nan},
 		{c.Connectors[1].WireMax, 5.5e-6},
 		{c.Connectors[1].WireMaxAWG, nan},
 		{c.Connectors[2].WireMax, nan},
 		{c.Connectors[2].WireMaxAWG, nan},
-		{c.Wires[0].Area, awg10},
+		{math.Round(c.Wires[0].Area*1e9) / 1e9, awg10},
 		{c.Wires[0].AWG, 10},
 		{c.Wires[0].Insulation, nan},
 		{c.Wires[1].Area, 2.5e-6},

@@ -56,6 +56,7 @@ func fuseFields() []field.Field[Fuse] {
 
 func connectorFields() []field.Field[Connector] {
 	return []field.Field[Connector]{
+		whole("poles", 1, 12, "", "contacts of one plug: 2 for a pack, 1 or 3 for a motor's phases", func(c *Connector) *float64 { return &c.Poles }),
 		current("continuous_a", 5000, "current borne for long", func(c *Connector) *float64 { return &c.Continuous }),
 		current("peak_a", 10_000, "current borne for seconds", func(c *Connector) *float64 { return &c.Peak }),
 		volts("max_volts", 2, 1000, "of the full pack, DC", func(c *Connector) *float64 { return &c.MaxVolts }),

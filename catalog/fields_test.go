@@ -26,7 +26,7 @@ var format = map[string]string{
 	"bms":        "series* charge_a discharge_a peak_discharge_a cell_full_v cell_cutoff_v balance balance_ma",
 	"switch":     "max_volts continuous_a peak_a precharge",
 	"fuse":       "rated_a* max_volts_dc breaking_a",
-	"connector":  "continuous_a peak_a max_volts wire_max_awg wire_max_mm2",
+	"connector":  "poles continuous_a peak_a max_volts wire_max_awg wire_max_mm2",
 	"wire":       "awg area_mm2 insulation_c max_volts",
 	"charger":    "full_v* current_a*",
 	"remote":     "telemetry failsafe",
@@ -184,6 +184,7 @@ max_volts_dc = [24, 1500]
 breaking_a = [35, 250000]
 [[connector]]
 id = "plug"
+poles = [1, 12]
 continuous_a = [1, 500]
 wire_max_awg = [30, -3]
 [[wire]]

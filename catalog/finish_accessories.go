@@ -1,6 +1,11 @@
 package catalog
 
-import "gearsearch/catalog/field"
+import (
+	"math"
+
+	"gearsearch/catalog/field"
+	"gearsearch/drive"
+)
 
 // The checks of one accessory that no single key can make.
 
@@ -42,4 +47,13 @@ func finishWire(r *reader, g field.Given, w *Wire) {
 	default:
 		w.Area = areaOf(w.Area, w.AWG)
 	}
+}
+
+// areaOf is an area in m² that was given as such, or as a gauge; NaN where
+// neither was.
+func areaOf(area, gauge float64) float64 {
+	if math.IsNaN(gauge) {
+		return area
+	}
+	return drive.GaugeArea(int(gauge))
 }

@@ -135,8 +135,9 @@ func valueWords(in *field.Info) string {
 // unlessGiven says what the absence of a key means.
 func unlessGiven(in *field.Info, choice []Group) string {
 	chosen := func(g Group) bool { return slices.Contains(g.Keys, in.Key) }
+	optional := func(g Group) bool { return len(g.Keys) == 0 }
 	switch {
-	case in.Default != "" || in.Required || slices.ContainsFunc(choice, chosen):
+	case in.Default != "" || in.Required || slices.ContainsFunc(choice, chosen) && !slices.ContainsFunc(choice, optional):
 		return in.Default
 	case in.Type == field.TypeText:
 		return "none"
