@@ -13,6 +13,8 @@ func (p *program) commands() []*cli.Command {
 	return []*cli.Command{
 		p.rankCommand(),
 		p.sheetCommand(),
+		p.plotCommand(),
+		p.pageCommand(),
 		{
 			Name:  "catalog",
 			Usage: "look after a catalog",
