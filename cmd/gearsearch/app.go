@@ -14,7 +14,6 @@ func (p *program) commands() []*cli.Command {
 		p.rankCommand(),
 		p.sheetCommand(),
 		p.plotCommand(),
-		p.pageCommand(),
 		{
 			Name:  "catalog",
 			Usage: "look after a catalog",
