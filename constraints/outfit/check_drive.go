@@ -1,0 +1,172 @@
+package outfit
+
+import (
+	"fmt"
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+)
+
+// What a parallel key bears.
+const (
+	// keyPressure in Pa is what key, shaft and hub of steel bear: 60 MPa under
+	// impact to 150 MPa under a steady load (Jiang, Analysis and Design of
+	// Machine Elements, ch. 4). 100 lies between them: an assumption. A hub of
+	// aluminium bears less.
+	keyPressure = 100e6
+	// keyLength, in shaft diameters, is the most of a key's length that counts
+	// (Roloff/Matek, from memory): the far end of a longer one bears little.
+	keyLength = 1.3
+
+	sourceKeyPressure = "F = 2T/d on half the key's height: Jiang, Analysis and Design of Machine Elements, which allows 60 (impact) to 150 N/mm² (steady) on steel; 100 is an assumption, and 1.3 shaft diameters of length count (Roloff/Matek)"
+	sourceSmallPulley = "handbook of synchronous belts, least teeth by rpm, from memory"
+	sourceHunting     = "gcd of the teeth; Dudley's Handbook of Practical Gear Design, from memory"
+)
+
+// KeyTorque returns the torque in N·m that a parallel key bears on a shaft of a
+// diameter in m over a bearing length in m: the pressure on half its height, at
+// half the diameter, T = p l h d/4. NaN for a shaft without a size of key.
+func KeyTorque(shaft, length float64) float64 {
+	_, height, ok := KeySize(shaft)
+	if !ok {
+		return math.NaN()
+	}
+	return keyPressure * math.Min(length, keyLength*shaft) * height * shaft / 4
+}
+
+// key: does the key on the motor's shaft bear the motor's greatest torque?
+var key = Check{
+	Name:    "key",
+	Meaning: "the key on the motor's shaft bears the torque of the motor's greatest current",
+	Unit:    "N.m",
+	PerSI:   1,
+	Source:  sourceKeyPressure,
+	Applies: func(o *Outfit) bool { return (&maker{build: o.Build}).shaftKey() == catalog.KeyKeyway },
+	Test: func(o *Outfit) Finding {
+		b := o.Build
+		length := math.NaN()
+		if b.Drive.Gear == nil {
+			length = b.Drive.MotorPulley.Width
+		}
+		board := b.Board()
+		amps := lower(b.Controller.MotorCurrent, b.Motor.PeakCurrent) * board.PhaseFactor
+		out := atMost(board.K*(amps-board.NoLoad), KeyTorque(b.Motor.Shaft, length))
+		f := Finding{Outcome: out}
+		switch {
+		case out.Verdict == constraints.Fail:
+			f.Words = "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"
+		case math.IsNaN(out.Value):
+			f.Words = "no limit of the motor's current is known"
+		case math.IsNaN(b.Motor.Shaft):
+			f.Words = "the motor's shaft_mm is not known"
+		case math.IsNaN(length):
+			f.Words = "how long the hub is that the key sits in is not known"
+		case math.IsNaN(out.Limit):
+			f.Words = "the table has no key for a shaft of " + num(b.Motor.Shaft*mm) + " mm"
+		}
+		return f
+	},
+}
+
+// leastTeeth are the fewest teeth by the rpm up to which they will do, slowest
+// first, the last for all beyond it: a handbook of synchronous belts, from
+// memory. XL and L are those of ISO 5296 belts, T those of DIN 7721 at any rpm
+// (Roloff/Matek, from memory).
+func leastTeeth(profile string, rpm float64) (teeth float64, ok bool) {
+	table := map[string][3]float64{ // up to 1160, 1750, 3500 rpm
+		"htd-3m": {17, 18, 20},
+		"htd-5m": {22, 26, 30},
+		"xl":     {10, 11, 12},
+		"l":      {12, 14, 16},
+		"t5":     {10, 10, 10},
+		"t10":    {12, 12, 12},
+	}
+	row, ok := table[profile]
+	switch {
+	case rpm <= 1160:
+		return row[0], ok
+	case rpm <= 1750:
+		return row[1], ok
+	}
+	return row[2], ok
+}
+
+// smallPulley: has the small pulley as many teeth as the handbook asks for?
+var smallPulley = Check{
+	Name:    "small-pulley",
+	Meaning: "the smaller pulley has the teeth that a handbook of industrial belts asks for at its rpm at the top speed",
+	Unit:    "teeth",
+	PerSI:   1,
+	Lower:   true,
+	Caution: true,
+	Source:  sourceSmallPulley,
+	Applies: belted,
+	Test: func(o *Outfit) Finding {
+		b := o.Build
+		d := b.Drive
+		small := d.MotorPulley
+		v, _ := b.TopSpeed()
+		turns := v / b.Board().Radius * 60 / (2 * math.Pi) // of the wheel, rpm
+		if d.WheelPulley.Teeth < small.Teeth {
+			small = d.WheelPulley
+		} else {
+			turns *= d.Reduction
+		}
+		limit, ok := leastTeeth(small.Profile.ID, turns)
+		if !ok {
+			return Finding{
+				constraints.Outcome{Verdict: constraints.Undecided, Value: float64(small.Teeth), Limit: math.NaN()},
+				"the handbook's least teeth of " + small.Profile.ID + " are not known here",
+			}
+		}
+		f := Finding{Outcome: atLeast(float64(small.Teeth), limit)}
+		if f.Verdict == constraints.Fail {
+			f.Words = fmt.Sprintf("a pulley of %d teeth bends the %s belt more sharply than the handbook's %s at %s rpm: the belt wears out sooner",
+				small.Teeth, small.Profile.ID, num(limit), num(turns))
+		}
+		return f
+	},
+}
+
+// huntingTooth: does each tooth meet every tooth of the other?
+var huntingTooth = Check{
+	Name:    "hunting-tooth",
+	Meaning: "the teeth of the pair have no common divisor, so that each tooth meets all of the other in turn",
+	PerSI:   1,
+	Caution: true,
+	Source:  sourceHunting,
+	Applies: func(o *Outfit) bool {
+		g := o.Build.Drive.Gear
+		return g == nil || !g.InWheel
+	},
+	Test: func(o *Outfit) Finding {
+		small, large, words := teeth(o.Build)
+		if math.IsNaN(small) || math.IsNaN(large) {
+			return Finding{yesNo(constraints.Undecided), "the gears' teeth are not known"}
+		}
+		common := gcd(int(small), int(large))
+		if common == 1 {
+			return Finding{Outcome: yesNo(constraints.Pass)}
+		}
+		return Finding{yesNo(constraints.Fail), fmt.Sprintf("%s %s and %s teeth share the divisor %d: each tooth meets only one in %d of the other, where a flaw of it wears sooner",
+			words, num(small), num(large), common, common)}
+	},
+}
+
+// teeth are those of the pair that turns the wheel, NaN where not known, and
+// what they are.
+func teeth(b *constraints.Build) (small, large float64, words string) {
+	if g := b.Drive.Gear; g != nil {
+		return g.Driver, g.Driven, "gears of"
+	}
+	return float64(b.Drive.MotorPulley.Teeth), float64(b.Drive.WheelPulley.Teeth), "pulleys of"
+}
+
+// gcd is the greatest common divisor of two numbers above 0.
+func gcd(a, b int) int {
+	for b != 0 {
+		a, b = b, a%b
+	}
+	return a
+}

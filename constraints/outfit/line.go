@@ -1,0 +1,68 @@
+package outfit
+
+import (
+	"fmt"
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+)
+
+// Line is one line of the shopping list.
+type Line struct {
+	Slot   string
+	ID     string  // "" for what the catalog does not have
+	Name   string  // "" where the part has none
+	Pieces int     // that the build takes; of wire, metres
+	SoldIn int     // pieces for one price
+	Packs  int     // to buy, as sold; 0 for what is owned
+	Unit   float64 // price of one such pack; NaN: not known
+	Total  float64 // NaN: not known
+	Owned  bool
+	Link   string
+	Note   string // a whole sentence without a full stop, or ""
+}
+
+// lineOf is the line of so many pieces of a part.
+func lineOf(slot string, p *catalog.Part, pieces int) Line {
+	l := Line{
+		Slot: slot, ID: p.ID, Name: p.Name, Pieces: pieces, SoldIn: max(p.SoldIn, 1),
+		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link,
+	}
+	if !l.Owned {
+		l.Packs = (pieces + l.SoldIn - 1) / l.SoldIn
+	}
+	return l
+}
+
+// lines are the parts of the build itself. A pack without a price of its own is
+// bought as its cells.
+func lines(b *constraints.Build) []Line {
+	var out []Line
+	for _, l := range b.Lines() {
+		line := lineOf(l.Slot.String(), l.Part, l.Pieces)
+		if l.Slot != constraints.SlotBattery {
+			out = append(out, line)
+			continue
+		}
+		pack := b.Battery
+		if pack.Owned || !math.IsNaN(pack.Battery.Price) || pack.Cell == nil {
+			out = append(out, line)
+			continue
+		}
+		cells := lineOf("cell", &pack.Cell.Part, cellsOf(b))
+		line.Packs, line.Total = 0, 0
+		line.Note = fmt.Sprintf("made of %s of the next line; strips, holders, wrap and work are not in the price",
+			counted(cells.Pieces, "cell", "cells"))
+		out = append(out, line, cells)
+	}
+	return out
+}
+
+// cellsOf is the number of cells in the pack.
+func cellsOf(b *constraints.Build) int {
+	return int(b.Battery.Series) * parallel(b)
+}
+
+// parallel is the number of cells side by side: 1 unless given.
+func parallel(b *constraints.Build) int { return int(orElse(b.Battery.Parallel, 1)) }

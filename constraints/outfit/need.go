@@ -1,0 +1,263 @@
+package outfit
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/drive"
+)
+
+// Demand is one thing that a part must be up to.
+type Demand struct {
+	Key    string  // of the catalog's kind, such as "max_volts"
+	What   string  // such as "volts of the full pack"; "" for a yes-or-no demand that Yes words
+	Yes    string  // of a yes-or-no demand: such as "it pre-charges"
+	Unit   string  // as shown
+	PerSI  float64 // shown units per SI unit
+	Least  float64 // SI; NaN: no lower bound, or Open
+	Most   float64 // SI; NaN: no upper bound, or Open
+	Open   string  // what is missing to tell the bounds, "" where they are told
+	How    string  // the bounds with the numbers put in
+	Source string
+}
+
+// State is how far the catalog meets a Need.
+type State uint8
+
+// The states.
+const (
+	Chosen  State = iota // Part meets every demand
+	Misfit               // the catalog has the kind, and no part of it will do
+	Unsure               // no part is known to do, but some would if what is missing in them proves right
+	Missing              // the catalog has no such part, or no such kind: Words says what to buy
+	Open                 // a demand is not known
+)
+
+// String is the word for s in the data out.
+func (s State) String() string {
+	return [...]string{"chosen", "misfit", "unsure", "missing", "open"}[s]
+}
+
+// Verdict is what a check says of a need in this state.
+func (s State) Verdict() constraints.Verdict {
+	switch s {
+	case Chosen:
+		return constraints.Pass
+	case Misfit:
+		return constraints.Fail
+	}
+	return constraints.Undecided
+}
+
+// Turned is a part that is not chosen, and why.
+type Turned struct {
+	ID  string
+	Why string
+	// Unsure: it would do if what is missing proves right.
+	Unsure bool
+
+	met int     // demands before the one that it fails
+	off float64 // how far it is from that one, as a share of it
+}
+
+// Need is one thing that a build needs around its drivetrain.
+type Need struct {
+	Kind    string // of the catalog: "bms", "switch", …; "" for what no kind has
+	For     string // what it is for, "" where the kind says it: "phase"
+	Words   string // what to buy: "a switch for at least 50.4 V and 80 A"
+	Pieces  int
+	Demands []Demand
+	Notes   []string // what else is worth knowing, whole sentences without a full stop
+
+	State  State
+	Part   *catalog.Part // nil unless Chosen
+	Turned []Turned      // parts of the kind that are not chosen because of a demand, the nearest first
+}
+
+// Price is the cost of the pieces: NaN where no part is chosen or its price is
+// not known.
+func (n *Need) Price() float64 {
+	if n.Part == nil {
+		return math.NaN()
+	}
+	return n.Part.Cost(n.Pieces)
+}
+
+// Line is the need as a line of the shopping list. Without a part the words
+// stand for its name.
+func (n *Need) Line() Line {
+	slot := n.Kind
+	if n.For != "" {
+		slot = strings.TrimSpace(n.For + " " + n.Kind)
+	}
+	if n.Part == nil {
+		return Line{Slot: slot, Name: n.Words, Pieces: n.Pieces, SoldIn: 1, Packs: n.Pieces, Unit: math.NaN(), Total: math.NaN()}
+	}
+	return lineOf(slot, n.Part, n.Pieces)
+}
+
+// open says what is missing to tell the demands, each once; "" where nothing
+// is.
+func (n *Need) open() string {
+	var out []string
+	for _, d := range n.Demands {
+		for gap := range strings.SplitSeq(d.Open, "; ") {
+			if gap != "" && !slices.Contains(out, gap) {
+				out = append(out, gap)
+			}
+		}
+	}
+	return strings.Join(out, "; ")
+}
+
+// ask is a demand and how a part of a kind answers it, NaN for a part that does
+// not say.
+type ask[T any] struct {
+	Demand
+	answer func(part T) float64
+}
+
+// part is a pointer to any kind of part.
+type part interface{ Common() *catalog.Part }
+
+// choose fills in the need: its demands, and of the parts of its kind the
+// cheapest that meets them all, then the lower id. Parts are sorted by id.
+func choose[T part](n *Need, parts []T, asks []ask[T]) {
+	for _, a := range asks {
+		if a.Open != "" {
+			a.Least, a.Most, a.How = math.NaN(), math.NaN(), ""
+		}
+		n.Demands = append(n.Demands, a.Demand)
+	}
+	best := math.Inf(1)
+	unsure := false
+	for _, p := range parts {
+		turned, ok := judge(p, asks)
+		if turned.Why != "" {
+			n.Turned = append(n.Turned, turned)
+			unsure = unsure || turned.Unsure
+		}
+		if !ok {
+			continue
+		}
+		price := orElse(p.Common().Cost(n.Pieces), math.MaxFloat64)
+		if price < best {
+			best, n.Part = price, p.Common()
+		}
+	}
+	slices.SortStableFunc(n.Turned, func(a, b Turned) int {
+		return cmp.Or(cmp.Compare(b.met, a.met), cmp.Compare(a.off, b.off))
+	})
+	switch {
+	case n.Part != nil:
+		n.State = Chosen
+	case n.open() != "":
+		n.State = Open
+	case len(parts) == 0:
+		n.State = Missing
+	case unsure:
+		n.State = Unsure
+	default:
+		n.State = Misfit
+	}
+}
+
+// judge reports whether a part is known to meet every demand. Where it is turned
+// away it says why: the first demand that the part fails, or else all that it
+// leaves open. A demand that is not known is met by a part that bears anything.
+func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
+	turned.ID = p.Common().ID
+	var gaps []string
+	ok = true
+	for i, a := range asks {
+		turned.met = i
+		if a.Open != "" {
+			ok = ok && math.IsInf(a.answer(p), 1)
+			continue
+		}
+		switch value := a.answer(p); {
+		case math.IsNaN(value):
+			gaps = append(gaps, a.Key)
+		case !math.IsNaN(a.Least) && !drive.AtLeast(value, a.Least):
+			turned.Why, turned.off = a.miss(value, "less than", a.Least, up), 1-value/a.Least
+			return turned, false
+		case !math.IsNaN(a.Most) && !drive.AtMost(value, a.Most):
+			turned.Why, turned.off = a.miss(value, "more than", a.Most, down), value/a.Most-1
+			return turned, false
+		}
+	}
+	if gaps == nil {
+		return turned, ok
+	}
+	turned.Unsure, turned.met = true, len(asks)
+	turned.Why = list(gaps) + " not given"
+	return turned, false
+}
+
+// miss says how a part fails a demand.
+func (d Demand) miss(value float64, than string, limit float64, write func(float64) string) string {
+	if d.Yes != "" {
+		return d.Key + " is false"
+	}
+	return fmt.Sprintf("%s %s, %s %s", d.What, with(num(value*d.PerSI), d.Unit), than, with(write(limit*d.PerSI), d.Unit))
+}
+
+// with writes a number with its unit.
+func with(number, unit string) string {
+	if unit == "" {
+		return number
+	}
+	return number + " " + unit
+}
+
+// Small constructors that the needs share.
+
+// least is a demand for no less than a number in SI units.
+func least(key, what, unit string, perSI, bound float64, how, source string) Demand {
+	return Demand{Key: key, What: what, Unit: unit, PerSI: perSI, Least: bound, Most: math.NaN(), How: how, Source: source}
+}
+
+// most is a demand for no more than a number in SI units.
+func most(key, what, unit string, perSI, bound float64, how, source string) Demand {
+	d := least(key, what, unit, perSI, math.NaN(), how, source)
+	d.Most = bound
+	return d
+}
+
+// yes is a yes-or-no demand.
+func yes(key, words, how, source string) Demand {
+	return Demand{Key: key, Yes: words, PerSI: 1, Least: 1, Most: math.NaN(), How: how, Source: source}
+}
+
+// bears is a demand for at least a current, which may not be known.
+func bears(key, what string, c Current, source string) Demand {
+	d := least(key, what, "A", 1, c.Amps, c.How, source)
+	if !c.known() {
+		d.Open, d.How = c.How, ""
+	}
+	return d
+}
+
+// isSo is the answer to a yes-or-no demand.
+func isSo(b *bool) float64 {
+	switch {
+	case b == nil:
+		return math.NaN()
+	case *b:
+		return 1
+	}
+	return 0
+}
+
+// amps writes a current that a part must bear, for a need's words.
+func (c Current) amps() string {
+	if !c.known() {
+		return "an unknown current"
+	}
+	return up(c.Amps) + " A"
+}

@@ -1,0 +1,345 @@
+package outfit
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"testing"
+
+	"gearsearch/catalog"
+	"gearsearch/drive"
+
+	"pgregory.net/rapid"
+)
+
+// By hand, for the kit on its hill: 85 kg are 833.565 N, of which 0.148340 +
+// 0.018 × 0.988936 push back on 15 %, 138.49 N, and the air ½ × 1.225 × 0.55 ×
+// (10/3)² = 3.74 N. k = 0.0636620, η = 0.96, 3:1 on 50 mm: I = 142.23 × 0.05 / (2 ×
+// 0.0636620 × 0.96 × 3) + 1 = 20.394 A. At 200 rad/s and 50 mΩ each motor takes
+// 20.394 × 13.752 V, both with 0.97 578.3 W, which a pack of 36 V and 0.1 Ω gives
+// at 16.852 A.
+func TestCurrentsByHand(t *testing.T) {
+	c := outfitOf(t).Currents
+	near(t, "pack, steady", c.PackSteady.Amps, 16.852, 1e-4)
+	near(t, "pack, peak: 2 × 30 A", c.PackPeak.Amps, 60, 1e-12)
+	near(t, "phase, steady: √(2/3)", c.PhaseSteady.Amps, 20.394*math.Sqrt(2.0/3), 1e-4)
+	near(t, "phase, peak: √(2/3) × 70 A", c.PhasePeak.Amps, 57.155, 1e-4)
+	// Field-oriented: 20.394 A are an amplitude of 20.394 × 2/√3, whose root mean
+	// square is as much as before; a setting of 70 A is 70/√2.
+	c = outfitOf(t, `controller.commutation = "foc"`).Currents
+	near(t, "phase, steady, field-oriented", c.PhaseSteady.Amps, 20.394*math.Sqrt(2.0/3), 1e-4)
+	near(t, "phase, peak, field-oriented", c.PhasePeak.Amps, 49.497, 1e-4)
+}
+
+func TestCurrents(t *testing.T) {
+	for _, tt := range []struct {
+		why          string
+		change       []string
+		peak, steady float64
+		phase        float64 // steady; 0: not looked at
+	}{
+		{"the pack bears less than the settings: 2 × 12 A", []string{"cell.discharge_a = 12"}, 24, 16.852, 0},
+		{"settings not known: the pack's limit", []string{"-controller.battery_current_a"}, 70, 16.852, 0},
+		{"the pack's limit not known: the settings", []string{"-cell.discharge_a"}, 60, 16.852, 0},
+		{"neither", []string{"-cell.discharge_a", "-controller.battery_current_a"}, nan, 16.852, 0},
+		{"steady is no more than the peak", []string{"controller.battery_current_a = 5"}, 10, 10, 0},
+		{"no resistance: the peak is steady", []string{"-motor.resistance_mohm"}, 60, 60, 20.394 * math.Sqrt(2.0/3)},
+		{"no resistance, no peak", []string{"-motor.resistance_mohm", "-cell.discharge_a", "-controller.battery_current_a"}, nan, nan, 0},
+		{"a phase bears no more than is set", []string{"controller.motor_current_a = 10"}, 60, 16.852, 10 * math.Sqrt(2.0/3)},
+	} {
+		c := outfitOf(t, tt.change...).Currents
+		near(t, tt.why+": peak", c.PackPeak.Amps, tt.peak, 1e-4)
+		near(t, tt.why+": steady", c.PackSteady.Amps, tt.steady, 1e-4)
+		if tt.phase > 0 {
+			near(t, tt.why+": phase", c.PhaseSteady.Amps, tt.phase, 1e-4)
+		}
+	}
+	// Without a hill the top speed counts.
+	b := build(t, "")
+	v, _ := b.TopSpeed()
+	c := currents(b)
+	cruise, _ := b.Board().Cruise(v, 36)
+	near(t, "pack at the top speed", c.PackSteady.Amps, cruise.PackCurrent, 1e-9)
+	// A pack that cannot give the power of the hill: half of what shorts it.
+	near(t, "most power", outfitOf(t, "battery.resistance_mohm = 1300", "cell.discharge_a = 50").Currents.PackSteady.Amps, 36/2.6, 1e-9)
+}
+
+// needCase is one need of a changed kit.
+type needCase struct {
+	why    string
+	change []string
+	state  State
+	part   string // chosen
+	turned string // a part turned away, with its reason
+}
+
+func testNeeds(t *testing.T, kind, use string, wishes func(*Wishes), cases []needCase) {
+	t.Helper()
+	for _, tt := range cases {
+		w := DefaultWishes()
+		if wishes != nil {
+			wishes(&w)
+		}
+		n := Complete(build(t, hill, tt.change...), w).Need(kind, use)
+		got := ""
+		if n.Part != nil {
+			got = n.Part.ID
+		}
+		if n.State != tt.state || got != tt.part {
+			t.Errorf("%s: %v %q, want %v %q; %s", tt.why, n.State, got, tt.state, tt.part, n.Says())
+		}
+		if tt.turned != "" && !slices.ContainsFunc(n.Turned, func(x Turned) bool { return x.ID+": "+x.Why == tt.turned }) {
+			t.Errorf("%s: turned away %v, want %s", tt.why, n.Turned, tt.turned)
+		}
+		if n.Part == nil && !math.IsNaN(n.Price()) {
+			t.Errorf("%s: price %v of part %q", tt.why, n.Price(), got)
+		}
+		if n.Words == "" {
+			t.Errorf("%s: no words for what to buy", tt.why)
+		}
+	}
+}
+
+func TestBMS(t *testing.T) {
+	testNeeds(t, "bms", "", nil, []needCase{
+		{"as it is", nil, Chosen, "guard", ""},
+		{"none in the catalog", []string{"-guard"}, Missing, "", ""},
+		{"for another pack", []string{"guard.series = 12"}, Misfit, "", "guard: cells in series 12, more than 10"},
+		{"less than the charger gives", []string{"guard.charge_a = 3"}, Misfit, "", "guard: charge current 3 A, less than 4 A"},
+		{"as much as the charger gives, though the pack bears 8 A", []string{"guard.charge_a = 4"}, Chosen, "guard", ""},
+		{"no charger: the pack's 8 A count", []string{"-loader", "guard.charge_a = 7"}, Misfit, "", "guard: charge current 7 A, less than 8 A"},
+		{"no charger, no limit", []string{"-loader", "-cell.charge_a"}, Open, "", ""},
+		{"discharge for long", []string{"guard.discharge_a = 16"}, Misfit, "", "guard: discharge current for long 16 A, less than 16.9 A"},
+		{"discharge for seconds", []string{"guard.discharge_a = 40"}, Misfit, "", "guard: discharge current for seconds 40 A, less than 60 A"},
+		{"discharge for seconds, given", []string{"guard.discharge_a = 40", "guard.peak_discharge_a = 60"}, Chosen, "guard", ""},
+		{"the discharge does not go through it", []string{"-guard.discharge_a"}, Chosen, "guard", ""},
+		{"nor does it matter then what the discharge is", []string{"-guard.discharge_a", "-cell.discharge_a", "-controller.battery_current_a"}, Chosen, "guard", ""},
+		{"else it does", []string{"-cell.discharge_a", "-controller.battery_current_a"}, Open, "", ""},
+		{"another chemistry", []string{"guard.cell_full_v = 3.65"}, Misfit, "", "guard: volts of a cell at which it stops the charge 3.65 V, less than 4.2 V"},
+		{"stops too late", []string{"guard.cell_full_v = 4.35"}, Misfit, "", "guard: volts of a cell at which it stops the charge 4.35 V, more than 4.3 V"},
+		{"does not say when it stops", []string{"-guard.cell_full_v"}, Unsure, "", "guard: cell_full_v not given"},
+	})
+}
+
+func TestSwitch(t *testing.T) {
+	testNeeds(t, "switch", "", nil, []needCase{
+		{"as it is", nil, Chosen, "main", ""},
+		{"none in the catalog", []string{"-main"}, Missing, "", ""},
+		{"just the volts: 42", []string{"main.max_volts = 42"}, Chosen, "main", ""},
+		{"too few volts", []string{"main.max_volts = 41.9"}, Misfit, "", "main: volts 41.9 V, less than 42 V"},
+		{"without a peak the continuous current counts", []string{"main.continuous_a = 59"}, Misfit, "", "main: current for seconds 59 A, less than 60 A"},
+		{"with a peak less is enough for long", []string{"main.continuous_a = 17", "main.peak_a = 60"}, Chosen, "main", ""},
+		{"but no less than the hill takes", []string{"main.continuous_a = 16", "main.peak_a = 60"}, Misfit, "", "main: current for long 16 A, less than 16.9 A"},
+		{"does not pre-charge", []string{"main.precharge = false"}, Misfit, "", "main: precharge is false"},
+		{"does not say whether it pre-charges", []string{"-main.precharge"}, Unsure, "", "main: precharge not given"},
+		{"neither that nor the volts", []string{"-main.precharge", "-main.max_volts"}, Unsure, "", "main: max_volts and precharge not given"},
+		{"what fails counts before what is not given", []string{"-main.precharge", "main.max_volts = 30"}, Misfit, "", "main: volts 30 V, less than 42 V"},
+		{"currents not known", []string{"-cell.discharge_a", "-controller.battery_current_a"}, Open, "", ""},
+	})
+}
+
+func TestFuse(t *testing.T) {
+	testNeeds(t, "fuse", "", nil, []needCase{
+		{"as it is: 65 between 60 and 70 A", nil, Chosen, "melt", ""},
+		{"none in the catalog", []string{"-melt"}, Missing, "", ""},
+		{"as small as the peak", []string{"melt.rated_a = 60"}, Chosen, "melt", ""},
+		{"smaller than the peak", []string{"melt.rated_a = 59"}, Misfit, "", "melt: rating 59 A, less than 60 A"},
+		{"larger than the cells bear", []string{"melt.rated_a = 70.1", "lead.awg = 6"}, Misfit, "", "melt: rating 70.1 A, more than 70 A"},
+		{"larger than the leads bear: AWG 12 with 105 °C", []string{"controller.battery_current_a = 20", "lead.awg = 12", "melt.rated_a = 60"}, Misfit, "", ""},
+		{"smaller than those bear", []string{"controller.battery_current_a = 20", "lead.awg = 12", "melt.rated_a = 45"}, Chosen, "melt", ""},
+		{"too few volts", []string{"melt.max_volts_dc = 32"}, Misfit, "", "melt: direct volts at which it breaks 32 V, less than 42 V"},
+		{"breaks less than a short: 42 V / 0.1 Ω", []string{"melt.breaking_a = 400"}, Misfit, "", "melt: current that it breaks 400 A, less than 420 A"},
+		{"does not say what it breaks", []string{"-melt.breaking_a"}, Unsure, "", "melt: breaking_a not given"},
+		{"nobody knows the current of a short", []string{"-melt.breaking_a", "-cell.resistance_mohm"}, Chosen, "melt", ""},
+		{"nobody knows what the cells bear", []string{"-cell.discharge_a"}, Open, "", ""},
+	})
+	// Fuses that would do with less to carry: 50 A for two motors.
+	n := outfitOf(t, "melt.rated_a = 50", "[[fuse]]\nid = \"less\"\nrated_a = 40\nmax_volts_dc = 58\nbreaking_a = 1000", "[[fuse]]\nid = \"weak\"\nrated_a = 55\nmax_volts_dc = 12\nbreaking_a = 1000").Need("fuse", "")
+	if want := "melt would do with the battery current of each motor set to at most 25 A"; !slices.Contains(n.Notes, want) {
+		t.Errorf("notes %q, want %q", n.Notes, want)
+	}
+	// What the leads bear bounds the rating: the drive package's own figure.
+	n = outfitOf(t, "controller.battery_current_a = 20", "lead.awg = 12").Need("fuse", "")
+	near(t, "upper bound", n.Demands[0].Most, drive.GaugeWire(12).Ampacity(75, 30), 1e-12)
+	// The insulation, where it bears less than plugs and joints.
+	n = outfitOf(t, "controller.battery_current_a = 20", "lead.awg = 12", "lead.insulation_c = 90").Need("fuse", "")
+	near(t, "upper bound by the insulation", n.Demands[0].Most, drive.GaugeWire(12).Ampacity(60, 30), 1e-12)
+}
+
+func TestConnector(t *testing.T) {
+	testNeeds(t, "connector", "battery", nil, []needCase{
+		{"as it is", nil, Chosen, "plug", ""},
+		{"none in the catalog", []string{"-plug"}, Missing, "", ""},
+		{"too small for the wire that is chosen", []string{"plug.wire_max_awg = 12"}, Misfit, "", "plug: largest wire 3.31 mm², less than 5.27 mm²"},
+		{"as large as the wire", []string{"plug.wire_max_awg = 10"}, Chosen, "plug", ""},
+		{"does not say", []string{"-plug.wire_max_awg"}, Unsure, "", "plug: wire_max_mm2 not given"},
+		{"current for long", []string{"plug.continuous_a = 16"}, Misfit, "", "plug: current for long 16 A, less than 16.9 A"},
+		{"current for seconds", []string{"plug.peak_a = 59"}, Misfit, "", "plug: current for seconds 59 A, less than 60 A"},
+	})
+}
+
+func TestWires(t *testing.T) {
+	// AWG 14 at 105 °C in 30 °C of air bears less than the peak of 60 A.
+	if amps := drive.GaugeWire(14).Ampacity(75, 30); amps > 55 {
+		t.Fatalf("AWG 14 bears %g A: the cases below mean less than the peaks", amps)
+	}
+	testNeeds(t, "wire", "battery", nil, []needCase{
+		{"the thinner is cheaper and does not do", nil, Chosen, "lead", ""},
+		{"the thinner does where less is drawn", []string{"controller.battery_current_a = 15"}, Chosen, "thin", ""},
+		{"none in the catalog", []string{"-lead", "-thin"}, Missing, "", ""},
+		{"insulation not known", []string{"-lead.insulation_c", "-thin"}, Unsure, "", "lead: insulation_c not given"},
+		{"insulation for 60 °C", []string{"lead.insulation_c = 60", "-thin"}, Misfit, "", ""},
+		{"volts", []string{"lead.max_volts = 30", "-thin"}, Misfit, "", "lead: volts that the insulation bears 30 V, less than 42 V"},
+		{"currents not known", []string{"-cell.discharge_a", "-controller.battery_current_a"}, Open, "", ""},
+	})
+	testNeeds(t, "wire", "phase", nil, []needCase{
+		{"57 A", nil, Chosen, "lead", ""},
+		{"33 A", []string{"controller.motor_current_a = 40"}, Chosen, "thin", ""},
+		{"no limit known", []string{"-controller.motor_current_a", "-motor.peak_current_a"}, Open, "", ""},
+	})
+	// 0.3 m out and back is a metre to buy; 0.4 m × 3 wires × 2 motors are 2.4 m.
+	o := outfitOf(t)
+	if a, b := o.Need("wire", "battery").Pieces, o.Need("wire", "phase").Pieces; a != 1 || b != 3 {
+		t.Errorf("%d and %d m of wire, want 1 and 3", a, b)
+	}
+	// The words' gauge bears both currents, and the next thinner does not.
+	m := &maker{build: o.Build, wishes: o.Wishes, catalog: o.Build.Problem.Catalog, currents: o.Currents}
+	gauge, ok := m.gauge(m.battery())
+	bears := func(g int) bool {
+		return drive.GaugeWire(g).Ampacity(40, 30) >= o.Currents.PackSteady.Amps && drive.GaugeWire(g).Ampacity(75, 30) >= 60
+	}
+	if !ok || !bears(gauge) || bears(gauge+1) {
+		t.Errorf("AWG %d, %v", gauge, ok)
+	}
+	for gauge, want := range map[int]string{12: "12", 0: "1/0", -3: "4/0"} {
+		if got := gaugeName(gauge); got != want {
+			t.Errorf("gauge %d is written %s, want %s", gauge, got, want)
+		}
+	}
+}
+
+func TestCharger(t *testing.T) {
+	testNeeds(t, "charger", "", nil, []needCase{
+		{"as it is", nil, Chosen, "loader", ""},
+		{"none in the catalog", []string{"-loader"}, Missing, "", ""},
+		{"for 12 in series", []string{"loader.full_v = 50.4"}, Misfit, "", "loader: volts at the end of the charge 50.4 V, more than 42 V"},
+		{"for 9 in series", []string{"loader.full_v = 37.8"}, Misfit, "", "loader: volts at the end of the charge 37.8 V, less than 41.2 V"},
+		{"stops a little early", []string{"loader.full_v = 41.5"}, Chosen, "loader", ""},
+		{"as strong as the cells bear: 2 × 4 A", []string{"loader.current_a = 8"}, Chosen, "loader", ""},
+		{"too strong", []string{"loader.current_a = 8.1"}, Misfit, "", "loader: charge current 8.1 A, more than 8 A"},
+		{"nobody knows what the cells bear", []string{"-cell.charge_a"}, Open, "", ""},
+	})
+	testNeeds(t, "charger", "", func(w *Wishes) { w.ChargeHours = 2 }, []needCase{
+		{"10 A·h in 2 h take 5 A", nil, Misfit, "", "loader: charge current 4 A, less than 5 A"},
+		{"as much", []string{"loader.current_a = 5"}, Chosen, "loader", ""},
+	})
+	n := outfitOf(t).Need("charger", "")
+	if want := "it fills the empty pack in 2.5 h or more: the last part of a charge is slower"; !slices.Contains(n.Notes, want) {
+		t.Errorf("notes %q, want %q", n.Notes, want)
+	}
+}
+
+func TestRemote(t *testing.T) {
+	testNeeds(t, "remote", "", nil, []needCase{
+		{"as it is", nil, Chosen, "hand", ""},
+		{"drives on without a signal", []string{"hand.failsafe = false"}, Misfit, "", "hand: failsafe is false"},
+		{"does not say", []string{"-hand.failsafe"}, Unsure, "", "hand: failsafe not given"},
+		{"none in the catalog", []string{"-hand"}, Missing, "", ""},
+	})
+}
+
+func TestBox(t *testing.T) {
+	testNeeds(t, "box", "", nil, []needCase{
+		{"as it is", nil, Chosen, "tray", ""},
+		{"none in the catalog", []string{"-tray"}, Missing, "", ""},
+		// Cells of 21.2 mm in their sleeves lie: 20 mm are not enough.
+		{"too flat", []string{"tray.height_mm = 20"}, Misfit, "", "tray: has room for 0 cells, not 20"},
+		// Lying along the length, four of 72.5 mm in 300 mm, and two across 50 mm.
+		{"too narrow", []string{"tray.width_mm = 50", "tray.height_mm = 30"}, Misfit, "", "tray: has room for 8 cells, not 20"},
+		{"cells of no known size", []string{"-cell.diameter_mm"}, Open, "", ""},
+		{"a pack without cells", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\ndischarge_a = 70\nprice = 300"}, Open, "", ""},
+	})
+	o := outfitOf(t, "-tray")
+	if o.Layout != nil || o.Sketch() != nil {
+		t.Error("a layout without a box")
+	}
+}
+
+// The cheapest that will do, what is owned costing nothing, a price that is not
+// known last, then the lower id.
+func TestCheapestIsChosen(t *testing.T) {
+	other := func(id, more string) string {
+		return "[[switch]]\nid = \"" + id + "\"\nmax_volts = 60\ncontinuous_a = 100\nprecharge = true\n" + more
+	}
+	testNeeds(t, "switch", "", nil, []needCase{
+		{"a cheaper one", []string{other("z", "price = 39")}, Chosen, "z", ""},
+		{"a dearer one", []string{other("a", "price = 41")}, Chosen, "main", ""},
+		{"at the same price the lower id", []string{other("a", "price = 40")}, Chosen, "a", ""},
+		{"at the same price not the higher id", []string{other("z", "price = 40")}, Chosen, "main", ""},
+		{"owned", []string{other("z", "price = 400\nowned = true")}, Chosen, "z", ""},
+		{"no price", []string{other("a", "")}, Chosen, "main", ""},
+		{"no prices at all", []string{other("a", ""), "-main.price"}, Chosen, "a", ""},
+	})
+}
+
+// What is turned away is said nearest first, and no more than a few.
+func TestNearestFirst(t *testing.T) {
+	other := func(id string, rated float64) string {
+		return fmt.Sprintf("[[fuse]]\nid = %q\nrated_a = %g\nmax_volts_dc = 58\nbreaking_a = 1000", id, rated)
+	}
+	n := outfitOf(t, "melt.rated_a = 30", other("a", 10), other("b", 50), other("c", 90), other("d", 150)).Need("fuse", "")
+	want := "none in the catalog will do (b: rating 50 A, less than 60 A; c: rating 90 A, more than 69.2 A; melt: rating 30 A, less than 60 A; and 2 more): look for " + n.Words
+	if got := n.Says(); got != want {
+		t.Errorf("%s, want %s", got, want)
+	}
+	// Who fails a later demand is nearer.
+	n = outfitOf(t, "melt.breaking_a = 400", "melt.rated_a = 65", other("b", 59)).Need("fuse", "")
+	if n.Turned[0].ID != "melt" {
+		t.Errorf("turned away %v, want melt first", n.Turned)
+	}
+}
+
+// Against the plain reading: of random switches the one chosen meets all, and
+// none that meets all is cheaper, or as cheap with a lower id.
+func TestChoiceAgainstPlainReading(t *testing.T) {
+	b := build(t, hill)
+	rapid.Check(t, func(t *rapid.T) {
+		some := func(name string, values ...float64) float64 { return rapid.SampledFrom(values).Draw(t, name) }
+		m := &maker{build: b, wishes: DefaultWishes(), currents: currents(b), catalog: &catalog.Catalog{}}
+		yes, no := true, false
+		for _, id := range []string{"a", "b", "c", "d", "e"}[:rapid.IntRange(0, 5).Draw(t, "switches")] {
+			m.catalog.Switches = append(m.catalog.Switches, &catalog.Switch{
+				Part:     catalog.Part{ID: id, SoldIn: 1, Price: some("price", 10, 20, nan), Owned: rapid.IntRange(0, 5).Draw(t, "owned") == 0},
+				MaxVolts: some("volts", 30, 42, 60, nan), Continuous: some("amps", 10, 20, 60, nan), Peak: some("peak", 50, 60, nan),
+				Precharge: rapid.SampledFrom([]*bool{&yes, &yes, &no, nil}).Draw(t, "precharge"),
+			})
+		}
+		best := ""
+		price := math.Inf(1)
+		for _, s := range m.catalog.Switches {
+			peak := s.Peak
+			if math.IsNaN(peak) {
+				peak = s.Continuous
+			}
+			meets := s.MaxVolts >= 42 && s.Continuous >= 16.852 && peak >= 60 && s.Precharge == &yes
+			cost := s.Cost(1)
+			if math.IsNaN(cost) {
+				cost = 1e300
+			}
+			if meets && cost < price {
+				best, price = s.ID, cost
+			}
+		}
+		n := m.mainSwitch()
+		got := ""
+		if n.Part != nil {
+			got = n.Part.ID
+		}
+		if got != best {
+			t.Fatalf("chose %q, want %q: %+v", got, best, n.Turned)
+		}
+		if chosen := n.State == Chosen; chosen != (best != "") || n.State == Missing != (len(m.catalog.Switches) == 0) {
+			t.Fatalf("state %v for %q of %d", n.State, best, len(m.catalog.Switches))
+		}
+	})
+}
