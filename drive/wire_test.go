@@ -65,8 +65,8 @@ func TestRadiation(t *testing.T) {
 	near(t, "grey", drive.Radiation(1, 0.4, 80, 20), 0.4*drive.Radiation(1, 1, 80, 20), 1e-14)
 }
 
-// US FAA, Advisory Circular 43.13-1B, paragraph 11-69: from the curves of a
-// single wire in free air, AWG 14 bears 47 A with a rise of 150 K in air of 50
+// US FAA, Advisory Circular 43.13-1B, page 11-27: from the curves of a single wire
+// in free air, its figure 11-4a, AWG 14 bears 47 A with a rise of 150 K in air of 50
 // °C. Such wire is 2.2 mm thick (from memory). Our copper is solid and without
 // tin: its resistance is less than the circular's, hence 5 %.
 func TestAmpacityOfAircraftWire(t *testing.T) {

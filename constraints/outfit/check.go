@@ -102,8 +102,17 @@ func yesNo(v constraints.Verdict) constraints.Outcome {
 
 // ofNeed is a check that passes when the catalog has what a need demands.
 func ofNeed(kind string) func(o *Outfit) Finding {
-	return func(o *Outfit) Finding {
-		n := o.Need(kind, "")
-		return Finding{yesNo(n.State.Verdict()), n.Says()}
+	return func(o *Outfit) Finding { return o.finding(o.Need(kind, "")) }
+}
+
+// finding is what a need comes to. A pack that is bought as a whole may have a
+// protection board and a fuse inside: then that the catalog has none decides
+// nothing.
+func (o *Outfit) finding(n *Need) Finding {
+	f := Finding{yesNo(n.State.Verdict()), n.Says()}
+	if f.Verdict == constraints.Fail && ready(o.Build) && (n.Kind == "bms" || n.Kind == "fuse") {
+		f.Verdict = constraints.Undecided
+		f.Words += ", unless the pack has one inside"
 	}
+	return f
 }

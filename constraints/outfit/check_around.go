@@ -81,9 +81,9 @@ var fuse = Check{
 			f, _ := catalog.ByID(o.Build.Problem.Catalog.Fuses, n.Part.ID)
 			return Finding{atMost(f.Rated, rating.Most), n.Says()}
 		}
-		out := yesNo(n.State.Verdict())
-		out.Limit = rating.Most
-		return Finding{out, n.Says()}
+		found := o.finding(n)
+		found.Limit = rating.Most
+		return found
 	},
 }
 

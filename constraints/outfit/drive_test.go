@@ -239,7 +239,16 @@ func TestNeedChecks(t *testing.T) {
 			{name + " missing", []string{"-" + part}, "unknown", nan, nan, "the catalog has none: look for "},
 		})
 	}
+	for name, misfit := range map[string]string{"bms": "guard.series = 12", "fuse": "melt.rated_a = 200"} {
+		limit := map[string]float64{"bms": nan, "fuse": 70}[name]
+		testCheck(t, name, []checkCase{
+			{name + " for a pack to be built", []string{"lead.awg = 6", misfit}, "fail", nan, limit, "none in the catalog will do"},
+			{name + " for a pack with a price", []string{"lead.awg = 6", misfit, "battery.price = 300"}, "unknown", nan, limit, "unless the pack has one inside"},
+			{name + " for a pack that is there", []string{"lead.awg = 6", misfit, "battery.owned = true"}, "unknown", nan, limit, "unless the pack has one inside"},
+		})
+	}
 	testCheck(t, "switch", []checkCase{
+		{"though the pack has a price", []string{"main.max_volts = 30", "battery.price = 300"}, "fail", nan, nan, "none in the catalog will do"},
 		{"unsure", []string{"-main.precharge"}, "unknown", nan, nan, "may do: main: precharge not given"},
 		{"misfit", []string{"main.max_volts = 30"}, "fail", nan, nan, "none in the catalog will do (main: volts 30 V, less than 42 V): look for "},
 		{"open", []string{"-cell.discharge_a", "-controller.battery_current_a"}, "unknown", nan, nan, "is known"},

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/constraints"
 )
 
 // Where the demands on what guards the pack come from.
@@ -22,13 +23,19 @@ const (
 // charge: an assumption. Boards for other chemistries are half a volt off.
 const bmsRoom = 0.1
 
-// builtIn is the note on packs that may come with what is listed.
-func (m *maker) builtIn(what string) []string {
-	pack := m.build.Battery.Battery
-	if pack.Cell != nil && math.IsNaN(pack.Price) {
+// ready reports whether the pack is bought or there as a whole, and so may have
+// its protection board and fuse inside.
+func ready(b *constraints.Build) bool {
+	pack := b.Battery.Battery
+	return pack.Owned || pack.Cell == nil || !math.IsNaN(pack.Price)
+}
+
+// builtIn is the note on packs that may have one of what is needed inside.
+func (m *maker) builtIn() []string {
+	if !ready(m.build) {
 		return nil
 	}
-	return []string{"a ready-made pack may have " + what + " inside: look before you buy one"}
+	return []string{"a ready-made pack may have one inside: look before you buy one"}
 }
 
 // bms is the need of a protection board. charge is the current that it must
@@ -64,7 +71,7 @@ func (m *maker) bms(charge Current) *Need {
 	})
 	n.Words = fmt.Sprintf("a protection board (bms) for %s cells in series of %s V when full, charged with %s; if the discharge goes through it too, for %s",
 		num(series), num(cell), charge.amps(), m.packCurrents())
-	n.Notes = m.builtIn("one")
+	n.Notes = m.builtIn()
 	if n.Part != nil {
 		board, _ := catalog.ByID(m.catalog.BMSs, n.Part.ID)
 		if math.IsNaN(board.Discharge) {
@@ -136,7 +143,7 @@ func (m *maker) fuse(leads *Need) *Need {
 	if !math.IsNaN(short) {
 		n.Words += fmt.Sprintf(", that breaks %s A", up(short))
 	}
-	n.Notes = append(append(n.Notes, m.smaller(n, asks[1:])...), m.builtIn("one")...)
+	n.Notes = append(append(n.Notes, m.smaller(n, asks[1:])...), m.builtIn()...)
 	return n
 }
 
