@@ -98,15 +98,18 @@ func Known(value any) bool {
 	return value != nil && !(number && math.IsNaN(x))
 }
 
-func checks(b *constraints.Build) []Object {
+func checks(b *constraints.Build) []Object { return Checks(b.Results(), b.Problem.Catalog) }
+
+// Checks are outcomes of checks.
+func Checks(results []constraints.Result, c *catalog.Catalog) []Object {
 	out := []Object{}
-	for _, r := range b.Results() {
+	for _, r := range results {
 		out = append(out, Object{
 			{"name", r.Name},
 			{"verdict", r.Verdict.String()},
 			{"value", r.Value * r.PerSI},
 			{"limit", r.Limit * r.PerSI},
-			{"unit", unit(r.Unit, b.Problem.Catalog)},
+			{"unit", unit(r.Unit, c)},
 			{"margin_pct", r.MarginPct(r.Outcome)},
 		})
 	}

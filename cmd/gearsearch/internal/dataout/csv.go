@@ -4,25 +4,44 @@ import (
 	"encoding/csv"
 	"fmt"
 	"io"
+	"iter"
 	"strings"
 
 	"gearsearch/search"
 )
 
-// WriteCSV writes a ranking as CSV: rank and score, the ids of the parts, one
-// column for each figure, and the checks that could not be decided.
-func WriteCSV(w io.Writer, r *search.Result) error {
+// Column is a column of CSV beyond those of every ranking.
+type Column struct {
+	Name string
+	Cell func(s search.Scored) any
+}
+
+// WriteCSV writes a ranking as CSV; see WriteBuilds.
+func WriteCSV(w io.Writer, r *search.Result) error { return WriteBuilds(w, r.Builds()) }
+
+// WriteBuilds writes builds as CSV: rank and score, the ids of the parts, one
+// column for each figure, the checks that could not be decided, and what more
+// is wanted.
+func WriteBuilds(w io.Writer, builds iter.Seq[search.Scored], more ...Column) error {
 	out := csv.NewWriter(w)
 	header := append([]string{"rank", "score"}, csvParts...)
 	m := newBuilder()
 	for _, f := range m.figures {
 		header = append(header, f.Name)
 	}
-	if err := out.Write(append(header, "unknown_checks")); err != nil {
+	header = append(header, "unknown_checks")
+	for _, c := range more {
+		header = append(header, c.Name)
+	}
+	if err := out.Write(header); err != nil {
 		return err
 	}
-	for s := range r.Builds() {
-		if err := out.Write(m.row(s)); err != nil {
+	for s := range builds {
+		row := m.row(s)
+		for _, c := range more {
+			row = append(row, Cell(c.Cell(s)))
+		}
+		if err := out.Write(row); err != nil {
 			return err
 		}
 	}

@@ -10,48 +10,22 @@ import (
 
 // Summary is what a search found, without the builds.
 func Summary(r *search.Result) Object {
-	rejected := []Object{}
-	for _, x := range r.Rejections() {
-		rejected = append(rejected, Object{{"check", x.Check.Name}, {"count", x.Count}})
-	}
-	p := r.Problem
-	return Object{
-		{"schema", schema},
-		{"complete", r.Complete},
-		{"brief", Brief(p)},
-		{"catalog", Catalog(p.Catalog)},
-		{"combinations", r.Combinations},
-		{"feasible", r.Feasible},
-		{"unknown", r.Unknown},
-		{"rejected", rejected},
-		{"assumptions", some(p.Assumptions())},
-	}
+	return append(Head(r.Problem, r.Complete),
+		Member{"combinations", r.Combinations},
+		Member{"feasible", r.Feasible},
+		Member{"unknown", r.Unknown},
+		Member{"rejected", Rejected(r.Rejections())},
+		Member{"assumptions", some(r.Problem.Assumptions())},
+	)
+}
+
+// Ranking is a ranking as a document.
+func Ranking(r *search.Result) Document {
+	return Document{Head: Summary(r), Lists: []List{{"builds", Builds(r.Builds())}}}
 }
 
 // WriteRank writes a ranking as a JSON document, one build a line.
-func WriteRank(w io.Writer, r *search.Result) error {
-	out := bufio.NewWriter(w)
-	writeMembers(out, Summary(r))
-	out.WriteString(",\n  \"builds\": [")
-	m := newBuilder()
-	var line []byte
-	first := true
-	for s := range r.Builds() {
-		if !first {
-			out.WriteByte(',')
-		}
-		first = false
-		line = m.build(s).Append(append(line[:0], "\n    "...))
-		if _, err := out.Write(line); err != nil { // sticky, but a ranking may be long
-			return err
-		}
-	}
-	if !first {
-		out.WriteString("\n  ")
-	}
-	out.WriteString("]\n}\n")
-	return out.Flush()
-}
+func WriteRank(w io.Writer, r *search.Result) error { return Ranking(r).Write(w) }
 
 // writeMembers writes the beginning of a document: its keys, one a line.
 func writeMembers(out *bufio.Writer, o Object) {
@@ -68,7 +42,7 @@ func writeMembers(out *bufio.Writer, o Object) {
 
 // WriteSheet writes all about one build as a JSON document; why adds the
 // formulas.
-func WriteSheet(w io.Writer, s search.Scored, why bool) error {
+func WriteSheet(w io.Writer, s search.Scored, why bool, more ...Member) error {
 	o := Object{
 		{"schema", schema},
 		{"brief", Brief(s.Build.Problem)},
@@ -79,7 +53,7 @@ func WriteSheet(w io.Writer, s search.Scored, why bool) error {
 	if why {
 		o = append(o, Member{"why", Why(s.Build)})
 	}
-	return WriteObject(w, o)
+	return WriteObject(w, append(o, more...))
 }
 
 // WriteObject writes a JSON document, one key a line.
