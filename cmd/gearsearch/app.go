@@ -13,6 +13,10 @@ func (p *program) commands() []*cli.Command {
 	return []*cli.Command{
 		p.rankCommand(),
 		p.sheetCommand(),
+		p.swapCommand(),
+		p.shortlistCommand(),
+		p.relaxCommand(),
+		p.idealCommand(),
 		p.plotCommand(),
 		{
 			Name:  "catalog",

@@ -172,7 +172,7 @@ func (v *invocation) check(commands []*cli.Command, found []given) error {
 			continue
 		}
 		if owners := owners(commands, g.name); len(owners) > 0 {
-			return usage("", "%s has no flag %s; %s has", v.name(), dashed(g.name), strings.Join(owners, ", "))
+			return usage("", "%s has no flag %s; %s", v.name(), dashed(g.name), together(owners, "has", "have"))
 		}
 		hint := v.name() + " --help lists the flags"
 		if near, ok := field.Nearest(g.name, slices.Values(flagNames(c, commands))); ok {

@@ -170,14 +170,14 @@ func plotAxes(c *cli.Context, kind plotKind) (x, y constraints.Figure, err error
 
 // figureHint names the figure that is meant, or all that a front can have.
 func figureHint(word string) string {
-	var names []string
-	for _, f := range constraints.Figures() {
-		if f.Better != constraints.Neither {
-			names = append(names, f.Name)
-		}
-	}
+	names := directed()
 	if near, ok := field.Nearest(word, slices.Values(names)); ok {
 		return "did you mean " + near + "?"
+	}
+	for _, n := range names {
+		if word != "" && strings.HasPrefix(n, word+"_") { // without its unit
+			return "did you mean " + n + "?"
+		}
 	}
 	return "these are: " + strings.Join(names, ", ")
 }

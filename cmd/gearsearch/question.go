@@ -272,9 +272,33 @@ func noArguments(c *cli.Context) error {
 	if !c.Args().Present() {
 		return nil
 	}
-	arg, name := c.Args().First(), c.Command.Name
-	if data, err := os.ReadFile(arg); err == nil && constraints.IsBuild(field.Source{Name: arg, Data: data}) {
-		return usage("gearsearch sheet "+typed(arg), "%s takes no build file: sheet does", name)
+	if err := buildGiven(c, c.Args().First()); err != nil {
+		return err
 	}
-	return usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", name, shown(arg))
+	return usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", c.Command.Name, shown(c.Args().First()))
+}
+
+// buildGiven is an error where an argument is a build file, given to a command
+// that takes none: it names those that do.
+func buildGiven(c *cli.Context, arg string) error {
+	data, err := os.ReadFile(arg)
+	if err != nil || !constraints.IsBuild(field.Source{Name: arg, Data: data}) {
+		return nil
+	}
+	var takers []string
+	for _, other := range c.App.Commands {
+		if strings.HasPrefix(other.ArgsUsage, "BUILD.toml") {
+			takers = append(takers, other.Name)
+		}
+	}
+	return usage("gearsearch "+takers[0]+" "+typed(arg), "%s takes no build file; %s", c.Command.Name, together(takers, "does", "do"))
+}
+
+// together says what several do: "sheet does", "rank, sheet and swap do".
+func together(names []string, one, more string) string {
+	last := len(names) - 1
+	if last == 0 {
+		return names[0] + " " + one
+	}
+	return strings.Join(names[:last], ", ") + " and " + names[last] + " " + more
 }

@@ -4,12 +4,12 @@ import (
 	"bufio"
 	"context"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
-	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/constraints"
@@ -32,13 +32,12 @@ gearsearch rank --top 0 -o builds.csv`,
 
 Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 198lb, 25km 15mi. Counts, electrical rpm, prices and the headroom in percent are bare numbers.
 
+--front, --stability, --tolerance and --no-count change or add to the ranking; in JSON they add front and front_size, stability (ranges of weights, wins), tolerance (in each build: share, checks, figures with p5, p50, p95), and --no-count makes feasible, unknown and rejected null. CSV gains win_share, share, and FIGURE_p5, _p50 and _p95. --chart teeth gives cells: motor and wheel teeth, profile, reduction, top_speed_kmh, verdict, fails, parts.
+
 The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary.
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags: append(append(questionFlags(),
-			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many builds to rank; 0: all feasible ones, at 24 bytes of memory each, and in a table its rows", DefaultText: strconv.Itoa(defaultTop)},
-			&cli.StringSliceFlag{Name: "save", Category: themeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"},
-		), outputFlags()...),
+		Flags:  slices.Concat(questionFlags(), []cli.Flag{topFlag(), saveFlag()}, mannerFlags(), outputFlags()),
 		Action: p.rank,
 	}
 }
@@ -52,7 +51,12 @@ func (p *program) rank(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	want, err := newWish(c, a.format)
+	how, err := newManner(c, a.format)
+	if err != nil {
+		return err
+	}
+	streamed := a.format == formatJSONL && how.plain()
+	want, err := newWish(c, streamed)
 	if err != nil {
 		return err
 	}
@@ -61,49 +65,66 @@ func (p *program) rank(c *cli.Context) error {
 		return err
 	}
 	if q.brief.AimsAtNothing() {
-		return field.Problems{{
-			Message: "the brief asks for nothing, so that every build that fits together would do",
-			Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
-		}}
+		return aimless()
 	}
 	problem, err := q.problem()
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
-	}
-	if a.format == formatJSONL {
+	case how.chart != "":
+		return p.chart(c.Context, a, q, problem)
+	case streamed:
 		return p.stream(c.Context, a, problem, q.strict)
 	}
 	bar := p.bar()
-	r, err := search.Rank(c.Context, problem, search.Options{Top: want.top, Strict: q.strict, Progress: bar.progress()})
+	r := &rankAnswer{manner: how, question: q}
+	r.result, err = how.search(c.Context, problem, search.Options{Top: how.ranked(want.top), Strict: q.strict, Progress: bar.progress()})
+	if err == nil {
+		r.add(c.Context, want.top, bar.progress())
+	}
 	bar.stop()
 	if err != nil {
 		return err
 	}
-	if err := want.save(r); err != nil {
+	if err := want.save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
 		return err
 	}
-	if err := p.writeRank(c.Context, a, q, r, want); err != nil {
+	if err := p.writeRank(c.Context, a, r, want); err != nil {
 		return err
 	}
 	if err := p.outcome(c.Context, a, r); err != nil {
 		return err
 	}
-	return want.missed(r)
+	return want.missed(r.result.Len(), r.feasible())
+}
+
+// feasible is how many builds are feasible, as far as that is known.
+func (r *rankAnswer) feasible() uint64 {
+	if r.uncounted {
+		return uint64(r.result.Len())
+	}
+	return r.result.Feasible
 }
 
 // outcome is what an answer means for the exit code. What no page says is said
 // on stderr.
-func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) error {
-	switch {
-	case !r.Complete:
-		p.note("interrupted: the search is incomplete after %d of %.0f combinations", r.Combinations, r.Problem.Combinations())
+func (p *program) outcome(ctx context.Context, a *answer, r *rankAnswer) error {
+	switch result := r.result; {
+	case !result.Complete && r.uncounted:
+		p.note("interrupted: the search is incomplete")
 		return errInterrupted
-	case r.Feasible == 0 && a.people() && ctx.Err() != nil:
+	case !result.Complete:
+		p.note("interrupted: the search is incomplete after %d of %.0f combinations", result.Combinations, result.Problem.Combinations())
+		return errInterrupted
+	case r.shortened:
+		p.note("interrupted: the ranking is complete, what is added to it is not")
+		return errInterrupted
+	case r.feasible() == 0 && a.people() && ctx.Err() != nil:
 		p.note("interrupted: the nearest build is not looked for to the end")
 		return errInterrupted
-	case r.Feasible == 0:
+	case r.feasible() == 0:
 		if !a.people() {
-			p.note("nothing is feasible: each of the %d combinations fails a check", r.Combinations)
+			p.note("nothing is feasible: each of the %d combinations fails a check", result.Combinations)
 		}
 		return errInfeasible
 	}
@@ -111,21 +132,24 @@ func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) erro
 }
 
 // writeRank writes a ranking in the answer's format.
-func (p *program) writeRank(ctx context.Context, a *answer, q *question, r *search.Result, want *wish) error {
+func (p *program) writeRank(ctx context.Context, a *answer, r *rankAnswer, want *wish) error {
 	switch a.format {
 	case formatJSON:
-		return a.write(func(w io.Writer) error { return dataout.WriteRank(w, r) })
+		return a.write(r.document().Write)
+	case formatJSONL:
+		return a.write(r.document().WriteLines)
 	case formatCSV:
-		if !r.Complete && a.file != "" {
+		if !r.complete() && a.file != "" {
 			p.note("%s is not written: a CSV file cannot say that it is incomplete", shown(a.file))
 			return nil
 		}
-		return a.write(func(w io.Writer) error { return dataout.WriteCSV(w, r) })
+		return a.write(r.writeCSV)
 	default:
-		page := &rankPage{result: r, question: q, system: a.system, saved: want.saves}
-		if r.Complete && r.Feasible == 0 {
-			if near, complete := search.Nearest(ctx, r.Problem, search.Options{Strict: q.strict}); complete {
+		page := &rankPage{rankAnswer: r, system: a.system, saved: want.saves}
+		if r.result.Complete && r.feasible() == 0 {
+			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.strict}); complete {
 				page.near = near
+				page.relaxed = cheapConcessions(ctx, r.question, r.result.Problem)
 			}
 		}
 		return a.page(page.page())
@@ -153,7 +177,7 @@ func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Pr
 	if err != nil {
 		return err
 	}
-	return p.outcome(ctx, a, r)
+	return p.outcome(ctx, a, &rankAnswer{manner: &manner{}, result: r})
 }
 
 // wish is how much of a ranking is wanted.
@@ -169,14 +193,24 @@ type saving struct {
 	text string // as the flag has it
 }
 
-func newWish(c *cli.Context, f format) (*wish, error) {
+// topFlag and saveFlag say how much of a ranking is wanted.
+func topFlag() cli.Flag {
+	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (of rank at 24 bytes of memory each, and in a table its rows)", DefaultText: strconv.Itoa(defaultTop)}
+}
+
+func saveFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "save", Category: themeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"}
+}
+
+// newWish reads the flags; streamed is an answer that is not ranked.
+func newWish(c *cli.Context, streamed bool) (*wish, error) {
 	w := &wish{top: defaultTop}
 	if c.IsSet("top") {
 		n, err := strconv.Atoi(c.String("top"))
 		if err != nil || n < 0 {
 			return nil, usage("write --top 50, or --top 0 for all", "--top %s is no number of builds", shown(c.String("top")))
 		}
-		if f == formatJSONL && n > 0 {
+		if streamed && n > 0 {
 			return nil, usage("leave one of them out", "--top does not go with jsonl, which gives every feasible build unranked")
 		}
 		w.top = n
@@ -189,7 +223,7 @@ func newWish(c *cli.Context, f format) (*wish, error) {
 			return nil, usage("write --save 1=build.toml", "--save %s is not a rank and a file", shown(text))
 		case file == "-":
 			return nil, usage("write --save 1=build.toml", "--save %s: standard output is for the ranking", shown(text))
-		case f == formatJSONL:
+		case streamed:
 			return nil, usage("leave one of them out", "--save does not go with jsonl, which is not ranked")
 		case w.top > 0 && n > w.top:
 			return nil, usage("add --top "+number, "--save %s: only %d builds are ranked", shown(text), w.top)
@@ -202,24 +236,24 @@ func newWish(c *cli.Context, f format) (*wish, error) {
 	return w, nil
 }
 
-// save writes the builds that are there.
-func (w *wish) save(r *search.Result) error {
+// save writes those of n builds that are there.
+func (w *wish) save(n int, build func(i int) *constraints.Build) error {
 	for _, s := range w.saves {
-		if s.rank > r.Len() {
+		if s.rank > n {
 			continue // missed tells
 		}
-		if err := output.WriteFile(s.file, r.At(s.rank-1).Build.File().TOML()); err != nil {
+		if err := output.WriteFile(s.file, build(s.rank-1).File().TOML()); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-// missed reports a build to save that there is not.
-func (w *wish) missed(r *search.Result) error {
+// missed reports a build to save that there is not among n.
+func (w *wish) missed(n int, feasible uint64) error {
 	for _, s := range w.saves {
-		if s.rank > r.Len() {
-			return usage("", "--save %s: only %d builds are feasible", shown(s.text), r.Feasible)
+		if s.rank > n {
+			return usage("", "--save %s: only %d builds are feasible", shown(s.text), feasible)
 		}
 	}
 	return nil

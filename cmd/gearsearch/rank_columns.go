@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -122,6 +123,12 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 			return limitWord(by.String())
 		}),
 	}
+	for _, f := range r.front {
+		if !r.hasColumn(f) {
+			unit, _ := system.Show(f.Unit)
+			columns = append(columns, figure(strings.TrimSpace(label(f.Name, f.Unit)+nbsp+unit), f.Name, system))
+		}
+	}
 	if p.Climbs() {
 		columns = append(columns, margin("climb"))
 	}
@@ -144,6 +151,13 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 		extra(figure("ratio", "reduction", system)),
 	)
 	return append(columns, partColumns(rows)...)
+}
+
+// hasColumn reports whether a figure has a column in any ranking.
+func (r *rankPage) hasColumn(f constraints.Figure) bool {
+	return slices.Contains([]string{"top_speed_kmh", "range_km", "price", "mass_kg"}, f.Name) ||
+		f.Name == "climb_margin_pct" && r.result.Problem.Climbs() ||
+		f.Name == "launch_s" && !math.IsNaN(r.result.Problem.Brief.Target.LaunchTime)
 }
 
 // partColumns are the columns of the parts.

@@ -15,30 +15,32 @@ import (
 
 // rankPage is a ranking as people read it.
 type rankPage struct {
-	result   *search.Result
-	question *question
-	system   quantity.System
-	saved    []saving
-	near     *search.NearMiss // where nothing is feasible; may be nil
+	*rankAnswer
+	system  quantity.System
+	saved   []saving
+	near    *search.NearMiss // where nothing is feasible; may be nil
+	relaxed *relaxAnswer     // likewise
 }
 
 func (r *rankPage) page() *page.Page {
 	p := &page.Page{}
 	var rows []*row
-	for s := range r.result.Builds() {
+	for s := range r.builds() {
 		rows = append(rows, newRow(s))
 	}
-	if !r.result.Complete {
-		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s combinations; this is the best so far.",
-			page.Count(r.result.Combinations), page.Fixed(r.result.Problem.Combinations(), 0)))
-	}
+	r.incomplete(p)
 	askedText(p, r.result.Problem, r.system)
 	if len(rows) > 0 {
-		r.builds(p, rows)
+		r.buildTable(p, rows)
+		r.steadiness(p, rows)
+		r.toleranceTable(p, rows)
 	}
 	r.tally(p)
 	if r.near != nil {
 		r.nearest(p)
+	}
+	if r.relaxed != nil {
+		r.concessions(p)
 	}
 	p.Heading("Assumed")
 	p.Text(strings.Join(r.result.Problem.Assumptions(), "; ") + ".")
@@ -48,9 +50,22 @@ func (r *rankPage) page() *page.Page {
 	return p
 }
 
-// builds adds the table of builds, what all of them share, and what its signs
+// incomplete says what was interrupted.
+func (r *rankPage) incomplete(p *page.Page) {
+	switch {
+	case !r.result.Complete && r.uncounted:
+		p.Text("INCOMPLETE: interrupted; this is the best so far.")
+	case !r.result.Complete:
+		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s combinations; this is the best so far.",
+			page.Count(r.result.Combinations), page.Fixed(r.result.Problem.Combinations(), 0)))
+	case r.shortened:
+		p.Text("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
+	}
+}
+
+// buildTable adds the table of builds, what all of them share, and what its signs
 // and words mean.
-func (r *rankPage) builds(p *page.Page, rows []*row) {
+func (r *rankPage) buildTable(p *page.Page, rows []*row) {
 	table := &page.Table{Rows: make([][]page.Cell, len(rows))}
 	marked := map[string]bool{} // checks that a column speaks for
 	var shared []string
@@ -77,7 +92,7 @@ func (r *rankPage) builds(p *page.Page, rows []*row) {
 	if c := watchColumn(marked, alike); c.holdsText(rows) {
 		add(c)
 	}
-	p.Heading(ofMany(len(rows), r.result.Feasible, "feasible build") + ", best first")
+	p.Heading(r.heading(len(rows)))
 	var all []string
 	if len(shared) > 0 {
 		all = append(all, strings.Join(shared, ", "))
@@ -90,6 +105,46 @@ func (r *rankPage) builds(p *page.Page, rows []*row) {
 	}
 	p.Table(table)
 	r.legend(p, rows)
+}
+
+// heading says how many of how many builds are listed, and in which order.
+func (r *rankPage) heading(n int) string {
+	all := r.result.Feasible
+	switch {
+	case r.front != nil:
+		text := fmt.Sprintf("%s of %s %s on the front of %s", page.Count(uint64(r.result.FrontSize)), counted(all, "feasible build", "feasible builds"),
+			plural(uint64(r.result.FrontSize), "is", "are"), r.frontWords())
+		if n < r.result.FrontSize {
+			return fmt.Sprintf("%s; the best %d%s", text, n, strings.TrimSuffix(r.order(), ", best first"))
+		}
+		return text + r.order()
+	case r.uncounted:
+		return "The best " + counted(uint64(n), "feasible build", "feasible builds") + r.order()
+	case r.robust:
+		return fmt.Sprintf("The best %d of %s%s", n, counted(all, "feasible build", "feasible builds"), r.order())
+	}
+	return ofMany(n, all, "feasible build") + r.order()
+}
+
+// order says in which order builds are listed.
+func (r *rankPage) order() string {
+	if r.robust {
+		return ", those first that pass most often"
+	}
+	return ", best first"
+}
+
+// frontWords name the figures of a front with the end that is better.
+func (r *rankPage) frontWords() string {
+	var names []string
+	for _, f := range r.front {
+		end := "more"
+		if f.Better == constraints.Lesser {
+			end = "less"
+		}
+		names = append(names, fmt.Sprintf("%s (%s is better)", label(f.Name, f.Unit), end))
+	}
+	return strings.Join(names, ", ")
 }
 
 // ofMany says how many of how many.
@@ -106,29 +161,13 @@ func ofMany(n int, total uint64, what string) string {
 // cells are the cells of a column with their signs; alike reports whether all
 // are the same.
 func (c *rankColumn) cells(rows []*row) (cells []page.Cell, alike bool) {
-	alike, widest := true, 0
-	signs := make([]string, len(rows))
+	texts, signs := make([]string, len(rows)), make([]string, len(rows))
+	alike = true
 	for i, r := range rows {
-		var text string
-		text, signs[i] = c.cell(r)
-		cells = append(cells, page.Cell{Text: text})
-		alike = alike && text == cells[0].Text && signs[i] == signs[0]
-		widest = max(widest, len(signs[i]))
+		texts[i], signs[i] = c.cell(r)
+		alike = alike && texts[i] == texts[0] && signs[i] == signs[0]
 	}
-	for i := range cells {
-		cell := &cells[i]
-		cell.Text = strings.TrimSuffix(cell.Text, signs[i]) + signs[i] // a figure that is not known is a question mark by itself
-		switch {
-		case signs[i] == failSign:
-			cell.Tone = page.Bad
-		case signs[i] != noSign:
-			cell.Tone = page.Warn
-		}
-		if cell.Text != "" {
-			cell.Text += strings.Repeat(" ", widest-len(signs[i])) // keeps the digits in line
-		}
-	}
-	return cells, alike
+	return signedCells(texts, signs), alike
 }
 
 // holdsText reports whether some cell of the column is not empty.
@@ -205,12 +244,19 @@ func (r *rankPage) legend(p *page.Page, rows []*row) {
 	if held := limitMeanings(rows); len(held) > 0 {
 		lines = append(lines, "held by "+strings.Join(held, ", "))
 	}
+	if r.front != nil {
+		lines = append(lines, "on the front: no other feasible build is as good on all of these figures and better on one")
+	}
 	p.Text(strings.Join(lines, "; ") + ".")
 }
 
 // tally adds what became of the combinations.
 func (r *rankPage) tally(p *page.Page) {
 	t := r.result.Tally
+	if r.uncounted {
+		r.untold(p)
+		return
+	}
 	text := fmt.Sprintf("%s combinations, %s feasible", page.Count(t.Combinations), page.Count(t.Feasible))
 	if t.Feasible == 0 && r.result.Complete {
 		text = fmt.Sprintf("Nothing feasible in %s combinations", page.Count(t.Combinations))
@@ -232,6 +278,17 @@ func (r *rankPage) tally(p *page.Page) {
 	if len(none) > 0 {
 		p.Text("None turned down by: " + strings.Join(none, ", ") + ".")
 	}
+}
+
+// untold says what a ranking without a count leaves out.
+func (r *rankPage) untold(p *page.Page) {
+	all := page.Fixed(r.result.Problem.Combinations(), 0) + " combinations"
+	if r.result.Complete && r.result.Len() == 0 {
+		p.Heading("Nothing feasible in " + all)
+	} else {
+		p.Heading(all + ", not counted")
+	}
+	p.Text("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
 }
 
 // nearest adds the build that comes nearest where none is feasible.
@@ -311,9 +368,26 @@ func (r *rankPage) next(p *page.Page, rows []*row) {
 	}
 }
 
-// concede adds what opens a build where none is feasible: to let the checks
-// that the nearest build misses only caution, where all of them are a matter
-// of more or less.
+// fewConcessions is how many concessions a ranking without a build shows.
+const fewConcessions = 3
+
+// concessions adds the cheapest concessions where nothing is feasible.
+func (r *rankPage) concessions(p *page.Page) {
+	list := r.relaxed.Openings[:min(fewConcessions, len(r.relaxed.Openings))]
+	switch {
+	case r.relaxed.Pairs:
+		p.Heading("No single concession opens a build; the cheapest pair is")
+	case len(list) == 1:
+		p.Heading("One concession opens a build, all else held")
+	default:
+		p.Heading("Each of these opens a build by itself, all else held")
+	}
+	r.relaxed.openings(p, list, r.system)
+}
+
+// concede adds what to do where none is feasible: to see every concession, or
+// to let the checks that the nearest build misses only caution, where all of
+// them are a matter of more or less.
 func (r *rankPage) concede(p *page.Page, same string) {
 	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
 	measured := r.near != nil
@@ -323,10 +397,15 @@ func (r *rankPage) concede(p *page.Page, same string) {
 			demote = append(demote, miss.Name)
 		}
 	}
+	next := []string{"gearsearch relax" + same}
+	if r.relaxed != nil {
+		next = append([]string{"gearsearch rank" + same + settings(&r.relaxed.Openings[0])}, next...)
+	}
+	p.Verbatim(next...)
 	if !measured {
-		p.Text("Loosen a target or a limit, avoid fewer parts, or add parts to the catalog.")
+		p.Text("Else avoid fewer parts, or add parts to the catalog.")
 		return
 	}
-	p.Text("Loosen a target or a limit; or look at what there is with the nearest build's misses as mere cautions:")
+	p.Text("Or see what there is with the nearest build's misses as mere cautions:")
 	p.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
 }

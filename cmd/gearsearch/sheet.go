@@ -2,6 +2,8 @@ package main
 
 import (
 	"io"
+	"slices"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -18,12 +20,17 @@ func (p *program) sheetCommand() *cli.Command {
 		Usage:     "show all about one build: figures, checks, margins, cautions",
 		UsageText: `gearsearch sheet build.toml
 gearsearch sheet build.toml --why
+gearsearch sheet build.toml --tolerance
 gearsearch sheet build.toml --catalog parts.toml --brief commute.toml -o build.md`,
 		Description: `The build file names the parts by id; rank --save writes one. It is looked at under the same catalog and brief as in rank, whether keep and avoid leave its parts or not.
+
+--tolerance adds tolerance to JSON (share, checks, figures with p5, p50 and p95) and p5, p50, p95 to the rows of CSV.
 
 Exit code: 0 the build passes every check, 1 it fails one (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
 		Flags: append(append(questionFlags(),
 			&cli.BoolFlag{Name: "why", Category: themeAnswer, Usage: "show the formula of each figure, the same with the build's numbers put in, and its source"},
+			toleranceFlag(),
+			drawsFlag(),
 		), outputFlags()...),
 		Action: p.sheet,
 	}
@@ -31,28 +38,39 @@ Exit code: 0 the build passes every check, 1 it fails one (with --strict also: o
 
 // sheet answers with all about one build.
 func (p *program) sheet(c *cli.Context) error {
-	if c.Args().Len() != 1 {
-		return usage("gearsearch rank --save 1=build.toml writes one", "sheet takes one build file, not %d", c.Args().Len())
+	name, err := buildArgument(c)
+	if err != nil {
+		return err
+	}
+	draws, err := drawsOf(c, c.Bool("tolerance"))
+	if err != nil {
+		return err
 	}
 	a, err := p.answer(c)
 	if err != nil {
 		return err
 	}
-	b, q, err := p.build(c, c.Args().First())
+	b, q, err := p.build(c, name)
 	if err != nil {
 		return err
 	}
-	s := search.ScoreBuild(b)
+	s := &sheetPage{Scored: search.ScoreBuild(b), system: a.system, why: c.Bool("why"), strict: q.strict}
+	if c.Bool("tolerance") {
+		varied := search.Robust(b, draws, seed, q.strict)
+		s.varied = &varied
+	}
 	switch a.format {
 	case formatJSON:
-		err = a.write(func(w io.Writer) error { return dataout.WriteSheet(w, s, c.Bool("why")) })
+		err = a.write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.why, s.toleranceMember()...) })
 	case formatJSONL:
-		err = a.write(dataoutLine(s))
+		err = a.write(func(w io.Writer) error {
+			_, err := w.Write(append(append(dataout.Build(s.Scored), s.toleranceMember()...).Append(nil), '\n'))
+			return err
+		})
 	case formatCSV:
-		err = a.write(func(w io.Writer) error { return writeSheetCSV(w, s, c.Bool("why")) })
+		err = a.write(s.writeCSV)
 	default:
-		page := &sheetPage{Scored: s, system: a.system, why: c.Bool("why"), strict: q.strict}
-		err = a.page(page.page())
+		err = a.page(s.page())
 	}
 	if err != nil {
 		return err
@@ -65,8 +83,21 @@ func (p *program) sheet(c *cli.Context) error {
 	return nil
 }
 
-func dataoutLine(s search.Scored) func(w io.Writer) error {
-	return func(w io.Writer) error { return dataout.NewLines(w).Build(s) }
+// buildArgument is the build file that a command is given.
+func buildArgument(c *cli.Context) (string, error) {
+	if n := c.Args().Len(); n != 1 {
+		return "", usage("gearsearch rank --save 1=build.toml writes one", "%s takes one build file, not %d", c.Command.Name, n)
+	}
+	return c.Args().First(), nil
+}
+
+// buildFile reads a build file.
+func (p *program) buildFile(name string) (*constraints.BuildFile, error) {
+	src, err := p.source(name)
+	if err != nil {
+		return nil, err
+	}
+	return constraints.ReadBuild(src)
 }
 
 // build reads a build file and makes its build under the question that the
@@ -76,11 +107,7 @@ func (p *program) build(c *cli.Context, name string) (*constraints.Build, *quest
 	if err != nil {
 		return nil, nil, err
 	}
-	src, err := p.source(name)
-	if err != nil {
-		return nil, nil, err
-	}
-	file, err := constraints.ReadBuild(src)
+	file, err := p.buildFile(name)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -90,9 +117,16 @@ func (p *program) build(c *cli.Context, name string) (*constraints.Build, *quest
 		return nil, nil, err
 	}
 	b, err := problem.Find(file)
-	if problems, ok := err.(field.Problems); ok && len(c.StringSlice("catalog")) == 0 {
+	return b, q, p.elsewhere(c, err)
+}
+
+// elsewhere passes on what is wrong with a build, after a word on where its
+// parts were looked for if nobody said where.
+func (p *program) elsewhere(c *cli.Context, err error) error {
+	problems, _ := err.(field.Problems)
+	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return strings.HasPrefix(x.Message, "the catalog has no ") })
+	if stranger && len(c.StringSlice("catalog")) == 0 {
 		p.note("the parts are looked for in the demo catalog, as no --catalog is given")
-		return nil, nil, problems
 	}
-	return b, q, err
+	return err
 }

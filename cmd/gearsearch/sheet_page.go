@@ -22,6 +22,7 @@ type sheetPage struct {
 	system quantity.System
 	why    bool
 	strict bool
+	varied *search.Robustness // nil: not asked for
 }
 
 func (s *sheetPage) page() *page.Page {
@@ -47,6 +48,7 @@ func (s *sheetPage) page() *page.Page {
 		}
 		p.List(meanings)
 	}
+	s.tolerance(p)
 	p.Heading("Score " + page.Fixed(s.Score, 1) + " of 100")
 	p.Table(s.scores())
 	p.Heading("Assumed")
@@ -235,10 +237,10 @@ func (s *sheetPage) scores() *page.Table {
 	return t
 }
 
-// writeSheetCSV writes the figures of a build as rows.
-func writeSheetCSV(w io.Writer, s search.Scored, why bool) error {
+// writeCSV writes the figures of the build as rows.
+func (s *sheetPage) writeCSV(w io.Writer) error {
 	header := []string{"figure", "value", "unit", "meaning"}
-	if why {
+	if s.why {
 		header = append(header, "formula", "numbers", "source")
 	}
 	var rows [][]any
@@ -247,7 +249,61 @@ func writeSheetCSV(w io.Writer, s search.Scored, why bool) error {
 		for i, key := range header {
 			row[i] = o.Get(key)
 		}
+		if s.varied != nil {
+			row = append(row, nil, nil, nil)
+			if x, ok := spreadOf(*s.varied, o.Get("figure").(string)); ok {
+				copy(row[len(header):], []any{x.Low, x.Middle, x.High})
+			}
+		}
 		rows = append(rows, row)
 	}
+	if s.varied != nil {
+		header = append(header, "p5", "p50", "p95")
+	}
 	return dataout.WriteTable(w, header, rows)
+}
+
+// toleranceMember is what becomes of the build when parts and rider vary, as
+// data; empty where that is not asked for.
+func (s *sheetPage) toleranceMember() []dataout.Member {
+	if s.varied == nil {
+		return nil
+	}
+	return []dataout.Member{{Key: "tolerance", Value: robustnessObject(*s.varied)}}
+}
+
+// tolerance adds what becomes of the build when parts and rider vary.
+func (s *sheetPage) tolerance(p *page.Page) {
+	if s.varied == nil {
+		return
+	}
+	p.Heading("When parts and rider vary it passes everything in " + percent(s.varied.Share) + " of the draws")
+	p.Text(toleranceText(s.Build.Problem, s.varied.Draws))
+	checks := &page.Table{Columns: []page.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
+	for _, c := range s.varied.Checks {
+		tone := page.Plain
+		if c.Share < 1 {
+			tone = page.Warn
+		}
+		checks.Rows = append(checks.Rows, []page.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: subject(c.Check)}})
+	}
+	p.Table(checks)
+	figures := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}
+	for _, f := range s.varied.Figures {
+		if math.IsNaN(f.Middle) {
+			continue
+		}
+		unit, factor := s.system.Show(f.Unit)
+		decimals := quantity.Decimals(unit)
+		if f.Unit == "price" {
+			unit = s.Build.Problem.Catalog.Currency
+		}
+		cells := []string{label(f.Name, f.Unit)}
+		for _, x := range []float64{f.Low, f.Middle, f.High} {
+			cells = append(cells, page.Fixed(x*factor, decimals))
+		}
+		figures.Add(append(cells, unit)...)
+	}
+	p.Table(figures)
+	p.Text("5 % of the draws lie below the first number, half below the second, 95 % below the third.")
 }

@@ -1,0 +1,270 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// forms are the forms of the chart.
+func (t *teethChart) forms(a *answer) forms {
+	return forms{
+		page: func() *page.Page {
+			width := math.MaxInt
+			if a.format == formatTable {
+				width = a.style().Width
+			}
+			return t.page(a.system, width)
+		},
+		document: t.document,
+		table:    t.table,
+		complete: true,
+	}
+}
+
+// document is the chart as data.
+func (t *teethChart) document() dataout.Document {
+	held := dataout.Parts(t.base).(dataout.Object)
+	var parts dataout.Object
+	for _, key := range []string{"battery", "controller", "controllers", "motor", "motors", "wheel"} {
+		parts = append(parts, dataout.Member{Key: key, Value: held.Get(key)})
+	}
+	chosen := t.chosen
+	if chosen == nil {
+		chosen = []string{}
+	}
+	return dataout.Document{
+		Head: append(dataout.Head(t.problem, true),
+			dataout.Member{Key: "chart", Value: "teeth"},
+			dataout.Member{Key: "held", Value: parts},
+			dataout.Member{Key: "chosen", Value: chosen},
+		),
+		Lists: []dataout.List{{Key: "cells", Items: func(yield func(dataout.Object) bool) {
+			for _, c := range slices.Concat(t.cells, t.gears) {
+				if !yield(t.object(&c)) {
+					return
+				}
+			}
+		}}},
+	}
+}
+
+// object is a cell as data.
+func (t *teethChart) object(c *cell) dataout.Object {
+	some := func(n int) any {
+		if n == 0 {
+			return nil
+		}
+		return n
+	}
+	var profile any
+	if c.profile != "" {
+		profile = c.profile
+	}
+	fails := []string{}
+	for _, r := range c.fails {
+		fails = append(fails, r.Name)
+	}
+	b := c.build.Build
+	speed, _ := constraints.FigureNamed("top_speed_kmh")
+	return dataout.Object{
+		{Key: "profile", Value: profile},
+		{Key: "motor_teeth", Value: some(c.small)},
+		{Key: "wheel_teeth", Value: some(c.large)},
+		{Key: "reduction", Value: b.Drive.Reduction},
+		{Key: "top_speed_kmh", Value: speed.Value(b)},
+		{Key: "verdict", Value: c.verdict().String()},
+		{Key: "fails", Value: fails},
+		{Key: "score", Value: c.build.Score},
+		{Key: "parts", Value: dataout.Parts(b)},
+	}
+}
+
+// table is the chart as rows, one for each cell.
+func (t *teethChart) table() (header []string, rows [][]any) {
+	header = []string{"profile", "motor_teeth", "wheel_teeth", "reduction", "top_speed_kmh", "verdict", "fails", "score"}
+	for _, c := range slices.Concat(t.cells, t.gears) {
+		o := t.object(&c)
+		var row []any
+		for _, key := range header {
+			value := o.Get(key)
+			if list, ok := value.([]string); ok {
+				value = strings.Join(list, " ")
+			}
+			row = append(row, value)
+		}
+		ids := o.Get("parts").(dataout.Object)
+		for _, key := range dataout.PartKeys() {
+			row = append(row, ids.Get(key))
+		}
+		rows = append(rows, row)
+	}
+	return append(header, dataout.PartKeys()...), rows
+}
+
+// page is the chart as people read it, in so many columns.
+func (t *teethChart) page(system quantity.System, width int) *page.Page {
+	p := &page.Page{}
+	askedText(p, t.problem, system)
+	unit, _ := system.Show("km/h")
+	p.Heading(fmt.Sprintf("Top speed in %s by teeth, with %s, %s, %s, %s", unit,
+		pieces(t.base.Motors(), t.base.Motor.ID), t.base.Controller.ID, t.base.Battery.ID, t.base.Wheel.ID))
+	if len(t.chosen) > 0 {
+		of := "the best build"
+		if !t.feasible {
+			of = "the build that comes nearest, as none is feasible"
+		}
+		p.Text(fmt.Sprintf("Taken from %s: %s. Keep one of each to choose for yourself, as in --keep wheel=%s.", of, strings.Join(t.chosen, ", "), t.base.Wheel.ID))
+	}
+	codes := t.codes()
+	for _, profile := range t.profiles() {
+		t.profileTable(p, profile, codes, system, width)
+	}
+	t.gearTable(p, codes, system)
+	p.Text(t.legend(codes))
+	p.Text(closing)
+	t.next(p)
+	return p
+}
+
+// profiles lists the profiles of the cells, in order.
+func (t *teethChart) profiles() []string {
+	var out []string
+	for _, c := range t.cells {
+		if !slices.Contains(out, c.profile) {
+			out = append(out, c.profile)
+		}
+	}
+	return out
+}
+
+// profileTable adds the chart of one profile: motor teeth down, wheel teeth
+// across. Where it is too wide it goes on below.
+func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string]string, system quantity.System, width int) {
+	cells := map[[2]int]cell{}
+	var small, large []int
+	for _, c := range t.cells {
+		if c.profile != profile {
+			continue
+		}
+		cells[[2]int{c.small, c.large}] = c
+		small, large = append(small, c.small), append(large, c.large)
+	}
+	slices.Sort(small)
+	slices.Sort(large)
+	small, large = slices.Compact(small), slices.Compact(large)
+	for _, part := range slices.Collect(slices.Chunk(large, t.across(width))) {
+		table := &page.Table{Columns: []page.Column{{Title: profile, Right: true}}}
+		for _, n := range part {
+			table.Columns = append(table.Columns, page.Column{Title: fmt.Sprint(n) + strings.Repeat(" ", signWidth), Right: true})
+		}
+		for _, m := range small {
+			row := []page.Cell{{Text: fmt.Sprint(m)}}
+			for _, n := range part {
+				c, ok := cells[[2]int{m, n}]
+				if !ok {
+					row = append(row, page.Cell{})
+					continue
+				}
+				row = append(row, c.show(codes, system))
+			}
+			table.Rows = append(table.Rows, row)
+		}
+		p.Table(table)
+	}
+}
+
+// Widths of the chart.
+const (
+	signWidth  = 2
+	cellWidth  = 9 // a speed of three digits, its sign, the gap
+	labelWidth = 8 // the profile
+)
+
+// across is how many wheel pulleys fit side by side.
+func (t *teethChart) across(width int) int { return max(1, (width-labelWidth)/cellWidth) }
+
+// show is a cell as the chart shows it: the speed with a sign behind it.
+func (c *cell) show(codes map[string]string, system quantity.System) page.Cell {
+	_, factor := system.Show("km/h")
+	speed, _ := constraints.FigureNamed("top_speed_kmh")
+	text := page.Fixed(speed.Value(c.build.Build)*factor, 1)
+	sign, tone := " *", page.Strong
+	switch c.verdict() {
+	case constraints.Fail:
+		sign, tone = " "+codes[c.fails[0].Name], page.Faint
+	case constraints.Undecided:
+		sign, tone = " ?", page.Warn
+	}
+	return page.Cell{Text: text + sign, Tone: tone}
+}
+
+// codes gives each check that is the first to reject a cell a letter.
+func (t *teethChart) codes() map[string]string {
+	codes, taken := map[string]string{}, map[string]bool{}
+	for _, check := range t.problem.Checks() {
+		used := func(c cell) bool { return len(c.fails) > 0 && c.fails[0].Name == check.Name }
+		if !slices.ContainsFunc(t.cells, used) && !slices.ContainsFunc(t.gears, used) {
+			continue
+		}
+		for _, letter := range strings.ReplaceAll(check.Name, "-", "") + "abcdefghijklmnopqrstuvwxyz" {
+			if l := string(letter); !taken[l] {
+				codes[check.Name], taken[l] = l, true
+				break
+			}
+		}
+	}
+	return codes
+}
+
+// gearTable adds the gear drives in play.
+func (t *teethChart) gearTable(p *page.Page, codes map[string]string, system quantity.System) {
+	unit, _ := system.Show("km/h")
+	table := &page.Table{Columns: []page.Column{{Title: "gear drive"}, {Title: "ratio", Right: true}, {Title: unit, Right: true}}}
+	for _, c := range t.gears {
+		d := c.build.Build.Drive
+		table.Rows = append(table.Rows, []page.Cell{{Text: d.Gear.ID}, {Text: page.Fixed(d.Reduction, 2)}, c.show(codes, system)})
+	}
+	p.Table(table)
+}
+
+// legend explains the signs.
+func (t *teethChart) legend(codes map[string]string) string {
+	lines := []string{"Rows: teeth of the motor pulley; columns: of the wheel pulley; where several pulleys and mounts have the teeth, the best of them"}
+	lines = append(lines, "*: passes every check")
+	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), func(c cell) bool { return c.verdict() == constraints.Undecided }) {
+		lines = append(lines, "?: passes what can be decided, the rest lacks data")
+	}
+	for _, check := range t.problem.Checks() {
+		if code, ok := codes[check.Name]; ok {
+			lines = append(lines, code+": fails "+check.Name+" ("+subject(check)+")")
+		}
+	}
+	return strings.Join(lines, "; ") + "."
+}
+
+// next adds what to type next.
+func (t *teethChart) next(p *page.Page) {
+	same := ""
+	for _, word := range t.question.words {
+		same += " " + word
+	}
+	p.Heading("Next")
+	if !t.feasible {
+		p.Verbatim("gearsearch relax" + same)
+		return
+	}
+	keep := ""
+	for _, slot := range []constraints.Slot{constraints.SlotMotor, constraints.SlotBattery, constraints.SlotController, constraints.SlotWheel} {
+		if id := t.base.ID(slot); !slices.Equal(t.problem.Brief.Keep[slot], []string{id}) {
+			keep += keepOnly(t.problem.Brief, slot, id)
+		}
+	}
+	p.Verbatim("gearsearch rank" + same + keep)
+}

@@ -1,0 +1,71 @@
+package main
+
+import (
+	"io"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/constraints"
+)
+
+// forms is an answer in each of its forms. Only the one that is asked for is
+// made.
+type forms struct {
+	page     func() *page.Page
+	document func() dataout.Document
+	table    func() (header []string, rows [][]any)
+	complete bool
+}
+
+// give writes an answer in the form that is asked for.
+func (p *program) give(a *answer, f forms) error {
+	switch a.format {
+	case formatJSON:
+		return a.write(f.document().Write)
+	case formatJSONL:
+		return a.write(f.document().WriteLines)
+	case formatCSV:
+		if !f.complete && a.file != "" {
+			p.note("%s is not written: a CSV file cannot say that it is incomplete", shown(a.file))
+			return nil
+		}
+		return a.write(func(w io.Writer) error {
+			header, rows := f.table()
+			return dataout.WriteTable(w, header, rows)
+		})
+	default:
+		return a.page(f.page())
+	}
+}
+
+// inquire reads what the flags of a command ask of all builds, and how to
+// answer.
+func (p *program) inquire(c *cli.Context) (*answer, *question, *constraints.Problem, error) {
+	a, err := p.answer(c)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	q, err := p.ask(c)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	if q.brief.AimsAtNothing() {
+		return nil, nil, nil, aimless()
+	}
+	problem, err := q.problem()
+	return a, q, problem, err
+}
+
+// aimless is what there is to say of a brief that asks for nothing.
+func aimless() error {
+	return field.Problems{{
+		Message: "the brief asks for nothing, so that every build that fits together would do",
+		Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
+	}}
+}
+
+// closing ends the page of an answer that is about more than one build.
+const closing = "These are computed figures, not a promise of safety: gearsearch sheet BUILD.toml shows what one build assumes and what to beware of."

@@ -1,0 +1,157 @@
+package main
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+func (p *program) idealCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "ideal",
+		Usage: "find the kv, reduction and wheel that would be best if any could be bought",
+		UsageText: `gearsearch ideal
+gearsearch ideal --kv 60..250 --reduction 1..6 --wheel 80mm..200mm
+gearsearch ideal --brief commute.toml --keep battery=tour-12s4p -o ideal.json`,
+		Description: `For each motor frame (can) in play, kv, reduction and wheel diameter are tuned together for the highest score under the same checks; battery, controller, efficiency, prices and masses are those of the frame's best build of catalog parts. A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Without bounds, or with an end left out as in 90.., the least and the greatest of the catalog's parts in play bound each.
+
+JSON: frames, each with motors, feasible, kv, reduction, wheel_mm, score, gap, catalog_feasible, catalog (the best build of parts), moves (each quantity alone to where the score is highest), nearest (motor, drives, wheel of the catalog), build (as tuned). CSV has a row for each frame.
+
+Exit code: 0 answered, 1 no frame passes every check in the bounds, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
+		Flags: append(append(questionFlags(),
+			&cli.StringFlag{Name: "kv", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of kv in rpm/V, as in 60..250", DefaultText: "the catalog's"},
+			&cli.StringFlag{Name: "reduction", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of the reduction, as in 1.5..6", DefaultText: "the catalog's"},
+			&cli.StringFlag{Name: "wheel", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of the wheel's diameter, as in 80mm..200mm", DefaultText: "the catalog's"},
+			topFlag(),
+		), outputFlags()...),
+		Action: p.ideal,
+	}
+}
+
+// idealAnswer is what each motor frame could do.
+type idealAnswer struct {
+	question *question
+	problem  *constraints.Problem
+	bounds   search.Bounds
+	frames   []search.Frame
+	complete bool
+	top      int // frames to show; 0: all
+}
+
+// ideal answers with the best kv, reduction and wheel of each frame.
+func (p *program) ideal(c *cli.Context) error {
+	if err := noArguments(c); err != nil {
+		return err
+	}
+	var bounds search.Bounds
+	for _, b := range []struct {
+		name string
+		to   *search.Span
+		read func(string) (float64, error)
+	}{
+		{"kv", &bounds.KV, quantity.Number},
+		{"reduction", &bounds.Reduction, quantity.Number},
+		{"wheel", &bounds.Wheel, quantity.Length.Parse},
+	} {
+		if err := spanFlag(c, b.name, b.to, b.read); err != nil {
+			return err
+		}
+	}
+	want, err := newWish(c, false)
+	if err != nil {
+		return err
+	}
+	a, q, problem, err := p.inquire(c)
+	if err != nil {
+		return err
+	}
+	all := search.CatalogBounds(problem)
+	i := &idealAnswer{question: q, problem: problem, top: want.top, bounds: search.Bounds{
+		KV: filled(bounds.KV, all.KV), Reduction: filled(bounds.Reduction, all.Reduction), Wheel: filled(bounds.Wheel, all.Wheel),
+	}}
+	bar := p.bar()
+	i.frames, i.complete = search.Ideal(c.Context, problem, bounds, search.Options{Strict: q.strict, Progress: bar.progress()})
+	bar.stop()
+	if err := p.give(a, i.forms(a)); err != nil {
+		return err
+	}
+	switch {
+	case !i.complete:
+		p.note("interrupted: %d motor frames are looked at, the others are missing", len(i.frames))
+		return errInterrupted
+	case !slices.ContainsFunc(i.frames, func(f search.Frame) bool { return f.Works }):
+		if !a.people() {
+			p.note("no motor frame passes every check in the bounds")
+		}
+		return errInfeasible
+	}
+	return nil
+}
+
+// spanFlag reads a flag of the form LOW..HIGH, of which one end may be left
+// out.
+func spanFlag(c *cli.Context, name string, to *search.Span, read func(string) (float64, error)) error {
+	if !c.IsSet(name) {
+		return nil
+	}
+	text := c.String(name)
+	low, high, ok := strings.Cut(text, "..")
+	if !ok || low+high == "" {
+		return usage(spanHint(name), "--%s %s is no range", name, shown(text))
+	}
+	for _, end := range []struct {
+		text string
+		to   *float64
+	}{{low, &to.Low}, {high, &to.High}} {
+		if end.text == "" {
+			continue
+		}
+		var err error
+		if *end.to, err = read(end.text); err != nil {
+			return usage(spanHint(name), "--%s %s: %v", name, shown(text), err)
+		}
+		if *end.to <= 0 {
+			return usage(spanHint(name), "--%s %s: both ends must be above 0", name, shown(text))
+		}
+	}
+	if high != "" && to.Low > to.High {
+		return usage(spanHint(name), "--%s %s: the lower end is above the upper", name, shown(text))
+	}
+	return nil
+}
+
+func spanHint(name string) string {
+	return "write --" + name + " " + map[string]string{"kv": "60..250", "reduction": "1.5..6", "wheel": "80mm..200mm"}[name]
+}
+
+// filled is a span with the ends that it does not have taken from another.
+func filled(given, catalog search.Span) search.Span {
+	if given.Low == 0 {
+		given.Low = min(catalog.Low, cmp.Or(given.High, catalog.Low))
+	}
+	if given.High == 0 {
+		given.High = max(catalog.High, given.Low)
+	}
+	return given
+}
+
+// bestMove is the change of one quantity that gains most for a frame's catalog
+// build and passes every check; ok is false where none gains anything.
+func bestMove(f *search.Frame) (m search.Move, ok bool) {
+	for _, m := range f.Moves {
+		if m.Feasible && (m.Gain > leastGain || !f.Fits) {
+			return m, true
+		}
+	}
+	return m, false
+}
+
+// leastGain is the gain in score below which a change is called none: what the
+// table shows as 0.0.
+const leastGain = 0.05

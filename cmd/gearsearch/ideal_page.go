@@ -1,0 +1,265 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// forms are the forms of the answer.
+func (i *idealAnswer) forms(a *answer) forms {
+	return forms{
+		page:     func() *page.Page { return i.page(a.system) },
+		document: i.document,
+		table:    i.table,
+		complete: i.complete,
+	}
+}
+
+const perMetre = 1000 // mm
+
+// document is the answer as data.
+func (i *idealAnswer) document() dataout.Document {
+	ends := func(s search.Span, per float64) []float64 { return []float64{s.Low * per, s.High * per} }
+	return dataout.Document{
+		Head: append(dataout.Head(i.problem, i.complete), dataout.Member{Key: "bounds", Value: dataout.Object{
+			{Key: "kv", Value: ends(i.bounds.KV, 1)}, {Key: "reduction", Value: ends(i.bounds.Reduction, 1)}, {Key: "wheel_mm", Value: ends(i.bounds.Wheel, perMetre)},
+		}}),
+		Lists: []dataout.List{{Key: "frames", Items: func(yield func(dataout.Object) bool) {
+			for n := range i.frames {
+				if !yield(i.object(&i.frames[n])) {
+					return
+				}
+			}
+		}}},
+	}
+}
+
+// object is one frame as data.
+func (i *idealAnswer) object(f *search.Frame) dataout.Object {
+	drives := []string{}
+	for _, d := range f.NearDrives {
+		drives = append(drives, d.Name())
+	}
+	moves := []dataout.Object{}
+	for _, m := range f.Moves {
+		key, per := m.Name, 1.0
+		if m.Name == "wheel" {
+			key, per = "wheel_mm", perMetre
+		}
+		moves = append(moves, dataout.Object{
+			{Key: "quantity", Value: key}, {Key: "from", Value: m.From * per}, {Key: "to", Value: m.To * per}, {Key: "gain", Value: m.Gain}, {Key: "feasible", Value: m.Feasible},
+		})
+	}
+	return dataout.Object{
+		{Key: "motors", Value: f.Motors},
+		{Key: "feasible", Value: f.Works},
+		{Key: "kv", Value: f.KV},
+		{Key: "reduction", Value: f.Ratio},
+		{Key: "wheel_mm", Value: f.Wheel * perMetre},
+		{Key: "score", Value: f.Ideal.Score},
+		{Key: "gap", Value: f.Ideal.Score - f.Catalog.Score},
+		{Key: "catalog_feasible", Value: f.Fits},
+		{Key: "catalog", Value: dataout.Build(f.Catalog)},
+		{Key: "moves", Value: moves},
+		{Key: "nearest", Value: dataout.Object{{Key: "motor", Value: f.NearMotor.ID}, {Key: "drives", Value: drives}, {Key: "wheel", Value: f.NearWheel.ID}}},
+		{Key: "build", Value: dataout.Build(f.Ideal)},
+	}
+}
+
+// table is the answer as rows.
+func (i *idealAnswer) table() (header []string, rows [][]any) {
+	header = []string{"motors", "feasible", "kv", "reduction", "wheel_mm", "score", "catalog_feasible", "catalog_score", "gap"}
+	header = append(header, dataout.PartKeys()...)
+	for n := range i.frames {
+		f := &i.frames[n]
+		row := []any{
+			strings.Join(f.Motors, " "), f.Works, f.KV, f.Ratio, f.Wheel * perMetre, f.Ideal.Score, f.Fits, f.Catalog.Score, f.Ideal.Score - f.Catalog.Score,
+		}
+		ids := dataout.Parts(f.Catalog.Build).(dataout.Object)
+		for _, key := range dataout.PartKeys() {
+			row = append(row, ids.Get(key))
+		}
+		rows = append(rows, row)
+	}
+	return header, rows
+}
+
+// page is the answer as people read it.
+func (i *idealAnswer) page(system quantity.System) *page.Page {
+	p := &page.Page{}
+	incompleteText(p, i.complete, fmt.Sprintf("after %d motor frames", len(i.frames)))
+	askedText(p, i.problem, system)
+	if len(i.frames) > 0 {
+		p.Heading(i.heading())
+		i.frameTable(p, system)
+	}
+	for n := range i.listed() {
+		i.details(p, n, system)
+	}
+	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build. " + i.boundsText(system))
+	p.Text(closing)
+	i.next(p)
+	return p
+}
+
+// listed is how many frames are shown.
+func (i *idealAnswer) listed() int {
+	if i.top == 0 {
+		return len(i.frames)
+	}
+	return min(i.top, len(i.frames))
+}
+
+// heading says how many frames can do it.
+func (i *idealAnswer) heading() string {
+	works := uint64(0)
+	for _, f := range i.frames {
+		if f.Works {
+			works++
+		}
+	}
+	if works == 0 {
+		return "No motor frame passes every check, whatever its kv, reduction and wheel"
+	}
+	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	if n := i.listed(); n < len(i.frames) {
+		return fmt.Sprintf("%s, the best %d first", text, n)
+	}
+	return text + ", best first"
+}
+
+// boundsText says in which bounds the ideals were looked for.
+func (i *idealAnswer) boundsText(system quantity.System) string {
+	unit, factor := system.Show("mm")
+	ends := func(s search.Span, per float64) string { return short(s.Low*per) + " to " + short(s.High*per) }
+	return fmt.Sprintf("Looked for within kv %s rpm/V, reduction %s, wheel %s %s.",
+		ends(i.bounds.KV, 1), ends(i.bounds.Reduction, 1), ends(i.bounds.Wheel, perMetre*factor), unit)
+}
+
+// frameTable lists the frames with their ideals and how near the catalog
+// comes.
+func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
+	unit, factor := system.Show("mm")
+	t := &page.Table{Columns: []page.Column{
+		{},
+		{Title: "frame", Wrap: true, Least: proseWidth},
+		{Title: "kv", Right: true},
+		{Title: "ratio", Right: true},
+		{Title: "wheel" + nbsp + unit, Right: true},
+		{Title: "score", Right: true},
+		{Title: "parts", Right: true},
+		{Title: "gap", Right: true},
+	}}
+	missing := false
+	for n := range i.listed() {
+		f := &i.frames[n]
+		score, parts := page.Fixed(f.Ideal.Score, 1), page.Fixed(f.Catalog.Score, 1)
+		if !f.Works {
+			score += failSign
+		}
+		if !f.Fits {
+			parts += failSign
+		}
+		missing = missing || !f.Works || !f.Fits
+		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), page.Fixed(f.KV, 0), page.Fixed(f.Ratio, 2), page.Fixed(f.Wheel*perMetre*factor, 1),
+			score, parts, signed(f.Ideal.Score-f.Catalog.Score, 1))
+	}
+	p.Table(t)
+	lines := []string{"score: of the ideal; parts: of the frame's best build of catalog parts"}
+	if missing {
+		lines = append(lines, "!!: it fails a check")
+	}
+	p.Text(strings.Join(lines, "; ") + ".")
+}
+
+// details say how near the catalog comes to a frame's ideal.
+func (i *idealAnswer) details(p *page.Page, n int, system quantity.System) {
+	f := &i.frames[n]
+	unit, factor := system.Show("mm")
+	wheel := func(diameter float64) string { return page.Fixed(diameter*perMetre*factor, 1) + nbsp + unit }
+	var drives []string
+	for _, d := range f.NearDrives {
+		drives = append(drives, driveWords(d)+" = "+page.Fixed(d.Reduction, 2))
+	}
+	if len(drives) == 0 {
+		drives = []string{"none fits this motor"}
+	}
+	notes := []page.Note{{Label: "of parts", Text: buildWords(f.Catalog.Build)}}
+	if !f.Fits {
+		notes = append(notes, page.Note{Label: "which fails", Text: missWords(rejecting(f.Catalog.Build, i.question.strict), i.problem, system)})
+	}
+	if !f.Works {
+		notes = append(notes, page.Note{Label: "ideal fails", Text: missWords(rejecting(f.Ideal.Build, i.question.strict), i.problem, system)})
+	}
+	notes = append(notes,
+		page.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
+		page.Note{Label: "drives", Text: strings.Join(drives, ", ")},
+		page.Note{Label: "one change", Text: i.oneChange(f, wheel)},
+	)
+	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, nbsp, page.Fixed(f.KV, 0), nbsp, page.Fixed(f.Ratio, 2), nbsp, wheel(f.Wheel)), notes...)
+}
+
+// rejecting are the results that reject a build.
+func rejecting(b *constraints.Build, strict bool) []constraints.Result {
+	var out []constraints.Result
+	for _, r := range b.Results() {
+		if r.Rejects(strict) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// oneChange says which single purchase for the catalog build would close most
+// of the gap.
+func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) string) string {
+	gap := f.Ideal.Score - f.Catalog.Score
+	m, ok := bestMove(f)
+	switch {
+	case f.Fits && gap <= leastGain:
+		return "none needed: parts come as near as the table shows"
+	case !ok && f.Fits:
+		return "none gains anything: more than one must change"
+	case !ok:
+		return "none makes that build pass"
+	}
+	what := ""
+	switch m.Name {
+	case "kv":
+		to, from := page.Pair(m.To, m.From, 0)
+		what = fmt.Sprintf("kv %s for %s", to, from)
+	case "reduction":
+		to, from := page.Pair(m.To, m.From, 2)
+		what = fmt.Sprintf("a reduction of %s for %s", to, from)
+	default:
+		what = fmt.Sprintf("a wheel of %s for %s", wheel(m.To), wheel(m.From))
+	}
+	if !f.Fits {
+		return what + " makes that build pass"
+	}
+	return fmt.Sprintf("%s gains %s of %s", what, signed(m.Gain, 1), signed(gap, 1))
+}
+
+// next adds what to type next.
+func (i *idealAnswer) next(p *page.Page) {
+	same := ""
+	for _, word := range i.question.words {
+		same += " " + word
+	}
+	switch {
+	case len(i.frames) == 0:
+		return
+	case i.frames[0].Works:
+		p.Heading("Next")
+		p.Verbatim("gearsearch rank" + same + keepOnly(i.problem.Brief, constraints.SlotMotor, i.frames[0].Motors...))
+	default:
+		p.Heading("Next")
+		p.Verbatim("gearsearch relax" + same)
+	}
+}

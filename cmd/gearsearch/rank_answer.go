@@ -1,0 +1,254 @@
+package main
+
+import (
+	"context"
+	"io"
+	"iter"
+	"math/rand/v2"
+	"runtime"
+	"slices"
+	"sync"
+	"sync/atomic"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// rankAnswer is the answer of rank.
+type rankAnswer struct {
+	*manner
+	question  *question
+	result    *search.Result
+	listed    []search.Scored // in the order to show; nil: as ranked
+	stable    *search.Stability
+	varied    map[int]search.Robustness // by rank
+	shortened bool                      // what is added was interrupted
+}
+
+// firstBuilds is how many builds stability counts wins of.
+const firstBuilds = 10
+
+// add finds what the manner adds to a ranking of which top builds are listed,
+// all for 0.
+func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total float64)) {
+	if r.tolerance || r.stability && top > 0 {
+		r.listed = slices.Collect(r.result.Builds())
+		if top > 0 {
+			r.listed = r.listed[:min(top, len(r.listed))]
+		}
+	}
+	o := search.Options{Strict: r.question.strict, Progress: progress}
+	if r.stability && r.result.Complete && r.result.Len() > 0 {
+		var complete bool
+		r.stable, complete = search.Stable(ctx, r.result, firstBuilds, r.draws, rand.New(rand.NewPCG(seed, 0)), o)
+		if !complete {
+			r.stable, r.shortened = nil, true
+		}
+	}
+	if r.tolerance {
+		r.vary(ctx, progress)
+		if r.robust && !r.shortened {
+			slices.SortStableFunc(r.listed, func(a, b search.Scored) int {
+				switch x, y := r.varied[a.Rank].Share, r.varied[b.Rank].Share; {
+				case x > y:
+					return -1
+				case x < y:
+					return 1
+				}
+				return 0
+			})
+		}
+	}
+}
+
+// vary varies the ranked builds, on all processors.
+func (r *rankAnswer) vary(ctx context.Context, progress func(done, total float64)) {
+	found := make([]search.Robustness, len(r.listed))
+	var next, done atomic.Int64
+	var wg sync.WaitGroup
+	var mu sync.Mutex
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for ctx.Err() == nil {
+				i := int(next.Add(1)) - 1
+				if i >= len(found) {
+					return
+				}
+				found[i] = search.Robust(r.listed[i].Build, r.draws, seed, r.question.strict)
+				if n := done.Add(1); progress != nil {
+					mu.Lock()
+					progress(float64(n), float64(len(found)))
+					mu.Unlock()
+				}
+			}
+		})
+	}
+	wg.Wait()
+	r.varied = map[int]search.Robustness{}
+	for i, x := range found {
+		if x.Draws > 0 {
+			r.varied[r.listed[i].Rank] = x
+		}
+	}
+	r.shortened = r.shortened || len(r.varied) < len(r.listed)
+}
+
+// complete reports whether nothing was interrupted.
+func (r *rankAnswer) complete() bool { return r.result.Complete && !r.shortened }
+
+// builds are the ranked builds in the order to show.
+func (r *rankAnswer) builds() iter.Seq[search.Scored] {
+	if r.listed != nil {
+		return slices.Values(r.listed)
+	}
+	return r.result.Builds()
+}
+
+// document is the answer as data: that of a plain ranking, and what the manner
+// adds.
+func (r *rankAnswer) document() dataout.Document {
+	head := dataout.Summary(r.result)
+	for i := range head {
+		switch head[i].Key {
+		case "complete":
+			head[i].Value = r.complete()
+		case "feasible", "unknown", "rejected":
+			if r.uncounted {
+				head[i].Value = nil
+			}
+		}
+	}
+	if r.front != nil {
+		names := []string{}
+		for _, f := range r.front {
+			names = append(names, f.Name)
+		}
+		head = append(head, dataout.Member{Key: "front", Value: names}, dataout.Member{Key: "front_size", Value: r.result.FrontSize})
+	}
+	if r.stability {
+		head = append(head, dataout.Member{Key: "stability", Value: r.stabilityObject()})
+	}
+	if r.tolerance {
+		order := "score"
+		if r.robust {
+			order = "robust"
+		}
+		head = append(head, dataout.Member{Key: "tolerance", Value: dataout.Object{{Key: "draws", Value: r.draws}, {Key: "by", Value: order}}})
+	}
+	builds := dataout.Builds(r.builds())
+	return dataout.Document{Head: head, Lists: []dataout.List{{Key: "builds", Items: func(yield func(dataout.Object) bool) {
+		for o := range builds {
+			if rank, ok := o.Get("rank").(int); ok && r.tolerance {
+				o = append(o, dataout.Member{Key: "tolerance", Value: r.robustness(rank)})
+			}
+			if !yield(o) {
+				return
+			}
+		}
+	}}}}
+}
+
+// robustness is what becomes of a build, as data; nil where that is not known.
+func (r *rankAnswer) robustness(rank int) any {
+	if x, ok := r.varied[rank]; ok {
+		return robustnessObject(x)
+	}
+	return nil
+}
+
+// writeCSV writes the builds as rows.
+func (r *rankAnswer) writeCSV(w io.Writer) error {
+	var more []dataout.Column
+	if r.stable != nil {
+		more = append(more, dataout.Column{Name: "win_share", Cell: func(s search.Scored) any {
+			if s.Rank > len(r.stable.Wins) {
+				return nil
+			}
+			return r.stable.Wins[s.Rank-1]
+		}})
+	}
+	if r.tolerance {
+		more = append(more, r.toleranceColumns()...)
+	}
+	return dataout.WriteBuilds(w, r.builds(), more...)
+}
+
+// stabilityObject is how firmly the first build stands, as data; nil where
+// there is none or the look was interrupted.
+func (r *rankAnswer) stabilityObject() any {
+	if r.stable == nil {
+		return nil
+	}
+	ranges := []dataout.Object{}
+	for _, w := range r.stable.Ranges {
+		ranges = append(ranges, dataout.Object{
+			{Key: "criterion", Value: w.Name},
+			{Key: "weight", Value: w.Weight},
+			{Key: "low", Value: w.Low},
+			{Key: "high", Value: w.High},
+			{Key: "below", Value: dataout.Parts(w.Below)},
+			{Key: "above", Value: dataout.Parts(w.Above)},
+		})
+	}
+	return dataout.Object{{Key: "draws", Value: r.stable.Draws}, {Key: "ranges", Value: ranges}, {Key: "wins", Value: r.stable.Wins}}
+}
+
+// robustnessObject is a build's robustness as data.
+func robustnessObject(x search.Robustness) dataout.Object {
+	checks := []dataout.Object{}
+	for _, c := range x.Checks {
+		checks = append(checks, dataout.Object{{Key: "name", Value: c.Name}, {Key: "share", Value: c.Share}})
+	}
+	figures := dataout.Object{}
+	for _, f := range x.Figures {
+		figures = append(figures, dataout.Member{Key: f.Name, Value: dataout.Object{
+			{Key: "p5", Value: f.Low}, {Key: "p50", Value: f.Middle}, {Key: "p95", Value: f.High}, {Key: "known", Value: f.Known},
+		}})
+	}
+	return dataout.Object{{Key: "draws", Value: x.Draws}, {Key: "share", Value: x.Share}, {Key: "checks", Value: checks}, {Key: "figures", Value: figures}}
+}
+
+// toleranceColumns are the columns of CSV about tolerances.
+func (r *rankAnswer) toleranceColumns() []dataout.Column {
+	columns := []dataout.Column{{Name: "share", Cell: func(s search.Scored) any {
+		if x, ok := r.varied[s.Rank]; ok {
+			return x.Share
+		}
+		return nil
+	}}}
+	for _, f := range spreading(r.result.Problem) {
+		for _, q := range []struct {
+			name string
+			of   func(x search.FigureSpread) float64
+		}{
+			{"p5", func(x search.FigureSpread) float64 { return x.Low }},
+			{"p50", func(x search.FigureSpread) float64 { return x.Middle }},
+			{"p95", func(x search.FigureSpread) float64 { return x.High }},
+		} {
+			columns = append(columns, dataout.Column{Name: f.Name + "_" + q.name, Cell: func(s search.Scored) any {
+				if x, ok := spreadOf(r.varied[s.Rank], f.Name); ok {
+					return q.of(x)
+				}
+				return nil
+			}})
+		}
+	}
+	return columns
+}
+
+// spreading are the figures that the brief aims at and that vary with parts
+// and riders: price and the board's own mass do not.
+func spreading(p *constraints.Problem) []constraints.Figure {
+	return slices.DeleteFunc(search.TargetFigures(p), func(f constraints.Figure) bool { return f.Name == "price" || f.Name == "mass_kg" })
+}
+
+// spreadOf is the spread of a figure.
+func spreadOf(x search.Robustness, name string) (search.FigureSpread, bool) {
+	for _, f := range x.Figures {
+		if f.Name == name {
+			return f, true
+		}
+	}
+	return search.FigureSpread{}, false
+}

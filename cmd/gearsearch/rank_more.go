@@ -1,0 +1,174 @@
+package main
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// steadiness adds how firmly the first build stands first.
+func (r *rankPage) steadiness(p *page.Page, rows []*row) {
+	if r.stable == nil {
+		return
+	}
+	p.Heading("How firmly the best build stands first")
+	p.Text("Each weight by itself, the others held: how far it may move before another build scores more.")
+	t := &page.Table{Columns: []page.Column{
+		{Title: "weight of"},
+		{Title: "is", Right: true},
+		{Title: "holds from", Right: true},
+		{Title: "to", Right: true},
+		{Title: "below it leads", Wrap: true, Least: proseWidth},
+		{Title: "above it leads", Wrap: true, Least: proseWidth},
+	}}
+	for _, w := range r.stable.Ranges {
+		high := "any"
+		if w.Above != nil {
+			high = page.Fixed(w.High, 2)
+		}
+		t.Add(w.Name, short(w.Weight), page.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
+	}
+	p.Table(t)
+	var wins []string
+	others := 1.0
+	for i, share := range r.stable.Wins {
+		wins = append(wins, fmt.Sprintf("%d%sin%s%s", i+1, nbsp, nbsp, percent(share)))
+		others -= share
+	}
+	text := "With " + page.Count(uint64(r.stable.Draws)) + " random weightings, all as likely, first is build " + strings.Join(wins, ", ")
+	p.Text(text + "; one that is not among them in" + nbsp + percent(math.Max(0, others)) + ".")
+}
+
+// rival names a build that takes over: its rank if it is ranked, and in which
+// parts it differs from the first.
+func (r *rankPage) rival(b *constraints.Build) string {
+	if b == nil {
+		return "–"
+	}
+	first := r.result.At(0).Build
+	what := differences(first, b)
+	for i := range r.result.Len() {
+		if other := r.result.At(i).Build; buildsAlike(other, b) {
+			return fmt.Sprintf("%d: %s", i+1, what)
+		}
+	}
+	return what
+}
+
+// buildsAlike reports whether two builds are made of the same parts.
+func buildsAlike(a, b *constraints.Build) bool {
+	return a.Motors() == b.Motors() && differences(a, b) == "" && differences(b, a) == ""
+}
+
+// percent writes a share, with a decimal only near its ends.
+func percent(share float64) string {
+	x := 100 * share
+	if x > 0 && x < 1 || x > 99 && x < 100 {
+		return page.Fixed(x, 1) + "%"
+	}
+	return page.Fixed(x, 0) + "%"
+}
+
+// toleranceTable adds what becomes of the builds when parts and rider vary.
+func (r *rankPage) toleranceTable(p *page.Page, rows []*row) {
+	if !r.tolerance {
+		return
+	}
+	p.Heading("When parts and rider vary")
+	p.Text(toleranceText(r.result.Problem, r.draws))
+	t := &page.Table{Columns: []page.Column{{Right: true}, {Title: "passes all", Right: true}}}
+	figures := spreading(r.result.Problem)
+	for _, f := range figures {
+		unit, _ := r.system.Show(f.Unit)
+		t.Columns = append(t.Columns, page.Column{Title: strings.TrimSpace(shortLabel(f) + nbsp + unit), Stack: numberStack})
+	}
+	t.Columns = append(t.Columns, page.Column{Title: "fails most", Wrap: true, Least: proseWidth})
+	for _, row := range rows {
+		x, ok := r.varied[row.Rank]
+		if !ok {
+			continue
+		}
+		cells := []string{fmt.Sprint(row.Rank), percent(x.Share)}
+		for _, f := range figures {
+			spread, _ := spreadOf(x, f.Name)
+			cells = append(cells, spreadText(spread, r.system))
+		}
+		t.Add(append(cells, weakest(x, r.question.strict))...)
+	}
+	p.Table(t)
+	p.Text("Three figures: 5 % of the draws lie below the first, half below the second, 95 % below the third; fails most: the checks that do not always pass, with the share of draws in which they do.")
+}
+
+// toleranceText says what is varied how far.
+func toleranceText(p *constraints.Problem, draws int) string {
+	v := p.Brief.Vary
+	within := func(what string, x float64, unit string) string {
+		return fmt.Sprintf("%s ±%s%s%s%s", what, nbsp, short(x), nbsp, unit)
+	}
+	return strings.Join([]string{
+		"Drawn " + page.Count(uint64(draws)) + " times, the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
+		within("rider", v.Mass, "kg"),
+		within("rolling resistance", v.Rolling*100, "%"),
+		within("drag area", v.Drag*100, "%"),
+		within("pack resistance", v.PackResistance*100, "%"),
+		within("drive efficiency", v.Efficiency*100, "points"),
+		within("wheel", v.Wheel*100, "%"),
+	}, ", ") + " (the brief's [tolerance])."
+}
+
+// shortLabel is the label of a figure, short enough for a column.
+func shortLabel(f constraints.Figure) string {
+	switch f.Name {
+	case "climb_margin_pct":
+		return "climb"
+	case "hill_torque_nm":
+		return "torque"
+	case "top_speed_kmh":
+		return "" // the unit says it
+	}
+	return label(f.Name, f.Unit)
+}
+
+// spreadText is a spread as a table shows it: three numbers.
+func spreadText(x search.FigureSpread, system quantity.System) string {
+	if math.IsNaN(x.Middle) {
+		return "?"
+	}
+	unit, factor := system.Show(x.Unit)
+	decimals := quantity.Decimals(unit)
+	if x.Unit == "%" {
+		decimals = 0
+	}
+	var out []string
+	for _, value := range []float64{x.Low, x.Middle, x.High} {
+		out = append(out, page.Fixed(value*factor, decimals))
+	}
+	text := strings.Join(out, " ")
+	if x.Known < 1 {
+		text += openSign
+	}
+	return text
+}
+
+// weakest names the checks that do not always pass, the weakest first: three
+// at most.
+func weakest(x search.Robustness, strict bool) string {
+	const most = 3
+	checks := slices.DeleteFunc(slices.Clone(x.Checks), func(c search.CheckShare) bool { return c.Share == 1 })
+	slices.SortStableFunc(checks, func(a, b search.CheckShare) int { return cmp.Compare(a.Share, b.Share) })
+	var out []string
+	for _, c := range checks[:min(most, len(checks))] {
+		out = append(out, c.Name+nbsp+percent(c.Share))
+	}
+	if len(checks) > most {
+		out = append(out, "…")
+	}
+	return strings.Join(out, ", ")
+}

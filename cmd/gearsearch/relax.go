@@ -1,0 +1,96 @@
+package main
+
+import (
+	"context"
+	"strconv"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+func (p *program) relaxCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "relax",
+		Usage: "find the smallest concession on each target or limit that opens a build",
+		UsageText: `gearsearch relax --top-speed 50km/h --price-limit 900
+gearsearch relax --brief commute.toml --builds 10
+gearsearch relax --catalog parts.toml --brief commute.toml -o concessions.csv`,
+		Description: `For each target and limit of the brief: how far it must give way, all else held, until a build is feasible (with --builds, until so many are). The value is one that a build of the catalog reaches. Where no single concession is enough, the cheapest pair is given; the cost of a concession is its change relative to what was asked.
+
+JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs. CSV has a row for each concession.
+
+Exit code: 0 answered (also where enough is feasible as it is), 1 no concession and no pair opens enough, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
+		Flags: append(append(questionFlags(),
+			&cli.StringFlag{Name: "builds", Category: themeAnswer, Usage: "`K` how many builds should be feasible, at least", DefaultText: "1"},
+		), outputFlags()...),
+		Action: p.relax,
+	}
+}
+
+// relaxAnswer is what giving way opens.
+type relaxAnswer struct {
+	*search.Relaxed
+	question *question
+	problem  *constraints.Problem
+	builds   int // that are wanted
+}
+
+// relax answers with the smallest concessions.
+func (p *program) relax(c *cli.Context) error {
+	if err := noArguments(c); err != nil {
+		return err
+	}
+	builds := 1
+	if text := c.String("builds"); c.IsSet("builds") {
+		n, err := strconv.Atoi(text)
+		if err != nil || n < 1 {
+			return usage("write --builds 5", "--builds %s is no number of builds", shown(text))
+		}
+		builds = n
+	}
+	a, q, problem, err := p.inquire(c)
+	if err != nil {
+		return err
+	}
+	bar := p.bar()
+	r := &relaxAnswer{question: q, problem: problem, builds: builds}
+	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds})
+	bar.stop()
+	if err := p.give(a, r.forms(a)); err != nil {
+		return err
+	}
+	switch {
+	case !r.Complete:
+		p.note("interrupted: the search is incomplete")
+		return errInterrupted
+	case !r.enough() && len(r.Openings) == 0:
+		if !a.people() {
+			p.note("no concession, and no pair of them, opens enough")
+		}
+		return errInfeasible
+	}
+	return nil
+}
+
+// enough reports whether there is nothing to relax.
+func (r *relaxAnswer) enough() bool { return r.Complete && r.Feasible >= uint64(r.builds) }
+
+// quickRelax is how many combinations a ranking may have that looks for
+// concessions by itself when nothing is feasible: on one slow processor those
+// of the demo, with sixteen million, take less than a second.
+const quickRelax = 50e6
+
+// cheapConcessions are the cheapest concessions for a ranking without a
+// build; nil where they may take long.
+func cheapConcessions(ctx context.Context, q *question, p *constraints.Problem) *relaxAnswer {
+	if p.Combinations() > quickRelax {
+		return nil
+	}
+	r := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Strict: q.strict}})
+	if !r.Complete || len(r.Openings) == 0 {
+		return nil
+	}
+	return &relaxAnswer{Relaxed: r, question: q, problem: p, builds: 1}
+}

@@ -1,0 +1,235 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/search"
+)
+
+// forms are the forms of the answer.
+func (r *relaxAnswer) forms(a *answer) forms {
+	return forms{
+		page:     func() *page.Page { return r.page(a.system) },
+		document: r.document,
+		table:    r.table,
+		complete: r.Complete,
+	}
+}
+
+// document is the answer as data.
+func (r *relaxAnswer) document() dataout.Document {
+	helpless := []string{}
+	for _, c := range r.Helpless {
+		helpless = append(helpless, c.Key)
+	}
+	return dataout.Document{
+		Head: append(dataout.Head(r.problem, r.Complete),
+			dataout.Member{Key: "builds_wanted", Value: r.builds},
+			dataout.Member{Key: "feasible", Value: r.Feasible},
+			dataout.Member{Key: "pairs", Value: r.Pairs},
+			dataout.Member{Key: "helpless", Value: helpless},
+		),
+		Lists: []dataout.List{{Key: "openings", Items: func(yield func(dataout.Object) bool) {
+			for i := range r.Openings {
+				if !yield(r.object(&r.Openings[i])) {
+					return
+				}
+			}
+		}}},
+	}
+}
+
+// object is one opening as data.
+func (r *relaxAnswer) object(o *search.Opening) dataout.Object {
+	concessions := []dataout.Object{}
+	for _, g := range o.Concessions {
+		concessions = append(concessions, dataout.Object{
+			{Key: "key", Value: g.Key}, {Key: "from", Value: g.From * g.PerSI}, {Key: "to", Value: g.To * g.PerSI}, {Key: "unit", Value: r.unit(g.Unit)},
+		})
+	}
+	return dataout.Object{
+		{Key: "cost", Value: o.Cost},
+		{Key: "concessions", Value: concessions},
+		{Key: "build", Value: dataout.Build(search.ScoreBuild(o.Relaxed))},
+	}
+}
+
+// unit is the unit of a key in data, nil for none.
+func (r *relaxAnswer) unit(name string) any {
+	switch name {
+	case "":
+		return nil
+	case "price":
+		return r.problem.Catalog.Currency
+	}
+	return name
+}
+
+// table is the answer as rows, one for each concession; the two of a pair
+// have one number.
+func (r *relaxAnswer) table() (header []string, rows [][]any) {
+	header = append([]string{"opening", "cost", "key", "from", "to", "unit"}, dataout.PartKeys()...)
+	for i := range r.Openings {
+		o := &r.Openings[i]
+		ids := dataout.Parts(o.Relaxed).(dataout.Object)
+		for _, g := range o.Concessions {
+			row := []any{i + 1, o.Cost, g.Key, g.From * g.PerSI, g.To * g.PerSI, r.unit(g.Unit)}
+			for _, key := range dataout.PartKeys() {
+				row = append(row, ids.Get(key))
+			}
+			rows = append(rows, row)
+		}
+	}
+	return header, rows
+}
+
+// page is the answer as people read it.
+func (r *relaxAnswer) page(system quantity.System) *page.Page {
+	p := &page.Page{}
+	incompleteText(p, r.Complete, "before every combination was looked at")
+	askedText(p, r.problem, system)
+	switch {
+	case r.enough():
+		p.Heading("Nothing to relax: " + r.standing())
+		p.Text("To see what it takes to have more to choose from, ask for more with --builds.")
+	case len(r.Openings) == 0 && r.Complete:
+		p.Heading(capital(r.standing()) + "; no concession, and no pair of them, opens " + r.wanted())
+		p.Text("What is in the way is no target and no limit: parts that do not fit each other, or too few of them. gearsearch shortlist SLOT shows what stops which part.")
+	case len(r.Openings) > 0:
+		p.Heading(capital(r.standing()) + ". " + r.heading())
+		r.openings(p, r.Openings, system)
+	}
+	r.helpless(p)
+	r.next(p)
+	return p
+}
+
+// standing says how many builds are feasible as the brief stands.
+func (r *relaxAnswer) standing() string {
+	if r.Feasible == 0 {
+		return "nothing is feasible as the brief stands"
+	}
+	return counted(r.Feasible, "build is", "builds are") + " feasible as the brief stands"
+}
+
+// wanted names how many builds a concession is to open.
+func (r *relaxAnswer) wanted() string {
+	if r.builds == 1 {
+		return "a build"
+	}
+	return "the way to " + page.Count(uint64(r.builds)) + " builds"
+}
+
+func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+
+// heading says what the openings are.
+func (r *relaxAnswer) heading() string {
+	switch n := len(r.Openings); {
+	case r.Pairs:
+		return "No single concession opens " + r.wanted() + "; the cheapest pair is"
+	case n == 1:
+		return "One concession opens " + r.wanted() + ", all else held"
+	default:
+		return fmt.Sprintf("Each of %d concessions opens %s by itself, all else held; the smallest first", n, r.wanted())
+	}
+}
+
+// openings lists openings: what gives way how far, and the build that it
+// opens.
+func (r *relaxAnswer) openings(p *page.Page, list []search.Opening, system quantity.System) {
+	opens := "opens"
+	if r.builds > 1 {
+		opens = "opens last"
+	}
+	t := &page.Table{Columns: []page.Column{
+		{Title: "give way to", Wrap: true, Least: proseWidth},
+		{Title: "from", Right: true},
+		{Title: "to", Right: true},
+		{Title: "by", Right: true},
+		{Title: opens, Wrap: true, Least: 2 * proseWidth},
+		{Title: "key", Extra: true},
+	}}
+	for _, o := range list {
+		for i, g := range o.Concessions {
+			build := ""
+			if i == 0 {
+				build = buildWords(o.Relaxed)
+			}
+			from, to := r.ends(g, system)
+			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
+		}
+	}
+	p.Table(t)
+}
+
+// concededDigits is with how many significant digits a concession is shown,
+// rounded so that it opens what it says.
+const concededDigits = 4
+
+// ends are the values of a concession before and after, with their unit.
+func (r *relaxAnswer) ends(g search.Given, system quantity.System) (from, to string) {
+	unit, factor := system.Show(g.Unit)
+	if g.Unit == "price" {
+		unit = r.problem.Catalog.Currency
+	}
+	with := func(x float64) string { return strings.TrimSuffix(short(x*factor)+nbsp+unit, nbsp) }
+	return with(g.From * g.PerSI), with(g.Shown(g.To, concededDigits))
+}
+
+// relative is the change of a concession in percent of what was asked.
+func relative(g search.Given) string {
+	if g.From == 0 {
+		return ""
+	}
+	change := 100 * (g.To - g.From) / math.Abs(g.From)
+	if math.Abs(change) < 1 {
+		return signed(change, 1) + "%"
+	}
+	return signed(change, 0) + "%"
+}
+
+// helpless names what opens too little by itself.
+func (r *relaxAnswer) helpless(p *page.Page) {
+	if r.Pairs || len(r.Helpless) == 0 || !r.Complete || r.enough() {
+		return
+	}
+	var words []string
+	for _, c := range r.Helpless {
+		words = append(words, c.Meaning)
+	}
+	p.Text("By itself too little, however far it goes: " + strings.Join(words, ", ") + ".")
+}
+
+// settings are the flags that make an opening's concessions.
+func settings(o *search.Opening) string {
+	out := ""
+	for _, g := range o.Concessions {
+		out += " --set " + g.Key + "=" + dataout.Number(g.Shown(g.To, concededDigits), "")
+	}
+	return out
+}
+
+// next adds what to type next.
+func (r *relaxAnswer) next(p *page.Page) {
+	same := ""
+	for _, word := range r.question.words {
+		same += " " + word
+	}
+	if !r.Complete {
+		return
+	}
+	p.Heading("Next")
+	switch {
+	case r.enough():
+		p.Verbatim("gearsearch rank" + same)
+	case len(r.Openings) == 0:
+		p.Verbatim("gearsearch shortlist motor" + same)
+	default:
+		p.Verbatim("gearsearch rank" + same + settings(&r.Openings[0]))
+	}
+}

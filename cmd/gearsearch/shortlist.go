@@ -1,0 +1,154 @@
+package main
+
+import (
+	"math"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+func (p *program) shortlistCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "shortlist",
+		ArgsUsage: "SLOT",
+		Usage:     "judge each part of a slot by the builds that it opens",
+		UsageText: `gearsearch shortlist motor
+gearsearch shortlist wheel --catalog parts.toml --brief commute.toml
+gearsearch shortlist drive --top 10 -o drives.csv`,
+		Description: `One row for each part that keep and avoid leave in the slot: how many feasible builds have it, its best build and score, the best that any of its builds reaches on each target alone, and the range of what it works with. Parts that open no build follow, by the check that stops them: the last, in the order of checks, under which any of their combinations is counted.
+
+SLOT is ` + strings.Join(slotWords(), ", ") + `; a drive is a pair of pulleys with its mount, or a gear drive.
+
+JSON: parts, each with id, name, counts, stopped_by (null where it opens builds), score, reaches (the best by figure), spans, and its best build. CSV has a row for each.
+
+Exit code: 0 answered, 1 no part opens a build, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
+		Flags:  append(append(questionFlags(), topFlag()), outputFlags()...),
+		Action: p.shortlist,
+	}
+}
+
+// shortlistAnswer is what the parts of a slot open.
+type shortlistAnswer struct {
+	question *question
+	problem  *constraints.Problem
+	slot     string // as the user has it
+	parts    []search.Candidate
+	complete bool
+	top      int
+}
+
+// shortlist answers with what each part of a slot opens.
+func (p *program) shortlist(c *cli.Context) error {
+	slot, err := slotArgument(c)
+	if err != nil {
+		return err
+	}
+	want, err := newWish(c, false)
+	if err != nil {
+		return err
+	}
+	a, q, problem, err := p.inquire(c)
+	if err != nil {
+		return err
+	}
+	s := &shortlistAnswer{question: q, problem: problem, slot: slot, top: want.top}
+	bar := p.bar()
+	o := search.Options{Strict: q.strict, Progress: bar.progress()}
+	if slot == wholeDrive {
+		s.parts, s.complete = search.ShortlistDrives(c.Context, problem, o)
+	} else {
+		of, _ := constraints.SlotNamed(slot)
+		s.parts, s.complete = search.Shortlist(c.Context, problem, of, o)
+	}
+	bar.stop()
+	if err := p.give(a, s.forms(a)); err != nil {
+		return err
+	}
+	switch {
+	case !s.complete:
+		p.note("interrupted: %d parts of the slot are looked at, the others are missing", len(s.parts))
+		return errInterrupted
+	case len(s.opening()) == 0:
+		if !a.people() {
+			p.note("no part of the slot %s opens a build", slot)
+		}
+		return errInfeasible
+	}
+	return nil
+}
+
+// slotArgument is the slot that the command is given.
+func slotArgument(c *cli.Context) (string, error) {
+	const hint = "write gearsearch shortlist motor; the slots are "
+	if n := c.Args().Len(); n != 1 {
+		return "", usage(hint+strings.Join(slotWords(), ", "), "%s takes one slot, not %d", c.Command.Name, n)
+	}
+	word := c.Args().First()
+	if _, ok := slotsOf(word); ok {
+		return word, nil
+	}
+	if err := buildGiven(c, word); err != nil {
+		return "", err
+	}
+	return "", usage(slotWordHint(word), "there is no slot %s", shown(word))
+}
+
+// opening are the parts that open builds: they come first.
+func (s *shortlistAnswer) opening() []search.Candidate {
+	for i, x := range s.parts {
+		if x.Best == nil {
+			return s.parts[:i]
+		}
+	}
+	return s.parts
+}
+
+// feasible is how many builds the parts open together.
+func (s *shortlistAnswer) feasible() uint64 {
+	n := uint64(0)
+	for _, x := range s.parts {
+		n += x.Feasible
+	}
+	return n
+}
+
+// span is a range of what a part works with.
+type span struct {
+	key    string // in data, with the unit
+	title  string
+	of     func(c *search.Candidate) search.Span
+	perSI  float64
+	unit   string
+	except []string // slots that have it by themselves
+}
+
+// spans are the ranges of what the parts of a slot work with.
+func (s *shortlistAnswer) spans() []span {
+	var out []span
+	for _, x := range []span{
+		{"reduction", "ratios", func(c *search.Candidate) search.Span { return c.Reduction }, 1, "", []string{wholeDrive, "gear_drive"}},
+		{"wheel_mm", "wheels", func(c *search.Candidate) search.Span { return c.Wheel }, 1000, "mm", []string{"wheel"}},
+		{"pack_v", "packs", func(c *search.Candidate) search.Span { return c.Volts }, 1, "V", []string{"battery"}},
+	} {
+		own := false
+		for _, slot := range x.except {
+			own = own || slot == s.slot
+		}
+		if !own {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// bounds are the ends of a span in its unit, NaN where there is none.
+func (x *span) bounds(c *search.Candidate) (low, high float64) {
+	at := x.of(c)
+	if at.Low > at.High {
+		return math.NaN(), math.NaN()
+	}
+	return at.Low * x.perSI, at.High * x.perSI
+}

@@ -1,0 +1,139 @@
+package main
+
+import (
+	"slices"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/search"
+)
+
+// forms are the forms of the answer.
+func (s *shortlistAnswer) forms(a *answer) forms {
+	return forms{
+		page:     func() *page.Page { return s.page(a.system) },
+		document: s.document,
+		table:    s.table,
+		complete: s.complete,
+	}
+}
+
+// document is the answer as data.
+func (s *shortlistAnswer) document() dataout.Document {
+	return dataout.Document{
+		Head: append(dataout.Head(s.problem, s.complete),
+			dataout.Member{Key: "slot", Value: s.slot},
+			dataout.Member{Key: "combinations", Value: s.combinations()},
+			dataout.Member{Key: "feasible", Value: s.feasible()},
+		),
+		Lists: []dataout.List{{Key: "parts", Items: func(yield func(dataout.Object) bool) {
+			for i := range s.parts {
+				if !yield(s.object(&s.parts[i])) {
+					return
+				}
+			}
+		}}},
+	}
+}
+
+// combinations is how many combinations have one of the parts.
+func (s *shortlistAnswer) combinations() uint64 {
+	n := uint64(0)
+	for _, x := range s.parts {
+		n += x.Combinations
+	}
+	return n
+}
+
+// object is one part as data.
+func (s *shortlistAnswer) object(c *search.Candidate) dataout.Object {
+	rejected := []search.Rejection{}
+	for i, check := range s.problem.Checks() {
+		rejected = append(rejected, search.Rejection{Check: check, Count: c.Rejected[i]})
+	}
+	var stopped, score, build any
+	if c.Furthest != nil {
+		stopped = c.Furthest.Name
+	}
+	if c.Best != nil {
+		score, build = c.Best.Score, dataout.Build(*c.Best)
+	}
+	reaches, spans := dataout.Object{}, dataout.Object{}
+	for i, f := range search.TargetFigures(s.problem) {
+		reaches = append(reaches, dataout.Member{Key: f.Name, Value: c.Figures[i]})
+	}
+	for _, x := range s.spans() {
+		low, high := x.bounds(c)
+		spans = append(spans, dataout.Member{Key: x.key + "_min", Value: low}, dataout.Member{Key: x.key + "_max", Value: high})
+	}
+	return dataout.Object{
+		{Key: "id", Value: c.ID},
+		{Key: "name", Value: s.name(c.ID)},
+		{Key: "combinations", Value: c.Combinations},
+		{Key: "feasible", Value: c.Feasible},
+		{Key: "unknown", Value: c.Unknown},
+		{Key: "rejected", Value: dataout.Rejected(rejected)},
+		{Key: "stopped_by", Value: stopped},
+		{Key: "score", Value: score},
+		{Key: "reaches", Value: reaches},
+		{Key: "spans", Value: spans},
+		{Key: "build", Value: build},
+	}
+}
+
+// name is the name of a part, nil if it has none, as a whole drive has.
+func (s *shortlistAnswer) name(id string) any {
+	if _, part, ok := s.problem.Catalog.Find(id); ok && part.Name != "" {
+		return part.Name
+	}
+	return nil
+}
+
+// table is the answer as rows.
+func (s *shortlistAnswer) table() (header []string, rows [][]any) {
+	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "score"}
+	flat := []string{"reaches", "spans"}
+	for i := range s.parts {
+		o := s.object(&s.parts[i])
+		var row []any
+		for _, key := range header[:6] {
+			row = append(row, o.Get(key))
+		}
+		for _, key := range flat {
+			for _, m := range o.Get(key).(dataout.Object) {
+				if i == 0 {
+					name := m.Key
+					if key == "reaches" {
+						name = "best_" + name
+					}
+					header = append(header, name)
+				}
+				row = append(row, m.Value)
+			}
+		}
+		build, _ := o.Get("build").(dataout.Object)
+		ids, _ := build.Get("parts").(dataout.Object)
+		for _, key := range dataout.PartKeys() {
+			row = append(row, ids.Get(key))
+		}
+		rows = append(rows, row)
+	}
+	return append(header, dataout.PartKeys()...), rows
+}
+
+// stopped groups the parts that open nothing by the check that stops them, the
+// furthest first.
+func (s *shortlistAnswer) stopped() (checks []string, ids map[string][]string) {
+	ids = map[string][]string{}
+	for _, x := range s.parts[len(s.opening()):] {
+		name := ""
+		if x.Furthest != nil {
+			name = x.Furthest.Name
+		}
+		if !slices.Contains(checks, name) {
+			checks = append(checks, name)
+		}
+		ids[name] = append(ids[name], x.ID)
+	}
+	return checks, ids
+}

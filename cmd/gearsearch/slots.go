@@ -1,0 +1,49 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+	"gearsearch/constraints"
+)
+
+// wholeDrive is the word for all slots that make up a drive.
+const wholeDrive = "drive"
+
+// slotWords are the words for what a build has one of: the slots, and the
+// whole drive.
+func slotWords() []string { return append(strings.Split(slotNames(), ", "), wholeDrive) }
+
+// slotsOf are the slots that a word stands for.
+func slotsOf(word string) (slots []constraints.Slot, ok bool) {
+	if word == wholeDrive {
+		return constraints.DriveSlots(), true
+	}
+	slot, ok := constraints.SlotNamed(word)
+	return []constraints.Slot{slot}, ok
+}
+
+// slotWordHint is a hint at the slot that a word may have meant.
+func slotWordHint(word string) string {
+	switch word {
+	case "pulley", "pulleys":
+		return "there are two: " + constraints.SlotMotorPulley.String() + ", " + constraints.SlotWheelPulley.String()
+	case "cell", "cells", "pack":
+		return "did you mean " + constraints.SlotBattery.String() + "?"
+	}
+	if near, ok := field.Nearest(word, slices.Values(slotWords())); ok {
+		return "did you mean " + near + "?"
+	}
+	return "the slots are " + strings.Join(slotWords(), ", ")
+}
+
+// keepOnly is the flag that keeps only some parts in a slot: --keep, which adds
+// to what the brief keeps, or where it keeps something already --set.
+func keepOnly(b *constraints.Brief, slot constraints.Slot, ids ...string) string {
+	list := slot.String() + "=" + strings.Join(ids, ",")
+	if len(b.Keep[slot]) > 0 {
+		return " --set keep." + list
+	}
+	return " --keep " + list
+}

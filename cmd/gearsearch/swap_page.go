@@ -1,0 +1,298 @@
+package main
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// page is the answer as people read it.
+func (s *swapAnswer) page(system quantity.System) *page.Page {
+	p := &page.Page{}
+	r := s.result
+	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s combinations", page.Count(r.Combinations), page.Fixed(r.Problem.Combinations(), 0)))
+	s.inHand(p, system)
+	askedText(p, s.full, system)
+	what := changeWords(s.change)
+	switch {
+	case s.total() == 0 && r.Complete:
+		p.Heading("There is nothing to change: no other " + strings.Join(s.change, " or ") + " is in play")
+		p.Text("Add parts to the catalog, or let keep and avoid leave more.")
+		return p
+	case len(s.swaps) == 0:
+		p.Heading("No change of " + what + " passes every check")
+	default:
+		p.Heading(s.heading(what))
+		s.swapTable(p, system)
+	}
+	if r.Complete {
+		s.brokenTable(p, system)
+	}
+	p.Text(closing)
+	s.next(p)
+	return p
+}
+
+// heading says how many changes pass, and how many of these are shown.
+func (s *swapAnswer) heading(what string) string {
+	n := s.feasible()
+	text := fmt.Sprintf("%s of %s %s every check", page.Count(n), counted(s.total(), "change of "+what, "changes of "+what), plural(n, "passes", "pass"))
+	switch {
+	case uint64(len(s.swaps)) < n:
+		return fmt.Sprintf("%s, the best %d first", text, len(s.swaps))
+	case n > 1:
+		return text + ", best first"
+	}
+	return text
+}
+
+// inHand says what the build in hand is, and what it fails.
+func (s *swapAnswer) inHand(p *page.Page, system quantity.System) {
+	b := s.base.Build
+	sheet := &sheetPage{Scored: s.base, strict: s.question.strict}
+	p.Heading("In hand: " + buildWords(b))
+	verdict := sheet.verdict(b.Results())
+	if len(s.misses) > 0 {
+		p.Text("It fails as it is: " + missWords(s.misses, b.Problem, system) + ".")
+		return
+	}
+	p.Text(verdict + ".")
+}
+
+// changeWords names what is changed.
+func changeWords(change []string) string {
+	words := make([]string, len(change))
+	for i, w := range change {
+		words[i] = strings.ReplaceAll(w, "_", " ")
+	}
+	return strings.Join(words, " and ")
+}
+
+// counted is a number of things.
+func counted(n uint64, one, more string) string { return page.Count(n) + " " + plural(n, one, more) }
+
+func plural(n uint64, one, more string) string {
+	if n == 1 {
+		return one
+	}
+	return more
+}
+
+// swapTable adds the build in hand and what each swap does to it: under each
+// value its difference, or beside it where there is room.
+func (s *swapAnswer) swapTable(p *page.Page, system quantity.System) {
+	rows := []*row{newRow(s.base)}
+	for _, x := range s.swaps {
+		rows = append(rows, newRow(x.Scored))
+	}
+	t := &page.Table{Rows: make([][]page.Cell, len(rows))}
+	add := func(c page.Column, cells []page.Cell) {
+		t.Columns = append(t.Columns, c)
+		for i := range rows {
+			t.Rows[i] = append(t.Rows[i], cells[i])
+		}
+	}
+	plain := func(text func(i int) string) []page.Cell {
+		cells := make([]page.Cell, len(rows))
+		for i := range rows {
+			cells[i].Text = text(i)
+		}
+		return cells
+	}
+	later := func(text func(i int) string) []page.Cell { // nothing for the build in hand
+		return plain(func(i int) string {
+			if i == 0 {
+				return ""
+			}
+			return text(i)
+		})
+	}
+	add(page.Column{}, plain(func(i int) string {
+		if i == 0 {
+			return "now"
+		}
+		return fmt.Sprint(i)
+	}))
+	add(page.Column{Title: "score", Right: true, Stack: "score"}, plain(func(i int) string { return page.Fixed(rows[i].Score, 1) }))
+	add(page.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return signed(rows[i].Score-rows[0].Score, 1) }))
+	for _, m := range measures(s.full, system) {
+		texts, signs := make([]string, len(rows)), make([]string, len(rows))
+		for i, r := range rows {
+			texts[i], signs[i] = m.text(r), r.sign(m.checks...)
+		}
+		add(page.Column{Title: m.title, Right: true, Stack: m.key, Extra: m.extra}, signedCells(texts, signs))
+		add(page.Column{Title: "±", Right: true, Stack: m.key, Extra: m.extra}, later(func(i int) string { return m.change(rows[0], rows[i]) }))
+	}
+	if s.changesDrive() {
+		add(page.Column{Title: "drive", Extra: true}, plain(func(i int) string { return driveWords(rows[i].Build.Drive) }))
+	}
+	add(page.Column{Title: "to pay", Right: true}, later(func(i int) string { return money(s.swaps[i-1].Change.Price) }))
+	add(page.Column{Title: "new", Wrap: true, Least: proseWidth, Stack: partStack}, plain(func(i int) string {
+		if i == 0 {
+			return s.freedParts()
+		}
+		return lineWords(s.swaps[i-1].Change.Buy)
+	}))
+	leaves := later(func(i int) string { return lineWords(s.swaps[i-1].Change.Leave) })
+	alike := true
+	for _, cell := range leaves[1:] {
+		alike = alike && cell.Text == leaves[1].Text
+	}
+	if !alike {
+		add(page.Column{Title: "leaves", Wrap: true, Least: proseWidth, Stack: partStack}, leaves)
+	} else if leaves[1].Text != "" {
+		p.Text("What leaves: " + leaves[1].Text + ".")
+	}
+	p.Table(t)
+	p.Text(s.legend(rows, system))
+}
+
+// freedParts names the parts of the build in hand that are changed.
+func (s *swapAnswer) freedParts() string {
+	var ids []string
+	for _, word := range s.change {
+		slots, _ := slotsOf(word)
+		for _, slot := range slots {
+			if id := s.base.Build.ID(slot); id != "" {
+				ids = append(ids, id)
+			}
+		}
+	}
+	return strings.Join(ids, ", ")
+}
+
+// legend explains the columns and signs of the table.
+func (s *swapAnswer) legend(rows []*row, system quantity.System) string {
+	speed, _ := system.Show("km/h")
+	distance, _ := system.Show("km")
+	lines := []string{
+		"now: the build in hand; ±: the difference to it",
+		speed + ": top speed", "range in " + distance,
+	}
+	if s.full.Climbs() || s.full.HasCeiling() {
+		lines = append(lines, "climb, erpm, heat: how far the limit is away, in % of it, the differences in points")
+	}
+	if rule := s.erpmRule(system); rule != "" {
+		lines = append(lines, rule)
+	}
+	lines = append(lines, "to pay: "+s.full.Catalog.Currency+" for what is new, in packs as sold")
+	return strings.Join(append(lines, signMeanings(rows)...), "; ") + "."
+}
+
+// erpmRule says what is held against which ceiling, where that depends on the
+// brief.
+func (s *swapAnswer) erpmRule(system quantity.System) string {
+	limit := s.full.Brief.Limit
+	if limit.ERPMRule != constraints.AtSpeed {
+		return ""
+	}
+	unit, factor := system.Show("m/s")
+	if unit == "m/s" {
+		unit, factor = "km/h", 3.6
+	}
+	return fmt.Sprintf("erpm at %s %s, %s %% kept free below the ceiling", short(s.full.Brief.Target.TopSpeed*factor), unit, short(limit.ERPMHeadroom*100))
+}
+
+// signMeanings explain the signs that stand in rows.
+func signMeanings(rows []*row) []string {
+	signs := map[string]bool{}
+	for _, row := range rows {
+		for name := range row.results {
+			signs[row.sign(name)] = true
+		}
+	}
+	var out []string
+	if signs[thinSign] {
+		out = append(out, fmt.Sprintf("!: less than %d %%", thinMargin))
+	}
+	if signs[failSign] {
+		out = append(out, "!!: beyond it")
+	}
+	if signs[openSign] {
+		out = append(out, "?: not decided, for lack of data")
+	}
+	return out
+}
+
+// brokenTable adds the swaps that break something: all of them where they are
+// asked for, those that break least where nothing else passes, and else how
+// many they are.
+func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
+	n := s.total() - s.feasible()
+	list := s.broken
+	switch {
+	case n == 0:
+		return
+	case len(list) == 0:
+		var counts []string
+		for _, x := range s.result.Rejections() {
+			if s.inPlay && len(s.misses) > 0 && s.misses[0].Name == x.Check.Name {
+				x.Count-- // the build in hand, which is no change
+			}
+			if x.Count > 0 {
+				counts = append(counts, page.Count(x.Count)+nbsp+x.Check.Name)
+			}
+		}
+		p.Text(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
+			counted(n, "change", "changes"), plural(n, "breaks", "break"), strings.Join(counts, ", ")))
+		return
+	}
+	heading := fmt.Sprintf("%s %s something", counted(n, "change", "changes"), plural(n, "breaks", "break"))
+	if uint64(len(list)) < n {
+		heading += fmt.Sprintf(", %d of them here", len(list))
+	}
+	if len(list) > 1 {
+		heading += ", what breaks least first"
+	}
+	p.Heading(heading)
+	t := &page.Table{Columns: []page.Column{
+		{Title: "new", Wrap: true, Least: proseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: proseWidth},
+	}}
+	for _, x := range list {
+		t.Add(lineWords(x.Change.Buy), money(x.Change.Price), missWords(x.Breaks, s.full, system))
+	}
+	p.Table(t)
+}
+
+// next adds what to type next.
+func (s *swapAnswer) next(p *page.Page) {
+	same := ""
+	for _, word := range s.question.words {
+		same += " " + word
+	}
+	command := "gearsearch swap " + typed(s.file) + " --change " + strings.Join(s.change, ",") + same
+	switch {
+	case !s.result.Complete:
+		return
+	case len(s.swaps) > 0:
+		p.Heading("Next")
+		p.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
+	case !s.drivesFreed():
+		p.Heading("Next")
+		p.Text("Change more at once, or give way on what breaks:")
+		p.Verbatim("gearsearch swap "+typed(s.file)+" --change "+strings.Join(append(s.change, wholeDrive), ",")+same, "gearsearch relax"+same)
+	default:
+		p.Heading("Next")
+		p.Verbatim("gearsearch relax" + same)
+	}
+}
+
+// changesDrive reports whether a part of the drive is among what is changed.
+func (s *swapAnswer) changesDrive() bool {
+	for _, word := range s.change {
+		slots, _ := slotsOf(word)
+		if slices.Contains(constraints.DriveSlots(), slots[0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// drivesFreed reports whether the whole drive is among what is changed.
+func (s *swapAnswer) drivesFreed() bool {
+	return slices.Contains(s.change, wholeDrive)
+}
