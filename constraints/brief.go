@@ -31,6 +31,7 @@ type Board struct {
 	Motors      []float64 // counts to try, of 1, 2 and 4, in any order
 	DrivenShare float64   // of the weight on driven wheels; NaN: by the count
 	Hanger      float64   // m between the wheels for motors side by side; NaN: no check
+	Sensored    *bool     // motors with position sensors are wanted; nil: not asked for
 }
 
 // Ground is what the wheels roll on and the air around.

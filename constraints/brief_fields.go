@@ -30,6 +30,7 @@ func newBriefTables() briefTables {
 			{Key: "motors", Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Default: "[2]", Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
 			{Key: "driven_share", Min: 0, Max: 1, Above: true, Default: "0.3, 0.6, 1 with 1, 2, 4 motors", Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
 			{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Number: func(b *Board) *float64 { return &b.Hanger }},
+			{Key: "sensored", Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
 		}),
 		ground: field.NewTable("[ground]", []field.Field[Ground]{
 			{Key: "surface", Words: surfaceNames, Default: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},

@@ -38,6 +38,8 @@ func tomlValue(value any) string {
 	switch v := value.(type) {
 	case float64:
 		return field.FormatNumber(v)
+	case bool:
+		return strconv.FormatBool(v)
 	case string:
 		return strconv.Quote(v)
 	case []string:
@@ -135,7 +137,7 @@ func TestResolvedFillsIn(t *testing.T) {
 		}
 	}
 	want := []string{
-		"board.driven_share", "board.hanger_mm", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
+		"board.driven_share", "board.hanger_mm", "board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
 		"target.top_speed_max_kmh", "target.climb_grade_pct", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s",
 		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg",
 	}
@@ -190,6 +192,8 @@ func drawValue(r *rapid.T, k BriefKey) any {
 	case k.Section == "keep" || k.Section == "avoid":
 		ids := []string{k.Section + "-a", k.Section + "-b", k.Section + "-c"}
 		return rapid.Permutation(ids).Draw(r, name)[:rapid.IntRange(1, 3).Draw(r, "ids")]
+	case k.Type == field.TypeFlag:
+		return rapid.Bool().Draw(r, name)
 	case k.Type == field.TypeTexts:
 		return rapid.SliceOfNDistinct(rapid.SampledFrom(k.Words), 1, 4, func(s string) string { return s }).Draw(r, name)
 	case k.Type == field.TypeWord, k.Type == field.TypeNumberOrWord && rapid.Bool().Draw(r, "word"):

@@ -28,6 +28,7 @@ mass_kg = 6.25
 motors = [4, 1, 2]
 driven_share = 0.7
 hanger_mm = 155
+sensored = true
 [ground]
 surface = "gravel"
 rolling_resistance = 0.033
@@ -107,7 +108,7 @@ func TestReadEveryKey(t *testing.T) {
 	}
 	want := &Brief{
 		Rider: Rider{Mass: 71.5, DragArea: 0.48},
-		Board: Board{Mass: 6.25, Motors: []float64{4, 1, 2}, DrivenShare: 0.7, Hanger: 0.155},
+		Board: Board{Mass: 6.25, Motors: []float64{4, 1, 2}, DrivenShare: 0.7, Hanger: 0.155, Sensored: new(true)},
 		Ground: Ground{
 			Surface: "gravel", RollingResistance: 0.033, AirDensity: 1.1, Altitude: 640, Temperature: 12, Grip: 0.45,
 		},
