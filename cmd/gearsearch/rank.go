@@ -92,7 +92,7 @@ func (p *program) rank(c *cli.Context) error {
 	if err := p.writeRank(c.Context, a, r, want); err != nil {
 		return err
 	}
-	if err := p.outcome(c.Context, a, r); err != nil {
+	if err := p.rankOutcome(c.Context, a, r); err != nil {
 		return err
 	}
 	return want.missed(r.result.Len(), r.feasible())
@@ -106,25 +106,34 @@ func (r *rankAnswer) feasible() uint64 {
 	return r.result.Feasible
 }
 
-// outcome is what an answer means for the exit code. What no page says is said
-// on stderr.
-func (p *program) outcome(ctx context.Context, a *answer, r *rankAnswer) error {
-	switch result := r.result; {
+// rankOutcome is what a ranking means for the exit code.
+func (p *program) rankOutcome(ctx context.Context, a *answer, r *rankAnswer) error {
+	result := *r.result
+	switch {
 	case !result.Complete && r.uncounted:
 		p.note("interrupted: the search is incomplete")
 		return errInterrupted
-	case !result.Complete:
-		p.note("interrupted: the search is incomplete after %d of %.0f combinations", result.Combinations, result.Problem.Combinations())
-		return errInterrupted
-	case r.shortened:
+	case result.Complete && r.shortened:
 		p.note("interrupted: the ranking is complete, what is added to it is not")
 		return errInterrupted
-	case r.feasible() == 0 && a.people() && ctx.Err() != nil:
+	}
+	result.Feasible = r.feasible()
+	return p.outcome(ctx, a, &result)
+}
+
+// outcome is what an answer means for the exit code. What no page says is said
+// on stderr.
+func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) error {
+	switch {
+	case !r.Complete:
+		p.note("interrupted: the search is incomplete after %d of %.0f combinations", r.Combinations, r.Problem.Combinations())
+		return errInterrupted
+	case r.Feasible == 0 && a.people() && ctx.Err() != nil:
 		p.note("interrupted: the nearest build is not looked for to the end")
 		return errInterrupted
-	case r.feasible() == 0:
+	case r.Feasible == 0:
 		if !a.people() {
-			p.note("nothing is feasible: each of the %d combinations fails a check", result.Combinations)
+			p.note("nothing is feasible: each of the %d combinations fails a check", r.Combinations)
 		}
 		return errInfeasible
 	}
@@ -177,7 +186,7 @@ func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Pr
 	if err != nil {
 		return err
 	}
-	return p.outcome(ctx, a, &rankAnswer{manner: &manner{}, result: r})
+	return p.outcome(ctx, a, r)
 }
 
 // wish is how much of a ranking is wanted.
