@@ -167,6 +167,7 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 		}
 		k.name(&f, t, i)
 		ids.add(part, i)
+		r.mark(part.ID, f.Given, i)
 		if finish {
 			before := r.report.Len()
 			k.finish(r, f.Given, t)

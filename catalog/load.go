@@ -27,6 +27,7 @@ func Read(files ...Source) (*Catalog, error) {
 }
 
 func (r *reader) file(src Source) {
+	r.catalog.sources = append(r.catalog.sources, src)
 	if isCSV(src.Name) {
 		r.csv(src)
 	} else {

@@ -24,6 +24,7 @@ type reader struct {
 	unsure   bool
 	currency field.Place // where the currency was first named
 	wants    wants
+	marks    map[string]mark // by id; nil: not wanted
 }
 
 func newReader() *reader {

@@ -27,6 +27,16 @@ func (g Given) Value(key string) Value {
 	return Value{}
 }
 
+// Info is the field of that key, nil if the table has none.
+func (g Given) Info(key string) *Info {
+	for i := range g.infos {
+		if g.infos[i].Key == key {
+			return &g.infos[i]
+		}
+	}
+	return nil
+}
+
 // Place is where the value of the key stands; the section's place where the
 // key is absent.
 func (g Given) Place(key string) Place {

@@ -153,13 +153,19 @@ func (f *found) problem() Problem {
 	return p
 }
 
+// ProblemAt is a problem at a place, which may be the zero Place. The message
+// and the hint are made printable.
+func ProblemAt(at Place, hint, message string) Problem {
+	f := found{at, visible(message), visible(hint)}
+	return f.problem()
+}
+
 // ProblemIn is a problem with the stretch from start to end, byte offsets, of a
 // text that is no document, such as an expression. The message and the hint
 // are made printable.
 func ProblemIn(src Source, start, end int, hint, message string) *Problem {
 	var r Report
-	r.Add(Place{r.add(src), uint32(start), uint32(end)}, hint, "%s", message)
-	p := r.found[0].problem()
+	p := ProblemAt(Place{r.add(src), uint32(start), uint32(end)}, hint, message)
 	return &p
 }
 
