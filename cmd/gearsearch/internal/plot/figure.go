@@ -53,8 +53,8 @@ const titleHeight = 40
 func (f *Figure) Inline() string {
 	c := newSVG(f.width, f.height)
 	f.paint(draw.NewCanvas(c, f.width, f.height))
-	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" role="img" aria-label="%s">`+"\n%s</svg>",
-		decimal(f.width.Points()), decimal(f.height.Points()), escaped(f.Title+". "+f.Summary), c.body.String())
+	return fmt.Sprintf(`<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 %s %s" %s role="img" aria-label="%s">`+"\n%s</svg>",
+		decimal(f.width.Points()), decimal(f.height.Points()), rootStyle, escaped(f.Title+". "+f.Summary), c.body.String())
 }
 
 // themes lets a file that is opened by itself follow the reader's choice of a
@@ -67,12 +67,12 @@ func (f *Figure) WriteSVG(w io.Writer) error {
 	f.titled(draw.NewCanvas(c, f.width, f.height+titleHeight))
 	width, height := decimal(f.width.Points()), decimal(f.height.Points()+titleHeight)
 	_, err := fmt.Fprintf(w, `<?xml version="1.0" encoding="UTF-8"?>
-<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" role="img" aria-labelledby="title desc">
+<svg xmlns="http://www.w3.org/2000/svg" width="%s" height="%s" viewBox="0 0 %s %s" %s role="img" aria-labelledby="title desc">
 <title id="title">%s</title>
 <desc id="desc">%s</desc>
 %s
 %s</svg>
-`, width, height, width, height, escaped(f.Title+": "+f.Of), escaped(f.Summary), themes, c.body.String())
+`, width, height, width, height, rootStyle, escaped(f.Title+": "+f.Of), escaped(f.Summary), themes, c.body.String())
 	return err
 }
 

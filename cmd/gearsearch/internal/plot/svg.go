@@ -119,17 +119,25 @@ func (c *svgCanvas) FillString(face font.Face, at vg.Point, text string) {
 	if turn := math.Atan2(-c.state.to.b, c.state.to.a) * 180 / math.Pi; math.Abs(turn) > 1e-9 {
 		fmt.Fprintf(&c.body, ` transform="rotate(%s %s %s)"`, decimal(-turn), decimal(x), decimal(y))
 	}
-	fmt.Fprintf(&c.body, ` font-family="%s" font-size="%s"`, fontFamily, decimal(face.Font.Size.Points()))
+	fmt.Fprintf(&c.body, ` font-size="%s"`, decimal(face.Font.Size.Points()))
 	if face.Font.Weight == xfont.WeightBold {
 		c.body.WriteString(` font-weight="bold"`)
 	}
-	fmt.Fprintf(&c.body, ` textLength="%s" lengthAdjust="spacingAndGlyphs" fill="%s"`, decimal(face.Width(text).Points()), c.paint())
+	fmt.Fprintf(&c.body, ` textLength="%s"`, decimal(face.Width(text).Points()))
+	if paint := c.paint(); paint != rootPaint {
+		fmt.Fprintf(&c.body, ` fill="%s"`, paint)
+	}
 	c.opacity("fill-opacity")
 	fmt.Fprintf(&c.body, ">%s</text>\n", escaped(text))
 }
 
-// fontFamily names first what has the widths of the font that lays out.
-const fontFamily = "Liberation Sans, Arial, Helvetica, sans-serif"
+// What the root element sets for all text: fonts, first those that have the
+// widths of the font that lays out, and the colour of the text around.
+const (
+	fontFamily = "Liberation Sans, Arial, Helvetica, sans-serif"
+	rootPaint  = "currentColor"
+	rootStyle  = `font-family="` + fontFamily + `" fill="` + rootPaint + `"`
+)
 
 // DrawImage is part of the interface; nothing here draws images.
 func (c *svgCanvas) DrawImage(vg.Rectangle, image.Image) {}
@@ -139,7 +147,7 @@ func (c *svgCanvas) DrawImage(vg.Rectangle, image.Image) {}
 func (c *svgCanvas) paint() string {
 	rgb := c.rgb()
 	if rgb.R == ink.R && rgb.G == ink.G && rgb.B == ink.B {
-		return "currentColor"
+		return rootPaint
 	}
 	return fmt.Sprintf("#%02x%02x%02x", rgb.R, rgb.G, rgb.B)
 }

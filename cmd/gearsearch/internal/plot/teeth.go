@@ -153,38 +153,67 @@ func (t *teethChart) draw(c draw.Canvas) {
 	for i, n := range t.rows {
 		c.FillText(head, vg.Point{X: left - headWidth/2, Y: at(i, 0).Y}, fmt.Sprint(n))
 	}
+	t.frames(c, at)
 	for _, x := range t.list {
-		t.cell(c, at(slices.Index(t.rows, x.Motor), slices.Index(t.columns, x.Wheel)), x)
+		t.cell(c, t.middle(x, at), x)
 	}
 	unit := t.subject.speed().unit
 	c.FillText(textStyle(smallSize, draw.XLeft, draw.YBottom), vg.Point{X: c.Min.X + margin, Y: c.Min.Y + margin},
 		"filled: feasible, with the top speed in "+unit+"; else the check that turns it down; double frame: this build")
 }
 
-func (t *teethChart) cell(c draw.Canvas, at vg.Point, x Tooth) {
-	frame := func(inset vg.Length) []vg.Point {
-		w, h := vg.Length(cellWidth)/2-inset, vg.Length(cellHeight)/2-inset
-		return []vg.Point{{X: at.X - w, Y: at.Y - h}, {X: at.X + w, Y: at.Y - h}, {X: at.X + w, Y: at.Y + h}, {X: at.X - w, Y: at.Y + h}, {X: at.X - w, Y: at.Y - h}}
+// middle is the middle of the cell of a pair.
+func (t *teethChart) middle(x Tooth, at func(row, column int) vg.Point) vg.Point {
+	return at(slices.Index(t.rows, x.Motor), slices.Index(t.columns, x.Wheel))
+}
+
+// frames draws the frames of all cells, those of one kind as one shape.
+func (t *teethChart) frames(c draw.Canvas, at func(row, column int) vg.Point) {
+	var feasible, turned, own vg.Path
+	for _, x := range t.list {
+		middle := t.middle(x, at)
+		if x.Feasible {
+			frame(&feasible, middle, 1)
+		} else {
+			frame(&turned, middle, 1)
+		}
+		if x.Own {
+			frame(&own, middle, 3)
+		}
 	}
+	tint := hues[2]
+	tint.A = 0x50
+	c.SetColor(tint)
+	c.Fill(feasible)
+	c.SetLineStyle(draw.LineStyle{Color: faint(0.3), Width: 0.6})
+	c.Stroke(turned)
+	c.SetLineStyle(draw.LineStyle{Color: ink, Width: 0.9})
+	c.Stroke(feasible)
+	c.Stroke(own)
+}
+
+// frame adds the frame of a cell, so far inside its edge.
+func frame(to *vg.Path, middle vg.Point, inset vg.Length) {
+	w, h := vg.Length(cellWidth)/2-inset, vg.Length(cellHeight)/2-inset
+	to.Move(vg.Point{X: middle.X - w, Y: middle.Y - h})
+	to.Line(vg.Point{X: middle.X + w, Y: middle.Y - h})
+	to.Line(vg.Point{X: middle.X + w, Y: middle.Y + h})
+	to.Line(vg.Point{X: middle.X - w, Y: middle.Y + h})
+	to.Close()
+}
+
+// cell writes the reduction, and the top speed or what turns the pair down.
+func (t *teethChart) cell(c draw.Canvas, at vg.Point, x Tooth) {
 	number, below := textStyle(labelSize, draw.XCenter, draw.YBottom), textStyle(7.5, draw.XCenter, draw.YTop)
 	note := x.Fails
 	if x.Feasible {
-		tint := hues[2]
-		tint.A = 0x50
-		c.FillPolygon(tint, frame(1))
-		c.StrokeLines(draw.LineStyle{Color: ink, Width: 0.9}, frame(1))
 		number.Font.Weight = bold
 		speed := t.subject.speed()
 		note = page.Fixed(x.TopSpeed*speed.factor, speed.decimals)
 		if x.Open {
 			note += " ?"
 		}
-	} else {
-		c.StrokeLines(draw.LineStyle{Color: faint(0.3), Width: 0.6}, frame(1))
 	}
-	if x.Own {
-		c.StrokeLines(draw.LineStyle{Color: ink, Width: 0.9}, frame(3))
-	}
-	c.FillText(number, vg.Point{X: at.X, Y: at.Y}, page.Fixed(x.Reduction, 2))
-	c.FillText(below, vg.Point{X: at.X, Y: at.Y}, fitted(note, below, cellWidth-5))
+	c.FillText(number, at, page.Fixed(x.Reduction, 2))
+	c.FillText(below, at, fitted(note, below, cellWidth-5))
 }

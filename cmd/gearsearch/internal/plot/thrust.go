@@ -16,9 +16,9 @@ const (
 	figureHeight = 300
 )
 
-// resolution is into how many pieces a curve is cut: finer than a screen shows
-// at these sizes.
-const resolution = 220
+// resolution is into how many pieces a curve is cut between its corners, which
+// are kept: so many that it looks smooth at these sizes.
+const resolution = 120
 
 // loads are the strokes of what the road asks for.
 var loads = []stroke{
