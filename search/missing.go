@@ -1,0 +1,258 @@
+package search
+
+import (
+	"cmp"
+	"context"
+	"math"
+	"slices"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+)
+
+// Missing is a part that nobody sells, as far as the catalog knows, and that
+// would open a build.
+type Missing struct {
+	Slot constraints.Slot
+	Text string // what it is, in a few words
+	Like string // id of the part in play that it differs least from
+	// Difference is how far it is from that part: the sum of |ln| of the ratios
+	// of its numbers, and a tenth for each other fact that differs.
+	Difference float64
+	Facts      []Fact // what matters of it, as keys of the catalog
+	// Price and Mass (kg), of each piece, are assumed, NaN where not known;
+	// Assumed says after what.
+	Price, Mass float64
+	Assumed     string
+	// Build is the best of the builds that it opens, with its id that of the
+	// part it is like.
+	Build Scored
+}
+
+// Fact is one key of a missing part. Value is a float64 in the key's unit, a
+// string or a bool.
+type Fact struct {
+	Key     string
+	Value   any
+	Changed bool // differs from the part that it is like
+}
+
+// Wanted is what Wants finds.
+type Wanted struct {
+	Missing  []Missing          // one for each slot where one part is missing, in the order of the slots
+	Hopeless []constraints.Slot // that no part looked at opens anything in
+	Complete bool               // false when ctx ended it early: slots are in neither list
+}
+
+// Wants tells, slot by slot, which part would have to be there for a build to
+// be feasible, all else being the catalog's: of the parts with which some build
+// is, the one that differs least from a part in play, and of those that differ
+// alike the one of the best build. Where a build is feasible anyway nothing is
+// missing. The problem must be one that NewProblem made.
+//
+// The parts looked at are variations on those in play:
+//
+//	battery       each cell of the catalog, 6 to 20 in series, as many in
+//	              parallel as some pack has; wiring as of the pack it is like
+//	controller    each, with 1, 1.25, 1.5, 2 or 3 times its currents, and with or
+//	              without limits of volts and electrical rpm: those it needs are
+//	              told
+//	motor         each frame (can, shaft and pole pairs) rewound, in steps of 5
+//	              rpm/V from half its lowest kv to twice its highest; see
+//	              constraints.Rewound
+//	gear_drive    each with ratios of 1.5 to 10 in steps of 0.1, or its own; with
+//	              its own bore, or a plain one for a shaft of the motors; and
+//	              with its own hub, or one of the wheels. One with a ratio of 1
+//	              keeps it.
+//	motor_pulley  each pair of profile and width, 10 to 24 teeth, for each shaft
+//	              of the motors, clamped or with the motor's key
+//	wheel_pulley  each pair of profile and width, 30 to 80 teeth, for each hub of
+//	              the wheels
+//	mount         each width of the range of centre distances, with or without
+//	              idler as it is, from 40 to 240 mm in steps of 2 mm
+//	belt          each pair of profile and width, with from half to twice the
+//	              teeth of the profile's shortest and longest
+//	wheel         each with diameters from 70 to 260 mm in steps of 5 mm
+func Wants(ctx context.Context, p *constraints.Problem, o Options) *Wanted {
+	r, err := RankOnly(ctx, p, Options{Top: 1, Workers: o.Workers, Strict: o.Strict})
+	if err != nil || !r.Complete {
+		return &Wanted{}
+	}
+	out := &Wanted{Complete: true}
+	if r.Len() > 0 {
+		return out
+	}
+	trials := trials(p)
+	for i, t := range trials {
+		if t.n == 0 {
+			continue
+		}
+		m, complete := t.search(ctx, p, o)
+		switch {
+		case !complete:
+			out.Complete = false
+			return out
+		case m == nil:
+			out.Hopeless = append(out.Hopeless, t.slot)
+		default:
+			out.Missing = append(out.Missing, *m)
+		}
+		if o.Progress != nil {
+			o.Progress(float64(i+1), float64(len(trials)))
+		}
+	}
+	return out
+}
+
+// wish is a part that is not there.
+type wish[T any] struct {
+	part       *T
+	like       *T
+	difference float64
+}
+
+// nearest is the wish for a part, like the real one that it differs least from.
+func nearest[T any](part *T, real []*T, difference func(a, b *T) float64) wish[T] {
+	w := wish[T]{part: part, difference: math.Inf(1)}
+	for _, r := range real {
+		if d := difference(part, r); d < w.difference {
+			w.like, w.difference = r, d
+		}
+	}
+	return w
+}
+
+// trial is the parts to try in one slot, those that differ least first.
+type trial struct {
+	slot       constraints.Slot
+	n          int
+	difference func(i int) float64
+	with       func(from, to int) *constraints.Problem // that has those parts in the slot
+	index      func(b *constraints.Build) int          // of the build's part
+	tell       func(i int, b *constraints.Build) Missing
+}
+
+// newTrial makes a trial of the wishes for a slot. A wish that does not differ
+// from what is there is none.
+func newTrial[T any](
+	slot constraints.Slot, wishes []wish[T], with func(parts []*T) *constraints.Problem,
+	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) (text string, facts []Fact),
+) trial {
+	wishes = slices.DeleteFunc(wishes, func(w wish[T]) bool { return w.difference < costUnit })
+	slices.SortStableFunc(wishes, func(a, b wish[T]) int { return cmp.Compare(units(a.difference), units(b.difference)) })
+	at := make(map[*T]int, len(wishes))
+	for i, w := range wishes {
+		at[w.part] = i
+	}
+	return trial{
+		slot: slot, n: len(wishes),
+		difference: func(i int) float64 { return wishes[i].difference },
+		with: func(from, to int) *constraints.Problem {
+			var parts []*T
+			for _, w := range wishes[from:to] {
+				parts = append(parts, w.part)
+			}
+			return with(parts)
+		},
+		index: func(b *constraints.Build) int { return at[of(b)] },
+		tell: func(i int, b *constraints.Build) Missing {
+			w := wishes[i]
+			text, facts := tell(w, b)
+			part := common(w.part)
+			return Missing{
+				Slot: slot, Text: text, Like: common(w.like).ID, Difference: w.difference, Facts: facts,
+				Price: part.Price, Mass: part.Mass, Assumed: "price and mass are assumed to be those of " + common(w.like).ID,
+			}
+		},
+	}
+}
+
+// Parts are tried in batches, each some times as large as the one before it, so
+// that a part that differs little is found before many are looked at.
+const (
+	firstBatch  = 32
+	batchGrowth = 4
+	mostInBatch = 512
+)
+
+// search looks for the part that differs least and opens a build.
+func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m *Missing, complete bool) {
+	s := newScorer(p)
+	batch := firstBatch
+	for from := 0; from < t.n; {
+		to := min(from+batch, t.n)
+		for to < t.n && units(t.difference(to)) == units(t.difference(to-1)) {
+			to++
+		}
+		q := t.with(from, to)
+		q.Drives = slices.DeleteFunc(slices.Clone(q.Drives), func(d *constraints.Drive) bool { return impossible(q, d) })
+		if numberable(q) != nil {
+			return nil, false
+		}
+		visitors, finders := make([]visitor, workers(o.Workers)), make([]*finder, workers(o.Workers))
+		for i := range visitors {
+			finders[i] = &finder{trial: t, scorer: s}
+			visitors[i] = finders[i]
+		}
+		if _, complete := walk(ctx, newPlan(q, o.Strict), visitors, nil); !complete {
+			return nil, false
+		}
+		best := finders[0]
+		for _, f := range finders[1:] {
+			best.consider(f.at)
+		}
+		if best.at.found {
+			b := assemble(q, best.at.place.id)
+			m := t.tell(t.index(b), b)
+			m.Build = s.scored(b)
+			if t.slot == constraints.SlotBattery { // it may cost and weigh what its cells do
+				m.Price, m.Mass = b.Battery.Price.Total(), b.Battery.Mass.Total()
+				m.Assumed = "price and mass are assumed to go with the number of cells, as of " + m.Like
+			}
+			return &m, true
+		}
+		from, batch = to, min(batch*batchGrowth, mostInBatch)
+	}
+	return nil, true
+}
+
+// impossible reports whether a check that reads the drive alone rejects it.
+func impossible(p *constraints.Problem, d *constraints.Drive) bool {
+	b := &constraints.Build{Problem: p, Drive: d}
+	for _, c := range p.Checks() {
+		if c.Scope(p) == constraints.OnDrive && c.Lists(d) && !p.Demoted(c) && c.Test(b).Verdict == constraints.Fail {
+			return true
+		}
+	}
+	return false
+}
+
+// finder is a visitor that keeps the build whose part differs least, of those
+// the best.
+type finder struct {
+	trial  trial
+	scorer *scorer
+	at     spot
+}
+
+// spot is a build with the difference of its part.
+type spot struct {
+	found      bool
+	difference float64 // in units
+	place      entry
+}
+
+func (f *finder) visit(b *constraints.Build, id uint64) {
+	d := units(f.trial.difference(f.trial.index(b)))
+	if f.at.found && d > f.at.difference {
+		return
+	}
+	f.consider(spot{true, d, newEntry(f.scorer, b, id)})
+}
+
+// consider takes a spot that comes before the one at hand.
+func (f *finder) consider(s spot) {
+	if s.found && (!f.at.found || cmp.Or(cmp.Compare(s.difference, f.at.difference), s.place.compare(f.at.place)) < 0) {
+		f.at = s
+	}
+}

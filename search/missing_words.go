@@ -1,0 +1,212 @@
+package search
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/constraints"
+)
+
+// What Wants says of the parts that it finds: each in a few words and as the
+// facts that matter.
+
+// number writes a number as a catalog does.
+func number(x float64) string { return field.FormatNumber(clean(x)) }
+
+// clean is a number without what a conversion of units left behind.
+func clean(x float64) float64 {
+	const digits = 1e9
+	return math.Round(x*digits) / digits
+}
+
+// inMM is a length (m) in mm.
+func inMM(x float64) string { return number(x / mm) }
+
+// facts gathers facts.
+type facts []Fact
+
+// number adds a number unless it is not known.
+func (f *facts) number(key string, now, before float64) {
+	if !math.IsNaN(now) {
+		const tiny = 1e-9
+		same := alike(now, before) || math.Abs(now-before) <= tiny*math.Abs(before)
+		*f = append(*f, Fact{key, clean(now), !same})
+	}
+}
+
+// word adds a word unless there is none.
+func (f *facts) word(key, now, before string) {
+	if now != "" {
+		*f = append(*f, Fact{key, now, now != before})
+	}
+}
+
+// changed marks facts as changed.
+func (f facts) changed(keys ...string) {
+	for i := range f {
+		f[i].Changed = f[i].Changed || slices.Contains(keys, f[i].Key)
+	}
+}
+
+func tellBattery(w wish[catalog.Battery], _ *constraints.Build) (string, []Fact) {
+	var f facts
+	f.number("series", w.part.Series, w.like.Series)
+	f.number("parallel", w.part.Parallel, packStrings(w.like))
+	cell := ""
+	if w.like.Cell != nil {
+		cell = w.like.Cell.ID
+	}
+	f.word("cell", w.part.Cell.ID, cell)
+	return fmt.Sprintf("a pack of %s in series and %s in parallel of %s", number(w.part.Series), number(w.part.Parallel), w.part.Cell.ID), f
+}
+
+func tellController(w wish[catalog.Controller], b *constraints.Build) (string, []Fact) {
+	var f facts
+	var needs []string
+	if volts := b.Battery.Pack.Full; w.part.MaxVolts != w.like.MaxVolts && !math.IsNaN(w.part.MaxVolts) {
+		f.number("max_volts", volts, w.like.MaxVolts)
+		needs = append(needs, "for "+number(volts)+" V")
+	}
+	if w.part.ERPMCeiling != w.like.ERPMCeiling && !math.IsNaN(w.part.ERPMCeiling) {
+		rpm := neededCeiling(b)
+		f.number("erpm_ceiling", rpm, w.like.ERPMCeiling)
+		needs = append(needs, "for "+number(rpm)+" electrical rpm")
+	}
+	amps := func(key, what string, now, before float64) {
+		f.number(key, now, before)
+		if !math.IsNaN(now) && now != before {
+			needs = append(needs, "for "+number(now)+" A "+what)
+		}
+	}
+	amps("motor_current_a", "in each motor", w.part.MotorCurrent, w.like.MotorCurrent)
+	amps("battery_current_a", "from the pack", w.part.BatteryCurrent, w.like.BatteryCurrent)
+	amps("continuous_current_a", "in each motor for long", w.part.ContinuousCurrent, w.like.ContinuousCurrent)
+	return "a controller like " + w.like.ID + ", but " + listed(needs), f
+}
+
+// rpmStep is what a ceiling that is needed is rounded up to.
+const rpmStep = 1000
+
+// neededCeiling is the ceiling of electrical rpm that a build needs to pass the
+// check of it and to reach its top speed, rounded up.
+func neededCeiling(b *constraints.Build) float64 {
+	top, _ := b.TopSpeed()
+	rpm := math.Max(b.ERPM()/(1-b.Problem.Brief.Limit.ERPMHeadroom), b.Board().ERPMAt(top))
+	return math.Ceil(rpm/rpmStep-costUnit) * rpmStep
+}
+
+func tellMotor(w wish[catalog.Motor], _ *constraints.Build) (string, []Fact) {
+	var f facts
+	f.number("kv", w.part.KV, w.like.KV)
+	f.number("resistance_mohm", w.part.Resistance*1e3, w.like.Resistance*1e3)
+	f.number("no_load_current_a", w.part.NoLoadCurrent, w.like.NoLoadCurrent)
+	f.number("peak_current_a", w.part.PeakCurrent, w.like.PeakCurrent)
+	f.number("continuous_current_a", w.part.ContinuousCurrent, w.like.ContinuousCurrent)
+	return fmt.Sprintf("a motor like %s, wound for %s rpm/V", w.like.ID, number(w.part.KV)), f
+}
+
+func tellGear(w wish[catalog.GearDrive], _ *constraints.Build) (string, []Fact) {
+	var f facts
+	f.number("ratio", w.part.Ratio, w.like.Ratio)
+	f.number("bore_mm", w.part.Bore/mm, w.like.Bore/mm)
+	f.word("shaft_key", w.part.ShaftKey.String(), w.like.ShaftKey.String())
+	f.word("hub", strings.Join(w.part.Hubs, ", "), strings.Join(w.like.Hubs, ", "))
+	var differs []string
+	if w.part.Ratio != w.like.Ratio {
+		differs = append(differs, "with a ratio of "+number(w.part.Ratio))
+	}
+	// One that fits the motors or wheels that its maker lists is another where
+	// it fits by its bore or its hub.
+	if own := (bored{w.like.Bore, w.like.ShaftKey}); !own.is(bored{w.part.Bore, w.part.ShaftKey}) || len(w.part.FitsMotors) != len(w.like.FitsMotors) {
+		f.changed("bore_mm", "shaft_key")
+		differs = append(differs, "for "+shaftText(w.part.Bore, w.part.ShaftKey))
+	}
+	if !slices.Equal(w.part.Hubs, w.like.Hubs) || len(w.part.FitsWheels) != len(w.like.FitsWheels) {
+		f.changed("hub")
+		differs = append(differs, "for the hub "+strings.Join(w.part.Hubs, ", "))
+	}
+	return "a gear drive like " + w.like.ID + ", but " + listed(differs), f
+}
+
+// shaftText is a shaft in words.
+func shaftText(bore float64, key catalog.ShaftKey) string {
+	size := ""
+	if !math.IsNaN(bore) {
+		size = inMM(bore) + " mm "
+	}
+	if key == catalog.KeyFlat || key == catalog.KeyKeyway {
+		return size + "shafts with a " + key.String()
+	}
+	return "any " + size + "shaft"
+}
+
+// listed joins words with commas and an "and".
+func listed(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	last := len(words) - 1
+	return strings.Join(words[:last], ", ") + " and " + words[last]
+}
+
+// toothed begins the text and the facts of a pulley or belt.
+func toothed(what string, teeth, teethBefore int, profile, profileBefore string, width, widthBefore float64) (string, facts) {
+	var f facts
+	f.number("teeth", float64(teeth), float64(teethBefore))
+	f.word("profile", profile, profileBefore)
+	f.number("width_mm", width/mm, widthBefore/mm)
+	text := fmt.Sprintf("%s %s with %d teeth", what, profile, teeth)
+	if !math.IsNaN(width) {
+		text += ", " + inMM(width) + " mm wide"
+	}
+	return text, f
+}
+
+func tellMotorPulley(w wish[catalog.Pulley], _ *constraints.Build) (string, []Fact) {
+	text, f := toothed("a motor pulley", w.part.Teeth, w.like.Teeth, w.part.Profile.ID, w.like.Profile.ID, w.part.Width, w.like.Width)
+	f.number("bore_mm", w.part.Bore/mm, w.like.Bore/mm)
+	f.word("shaft_key", w.part.ShaftKey.String(), w.like.ShaftKey.String())
+	return text + ", for " + shaftText(w.part.Bore, w.part.ShaftKey), f
+}
+
+func tellWheelPulley(w wish[catalog.Pulley], _ *constraints.Build) (string, []Fact) {
+	text, f := toothed("a wheel pulley", w.part.Teeth, w.like.Teeth, w.part.Profile.ID, w.like.Profile.ID, w.part.Width, w.like.Width)
+	if len(w.part.Hubs) > 0 {
+		before := w.part.Hubs[0]
+		if !takes(w.like.Hubs, w.part.Hubs) {
+			before = ""
+		}
+		f.word("hub", w.part.Hubs[0], before)
+		text += ", for the hub " + w.part.Hubs[0]
+	}
+	return text, f
+}
+
+func tellMount(w wish[catalog.Mount], _ *constraints.Build) (string, []Fact) {
+	var f facts
+	f.number("centre_min_mm", w.part.CentreMin/mm, w.like.CentreMin/mm)
+	f.number("centre_max_mm", w.part.CentreMax/mm, w.like.CentreMax/mm)
+	f = append(f, Fact{"idler", w.part.Idler, w.part.Idler != w.like.Idler})
+	text := fmt.Sprintf("a mount for centre distances of %s to %s mm", inMM(w.part.CentreMin), inMM(w.part.CentreMax))
+	if w.part.Idler {
+		text += ", with an idler"
+	}
+	return text, f
+}
+
+func tellBelt(w wish[catalog.Belt], _ *constraints.Build) (string, []Fact) {
+	text, f := toothed("a belt", w.part.Teeth, w.like.Teeth, w.part.Profile.ID, w.like.Profile.ID, w.part.Width, w.like.Width)
+	return text, f
+}
+
+func tellWheel(w wish[catalog.Wheel], _ *constraints.Build) (string, []Fact) {
+	var f facts
+	f.number("diameter_mm", w.part.Diameter/mm, w.like.Diameter/mm)
+	f.word("tyre", w.part.Tyre.String(), w.like.Tyre.String())
+	f.word("hub", strings.Join(w.part.Hubs, ", "), strings.Join(w.like.Hubs, ", "))
+	return fmt.Sprintf("a wheel like %s, but %s mm high", w.like.ID, inMM(w.part.Diameter)), f
+}
