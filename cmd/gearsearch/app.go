@@ -13,6 +13,7 @@ func (p *program) commands() []*cli.Command {
 	return []*cli.Command{
 		p.rankCommand(),
 		p.sheetCommand(),
+		p.partsCommand(),
 		p.swapCommand(),
 		p.shortlistCommand(),
 		p.relaxCommand(),

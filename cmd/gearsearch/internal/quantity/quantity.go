@@ -74,11 +74,23 @@ var (
 		{[]string{"in"}, times(inch)},
 		{[]string{"m"}, times(1)},
 	}}
+	Temperature = Kind{"a temperature", []unit{ // °C
+		{[]string{"C", "°C", "degC"}, times(1)},
+		{[]string{"F", "°F", "degF"}, celsius},
+	}}
+	Time = Kind{"a time", []unit{ // s
+		{[]string{"h"}, times(hour)},
+		{[]string{"min"}, times(60)},
+		{[]string{"s"}, times(1)},
+	}}
 )
 
 func times(factor float64) func(float64) float64 {
 	return func(x float64) float64 { return x * factor }
 }
+
+// celsius is a temperature in °F as one in °C (NIST SP 811, B.8).
+func celsius(fahrenheit float64) float64 { return (fahrenheit - 32) / 1.8 }
 
 // slope is the grade of a slope of so many degrees; NaN from the vertical on.
 func slope(degrees float64) float64 {
@@ -99,7 +111,8 @@ func (k Kind) Units() []string {
 
 func (k Kind) known() string { return "known: " + strings.Join(k.Units(), " ") }
 
-// Parse reads a quantity of kind k and returns it in SI units. The error says
+// Parse reads a quantity of kind k and returns it in SI units, a temperature in
+// °C. The error says
 // what is wrong without repeating the text.
 func (k Kind) Parse(text string) (float64, error) {
 	number, rest, err := split(text)

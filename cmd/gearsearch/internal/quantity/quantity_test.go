@@ -8,7 +8,7 @@ import (
 	"pgregory.net/rapid"
 )
 
-var kinds = []Kind{Speed, Grade, Torque, Mass, Distance, Length}
+var kinds = []Kind{Speed, Grade, Torque, Mass, Distance, Length, Temperature, Time}
 
 func TestParse(t *testing.T) {
 	tests := []struct {
@@ -40,6 +40,11 @@ func TestParse(t *testing.T) {
 		{Length, "97mm", 0.097, "millimetres"},
 		{Length, "3.8in", 0.09652, "3.8 × 25.4 mm"},
 		{Length, "12cm", 0.12, "centimetres"},
+		{Temperature, "30C", 30, "Celsius already"},
+		{Temperature, "212°F", 100, "water boils, NIST SP 811, B.8"},
+		{Temperature, "-40F", -40, "where the scales meet"},
+		{Time, "4.5h", 16200, "hours of 3600 s"},
+		{Time, "90min", 5400, "minutes of 60 s"},
 	}
 	for _, tt := range tests {
 		got, err := tt.kind.Parse(tt.text)

@@ -1,0 +1,170 @@
+package main
+
+import (
+	"math"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints/outfit"
+	"gearsearch/search"
+)
+
+func (p *program) partsCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "parts",
+		ArgsUsage: "BUILD.toml",
+		Usage:     "list what to buy for a build, and what it needs around its drivetrain",
+		UsageText: `gearsearch parts build.toml
+gearsearch parts build.toml --why
+gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
+gearsearch parts build.toml --catalog parts.toml --brief commute.toml -o list.csv`,
+		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these it says what a part must be up to and takes the cheapest of the catalog that is known to be; where there is none it says in words what to look for. The total is what is known, and the page says what it leaves out.
+
+CSV is the list; JSON has the demands, checks and figures too. Sentences and what parts must be up to are in metric units whatever --units says.
+
+Exit code: 0 answered, 1 the build fails a check of its brief (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
+		Flags: append(append(questionFlags(),
+			&cli.BoolFlag{Name: "why", Category: themeAnswer, Usage: "show the numbers and the source behind every demand, check and figure"},
+			&cli.StringFlag{Name: "battery-wire", Category: themeAnswer, Usage: "`LENGTH` from the pack to the controllers, one way", DefaultText: "300mm"},
+			&cli.StringFlag{Name: "phase-wire", Category: themeAnswer, Usage: "`LENGTH` from a controller to its motor", DefaultText: "400mm"},
+			&cli.StringFlag{Name: "ambient", Category: themeAnswer, Usage: "`TEMPERATURE` of the air round the wires", DefaultText: "30C"},
+			&cli.StringFlag{Name: "charge-time", Category: themeAnswer, Usage: "`TIME` from empty to full, at most", DefaultText: "any charger that suits the pack"},
+		), outputFlags()...),
+		Action: p.parts,
+	}
+}
+
+// wishFlags are the flags for what the builder decides, with what they may say:
+// wide enough for any board,
+// narrow enough to catch a wrong unit.
+var wishFlags = []struct {
+	name      string
+	kind      quantity.Kind
+	low, high float64 // in the units of the wish
+	limits    string
+	set       func(w *outfit.Wishes, x float64)
+}{
+	{"battery-wire", quantity.Length, 0.01, 10, "from 10mm to 10m", func(w *outfit.Wishes, x float64) { w.BatteryWire = x }},
+	{"phase-wire", quantity.Length, 0.01, 10, "from 10mm to 10m", func(w *outfit.Wishes, x float64) { w.PhaseWire = x }},
+	{"ambient", quantity.Temperature, -40, 60, "from -40C to 60C", func(w *outfit.Wishes, x float64) { w.Ambient = x }},
+	{"charge-time", quantity.Time, 600, 48 * 3600, "from 10min to 48h", func(w *outfit.Wishes, x float64) { w.ChargeHours = x / 3600 }},
+}
+
+// wishes reads what the builder decides.
+func wishes(c *cli.Context) (outfit.Wishes, error) {
+	w := outfit.DefaultWishes()
+	for _, f := range wishFlags {
+		if !c.IsSet(f.name) {
+			continue
+		}
+		text := c.String(f.name)
+		x, err := f.kind.Parse(text)
+		if err != nil {
+			return w, usage("", "--%s %s: %v", f.name, shown(text), err)
+		}
+		if !(x >= f.low && x <= f.high) {
+			return w, usage("", "--%s %s: must be %s", f.name, shown(text), f.limits)
+		}
+		f.set(&w, x)
+	}
+	return w, nil
+}
+
+// parts answers with all that a build takes.
+func (p *program) parts(c *cli.Context) error {
+	name, err := buildArgument(c)
+	if err != nil {
+		return err
+	}
+	a, err := p.answer(c)
+	if err != nil {
+		return err
+	}
+	w, err := wishes(c)
+	if err != nil {
+		return err
+	}
+	b, q, err := p.build(c, name)
+	if err != nil {
+		return err
+	}
+	s := &partsAnswer{
+		Outfit: outfit.Complete(b, w), file: name, scored: search.ScoreBuild(b), system: a.system,
+		why: c.Bool("why"), words: append(q.words, repeatWishes(c)...),
+	}
+	for _, r := range b.Results() {
+		if r.Rejects(q.strict) {
+			s.missed = append(s.missed, r.Name)
+		}
+	}
+	if err := p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true}); err != nil {
+		return err
+	}
+	if len(s.missed) > 0 {
+		return errInfeasible
+	}
+	return nil
+}
+
+// repeatWishes lists the flags of parts as they can be typed again.
+func repeatWishes(c *cli.Context) []string {
+	var out []string
+	for _, f := range wishFlags {
+		if c.IsSet(f.name) {
+			out = append(out, dashed(f.name), typed(c.String(f.name)))
+		}
+	}
+	return out
+}
+
+// partsAnswer is a build completed, as it is written out.
+type partsAnswer struct {
+	*outfit.Outfit
+	file   string
+	scored search.Scored
+	system quantity.System
+	why    bool
+	words  []string // the flags that make the question, as they can be typed again
+	missed []string // checks of the brief that the build fails
+}
+
+// need is the need that a check is about; nil where it is about something
+// else.
+func (s *partsAnswer) need(r outfit.Result) *outfit.Need {
+	if r.Name == "key" {
+		return nil
+	}
+	return s.Need(r.Name, "")
+}
+
+// listed is a line of the shopping list with the need behind it, nil for a
+// part of the build itself.
+type listed struct {
+	outfit.Line
+	need *outfit.Need
+}
+
+// list is the whole shopping list.
+func (s *partsAnswer) list() []listed {
+	var out []listed
+	for _, l := range s.Lines {
+		out = append(out, listed{l, nil})
+	}
+	for _, n := range s.Needs {
+		out = append(out, listed{n.Line(), n})
+	}
+	return out
+}
+
+// unpriced names the lines that the total leaves out.
+func (s *partsAnswer) unpriced() []string {
+	var out []string
+	for _, l := range s.list() {
+		if math.IsNaN(l.Total) {
+			out = append(out, strings.ReplaceAll(label(l.Slot, ""), " ", nbsp))
+		}
+	}
+	return out
+}

@@ -1,0 +1,163 @@
+package main
+
+import (
+	"iter"
+	"math"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/constraints/outfit"
+)
+
+// document is the answer as data.
+func (s *partsAnswer) document() dataout.Document {
+	return dataout.Document{
+		Head: append(dataout.Head(s.Build.Problem, true),
+			dataout.Member{Key: "build", Value: dataout.Build(s.scored)},
+			dataout.Member{Key: "total", Value: dataout.Object{{Key: "known", Value: s.Total.Known}, {Key: "leaves_out", Value: s.leftOut()}}},
+			dataout.Member{Key: "sketch", Value: orNone(s.Sketch())},
+			dataout.Member{Key: "assumptions", Value: orNone(s.Assumptions())},
+			dataout.Member{Key: "cautions", Value: orNone(s.Cautions())},
+		),
+		Lists: []dataout.List{
+			{Key: "list", Items: objects(s.list(), lineObject)},
+			{Key: "needs", Items: objects(s.Needs, needObject)},
+			{Key: "checks", Items: objects(s.Results(), outfitCheckObject)},
+			{Key: "figures", Items: objects(s.Facts(), factObject)},
+		},
+	}
+}
+
+// orNone is a list that is never null.
+func orNone(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
+}
+
+// objects turns a list into objects.
+func objects[T any](list []T, object func(T) dataout.Object) iter.Seq[dataout.Object] {
+	return func(yield func(dataout.Object) bool) {
+		for _, x := range list {
+			if !yield(object(x)) {
+				return
+			}
+		}
+	}
+}
+
+// leftOut names the lines that the total leaves out.
+func (s *partsAnswer) leftOut() []string {
+	out := []string{}
+	for _, l := range s.list() {
+		if math.IsNaN(l.Total) {
+			out = append(out, l.Slot)
+		}
+	}
+	return out
+}
+
+// listHeader are the keys of a line in order.
+var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "packs", "unit_price", "total", "owned", "link", "note"}
+
+// cells are the values of a line in the order of listHeader.
+func (l listed) cells() []any {
+	state := outfit.Chosen
+	if l.need != nil {
+		state = l.need.State
+	}
+	return []any{
+		l.Slot, textOrNil(l.ID), textOrNil(l.Name), state.String(), l.Pieces, l.SoldIn, l.Packs,
+		l.Unit, l.Total, l.Owned, textOrNil(l.Link), textOrNil(l.Note),
+	}
+}
+
+// textOrNil is a text, nil for an empty one.
+func textOrNil(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
+}
+
+func lineObject(l listed) dataout.Object {
+	var o dataout.Object
+	for i, v := range l.cells() {
+		o = append(o, dataout.Member{Key: listHeader[i], Value: v})
+	}
+	return o
+}
+
+// table is the shopping list as rows.
+func (s *partsAnswer) table() (header []string, rows [][]any) {
+	for _, l := range s.list() {
+		rows = append(rows, l.cells())
+	}
+	return listHeader, rows
+}
+
+func needObject(n *outfit.Need) dataout.Object {
+	demands := []dataout.Object{}
+	for _, d := range n.Demands {
+		demands = append(demands, dataout.Object{
+			{Key: "key", Value: d.Key},
+			{Key: "what", Value: d.What + d.Yes},
+			{Key: "unit", Value: d.Unit},
+			{Key: "least", Value: d.Least * d.PerSI},
+			{Key: "most", Value: d.Most * d.PerSI},
+			{Key: "open", Value: textOrNil(d.Open)},
+			{Key: "numbers", Value: textOrNil(d.How)},
+			{Key: "source", Value: textOrNil(d.Source)},
+		})
+	}
+	turned := []dataout.Object{}
+	for _, t := range n.Turned {
+		turned = append(turned, dataout.Object{{Key: "id", Value: t.ID}, {Key: "why", Value: t.Why}, {Key: "unsure", Value: t.Unsure}})
+	}
+	var id any
+	if n.Part != nil {
+		id = n.Part.ID
+	}
+	return dataout.Object{
+		{Key: "need", Value: n.Line().Slot},
+		{Key: "kind", Value: textOrNil(n.Kind)},
+		{Key: "state", Value: n.State.String()},
+		{Key: "id", Value: id},
+		{Key: "words", Value: n.Words},
+		{Key: "pieces", Value: n.Pieces},
+		{Key: "price", Value: n.Price()},
+		{Key: "notes", Value: orNone(n.Notes)},
+		{Key: "demands", Value: demands},
+		{Key: "turned_away", Value: turned},
+	}
+}
+
+func outfitCheckObject(r outfit.Result) dataout.Object {
+	var unit any
+	value, limit := math.NaN(), math.NaN()
+	if r.Unit != "" {
+		unit, value, limit = r.Unit, r.Value*r.PerSI, r.Limit*r.PerSI
+	}
+	return dataout.Object{
+		{Key: "check", Value: r.Name},
+		{Key: "verdict", Value: r.Verdict.String()},
+		{Key: "caution_only", Value: r.Caution},
+		{Key: "value", Value: value},
+		{Key: "limit", Value: limit},
+		{Key: "unit", Value: unit},
+		{Key: "margin_pct", Value: r.MarginPct()},
+		{Key: "words", Value: textOrNil(r.Words)},
+		{Key: "source", Value: r.Source},
+	}
+}
+
+func factObject(f outfit.Fact) dataout.Object {
+	return dataout.Object{
+		{Key: "figure", Value: f.Name},
+		{Key: "value", Value: f.Value},
+		{Key: "unit", Value: f.Unit},
+		{Key: "meaning", Value: f.Meaning},
+		{Key: "numbers", Value: textOrNil(f.Words)},
+		{Key: "source", Value: f.Source},
+	}
+}

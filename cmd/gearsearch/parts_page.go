@@ -1,0 +1,348 @@
+package main
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
+)
+
+// page is the answer as people read it.
+func (s *partsAnswer) page() *page.Page {
+	p := &page.Page{}
+	problem := s.Build.Problem
+	p.Heading("Shopping list: " + s.total())
+	if out := s.unpriced(); len(out) > 0 {
+		p.Text("The total leaves out, for lack of a price: " + strings.Join(out, ", ") + ".")
+	}
+	askedText(p, problem, s.system)
+	if len(s.missed) > 0 {
+		p.Text("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
+	}
+	p.Table(s.listTable())
+	p.Text(s.legend())
+	s.links(p)
+	p.Heading("What the build needs around its drivetrain")
+	for _, n := range s.Needs {
+		s.needEntry(p, n)
+	}
+	s.boxSketch(p)
+	p.Heading("Checks of what is around")
+	p.Table(s.checks())
+	if s.why {
+		for _, r := range s.Results() {
+			p.Entry(r.Name+" passes when "+r.Meaning, page.Note{Label: "source", Text: r.Source})
+		}
+	}
+	s.facts(p)
+	p.Heading("Assumed")
+	p.Text(strings.Join(append(s.Assumptions(), s.Build.Assumptions()...), "; ") + ".")
+	p.Heading("Cautions")
+	p.List(append(s.Cautions(), constraints.GeneralCautions()...))
+	s.next(p)
+	return p
+}
+
+// total says what the list costs, as far as that is known.
+func (s *partsAnswer) total() string {
+	text := money(s.Total.Known) + nbsp + s.Build.Problem.Catalog.Currency
+	if s.Total.Missing {
+		text += ", and what has no price"
+	}
+	return text
+}
+
+// listTable is the shopping list.
+func (s *partsAnswer) listTable() *page.Table {
+	t := &page.Table{Columns: []page.Column{
+		{Title: "for"},
+		{Title: "pieces", Right: true},
+		{Title: "id", Stack: "part"},
+		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
+		{Title: "to buy", Right: true},
+		{Title: "at", Right: true, Extra: true},
+		{Title: s.Build.Problem.Catalog.Currency, Right: true},
+	}}
+	for _, l := range s.list() {
+		row := []page.Cell{
+			{Text: label(l.Slot, "")},
+			{Text: page.Count(uint64(l.Pieces))},
+			{Text: l.ID},
+			{Text: l.Name},
+			{Text: buyWords(l.Line)},
+			{Text: sum(l.Unit)},
+			{Text: sum(l.Total)},
+		}
+		if l.ID == "" {
+			row[2], row[3] = page.Cell{Text: "–"}, page.Cell{Text: stateWords(l.need.State), Tone: page.Warn}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	return t
+}
+
+// buyWords is what to buy of a line: packs as sold.
+func buyWords(l outfit.Line) string {
+	switch {
+	case l.Owned:
+		return "owned"
+	case l.Packs == 0:
+		return "0"
+	case l.SoldIn == 1:
+		return page.Count(uint64(l.Packs))
+	}
+	return fmt.Sprintf("%d × %d", l.Packs, l.SoldIn)
+}
+
+// sum is an amount, "?" for one that is not known.
+func sum(x float64) string {
+	if math.IsNaN(x) {
+		return "?"
+	}
+	return money(x)
+}
+
+// stateWords say in a few words why nothing is chosen.
+func stateWords(s outfit.State) string {
+	return map[outfit.State]string{
+		outfit.Misfit:  "none of the catalog's will do",
+		outfit.Unsure:  "too little is known of the catalog's",
+		outfit.Missing: "not in the catalog",
+		outfit.Open:    "not known what it must bear",
+	}[s]
+}
+
+// legend explains the list.
+func (s *partsAnswer) legend() string {
+	lines := []string{"to buy: packs, × the pieces in a pack"}
+	for _, l := range s.list() {
+		if l.Note != "" {
+			lines = append(lines, label(l.Slot, "")+": "+l.Note)
+		}
+	}
+	for _, l := range s.list() {
+		if math.IsNaN(l.Total) {
+			lines = append(lines, "?: not known; nothing chosen: look below for what to look for")
+			break
+		}
+	}
+	return strings.Join(append(lines, "wire: metres for pieces"), "; ") + "."
+}
+
+// links lists where parts are to be had, as far as the catalog says.
+func (s *partsAnswer) links(p *page.Page) {
+	var lines []string
+	seen := map[string]bool{}
+	for _, l := range s.list() {
+		if l.Link != "" && !seen[l.ID] {
+			seen[l.ID] = true
+			lines = append(lines, l.ID+" "+l.Link)
+		}
+	}
+	if len(lines) > 0 {
+		p.Heading("Links")
+		p.Verbatim(lines...)
+	}
+}
+
+// needEntry adds one need: what it is, what it comes to, what to know.
+func (s *partsAnswer) needEntry(p *page.Page, n *outfit.Need) {
+	var notes []page.Note
+	note := func(label, text string) { notes = append(notes, page.Note{Label: label, Text: text}) }
+	name := label(n.Line().Slot, "")
+	switch n.State {
+	case outfit.Chosen:
+		note("chosen", strings.TrimSpace(n.Part.ID+" "+n.Part.Name))
+	case outfit.Missing:
+		name += ", " + stateWords(n.State)
+	default:
+		note(n.State.String(), stateWords(n.State)+reasonWords(n))
+	}
+	for _, text := range n.Notes {
+		note("note", text)
+	}
+	if s.why {
+		for _, d := range n.Demands {
+			note("demand", demandWords(d))
+			note("source", d.Source)
+		}
+	}
+	p.Entry(name+": "+n.Words, notes...)
+}
+
+// reasonWords say why none of the parts is chosen: the nearest ones, each with
+// what it lacks, or what is not known of the build.
+func reasonWords(n *outfit.Need) string {
+	const few = 3
+	var why []string
+	switch n.State {
+	case outfit.Open:
+		return ": " + n.Says()
+	case outfit.Chosen, outfit.Missing:
+		return ""
+	}
+	for _, t := range n.Turned {
+		if n.State == outfit.Misfit || t.Unsure {
+			why = append(why, t.ID+": "+t.Why)
+		}
+	}
+	if len(why) == 0 {
+		return ""
+	}
+	if more := len(why) - few; more > 0 {
+		why = append(why[:few], fmt.Sprintf("and %d more", more))
+	}
+	return " (" + strings.Join(why, "; ") + ")"
+}
+
+// demandWords say what a part must be up to and how that comes about.
+func demandWords(d outfit.Demand) string {
+	text := d.What
+	value := func(x float64) string { return strings.TrimSpace(short(x*d.PerSI) + nbsp + d.Unit) }
+	switch {
+	case d.Yes != "":
+		text = d.Yes
+	case d.Open != "":
+		return text + ": not known, as " + d.Open
+	case !math.IsNaN(d.Least) && d.Least == d.Most:
+		text += " " + value(d.Least)
+	default:
+		if !math.IsNaN(d.Least) {
+			text += " ≥" + nbsp + value(d.Least)
+		}
+		if !math.IsNaN(d.Most) {
+			text += " ≤" + nbsp + value(d.Most)
+		}
+	}
+	if d.How != "" {
+		text += ": " + d.How
+	}
+	return text
+}
+
+// boxSketch adds the sketch of the pack in its box.
+func (s *partsAnswer) boxSketch(p *page.Page) {
+	lines := s.Sketch()
+	if lines == nil {
+		return
+	}
+	p.Heading("The pack in the box: " + s.Layout.Words())
+	p.Verbatim(lines...)
+	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
+}
+
+// checks is the table of the outfit's checks.
+func (s *partsAnswer) checks() *page.Table {
+	t := &page.Table{Columns: []page.Column{
+		{Title: "check"},
+		{Title: "verdict"},
+		{Title: "value", Right: true},
+		{Title: "limit", Right: true},
+		{Title: "unit"},
+		{Title: "margin", Right: true, Extra: true},
+		{Title: "which says", Wrap: true, Least: proseWidth},
+	}}
+	for _, r := range s.Results() {
+		verdict, tone := r.Verdict.String(), page.Plain
+		switch {
+		case r.Fails() && r.Caution:
+			verdict, tone = "caution", page.Warn
+		case r.Fails():
+			tone = page.Bad
+		case r.Verdict == constraints.Undecided:
+			tone = page.Warn
+		}
+		value, limit, unit := s.outcome(r)
+		margin := ""
+		if m := r.MarginPct(); !math.IsNaN(m) {
+			margin = page.Fixed(m, 0) + "%"
+		}
+		t.Rows = append(t.Rows, []page.Cell{
+			{Text: r.Name}, {Text: verdict, Tone: tone}, {Text: value}, {Text: limit}, {Text: unit}, {Text: margin}, {Text: s.checkWords(r)},
+		})
+	}
+	return t
+}
+
+// outcome is the value and the limit of a check as a table shows them.
+func (s *partsAnswer) outcome(r outfit.Result) (value, limit, unit string) {
+	if r.Unit == "" || math.IsNaN(r.Value) && math.IsNaN(r.Limit) {
+		return "", "", ""
+	}
+	unit, factor := s.system.Show(r.Unit)
+	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	sign := "≤"
+	if r.Lower {
+		sign = "≥"
+	}
+	if math.IsNaN(r.Value) {
+		value = ""
+	}
+	if math.IsNaN(r.Limit) {
+		return value, "", unit
+	}
+	return value, sign + nbsp + limit, unit
+}
+
+// checkWords is what a check has to say, without what stands above.
+func (s *partsAnswer) checkWords(r outfit.Result) string {
+	n := s.need(r)
+	switch {
+	case n != nil && n.Part != nil:
+		return n.Part.ID + " does"
+	case n != nil:
+		return stateWords(n.State)
+	case r.Words != "":
+		return r.Words
+	}
+	return r.Meaning
+}
+
+// facts adds the figures of currents, braking and going down.
+func (s *partsAnswer) facts(p *page.Page) {
+	p.Heading("Currents, braking and going down")
+	if s.why {
+		for _, f := range s.Facts() {
+			value, unit := s.fact(f)
+			p.Entry(strings.TrimSpace(label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
+				page.Note{Label: "because", Text: f.Words}, page.Note{Label: "source", Text: f.Source})
+		}
+		return
+	}
+	t := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	for _, f := range s.Facts() {
+		value, unit := s.fact(f)
+		t.Add(label(f.Name, f.Unit), value, unit, f.Meaning)
+	}
+	p.Table(t)
+}
+
+// fact is a fact's value and unit as they are shown.
+func (s *partsAnswer) fact(f outfit.Fact) (value, unit string) {
+	switch {
+	case math.IsNaN(f.Value):
+		return "–", ""
+	case math.IsInf(f.Value, 0):
+		return "any", ""
+	}
+	unit, factor := s.system.Show(f.Unit)
+	return page.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
+}
+
+// next adds what to type next.
+func (s *partsAnswer) next(p *page.Page) {
+	same := ""
+	for _, word := range s.words {
+		same += " " + word
+	}
+	p.Heading("Next")
+	lines := []string{"gearsearch parts " + typed(s.file) + same + " -o list.csv"}
+	if !s.why {
+		lines = append([]string{"gearsearch parts " + typed(s.file) + same + " --why"}, lines...)
+	}
+	p.Verbatim(lines...)
+}
