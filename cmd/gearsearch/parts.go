@@ -26,7 +26,7 @@ CSV is the list; JSON has the demands, checks and figures too. Sentences and wha
 
 Exit code: 0 answered, 1 the build fails a check of its brief (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
 		Flags: append(append(questionFlags(),
-			&cli.BoolFlag{Name: "why", Category: themeAnswer, Usage: "show the numbers and the source behind every demand, check and figure"},
+			whyFlag(),
 			&cli.StringFlag{Name: "battery-wire", Category: themeAnswer, Usage: "`LENGTH` from the pack to the controllers, one way", DefaultText: "300mm"},
 			&cli.StringFlag{Name: "phase-wire", Category: themeAnswer, Usage: "`LENGTH` from a controller to its motor", DefaultText: "400mm"},
 			&cli.StringFlag{Name: "ambient", Category: themeAnswer, Usage: "`TEMPERATURE` of the air round the wires", DefaultText: "30C"},

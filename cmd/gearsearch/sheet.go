@@ -28,12 +28,16 @@ gearsearch sheet build.toml --catalog parts.toml --brief commute.toml -o build.m
 
 Exit code: 0 the build passes every check, 1 it fails one (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
 		Flags: append(append(questionFlags(),
-			&cli.BoolFlag{Name: "why", Category: themeAnswer, Usage: "show the formula of each figure, the same with the build's numbers put in, and its source"},
+			whyFlag(),
 			toleranceFlag(),
 			drawsFlag(),
 		), outputFlags()...),
 		Action: p.sheet,
 	}
+}
+
+func whyFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "why", Category: themeAnswer, Usage: "show how each number comes about: the formula, the same with the build's numbers put in, its source"}
 }
 
 // sheet answers with all about one build.
