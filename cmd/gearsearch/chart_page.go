@@ -159,7 +159,7 @@ func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string
 	slices.Sort(small)
 	slices.Sort(large)
 	small, large = slices.Compact(small), slices.Compact(large)
-	for _, part := range slices.Collect(slices.Chunk(large, t.across(width))) {
+	for part := range slices.Chunk(large, across(len(large), width)) {
 		table := &page.Table{Columns: []page.Column{{Title: profile, Right: true}}}
 		for _, n := range part {
 			table.Columns = append(table.Columns, page.Column{Title: fmt.Sprint(n) + strings.Repeat(" ", signWidth), Right: true})
@@ -187,8 +187,13 @@ const (
 	labelWidth = 8 // the profile
 )
 
-// across is how many wheel pulleys fit side by side.
-func (t *teethChart) across(width int) int { return max(1, (width-labelWidth)/cellWidth) }
+// across is how many of n columns to set side by side, so that they fit and
+// the parts of the chart are alike.
+func across(n, width int) int {
+	most := max(1, (width-labelWidth)/cellWidth)
+	parts := (n + most - 1) / most
+	return (n + parts - 1) / parts
+}
 
 // show is a cell as the chart shows it: the speed with a sign behind it.
 func (c *cell) show(codes map[string]string, system quantity.System) page.Cell {
@@ -251,10 +256,7 @@ func (t *teethChart) legend(codes map[string]string) string {
 
 // next adds what to type next.
 func (t *teethChart) next(p *page.Page) {
-	same := ""
-	for _, word := range t.question.words {
-		same += " " + word
-	}
+	same := t.question.again()
 	p.Heading("Next")
 	if !t.feasible {
 		p.Verbatim("gearsearch relax" + same)

@@ -248,10 +248,7 @@ func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) st
 
 // next adds what to type next.
 func (i *idealAnswer) next(p *page.Page) {
-	same := ""
-	for _, word := range i.question.words {
-		same += " " + word
-	}
+	same := i.question.again()
 	switch {
 	case len(i.frames) == 0:
 		return

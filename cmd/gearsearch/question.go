@@ -63,6 +63,16 @@ func contradiction(c *cli.Context, problems field.Problems) error {
 	return &usageError{problems}
 }
 
+// again is the flags of the question, each after a space, as they can be typed
+// behind another command.
+func (q *question) again() string {
+	out := ""
+	for _, word := range q.words {
+		out += " " + word
+	}
+	return out
+}
+
 // problem puts the question's brief to its catalog.
 func (q *question) problem() (*constraints.Problem, error) {
 	return constraints.NewProblem(q.catalog, q.brief)

@@ -108,7 +108,11 @@ func (r *rankAnswer) builds() iter.Seq[search.Scored] {
 // document is the answer as data: that of a plain ranking, and what the manner
 // adds.
 func (r *rankAnswer) document() dataout.Document {
-	head := dataout.Summary(r.result)
+	result := *r.result
+	if r.uncounted {
+		result.Rejected = make([]uint64, len(result.Problem.Checks()))
+	}
+	head := dataout.Summary(&result)
 	for i := range head {
 		switch head[i].Key {
 		case "complete":

@@ -19,7 +19,7 @@ func (r *rankPage) steadiness(p *page.Page, rows []*row) {
 		return
 	}
 	p.Heading("How firmly the best build stands first")
-	p.Text("Each weight by itself, the others held: how far it may move before another build scores more.")
+	p.Text("Each weight by itself, the others held: how far it may move before another build scores more. That build is named by its rank, where it is among the first, and by the parts in which it differs from the best.")
 	t := &page.Table{Columns: []page.Column{
 		{Title: "weight of"},
 		{Title: "is", Right: true},
@@ -36,14 +36,23 @@ func (r *rankPage) steadiness(p *page.Page, rows []*row) {
 		t.Add(w.Name, short(w.Weight), page.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
 	}
 	p.Table(t)
+	p.Text(r.winsText())
+}
+
+// winsText says how often each of the first builds wins with random weights.
+func (r *rankPage) winsText() string {
 	var wins []string
 	others := 1.0
 	for i, share := range r.stable.Wins {
-		wins = append(wins, fmt.Sprintf("%d%sin%s%s", i+1, nbsp, nbsp, percent(share)))
 		others -= share
+		if share > 0 {
+			wins = append(wins, fmt.Sprintf("build%s%d in%s%s", nbsp, i+1, nbsp, percent(share)))
+		}
 	}
-	text := "With " + page.Count(uint64(r.stable.Draws)) + " random weightings, all as likely, first is build " + strings.Join(wins, ", ")
-	p.Text(text + "; one that is not among them in" + nbsp + percent(math.Max(0, others)) + ".")
+	if rest := percent(math.Max(0, others)); rest != "0%" {
+		wins = append(wins, fmt.Sprintf("one beyond the first %d in%s%s", len(r.stable.Wins), nbsp, rest))
+	}
+	return fmt.Sprintf("With %s random weightings, all as likely, the best is %s.", page.Count(uint64(r.stable.Draws)), strings.Join(wins, ", "))
 }
 
 // rival names a build that takes over: its rank if it is ranked, and in which

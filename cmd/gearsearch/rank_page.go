@@ -347,10 +347,7 @@ func spans(numbers []int) string {
 
 // next adds what to type next.
 func (r *rankPage) next(p *page.Page, rows []*row) {
-	same := ""
-	for _, word := range r.question.words {
-		same += " " + word
-	}
+	same := r.question.again()
 	if len(rows) == 0 && !r.result.Complete {
 		return // nothing is known yet
 	}

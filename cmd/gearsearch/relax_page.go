@@ -98,7 +98,7 @@ func (r *relaxAnswer) page(system quantity.System) *page.Page {
 		p.Heading("Nothing to relax: " + r.standing())
 		p.Text("To see what it takes to have more to choose from, ask for more with --builds.")
 	case len(r.Openings) == 0 && r.Complete:
-		p.Heading(capital(r.standing()) + "; no concession, and no pair of them, opens " + r.wanted())
+		p.Heading(capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
 		p.Text("What is in the way is no target and no limit: parts that do not fit each other, or too few of them. gearsearch shortlist SLOT shows what stops which part.")
 	case len(r.Openings) > 0:
 		p.Heading(capital(r.standing()) + ". " + r.heading())
@@ -117,12 +117,12 @@ func (r *relaxAnswer) standing() string {
 	return counted(r.Feasible, "build is", "builds are") + " feasible as the brief stands"
 }
 
-// wanted names how many builds a concession is to open.
-func (r *relaxAnswer) wanted() string {
+// opening says what a concession does.
+func (r *relaxAnswer) opening() string {
 	if r.builds == 1 {
-		return "a build"
+		return "opens a build"
 	}
-	return "the way to " + page.Count(uint64(r.builds)) + " builds"
+	return "leads to " + counted(uint64(r.builds), "build", "builds")
 }
 
 func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
@@ -131,11 +131,11 @@ func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func (r *relaxAnswer) heading() string {
 	switch n := len(r.Openings); {
 	case r.Pairs:
-		return "No single concession opens " + r.wanted() + "; the cheapest pair is"
+		return "No single concession " + r.opening() + "; the cheapest pair is"
 	case n == 1:
-		return "One concession opens " + r.wanted() + ", all else held"
+		return "One concession " + r.opening() + ", all else held"
 	default:
-		return fmt.Sprintf("Each of %d concessions opens %s by itself, all else held; the smallest first", n, r.wanted())
+		return fmt.Sprintf("Each of %d concessions %s by itself, all else held; the smallest first", n, r.opening())
 	}
 }
 
@@ -216,10 +216,7 @@ func settings(o *search.Opening) string {
 
 // next adds what to type next.
 func (r *relaxAnswer) next(p *page.Page) {
-	same := ""
-	for _, word := range r.question.words {
-		same += " " + word
-	}
+	same := r.question.again()
 	if !r.Complete {
 		return
 	}

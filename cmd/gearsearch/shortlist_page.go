@@ -175,10 +175,7 @@ func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
 
 // next adds what to type next.
 func (s *shortlistAnswer) next(p *page.Page) {
-	same := ""
-	for _, word := range s.question.words {
-		same += " " + word
-	}
+	same := s.question.again()
 	open := s.opening()
 	switch {
 	case len(open) == 0 && !s.complete:

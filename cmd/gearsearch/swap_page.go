@@ -194,7 +194,7 @@ func (s *swapAnswer) erpmRule(system quantity.System) string {
 	if unit == "m/s" {
 		unit, factor = "km/h", 3.6
 	}
-	return fmt.Sprintf("erpm at %s %s, %s %% kept free below the ceiling", short(s.full.Brief.Target.TopSpeed*factor), unit, short(limit.ERPMHeadroom*100))
+	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", short(s.full.Brief.Target.TopSpeed*factor), unit, short(limit.ERPMHeadroom*100))
 }
 
 // signMeanings explain the signs that stand in rows.
@@ -260,10 +260,7 @@ func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
 
 // next adds what to type next.
 func (s *swapAnswer) next(p *page.Page) {
-	same := ""
-	for _, word := range s.question.words {
-		same += " " + word
-	}
+	same := s.question.again()
 	command := "gearsearch swap " + typed(s.file) + " --change " + strings.Join(s.change, ",") + same
 	switch {
 	case !s.result.Complete:
