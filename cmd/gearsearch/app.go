@@ -24,6 +24,9 @@ func (p *program) commands() []*cli.Command {
 			Usage: "look after a catalog",
 			Subcommands: []*cli.Command{
 				p.catalogCheckCommand(),
+				p.catalogShowCommand(),
+				p.catalogConvertCommand(),
+				p.catalogSchemaCommand(),
 			},
 		},
 	}

@@ -104,7 +104,7 @@ func catalogFlag() cli.Flag {
 func outputFlags() []cli.Flag {
 	return []cli.Flag{
 		&cli.StringFlag{Name: "format", Category: themeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(formatNames(), ", "), DefaultText: "by the ending of -o, else table"},
-		&cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
+		fileFlag(),
 		&cli.StringFlag{Name: "units", Category: themeOutput, Usage: "`SYSTEM` units in tables: metric or imperial; data is always metric", DefaultText: "metric"},
 		quietFlag(),
 	}
@@ -131,4 +131,8 @@ func example(f cli.Flag) string {
 	}
 	name, rest := placeholder(d.GetUsage())
 	return "write " + dashed(f.Names()[0]) + " " + name + ": " + rest
+}
+
+func fileFlag() cli.Flag {
+	return &cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"}
 }

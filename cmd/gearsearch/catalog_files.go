@@ -1,0 +1,169 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/output"
+	"gearsearch/cmd/gearsearch/internal/page"
+)
+
+func (p *program) catalogSchemaCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "schema",
+		Usage: "print the JSON Schema of catalog files, or the reference page of all kinds and keys",
+		UsageText: `gearsearch catalog schema -o catalog.schema.json
+gearsearch catalog schema --reference
+gearsearch catalog schema --reference -o reference.md`,
+		Description: `The schema (draft 2020-12) is for editors that complete and check TOML or JSON by one. The reference is Markdown.
+
+Exit code: 0 answered, 2 wrong usage, 4 a file could not be written.`,
+		Flags: []cli.Flag{
+			&cli.BoolFlag{Name: "reference", Category: themeAnswer, Usage: "the reference page in place of the schema"},
+			fileFlag(),
+		},
+		Action: p.catalogSchema,
+	}
+}
+
+// catalogSchema answers with the schema or the reference page.
+func (p *program) catalogSchema(c *cli.Context) error {
+	if err := noArguments(c); err != nil {
+		return err
+	}
+	text := catalog.Schema()
+	if c.Bool("reference") {
+		text = []byte(catalog.Reference())
+	}
+	return p.writeText(c, text)
+}
+
+// writeText writes a text that has one form only, where -o says.
+func (p *program) writeText(c *cli.Context, text []byte) error {
+	a := &answer{stdout: p.stdout}
+	if name := c.String("o"); c.IsSet("o") && name != "-" {
+		if err := writable(name); err != nil {
+			return err
+		}
+		a.file = name
+	}
+	return a.write(func(w io.Writer) error {
+		_, err := w.Write(text)
+		return err
+	})
+}
+
+func (p *program) catalogConvertCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "convert",
+		ArgsUsage: "IN… OUT",
+		Usage:     "turn a catalog into a folder of CSV files for a spreadsheet, and back into TOML",
+		UsageText: `gearsearch catalog convert parts.toml parts-csv
+gearsearch catalog convert parts.toml more-wheels.toml parts-csv
+gearsearch catalog convert parts-csv parts.toml`,
+		Description: `A name that ends in .toml is written as one TOML file, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and families are written out part by part.
+
+Exit code: 0 written, 2 wrong usage, 3 wrong catalog, 4 a file could not be read or written.`,
+		Flags:  []cli.Flag{quietFlag()},
+		Action: p.catalogConvert,
+	}
+}
+
+// catalogConvert writes a catalog in the other form.
+func (p *program) catalogConvert(c *cli.Context) error {
+	args := c.Args().Slice()
+	if len(args) < 2 {
+		return usage("as in gearsearch catalog convert parts.toml parts-csv", "convert takes what to read and, last, what to write")
+	}
+	in, out := args[:len(args)-1], args[len(args)-1]
+	if err := vacant(out); err != nil {
+		return err
+	}
+	read, err := catalog.Load(in)
+	if err != nil {
+		return err
+	}
+	var files []string
+	if isTOML(out) {
+		var b bytes.Buffer
+		if err := read.WriteTOML(&b); err != nil {
+			return err
+		}
+		err = output.WriteFile(out, b.Bytes())
+	} else {
+		files, err = writeFolder(out, read.CSVFiles())
+	}
+	if err != nil || c.Bool("quiet") {
+		return err
+	}
+	answer := &answer{format: formatTable, stdout: p.stdout}
+	return answer.page(convertPage(read, out, files))
+}
+
+// isTOML reports whether a name stands for a TOML file.
+func isTOML(name string) bool { return strings.EqualFold(filepath.Ext(name), ".toml") }
+
+// errThere is why nothing is written over what is there.
+var errThere = errors.New("it exists, and nothing is overwritten: name another, or take it away first")
+
+// vacant reports early that a name is taken, or cannot be.
+func vacant(name string) error {
+	if name == "" {
+		return usage("", "the name of what to write is empty")
+	}
+	if _, err := os.Lstat(name); err == nil {
+		return &fs.PathError{Op: "write", Path: name, Err: errThere}
+	}
+	return writable(filepath.Clean(name))
+}
+
+// writeFolder writes files into a new folder, all of them or none: into a
+// folder beside it, which then takes its name.
+func writeFolder(name string, files []catalog.Source) (names []string, err error) {
+	name = filepath.Clean(name)
+	made, err := os.MkdirTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.tmp")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(made) // after the renaming there is none
+	if err := os.Chmod(made, 0o755); err != nil {
+		return nil, err
+	}
+	for _, f := range files {
+		if err := output.WriteFile(filepath.Join(made, f.Name), f.Data); err != nil {
+			return nil, err
+		}
+		names = append(names, f.Name)
+	}
+	return names, os.Rename(made, name)
+}
+
+// convertPage says what was written and what to do with it.
+func convertPage(c *catalog.Catalog, out string, files []string) *page.Page {
+	p := &page.Page{}
+	n := 0
+	for _, k := range c.Count() {
+		n += k.N
+	}
+	text := fmt.Sprintf("Wrote %s with %s", shown(out), counted(uint64(n), "part", "parts"))
+	if len(files) > 0 {
+		text += " in " + counted(uint64(len(files)), "file", "files")
+	}
+	p.Heading(text)
+	p.Text("Comments are not kept, and families are written out part by part.")
+	if len(files) > 0 {
+		p.Text("A spreadsheet may save with decimal commas, semicolons or tabs: all are read.")
+	}
+	p.Heading("Next")
+	p.Verbatim("gearsearch catalog check "+typed(out), "gearsearch rank --catalog "+typed(out)+" --top-speed 35km/h --climb-grade 12%")
+	return p
+}
