@@ -1,0 +1,22 @@
+package catalog
+
+import (
+	_ "embed"
+	"slices"
+)
+
+//go:embed starter/parts.toml
+var starterParts []byte
+
+//go:embed starter/brief.toml
+var starterBrief []byte
+
+// Starter is a catalog and a brief to begin with, as text with comments: each
+// kind of parts with all its keys, the optional ones that nobody needs at first
+// behind a "#", and what a board is asked for. All parts are invented. The
+// names are those of the files, parts.toml and brief.toml; the caller may
+// change the data.
+func Starter() (parts, brief Source) {
+	return Source{Name: "parts.toml", Data: slices.Clone(starterParts)},
+		Source{Name: "brief.toml", Data: slices.Clone(starterBrief)}
+}

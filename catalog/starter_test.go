@@ -1,0 +1,113 @@
+package catalog
+
+import (
+	"regexp"
+	"slices"
+	"strings"
+	"testing"
+
+	"gearsearch/catalog/field"
+)
+
+// keyLine is a key of the starter with its value, behind a "#" or not.
+var keyLine = regexp.MustCompile(`^(#?)([a-z_0-9]+) = ([^#]*[^# ])\s*(#.*)?$`)
+
+// The starter reads without a problem, nothing in it is unlikely or idle, and
+// no check of the ranking stays open.
+func TestStarter(t *testing.T) {
+	parts, brief := Starter()
+	c, err := Read(parts)
+	if err != nil {
+		t.Fatal(err)
+	}
+	checkCatalog(t, c)
+	for _, r := range append(Doubts(c), Idle(c)...) {
+		t.Error(r.Error())
+	}
+	for _, g := range Gaps(c) {
+		if len(g.Checks) > 0 {
+			t.Errorf("%s of %v leaves %v open", g.Key, g.IDs, g.Checks)
+		}
+	}
+	for _, k := range c.Count() {
+		if k.N == 0 && k.Kind != "profile" {
+			t.Errorf("no %s", k.Kind)
+		}
+	}
+	v, ok := instance(t, parts)
+	if !ok {
+		t.Fatal("not TOML")
+	}
+	if err := compiledSchema(t).Validate(v); err != nil {
+		t.Error(err)
+	}
+	parts.Data[0], brief.Data[0] = 'x', 'x'
+	if again, more := Starter(); again.Data[0] == 'x' || more.Data[0] == 'x' {
+		t.Error("changing the text changes the next")
+	}
+}
+
+// What stands behind a "#" is right too: with all of it taken in the starter
+// still reads, and each key is in it.
+func TestStarterTeachesEveryKey(t *testing.T) {
+	parts, _ := Starter()
+	lines := strings.Split(string(parts.Data), "\n")
+	var all []string
+	taught := map[string][]string{} // kind.key: the comments beside it
+	kind := ""
+	for i, line := range lines {
+		if header := strings.TrimPrefix(line, "#"); strings.HasPrefix(header, "[[") {
+			kind = strings.Trim(header, "[]")
+			line = header
+		}
+		if m := keyLine.FindStringSubmatch(line); m != nil {
+			taught[kind+"."+m[2]] = append(taught[kind+"."+m[2]], m[4])
+			line = strings.TrimPrefix(line, "#")
+		}
+		if len(lines[i]) > 120 {
+			t.Errorf("line %d is %d bytes long", i+1, len(lines[i]))
+		}
+		all = append(all, line)
+	}
+	c, err := Read(Source{Name: "all.toml", Data: []byte(strings.Join(all, "\n"))})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, r := range Doubts(c) {
+		t.Error(r.Error())
+	}
+	if len(c.Profiles) != 1 || len(c.GearDrives) != 2 {
+		t.Errorf("%d profiles and %d gear drives behind a #", len(c.Profiles), len(c.GearDrives))
+	}
+	common := partFields(func(p *Part) *Part { return p }, "")
+	for _, k := range Kinds() {
+		for _, in := range k.Fields {
+			comments, ok := taught[k.Name+"."+in.Key]
+			everywhere := slices.ContainsFunc(common, func(f field.Field[Part]) bool { return f.Key == in.Key })
+			if !ok && (!everywhere || k.Name == "motor") {
+				t.Errorf("%s.%s is not taught", k.Name, in.Key)
+			}
+			for _, comment := range comments {
+				if in.Required && !everywhere && !strings.HasPrefix(comment, "# required") {
+					t.Errorf("%s.%s is not said to be required", k.Name, in.Key)
+				}
+				needed := in.Required || slices.ContainsFunc(k.Choice, func(g Group) bool { return slices.Contains(g.Keys, in.Key) })
+				if !needed && strings.HasPrefix(comment, "# required") {
+					t.Errorf("%s.%s is said to be required", k.Name, in.Key)
+				}
+			}
+			if len(in.Words) > 0 && !in.ID {
+				for _, word := range in.Words {
+					if !strings.Contains(string(parts.Data), `"`+word+`"`) {
+						t.Errorf("the word %s of %s.%s is not taught", word, k.Name, in.Key)
+					}
+				}
+			}
+		}
+	}
+	for _, word := range []string{"qualified", "burn", "local law", "armour", "invented"} {
+		if !strings.Contains(string(parts.Data), word) {
+			t.Errorf("the starter does not say %s", word)
+		}
+	}
+}
