@@ -18,6 +18,7 @@ func Label(name, unit string) string {
 	endings := map[string]string{
 		"km/h": "_kmh", "mm": "_mm", "kg": "_kg", "N": "_n", "%": "_pct", "A": "_a", "N.m": "_nm", "s": "_s",
 		"Wh": "_wh", "Wh/km": "_wh_per_km", "km": "_km", "°C": "_c", "m²": "_m2", "kg/m³": "_kg_m3", "m": "_m",
+		"mΩ": "_mohm", "V": "_v", "W": "_w", "Ah": "_ah", "g": "_g", "mm²": "_mm2", "mA": "_ma", "N/mm": "_n_per_mm",
 	}
 	if ending, ok := endings[unit]; ok {
 		name = strings.TrimSuffix(name, ending)

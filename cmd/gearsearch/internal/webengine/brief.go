@@ -1,0 +1,206 @@
+package webengine
+
+import (
+	"errors"
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+	"unicode"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// values are the keys of a brief that are set, section.key, as texts.
+type values map[string]string
+
+// brief makes the brief of the request. The error is of type *wrong and has
+// every problem of it.
+func (r *request) brief() (*constraints.Brief, error) {
+	b := constraints.DefaultBrief()
+	keys := r.keys()
+	var problems field.Problems
+	for _, key := range keys {
+		text := strings.TrimSpace(r.Brief[key])
+		if text == "" {
+			continue
+		}
+		if p := set(b, key, text); p != nil {
+			problems = append(problems, *p)
+		}
+	}
+	if len(problems) > 0 {
+		return nil, newWrong(problems, keys)
+	}
+	if err := b.Validate(); err != nil {
+		return nil, about(err, keys)
+	}
+	return b, nil
+}
+
+// keys are the keys of the brief, sorted.
+func (r *request) keys() []string { return slices.Sorted(maps.Keys(r.Brief)) }
+
+// problem puts the request's brief to a catalog.
+func (r *request) problem(c *catalog.Catalog) (*constraints.Problem, error) {
+	b, err := r.brief()
+	if err != nil {
+		return nil, err
+	}
+	p, err := constraints.NewProblem(c, b)
+	return p, about(err, r.keys())
+}
+
+// about finds the keys that problems are about.
+func about(err error, keys []string) error {
+	var problems field.Problems
+	if errors.As(err, &problems) {
+		return newWrong(problems, keys)
+	}
+	return err
+}
+
+// set sets a key of a brief from a text, in which a number may carry a unit.
+// What is wrong is said after the key and a colon.
+func set(b *constraints.Brief, key, text string) *field.Problem {
+	var err error
+	if kind, ok := kindOf(key); ok && carriesUnit(text) {
+		var x float64
+		if x, err = kind.Parse(text); err != nil {
+			return &field.Problem{Message: fmt.Sprintf("%s: %s: %v", key, field.Quote(text), err)}
+		}
+		err = b.SetSI(key, x, key)
+	} else {
+		err = b.Set(key, text, key)
+	}
+	var p *field.Problem
+	if errors.As(err, &p) {
+		return p
+	}
+	return nil
+}
+
+// kindOf is the kind of quantity that a key of a brief holds.
+func kindOf(key string) (quantity.Kind, bool) {
+	if key == "target.climb_grade_pct" {
+		return quantity.Grade, true
+	}
+	for _, k := range constraints.BriefKeys() {
+		if k.Section+"."+k.Key != key {
+			continue
+		}
+		switch k.Unit {
+		case "km/h":
+			return quantity.Speed, true
+		case "km", "m":
+			return quantity.Distance, true
+		case "kg":
+			return quantity.Mass, true
+		case "mm":
+			return quantity.Length, true
+		case "N.m":
+			return quantity.Torque, true
+		}
+	}
+	return quantity.Kind{}, false
+}
+
+// carriesUnit reports whether a text ends as a unit does.
+func carriesUnit(text string) bool {
+	last := []rune(text)[len([]rune(text))-1]
+	return unicode.IsLetter(last) || last == '%' || last == '°'
+}
+
+// valuesOf are the keys of a brief that are not at their defaults.
+func valuesOf(b *constraints.Brief) values {
+	out := values{}
+	eachSet(b, func(section string, k constraints.ResolvedKey) {
+		out[section+"."+k.Key] = textOf(k.Value)
+	})
+	return out
+}
+
+// eachSet hands over every key of a brief that is not at its default.
+func eachSet(b *constraints.Brief, yield func(section string, k constraints.ResolvedKey)) {
+	plain := constraints.DefaultBrief()
+	defaults := asWritten(plain).Resolved()
+	for i, section := range asWritten(b).Resolved() {
+		for j, k := range section.Keys {
+			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[i].Keys[j].Value) {
+				yield(section.Name, k)
+			}
+		}
+	}
+}
+
+// asWritten is a problem that resolves to what the brief says itself.
+func asWritten(b *constraints.Brief) *constraints.Problem {
+	return &constraints.Problem{Brief: b, AirDensity: b.Ground.AirDensity, Grip: b.Ground.Grip}
+}
+
+// textOf is the value of a key as Set reads it.
+func textOf(value any) string {
+	switch v := value.(type) {
+	case float64:
+		return field.FormatNumber(v)
+	case []float64:
+		var items []string
+		for _, x := range v {
+			items = append(items, field.FormatNumber(x))
+		}
+		return strings.Join(items, ",")
+	case []string:
+		return strings.Join(v, ",")
+	}
+	return fmt.Sprint(value)
+}
+
+// briefTOML writes a brief as a file that reads back as the same brief.
+func briefTOML(b *constraints.Brief) string {
+	var out strings.Builder
+	out.WriteString("schema = 1\n")
+	last := ""
+	eachSet(b, func(section string, k constraints.ResolvedKey) {
+		if section != last {
+			fmt.Fprintf(&out, "\n[%s]\n", section)
+			last = section
+		}
+		fmt.Fprintf(&out, "%s = %s\n", k.Key, tomlOf(k.Value))
+	})
+	return out.String()
+}
+
+// tomlOf is a value of a brief in TOML. Texts of a brief are words and ids,
+// which need no escapes.
+func tomlOf(value any) string {
+	list := func(items []string) string { return "[" + strings.Join(items, ", ") + "]" }
+	switch v := value.(type) {
+	case float64:
+		return field.FormatNumber(v)
+	case []float64:
+		var items []string
+		for _, x := range v {
+			items = append(items, field.FormatNumber(x))
+		}
+		return list(items)
+	case []string:
+		var items []string
+		for _, s := range v {
+			items = append(items, `"`+s+`"`)
+		}
+		return list(items)
+	}
+	return `"` + fmt.Sprint(value) + `"`
+}
+
+// known is a number for JSON: nil where it is not known.
+func known(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}

@@ -1,0 +1,231 @@
+package webengine
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+)
+
+// contents is what a catalog holds.
+type contents struct {
+	Title    string      `json:"title,omitempty"`
+	Currency string      `json:"currency"`
+	Demo     bool        `json:"demo"` // the embedded demo parts, alone or with others
+	Files    []string    `json:"files"`
+	Total    int         `json:"total"`
+	Shelves  []shelfSize `json:"shelves"` // by slot, then the kinds that fill none
+}
+
+// shelfSize is how many parts a slot or kind has.
+type shelfSize struct {
+	Slot string `json:"slot,omitempty"`
+	Kind string `json:"kind"`
+	N    int    `json:"n"`
+}
+
+// readCatalog reads files as the catalog. On an error the catalog stays as it
+// was.
+func (e *Engine) readCatalog(r *request) (*contents, error) {
+	var sources []field.Source
+	demo := r.Demo || len(r.Files) == 0
+	if demo {
+		sources = catalog.DemoSources()
+	}
+	for i := range r.Files {
+		sources = append(sources, r.Files[i].source())
+	}
+	c, err := catalog.Read(sources...)
+	if err != nil {
+		return nil, err
+	}
+	e.supersede()
+	e.mu.Lock()
+	e.catalog = c
+	e.mu.Unlock()
+	return newContents(c, demo), nil
+}
+
+func newContents(c *catalog.Catalog, demo bool) *contents {
+	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files}
+	slotted := map[string]bool{}
+	for _, s := range constraints.Slots() {
+		kind := kindOfSlot(s)
+		slotted[kind] = true
+		n := 0
+		for range partsOf(c, s.String(), kind) {
+			n++
+		}
+		out.Shelves = append(out.Shelves, shelfSize{s.String(), kind, n})
+		out.Total += n
+	}
+	for _, k := range c.Count() {
+		if !slotted[k.Kind] {
+			out.Shelves = append(out.Shelves, shelfSize{"", k.Kind, k.N})
+			out.Total += k.N
+		}
+	}
+	return out
+}
+
+// partsOf yields the parts of a kind that fill a slot, all of the kind for no
+// slot.
+func partsOf(c *catalog.Catalog, slot, kind string) func(yield func(*catalog.Part) bool) {
+	return func(yield func(*catalog.Part) bool) {
+		if kind == "pulley" && slot != "" {
+			for _, p := range c.Pulleys {
+				if (p.Side == catalog.MotorSide) == (slot == constraints.SlotMotorPulley.String()) && !yield(&p.Part) {
+					return
+				}
+			}
+			return
+		}
+		for name, p := range c.Parts() {
+			if name == kind && !yield(p) {
+				return
+			}
+		}
+	}
+}
+
+// shelf is a stretch of the parts of a slot or kind.
+type shelf struct {
+	Found int    `json:"found"` // parts that match, in all
+	From  int    `json:"from"`
+	Parts []part `json:"parts"`
+}
+
+// part is one part of the catalog.
+type part struct {
+	ID    string   `json:"id"`
+	Name  string   `json:"name,omitempty"`
+	Price string   `json:"price"`
+	Owned bool     `json:"owned,omitempty"`
+	Note  string   `json:"note,omitempty"`
+	Facts []string `json:"facts"` // what tells it from others of its kind, most telling first
+}
+
+// shelfStretch is how many parts one reply lists.
+const shelfStretch = 48
+
+func (e *Engine) shelf(r *request) (*shelf, error) {
+	kind := r.Kind
+	if r.Slot != "" {
+		s, ok := constraints.SlotNamed(r.Slot)
+		if !ok {
+			return nil, fmt.Errorf("there is no slot %s", field.Quote(r.Slot))
+		}
+		kind = kindOfSlot(s)
+	}
+	c, find := e.parts(), strings.ToLower(strings.TrimSpace(r.Find))
+	out := &shelf{From: max(0, r.From), Parts: []part{}}
+	for p := range partsOf(c, r.Slot, kind) {
+		if !strings.Contains(p.ID, find) && !strings.Contains(strings.ToLower(p.Name), find) {
+			continue
+		}
+		if out.Found >= out.From && len(out.Parts) < shelfStretch {
+			out.Parts = append(out.Parts, newPart(c, kind, p))
+		}
+		out.Found++
+	}
+	return out, nil
+}
+
+func newPart(c *catalog.Catalog, kind string, p *catalog.Part) part {
+	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}}
+	if cost := p.Cost(1); known(cost) != nil {
+		out.Price = words.Money(cost) + " " + c.Currency
+	}
+	var mass []string // tells least, and stands last
+	for info, value := range c.Values(kind, p.ID) {
+		if value == nil || aside(info.Key) {
+			continue
+		}
+		if info.Key == "mass_g" {
+			mass = append(mass, fact(info, value))
+			continue
+		}
+		out.Facts = append(out.Facts, fact(info, value))
+	}
+	out.Facts = append(out.Facts, mass...)
+	return out
+}
+
+// aside reports whether a key tells no part from others of its kind.
+func aside(key string) bool {
+	switch key {
+	case "id", "name", "price", "sold_in", "owned", "note", "link", "side":
+		return true
+	}
+	return false
+}
+
+// fact is a key of a part with its value.
+func fact(info *field.Info, value any) string {
+	text := textOf(value)
+	if list, ok := value.([]string); ok {
+		text = strings.Join(list, " ")
+	}
+	if value == true {
+		return words.Label(info.Key, "")
+	}
+	return strings.TrimSpace(words.Label(info.Key, info.Unit) + " " + text + " " + info.Unit)
+}
+
+// sorted is what a file is.
+type sorted struct {
+	Is     string `json:"is"` // "catalog", "brief" or "build"
+	Values values `json:"values,omitempty"`
+}
+
+// sortFile tells what a file is: a build file has a [build], a brief any
+// section of a brief, and all else is to be read as a catalog.
+func sortFile(r *request) (*sorted, error) {
+	if r.File == nil {
+		return nil, fmt.Errorf("no file to look at")
+	}
+	src := r.File.source()
+	switch {
+	case strings.HasSuffix(strings.ToLower(src.Name), ".csv"):
+		return &sorted{Is: "catalog"}, nil
+	case constraints.IsBuild(src):
+		if _, err := constraints.ReadBuild(src); err != nil {
+			return nil, err
+		}
+		return &sorted{Is: "build"}, nil
+	case !isBrief(src):
+		return &sorted{Is: "catalog"}, nil
+	}
+	b, err := constraints.ReadBrief(src)
+	if err != nil {
+		return nil, err
+	}
+	return &sorted{"brief", valuesOf(b)}, nil
+}
+
+func isBrief(src field.Source) bool {
+	var report field.Report
+	root := field.Parse(src, &report).Root()
+	for _, k := range constraints.BriefKeys() {
+		if root.Value(k.Section).Kind() != field.KindAbsent {
+			return true
+		}
+	}
+	return false
+}
+
+// demoBrief is what an embedded brief asks.
+func demoBrief(r *request) (*sorted, error) {
+	src, ok := catalog.DemoBrief(r.Name)
+	if !ok {
+		return nil, fmt.Errorf("there is no embedded brief %s", field.Quote(r.Name))
+	}
+	b, err := constraints.ReadBrief(src)
+	if err != nil {
+		return nil, err
+	}
+	return &sorted{"brief", valuesOf(b)}, nil
+}

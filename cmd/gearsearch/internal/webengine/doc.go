@@ -1,0 +1,49 @@
+// Package webengine answers the questions of the static page: it is the whole
+// of what runs in the page's worker, but for the few lines that join it to the
+// browser, and knows nothing of browsers.
+//
+// # The protocol
+//
+// A request is one JSON object, and so is its reply. "ask" names the question;
+// the other keys of a request are those that the question takes. Unknown keys
+// are refused.
+//
+//	start    what the page must know before anything else: the keys of a brief,
+//	         the checks, the criteria, the embedded briefs, the slots
+//	catalog  files: read these files as the catalog from now on, the embedded
+//	         demo parts for none; demo: and the demo parts with them
+//	shelf    slot or kind, find, from: parts of the catalog
+//	file     file: what a file is (catalog, brief, build), and a brief's values
+//	demo     name: the values of an embedded brief
+//	rank     brief, strict, units, top: the builds that do it, best first
+//	count    brief, strict, units: how many do it, what turned down the others,
+//	         and where nothing does it the nearest
+//	relax    brief, strict, units: the least to give way on for something to do it
+//	sheet    brief, strict, units, build: all about one build
+//	save     what, brief, strict, top, build: a file to keep
+//
+// A file is {"name": …, "data": its bytes in base64}. A brief is an object of
+// texts, one for each key of a brief that is set: {"target.top_speed_kmh":
+// "34"}. A number without a unit is in the key's unit; one with a unit that the
+// command line knows (21mph, 8.5deg, 180lb) is converted. A build is the text
+// of a build file.
+//
+// A reply has one of these keys:
+//
+//	answer     what was asked for; the types in this package are its parts
+//	problems   what is wrong with a file or a brief, each with its text as the
+//	           program prints it; more counts those that are not listed
+//	cancelled  true: a newer question made this one pointless
+//	fault      the request itself is wrong, or the engine is
+//
+// Texts in an answer are for people: numbers are rounded, with units beside
+// them. Names and notes of a catalog stand in them as they are; they hold no
+// control characters, but what looks like markup is for the page to keep as
+// text.
+//
+// # Time
+//
+// A search runs on one goroutine and lets the caller's other work go on every
+// few milliseconds, so that a newer question can arrive and cancel it: rank and
+// catalog end every search that they make pointless.
+package webengine

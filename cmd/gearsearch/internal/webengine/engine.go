@@ -1,0 +1,211 @@
+package webengine
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"errors"
+	"fmt"
+	"io"
+	"runtime/debug"
+	"sync"
+	"time"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+)
+
+// Protocol is the version of the protocol. A page and an engine of different
+// versions do not understand each other.
+const Protocol = 1
+
+// Engine answers requests. It holds the catalog, the embedded demo parts until
+// another is read. It is safe for use by several goroutines.
+type Engine struct {
+	pause func() // lets other work go on; may be nil
+
+	mu      sync.Mutex
+	catalog *catalog.Catalog
+	current context.Context // of the searches that are not pointless
+	cancel  context.CancelFunc
+}
+
+// New makes an engine with the demo parts. A search calls pause every few
+// milliseconds, from one goroutine, where the caller has other work to let go
+// on; pause may be nil.
+func New(pause func()) (*Engine, error) {
+	c, err := catalog.Demo()
+	if err != nil {
+		return nil, err
+	}
+	e := &Engine{pause: pause, catalog: c}
+	e.current, e.cancel = context.WithCancel(context.Background())
+	return e, nil
+}
+
+// file is a file that the page holds.
+type file struct {
+	Name string `json:"name"`
+	Data []byte `json:"data"`
+}
+
+func (f *file) source() field.Source { return field.Source{Name: f.Name, Data: f.Data} }
+
+// request is a question with all that any of them takes.
+type request struct {
+	Ask    string            `json:"ask"`
+	Files  []file            `json:"files"`
+	Demo   bool              `json:"demo"`
+	File   *file             `json:"file"`
+	Name   string            `json:"name"`
+	Slot   string            `json:"slot"`
+	Kind   string            `json:"kind"`
+	Find   string            `json:"find"`
+	From   int               `json:"from"`
+	Brief  map[string]string `json:"brief"`
+	Build  string            `json:"build"`
+	Strict bool              `json:"strict"`
+	Units  string            `json:"units"`
+	Top    int               `json:"top"`
+	What   string            `json:"what"`
+
+	system quantity.System
+}
+
+// reply is the answer to a request, or why there is none.
+type reply struct {
+	Answer    any       `json:"answer,omitempty"`
+	Problems  []problem `json:"problems,omitempty"`
+	More      int       `json:"more,omitempty"` // problems that are not listed
+	Cancelled bool      `json:"cancelled,omitempty"`
+	Fault     string    `json:"fault,omitempty"`
+}
+
+// errCancelled ends a question that a newer one made pointless.
+var errCancelled = errors.New("cancelled")
+
+// Answer answers one request.
+func (e *Engine) Answer(text []byte) []byte {
+	out, err := json.Marshal(e.reply(text))
+	if err != nil { // an answer has nothing in it that cannot be written
+		out, _ = json.Marshal(reply{Fault: err.Error()})
+	}
+	return out
+}
+
+func (e *Engine) reply(text []byte) (r reply) {
+	defer func() {
+		if x := recover(); x != nil {
+			r = reply{Fault: fmt.Sprintf("the engine failed: %v\n%s", x, debug.Stack())}
+		}
+	}()
+	answer, err := e.answer(text)
+	var wrong *wrong
+	var problems field.Problems
+	switch {
+	case err == nil:
+		return reply{Answer: answer}
+	case errors.Is(err, errCancelled):
+		return reply{Cancelled: true}
+	case errors.As(err, &wrong):
+		return wrong.reply()
+	case errors.As(err, &problems):
+		return newWrong(problems, nil).reply()
+	}
+	return reply{Fault: err.Error()}
+}
+
+func (e *Engine) answer(text []byte) (any, error) {
+	var r request
+	d := json.NewDecoder(bytes.NewReader(text))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&r); err != nil {
+		return nil, fmt.Errorf("this is no request: %w", err)
+	}
+	if _, err := d.Token(); err != io.EOF {
+		return nil, errors.New("something follows the request")
+	}
+	if r.Units != "" {
+		var err error
+		if r.system, err = quantity.SystemNamed(r.Units); err != nil {
+			return nil, err
+		}
+	}
+	switch r.Ask {
+	case "start":
+		return introduce(), nil
+	case "catalog":
+		return e.readCatalog(&r)
+	case "shelf":
+		return e.shelf(&r)
+	case "file":
+		return sortFile(&r)
+	case "demo":
+		return demoBrief(&r)
+	case "rank":
+		return e.rank(&r)
+	case "count":
+		return e.count(&r)
+	case "relax":
+		return e.relax(&r)
+	case "sheet":
+		return e.sheet(&r)
+	case "save":
+		return e.save(&r)
+	}
+	return nil, fmt.Errorf("there is no question %s", field.Quote(r.Ask))
+}
+
+// parts is the catalog that is asked about.
+func (e *Engine) parts() *catalog.Catalog {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.catalog
+}
+
+// search is the context of a search that the next call of supersede ends.
+func (e *Engine) search() context.Context {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	return e.paused(e.current)
+}
+
+// supersede ends the searches under way.
+func (e *Engine) supersede() {
+	e.mu.Lock()
+	defer e.mu.Unlock()
+	e.cancel()
+	e.current, e.cancel = context.WithCancel(context.Background())
+}
+
+func (e *Engine) paused(ctx context.Context) context.Context {
+	if e.pause == nil {
+		return ctx
+	}
+	return &pausing{Context: ctx, pause: e.pause, last: time.Now()}
+}
+
+// pausing is a context of a search on one goroutine that lets other work go on
+// when it is asked whether it has ended: a search asks often.
+type pausing struct {
+	context.Context
+	pause func()
+	last  time.Time // of a pause
+	asked int
+}
+
+// How long a search runs between two pauses, and how often it is asked between
+// two looks at the clock, which cost more than the question in a browser.
+const (
+	pauseEvery = 8 * time.Millisecond
+	looksEvery = 16
+)
+
+func (p *pausing) Err() error {
+	if p.asked++; p.asked%looksEvery == 0 && time.Since(p.last) >= pauseEvery {
+		p.pause()
+		p.last = time.Now()
+	}
+	return p.Context.Err()
+}

@@ -1,0 +1,462 @@
+package webengine
+
+import (
+	"bytes"
+	"context"
+	"encoding/json"
+	"strings"
+	"sync/atomic"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// M is a JSON object.
+type M = map[string]any
+
+func newEngine(t testing.TB) *Engine {
+	t.Helper()
+	e, err := New(nil)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return e
+}
+
+// answered is a reply with an answer of a type.
+type answered[T any] struct {
+	Answer    *T        `json:"answer"`
+	Problems  []problem `json:"problems"`
+	More      int       `json:"more"`
+	Cancelled bool      `json:"cancelled"`
+	Fault     string    `json:"fault"`
+}
+
+// ask asks the engine and decodes its reply, which has exactly one of the keys
+// that a reply may have.
+func ask[T any](t testing.TB, e *Engine, question M) answered[T] {
+	t.Helper()
+	text, err := json.Marshal(question)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := e.Answer(text)
+	var r answered[T]
+	d := json.NewDecoder(bytes.NewReader(out))
+	d.DisallowUnknownFields()
+	if err := d.Decode(&r); err != nil {
+		t.Fatalf("%s is answered by %s: %v", text, out, err)
+	}
+	kinds := 0
+	for _, has := range []bool{r.Answer != nil, len(r.Problems) > 0, r.Cancelled, r.Fault != ""} {
+		if has {
+			kinds++
+		}
+	}
+	if kinds != 1 {
+		t.Fatalf("%s is answered by %s: %d kinds of reply", text, out, kinds)
+	}
+	return r
+}
+
+// answer is the answer to a question that has one.
+func answer[T any](t testing.TB, e *Engine, question M) *T {
+	t.Helper()
+	r := ask[T](t, e, question)
+	if r.Answer == nil {
+		t.Fatalf("%v is not answered: %+v", question, r)
+	}
+	return r.Answer
+}
+
+// harbour is the first demo brief as the page holds it.
+func harbour(t testing.TB, e *Engine) M {
+	t.Helper()
+	out := M{}
+	for key, text := range answer[sorted](t, e, M{"ask": "demo", "name": "harbour"}).Values {
+		out[key] = text
+	}
+	return out
+}
+
+// with is a brief with one key changed.
+func with(brief M, key, text string) M {
+	out := M{}
+	for k, v := range brief {
+		out[k] = v
+	}
+	out[key] = text
+	return out
+}
+
+// TestRankEqualsTheSearch holds the page's ranking and count to the search's
+// own, which has tests of its own against a plain search.
+func TestRankEqualsTheSearch(t *testing.T) {
+	e := newEngine(t)
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, src := range catalog.DemoBriefs() {
+		brief, err := constraints.ReadBrief(src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, err := constraints.NewProblem(demo, brief)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, strict := range []bool{false, true} {
+			want, err := search.Rank(context.Background(), p, search.Options{Top: 30, Strict: strict})
+			if err != nil {
+				t.Fatal(err)
+			}
+			name := catalog.DemoBriefName(src)
+			values := answer[sorted](t, e, M{"ask": "demo", "name": name}).Values
+			question := M{"brief": values, "strict": strict, "top": 30}
+			question["ask"] = "rank"
+			got := answer[ranking](t, e, question)
+			var files, wantFiles []string
+			for _, b := range got.Builds {
+				files = append(files, b.Score+"\n"+b.File)
+			}
+			for s := range want.Builds() {
+				wantFiles = append(wantFiles, newBuild(s, 0).Score+"\n"+string(s.Build.File().TOML()))
+			}
+			if d := cmp.Diff(wantFiles, files); d != "" {
+				t.Errorf("%s, strict %v: the page ranks other builds (-search +page):\n%s", name, strict, d)
+			}
+			question["ask"] = "count"
+			counts := answer[tally](t, e, question)
+			left := float64(want.Combinations)
+			for i, x := range want.Rejections() {
+				left -= float64(x.Count)
+				got := counts.Rejected[i]
+				if got.Check != x.Check.Name || got.Count != float64(x.Count) || got.Left != left {
+					t.Errorf("%s, strict %v: %s turns down %d and leaves %.0f, not %+v", name, strict, x.Check.Name, x.Count, left, got)
+				}
+			}
+			if left != float64(want.Feasible) || counts.None != (want.Feasible == 0) {
+				t.Errorf("%s, strict %v: %.0f left of %d feasible, none %v", name, strict, left, want.Feasible, counts.None)
+			}
+		}
+	}
+}
+
+func TestBriefKeepsWhatItSays(t *testing.T) {
+	e := newEngine(t)
+	for _, src := range catalog.DemoBriefs() {
+		want, err := constraints.ReadBrief(src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		values := answer[sorted](t, e, M{"ask": "demo", "name": catalog.DemoBriefName(src)}).Values
+		got, err := (&request{Brief: values}).brief()
+		if err != nil {
+			t.Fatal(err)
+		}
+		text := answer[saved](t, e, M{"ask": "save", "what": "brief", "brief": values}).Text
+		again, err := constraints.ReadBrief(catalog.Source{Name: "saved.toml", Data: []byte(text)})
+		if err != nil {
+			t.Fatalf("the saved brief cannot be read: %v\n%s", err, text)
+		}
+		resolved := func(b *constraints.Brief) any { return asWritten(b).Resolved() }
+		if d := cmp.Diff(resolved(want), resolved(got)); d != "" {
+			t.Errorf("%s: the values say something else (-file +values):\n%s", src.Name, d)
+		}
+		if d := cmp.Diff(resolved(want), resolved(again)); d != "" {
+			t.Errorf("%s: the saved brief says something else (-file +saved):\n%s", src.Name, d)
+		}
+	}
+}
+
+// TestUnits sets numbers with units. The international mile is 1609.344 m and
+// the pound 0.45359237 kg by the agreement of 1959; the tangent of 45° is 1.
+func TestUnits(t *testing.T) {
+	for _, tt := range []struct {
+		key, text, want string
+		why             string
+	}{
+		{"target.top_speed_kmh", "34", "34", "bare: in the key's unit"},
+		{"target.top_speed_kmh", " 34 ", "34", "spaces around it"},
+		{"target.top_speed_kmh", "10mph", "16.09344", "miles"},
+		{"target.top_speed_kmh", "10 m/s", "36", "a space before the unit"},
+		{"target.climb_grade_pct", "45deg", "100", "degrees"},
+		{"target.climb_grade_pct", "18 %", "18", "its own unit"},
+		{"target.range_km", "10mi", "16.09344", "miles"},
+		{"rider.mass_kg", "100lb", "45.359237", "pounds"},
+		{"board.hanger_mm", "10in", "254", "inches"},
+		{"target.hill_torque_nm", "30N.m", "30", "its own unit"},
+		{"ground.altitude_m", "1km", "1000", "a length of another size"},
+		{"board.motors", "1,2", "1,2", "a list"},
+		{"target.charge", "full", "full", "a word"},
+		{"target.charge", "3.9", "3.9", "or a number"},
+		{"avoid.wheel", "foam,quay-90", "foam,quay-90", "parts"},
+	} {
+		b, err := (&request{Brief: map[string]string{tt.key: tt.text}}).brief()
+		if err != nil {
+			t.Errorf("%s: %s %q: %v", tt.why, tt.key, tt.text, err)
+			continue
+		}
+		if got := valuesOf(b); got[tt.key] != tt.want || len(got) != 1 {
+			t.Errorf("%s: %s %q is %v, want %s", tt.why, tt.key, tt.text, got, tt.want)
+		}
+	}
+}
+
+func TestWrongBriefs(t *testing.T) {
+	e := newEngine(t)
+	for _, tt := range []struct {
+		brief M
+		key   string
+		says  string
+		why   string
+	}{
+		{M{"target.top_speed_kmh": "400"}, "target.top_speed_kmh", "top_speed_kmh is 400, must be above 0, at most 200 km/h", "out of range"},
+		{M{"target.top_speed_kmh": "fast"}, "target.top_speed_kmh", `"fast": begin with a number`, "no number"},
+		{M{"target.top_speed_kmh": "34 parsec"}, "target.top_speed_kmh", `"34 parsec": "parsec" is no unit of speed; known: km/h mph m/s`, "no unit of speed"},
+		{M{"target.top_speed_kmh": "34kg"}, "target.top_speed_kmh", "is no unit of speed", "a unit of something else"},
+		{M{"target.top_speed_kmh": "34,5"}, "target.top_speed_kmh", "", "a decimal comma"},
+		{M{"target.top_sped_kmh": "34"}, "target.top_sped_kmh", "top_sped_kmh", "no such key"},
+		{M{"target.launch_s": "2"}, "target.launch_s", "launch_s is set without the speed to reach", "half of a target"},
+		{M{"target.top_speed_kmh": "30", "target.top_speed_max_kmh": "20"}, "target.top_speed_max_kmh", "top_speed_max_kmh is 20, below top_speed_kmh, which is 30", "a contradiction"},
+		{M{"target.top_speed_kmh": "30", "keep.wheel": "none-such"}, "keep.wheel", `"none-such"`, "a part that there is not"},
+		{M{}, "", "the brief asks for nothing, so that every build that fits together would do", "nothing asked"},
+		{M{"target.top_speed_kmh": " "}, "", "the brief asks for nothing, so that every build that fits together would do", "blanks are not set"},
+	} {
+		for _, question := range []string{"rank", "count", "relax"} {
+			r := ask[any](t, e, M{"ask": question, "brief": tt.brief})
+			if len(r.Problems) == 0 {
+				t.Errorf("%s: %s has no problem with it", tt.why, question)
+				continue
+			}
+			p := r.Problems[0]
+			if p.Key != tt.key || !strings.Contains(p.Message, tt.says) || strings.HasPrefix(p.Message, tt.key+":") && tt.key != "" {
+				t.Errorf("%s: %s says %q of key %q, want %q of %q", tt.why, question, p.Message, p.Key, tt.says, tt.key)
+			}
+		}
+	}
+}
+
+func TestAllProblemsAtOnce(t *testing.T) {
+	e := newEngine(t)
+	r := ask[any](t, e, M{"ask": "rank", "brief": M{"target.top_speed_kmh": "400", "limit.price": "-1", "rider.mass_kg": "5"}})
+	keys := map[string]bool{}
+	for _, p := range r.Problems {
+		keys[p.Key] = true
+	}
+	if len(r.Problems) != 3 || !keys["target.top_speed_kmh"] || !keys["limit.price"] || !keys["rider.mass_kg"] {
+		t.Errorf("three mistakes give %+v", r.Problems)
+	}
+}
+
+func TestFaults(t *testing.T) {
+	e := newEngine(t)
+	for _, tt := range []struct{ text, says string }{
+		{``, "this is no request"},
+		{`{"ask":"start"} {}`, "something follows"},
+		{`{"ask":"start","what":`, "this is no request"},
+		{`{"ask":"wat"}`, `there is no question "wat"`},
+		{`{"ask":"rank","colour":1}`, "unknown field"},
+		{`{"ask":"rank","units":"furlong"}`, "is no system of units"},
+		{`{"ask":"demo","name":"none"}`, "there is no embedded brief"},
+		{`{"ask":"shelf","slot":"seat"}`, `there is no slot "seat"`},
+		{`{"ask":"save","what":"money"}`, "there is nothing to save"},
+		{`{"ask":"file"}`, "no file"},
+	} {
+		var r answered[any]
+		if err := json.Unmarshal(e.Answer([]byte(tt.text)), &r); err != nil || !strings.Contains(r.Fault, tt.says) {
+			t.Errorf("%s: %+v %v, want the fault %q", tt.text, r, err, tt.says)
+		}
+	}
+}
+
+// TestNewerQuestionCancels asks while a search pauses, as a page does whose
+// worker gets a turn: the older question ends without an answer.
+func TestNewerQuestionCancels(t *testing.T) {
+	var e *Engine
+	var pauses, inner atomic.Int32
+	var newer answered[ranking]
+	question := M{"ask": "rank", "brief": M{"target.top_speed_kmh": "30", "target.climb_grade_pct": "10"}}
+	e, err := New(func() {
+		if pauses.Add(1) == 1 {
+			inner.Add(1)
+			newer = ask[ranking](t, e, question)
+		}
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	older := ask[tally](t, e, M{"ask": "count", "brief": M{"target.launch_speed_kmh": "20", "target.launch_s": "2"}})
+	if inner.Load() == 0 {
+		t.Skip("this machine was done before the first pause")
+	}
+	if !older.Cancelled {
+		t.Errorf("the older question is answered: %+v", older)
+	}
+	if newer.Answer == nil || len(newer.Answer.Builds) == 0 {
+		t.Errorf("the newer question is not answered: %+v", newer)
+	}
+}
+
+// TestPauses asks a context as often as a search does.
+func TestPauses(t *testing.T) {
+	n := 0
+	ctx, cancel := context.WithCancel(context.Background())
+	p := &pausing{Context: ctx, pause: func() { n++ }, last: time.Now().Add(-time.Hour)}
+	for range looksEvery {
+		if p.Err() != nil {
+			t.Fatal("ended before it was cancelled")
+		}
+	}
+	if n != 1 {
+		t.Errorf("%d pauses after %d questions an hour after the last, want 1", n, looksEvery)
+	}
+	for range looksEvery {
+		_ = p.Err()
+	}
+	if n != 1 {
+		t.Errorf("%d pauses at once, want 1", n)
+	}
+	cancel()
+	if p.Err() == nil {
+		t.Error("goes on after it was cancelled")
+	}
+}
+
+func TestNothingFeasible(t *testing.T) {
+	e := newEngine(t)
+	// Strict, for a motor of unknown resistance leaves every range undecided.
+	question := M{"ask": "rank", "strict": true, "brief": with(harbour(t, e), "target.range_km", "400")}
+	if r := answer[ranking](t, e, question); len(r.Builds) != 0 {
+		t.Fatalf("%d builds do what none can", len(r.Builds))
+	}
+	question["ask"] = "count"
+	c := answer[tally](t, e, question)
+	if !c.None || c.Nearest == nil || len(c.Nearest.Misses) == 0 {
+		t.Fatalf("nothing feasible, but %+v", c)
+	}
+	if last := c.Rejected[len(c.Rejected)-1]; last.Left != 0 {
+		t.Errorf("%v combinations are left", last.Left)
+	}
+	question["ask"] = "relax"
+	r := answer[relaxed](t, e, question)
+	if len(r.Openings) == 0 {
+		t.Fatal("nothing to give way on")
+	}
+	// What relax says is enough must be enough.
+	brief := question["brief"].(M)
+	for _, g := range r.Openings[0].Gives {
+		brief = with(brief, g.Key, g.Value)
+	}
+	if r := answer[ranking](t, e, M{"ask": "rank", "strict": true, "brief": brief}); len(r.Builds) == 0 {
+		t.Errorf("giving way on %+v opens nothing", r)
+	}
+}
+
+func TestSheetExplainsEveryFigure(t *testing.T) {
+	e := newEngine(t)
+	brief := harbour(t, e)
+	best := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
+	s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": best.File})
+	if s.Build.Score != best.Score || s.Build.File != best.File {
+		t.Errorf("the sheet is of %s with %s, asked for %s with %s", s.Build.File, s.Build.Score, best.File, best.Score)
+	}
+	var figures []constraints.Figure
+	for _, g := range s.Groups {
+		for _, f := range g.Figures {
+			info, ok := constraints.FigureNamed(f.Name)
+			if !ok || f.Formula != info.Formula || f.Source != info.Source || f.Meaning != info.Meaning || f.Numbers == "" {
+				t.Errorf("%s is explained by %+v", f.Name, f)
+			}
+			figures = append(figures, info)
+		}
+	}
+	if len(figures) != len(constraints.Figures()) {
+		t.Errorf("%d figures of %d", len(figures), len(constraints.Figures()))
+	}
+	// A build that keep and avoid leave no parts of has a sheet all the same.
+	aside := with(brief, "avoid.battery", best.Parts[0].ID)
+	answer[sheet](t, e, M{"ask": "sheet", "brief": aside, "build": best.File})
+	r := ask[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": "schema = 1\n[build]\nmotor = \"no\"\n"})
+	if len(r.Problems) == 0 || !strings.Contains(r.Problems[0].Text, "build.toml:") {
+		t.Errorf("half a build gives %+v", r)
+	}
+}
+
+// TestSavedFilesAreThePrograms compares what the page saves with what the
+// program writes.
+func TestSavedFilesAreThePrograms(t *testing.T) {
+	e := newEngine(t)
+	brief := harbour(t, e)
+	src, _ := catalog.DemoBrief("harbour")
+	b, err := constraints.ReadBrief(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := constraints.NewProblem(demo, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r, err := search.Rank(context.Background(), p, search.Options{Top: 7})
+	if err != nil {
+		t.Fatal(err)
+	}
+	var asJSON, asCSV, one bytes.Buffer
+	if err := dataout.WriteRank(&asJSON, r); err != nil {
+		t.Fatal(err)
+	}
+	if err := dataout.WriteCSV(&asCSV, r); err != nil {
+		t.Fatal(err)
+	}
+	first := r.At(0)
+	first.Rank = 0
+	if err := dataout.WriteSheet(&one, first, true); err != nil {
+		t.Fatal(err)
+	}
+	for what, want := range map[string]string{"ranking": asJSON.String(), "table": asCSV.String(), "sheet": one.String()} {
+		got := answer[saved](t, e, M{"ask": "save", "what": what, "brief": brief, "top": 7, "build": string(first.Build.File().TOML())})
+		if d := cmp.Diff(want, got.Text); d != "" {
+			t.Errorf("%s (-program +page):\n%s", got.Name, d)
+		}
+	}
+	parts := answer[saved](t, e, M{"ask": "save", "what": "demo"})
+	if _, err := catalog.Read(catalog.Source{Name: parts.Name, Data: []byte(parts.Text)}); err != nil {
+		t.Errorf("the saved demo parts cannot be read: %v", err)
+	}
+}
+
+func TestImperial(t *testing.T) {
+	e := newEngine(t)
+	brief := harbour(t, e)
+	metric := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
+	imperial := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1, "units": "imperial"}).Builds[0]
+	if metric.File != imperial.File || metric.Figures[0].Unit != "km/h" || imperial.Figures[0].Unit != "mph" || metric.Figures[0].Text == imperial.Figures[0].Text {
+		t.Errorf("%+v in metric units, %+v in imperial ones", metric.Figures[0], imperial.Figures[0])
+	}
+}
+
+func BenchmarkChange(b *testing.B) {
+	e := newEngine(b)
+	brief := harbour(b, e)
+	for _, question := range []string{"rank", "count"} {
+		b.Run(question, func(b *testing.B) {
+			for i := range b.N {
+				r := ask[any](b, e, M{"ask": question, "brief": with(brief, "target.top_speed_kmh", []string{"34", "33"}[i%2])})
+				if r.Answer == nil {
+					b.Fatal(r)
+				}
+			}
+		})
+	}
+}

@@ -1,0 +1,49 @@
+package webengine
+
+import (
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// listed is how many problems a reply lists.
+const listed = 50
+
+// problem is one thing wrong with a file or a brief.
+type problem struct {
+	Key     string `json:"key,omitempty"` // of the brief, section.key; "": of none alone
+	Message string `json:"message"`
+	Hint    string `json:"hint,omitempty"`
+	Text    string `json:"text"` // all of it, as the program prints it
+}
+
+// wrong is everything wrong with what was asked about.
+type wrong struct {
+	problems []problem
+	more     int
+}
+
+func (w *wrong) Error() string { return w.problems[0].Text }
+
+func (w *wrong) reply() reply { return reply{Problems: w.problems, More: w.more} }
+
+// newWrong lists problems. A message that begins with one of the keys and a
+// colon is about that key of a brief.
+func newWrong(problems field.Problems, keys []string) *wrong {
+	w := &wrong{}
+	if n := problems.Count(); n > listed {
+		w.more = n - listed
+		problems = problems[:listed]
+	}
+	for i := range problems {
+		p := &problems[i]
+		out := problem{Message: p.Message, Hint: p.Hint, Text: p.Error()}
+		for _, key := range keys {
+			if rest, ok := strings.CutPrefix(p.Message, key+": "); ok {
+				out.Key, out.Message = key, rest
+			}
+		}
+		w.problems = append(w.problems, out)
+	}
+	return w
+}

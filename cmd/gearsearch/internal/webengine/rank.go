@@ -1,0 +1,311 @@
+package webengine
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// defaultTop is how many builds are ranked unless asked for otherwise, and
+// mostTop how many at most: each stands in the page.
+const (
+	defaultTop = 20
+	mostTop    = 200
+)
+
+// ranking is the builds that do it, best first.
+type ranking struct {
+	Builds []build `json:"builds"`
+}
+
+// build is one build in a ranking.
+type build struct {
+	Rank     int       `json:"rank,omitempty"` // 0: of no ranking
+	Score    string    `json:"score"`
+	Parts    []line    `json:"parts"`
+	Drive    string    `json:"drive"` // in short: teeth and profile, or gear drive and ratio
+	Figures  []figure  `json:"figures"`
+	HeldBy   string    `json:"heldBy"` // what holds the top speed
+	Checks   []outcome `json:"checks"`
+	Cautions []string  `json:"cautions"`
+	File     string    `json:"file"` // the build file
+}
+
+// line is one line of what a build is made of.
+type line struct {
+	Slot   string `json:"slot"`
+	Pieces int    `json:"pieces"`
+	ID     string `json:"id"`
+	Name   string `json:"name,omitempty"`
+	Price  string `json:"price"` // of all pieces; "?" for unknown
+	Mass   string `json:"mass"`  // likewise, with its unit
+	Owned  bool   `json:"owned,omitempty"`
+	Note   string `json:"note,omitempty"`
+	Link   string `json:"link,omitempty"` // as the catalog has it: any text
+}
+
+// figure is a figure of a build; Text is "" where it cannot be computed.
+type figure struct {
+	Name  string `json:"name"`
+	Label string `json:"label"`
+	Text  string `json:"text"`
+	Unit  string `json:"unit,omitempty"`
+}
+
+// outcome is what a check says of a build.
+type outcome struct {
+	Name    string   `json:"name"`
+	Subject string   `json:"subject"`
+	Verdict string   `json:"verdict"`
+	Sign    string   `json:"sign,omitempty"` // as in tables: ! thin, !! failed, ? undecided
+	Demoted bool     `json:"demoted,omitempty"`
+	Value   string   `json:"value,omitempty"`
+	Limit   string   `json:"limit,omitempty"`
+	Unit    string   `json:"unit,omitempty"`
+	Margin  *float64 `json:"margin"` // percent of the limit; null for none
+}
+
+// rank finds the best builds.
+func (e *Engine) rank(r *request) (*ranking, error) {
+	e.supersede()
+	ctx := e.search()
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	top := min(r.Top, mostTop)
+	if top <= 0 {
+		top = defaultTop
+	}
+	found, err := search.RankOnly(ctx, p, search.Options{Top: top, Workers: 1, Strict: r.Strict})
+	if err != nil {
+		return nil, err
+	}
+	if !found.Complete {
+		return nil, errCancelled
+	}
+	out := &ranking{Builds: []build{}}
+	for s := range found.Builds() {
+		out.Builds = append(out.Builds, newBuild(s, r.system))
+	}
+	return out, nil
+}
+
+// question puts the request's brief to the catalog; a brief that asks for
+// nothing is an error.
+func (e *Engine) question(r *request) (*constraints.Problem, error) {
+	p, err := r.problem(e.parts())
+	if err != nil {
+		return nil, err
+	}
+	if p.Brief.AimsAtNothing() {
+		return nil, field.Problems{{
+			Message: "the brief asks for nothing, so that every build that fits together would do",
+			Hint:    "ask for a speed, a hill, a range or a price",
+		}}
+	}
+	return p, nil
+}
+
+// rowFigures are the figures that stand beside a build in a ranking.
+var rowFigures = []string{"top_speed_kmh", "climb_limit_pct", "range_km", "launch_s", "price", "mass_kg"}
+
+func newBuild(s search.Scored, system quantity.System) build {
+	b := s.Build
+	_, by := b.TopSpeed()
+	out := build{
+		Rank: s.Rank, Score: page.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
+		HeldBy: words.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
+		Cautions: some(b.Cautions()), File: string(b.File().TOML()),
+	}
+	for _, name := range rowFigures {
+		f, _ := constraints.FigureNamed(name)
+		if text, unit, ok := words.Figure(f, b, system); ok {
+			out.Figures = append(out.Figures, figure{name, words.Label(name, f.Unit), text, unit})
+		}
+	}
+	return out
+}
+
+// driveInShort names a drive by its teeth and profile, or by its gear drive and
+// ratio.
+func driveInShort(d *constraints.Drive) string {
+	if d.Gear != nil {
+		return fmt.Sprintf("%s %s:1", d.Gear.ID, words.Short(d.Reduction))
+	}
+	return fmt.Sprintf("%d:%d %s", d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.Profile.ID)
+}
+
+func lines(b *constraints.Build, system quantity.System) []line {
+	unit, factor := system.Show("kg")
+	var out []line
+	for _, l := range b.Lines() {
+		x := line{
+			Slot: l.Slot.String(), Pieces: l.Pieces, ID: l.Part.ID, Name: l.Part.Name, Owned: l.Part.Owned,
+			Note: l.Part.Note, Link: l.Part.Link, Price: words.Money(l.Price), Mass: page.Fixed(l.Mass*factor, 2),
+		}
+		if known(l.Mass) != nil {
+			x.Mass += " " + unit
+		}
+		if known(l.Price) != nil {
+			x.Price += " " + b.Problem.Catalog.Currency
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+func outcomes(results []constraints.Result, p *constraints.Problem, system quantity.System) []outcome {
+	out := []outcome{}
+	for _, r := range results {
+		x := outcome{
+			Name: r.Name, Subject: words.Subject(r.Check), Verdict: r.Verdict.String(), Sign: words.Sign(r),
+			Demoted: r.Demoted, Margin: known(r.MarginPct(r.Outcome)),
+		}
+		x.Value, x.Limit, x.Unit = words.Outcome(r, p, system)
+		out = append(out, x)
+	}
+	return out
+}
+
+// tally is what became of every combination.
+type tally struct {
+	Combinations string    `json:"combinations"`
+	Feasible     string    `json:"feasible"`
+	Unknown      string    `json:"unknown"` // "" for none
+	None         bool      `json:"none"`    // nothing is feasible
+	One          bool      `json:"one"`     // one build is
+	Rejected     []rejects `json:"rejected"`
+	Assumptions  []string  `json:"assumptions"`
+	Nearest      *miss     `json:"nearest,omitempty"`
+}
+
+// rejects is how many combinations a check turned down first.
+type rejects struct {
+	Check   string  `json:"check"`
+	Subject string  `json:"subject"`
+	Text    string  `json:"text"`
+	Count   float64 `json:"count"`
+	Left    float64 `json:"left"` // after this check and those before it
+
+	LeftText string `json:"leftText"`
+}
+
+// miss is the nearest build where none is feasible.
+type miss struct {
+	Build  build     `json:"build"`
+	Misses []outcome `json:"misses"`
+}
+
+// count counts what becomes of every combination.
+func (e *Engine) count(r *request) (*tally, error) {
+	ctx := e.search()
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	o := search.Options{Top: 1, Workers: 1, Strict: r.Strict}
+	found, err := search.Rank(ctx, p, o)
+	if err != nil {
+		return nil, err
+	}
+	if !found.Complete {
+		return nil, errCancelled
+	}
+	out := &tally{
+		Combinations: page.Count(found.Combinations), Feasible: page.Count(found.Feasible),
+		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{}, Assumptions: some(p.Assumptions()),
+	}
+	if found.Unknown > 0 {
+		out.Unknown = page.Count(found.Unknown)
+	}
+	left := found.Combinations
+	for _, x := range found.Rejections() {
+		left -= x.Count
+		out.Rejected = append(out.Rejected, rejects{
+			x.Check.Name, words.Subject(x.Check), page.Count(x.Count), float64(x.Count), float64(left), page.Count(left),
+		})
+	}
+	if out.None {
+		near, complete := search.Nearest(ctx, p, o)
+		if !complete {
+			return nil, errCancelled
+		}
+		if near != nil {
+			out.Nearest = &miss{newBuild(search.ScoreBuild(near.Build), r.system), outcomes(near.Misses, p, r.system)}
+		}
+	}
+	return out, nil
+}
+
+// some is a list that is written as [] when it is empty.
+func some(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
+}
+
+// relaxed is what to give way on where nothing is feasible.
+type relaxed struct {
+	Openings []opening `json:"openings"`
+}
+
+// opening is a concession that opens a build.
+type opening struct {
+	Gives []give `json:"gives"` // one, or two together
+	Build build  `json:"build"` // that it opens
+}
+
+// give is one key of the brief with what it would have to be.
+type give struct {
+	Key     string `json:"key"`
+	Meaning string `json:"meaning"`
+	From    string `json:"from"`
+	To      string `json:"to"`    // with its unit
+	Value   string `json:"value"` // of the key, as a brief takes it
+}
+
+// relaxDigits is how many digits a concession is shown with.
+const relaxDigits = 3
+
+// relax finds the least to give way on.
+func (e *Engine) relax(r *request) (*relaxed, error) {
+	ctx := e.search()
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}})
+	if !found.Complete {
+		return nil, errCancelled
+	}
+	out := &relaxed{Openings: []opening{}}
+	for _, o := range found.Openings {
+		x := opening{Build: newBuild(search.ScoreBuild(o.Relaxed), r.system)}
+		for _, g := range o.Concessions {
+			value := g.Shown(g.To, relaxDigits)
+			x.Gives = append(x.Gives, give{
+				Key: g.Key, Meaning: g.Meaning, Value: field.FormatNumber(value),
+				From: quantityOf(g.Unit, g.From*g.PerSI, p, r.system), To: quantityOf(g.Unit, value, p, r.system),
+			})
+		}
+		out.Openings = append(out.Openings, x)
+	}
+	return out, nil
+}
+
+// quantityOf is a number with its unit as people read it.
+func quantityOf(unit string, x float64, p *constraints.Problem, system quantity.System) string {
+	if unit == "price" {
+		return words.Money(x) + " " + p.Catalog.Currency
+	}
+	shown, factor := system.Show(unit)
+	return strings.TrimSpace(words.Short(x*factor) + " " + shown)
+}

@@ -1,0 +1,72 @@
+package webengine
+
+import (
+	"bytes"
+	"context"
+	"fmt"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/search"
+)
+
+// saved is a file to keep.
+type saved struct {
+	Name string `json:"name"`
+	Text string `json:"text"`
+}
+
+// save makes a file: "ranking" and "table" of the best builds as JSON and CSV,
+// "sheet" of one build as JSON, the "brief", or the "demo" parts, in the forms
+// that the program reads and writes. A search for a file is not ended by newer
+// questions.
+func (e *Engine) save(r *request) (*saved, error) {
+	switch r.What {
+	case "ranking", "table":
+		return e.saveRanking(r)
+	case "sheet":
+		s, err := e.find(r)
+		if err != nil {
+			return nil, err
+		}
+		var out bytes.Buffer
+		err = dataout.WriteSheet(&out, s, true)
+		return &saved{"build.json", out.String()}, err
+	case "brief":
+		b, err := r.brief()
+		if err != nil {
+			return nil, err
+		}
+		return &saved{"brief.toml", briefTOML(b)}, nil
+	case "demo":
+		var out bytes.Buffer
+		for _, src := range catalog.DemoSources() {
+			out.Write(src.Data)
+		}
+		return &saved{"parts.toml", out.String()}, nil
+	}
+	return nil, fmt.Errorf("there is nothing to save as %s", field.Quote(r.What))
+}
+
+func (e *Engine) saveRanking(r *request) (*saved, error) {
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	top := min(r.Top, mostTop)
+	if top <= 0 {
+		top = defaultTop
+	}
+	found, err := search.Rank(e.paused(context.Background()), p, search.Options{Top: top, Workers: 1, Strict: r.Strict})
+	if err != nil {
+		return nil, err
+	}
+	var out bytes.Buffer
+	if r.What == "table" {
+		err = dataout.WriteCSV(&out, found)
+		return &saved{"builds.csv", out.String()}, err
+	}
+	err = dataout.WriteRank(&out, found)
+	return &saved{"builds.json", out.String()}, err
+}

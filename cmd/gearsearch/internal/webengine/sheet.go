@@ -1,0 +1,94 @@
+package webengine
+
+import (
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// sheet is all about one build.
+type sheet struct {
+	Build       build       `json:"build"`
+	Groups      []group     `json:"groups"`
+	Scores      []points    `json:"scores"`
+	Assumptions []string    `json:"assumptions"`
+	Meanings    []checkInfo `json:"meanings"` // of the checks
+}
+
+// group is figures under one title.
+type group struct {
+	Title   string      `json:"title"`
+	Figures []explained `json:"figures"`
+}
+
+// explained is a figure with where it comes from.
+type explained struct {
+	figure
+	Meaning string `json:"meaning"`
+	Formula string `json:"formula"`
+	Numbers string `json:"numbers"` // the formula with the build's numbers; what is missing where it cannot be computed
+	Source  string `json:"source"`
+}
+
+// points is what one criterion gives.
+type points struct {
+	criterion
+	Score  string `json:"score"` // 0 to 1
+	Weight string `json:"weight"`
+}
+
+// buildName is the name of a build file in messages.
+const buildName = "build.toml"
+
+// sheet tells all about the request's build.
+func (e *Engine) sheet(r *request) (*sheet, error) {
+	s, err := e.find(r)
+	if err != nil {
+		return nil, err
+	}
+	b := s.Build
+	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions())}
+	for _, f := range constraints.Figures() {
+		if title, ok := words.FigureGroup(f.Name); ok {
+			out.Groups = append(out.Groups, group{Title: title})
+		}
+		text, unit, _ := words.Figure(f, b, r.system)
+		last := &out.Groups[len(out.Groups)-1]
+		last.Figures = append(last.Figures, explained{
+			figure{f.Name, words.Label(f.Name, f.Unit), text, unit}, f.Meaning, f.Formula, f.Put(b), f.Source,
+		})
+	}
+	for _, c := range s.Scores {
+		out.Scores = append(out.Scores, points{
+			criterion{c.Name, c.Meaning, c.Formula}, page.Fixed(c.Score, 2), words.Short(c.Weight),
+		})
+	}
+	for _, x := range b.Results() {
+		out.Meanings = append(out.Meanings, checkInfo{x.Name, words.Subject(x.Check), x.Meaning})
+	}
+	return out, nil
+}
+
+// find makes the request's build under its brief, whether keep and avoid leave
+// its parts or not.
+func (e *Engine) find(r *request) (search.Scored, error) {
+	file, err := constraints.ReadBuild(field.Source{Name: buildName, Data: []byte(r.Build)})
+	if err != nil {
+		return search.Scored{}, err
+	}
+	brief, err := r.brief()
+	if err != nil {
+		return search.Scored{}, err
+	}
+	p, err := constraints.NewProblem(e.parts(), file.With(brief))
+	if err != nil {
+		return search.Scored{}, about(err, r.keys())
+	}
+	b, err := p.Find(file)
+	if err != nil {
+		return search.Scored{}, err
+	}
+	return search.ScoreBuild(b), nil
+}

@@ -1,0 +1,121 @@
+package webengine
+
+import (
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// introduction is what a page must know before it can ask.
+type introduction struct {
+	Protocol int         `json:"protocol"`
+	MaxFile  int         `json:"maxFile"` // bytes
+	Keys     []briefKey  `json:"keys"`
+	Checks   []checkInfo `json:"checks"`
+	Criteria []criterion `json:"criteria"`
+	Briefs   []titled    `json:"briefs"`
+	Slots    []slotInfo  `json:"slots"`
+	Limits   []titled    `json:"limits"` // what holds a speed, with its meaning
+	Cautions []string    `json:"cautions"`
+}
+
+// briefKey is a key of a brief.
+type briefKey struct {
+	Key     string   `json:"key"`   // section.key
+	Label   string   `json:"label"` // without section and unit
+	Unit    string   `json:"unit,omitempty"`
+	Words   []string `json:"words,omitempty"`
+	Number  bool     `json:"number"` // a number goes
+	Default string   `json:"default"`
+	Meaning string   `json:"meaning"`
+	Range   string   `json:"range"`
+}
+
+// checkInfo is a check.
+type checkInfo struct {
+	Name    string `json:"name"`
+	Subject string `json:"subject"`
+	Meaning string `json:"meaning"`
+}
+
+// criterion is a criterion of the score.
+type criterion struct {
+	Name    string `json:"name"`
+	Meaning string `json:"meaning"`
+	Formula string `json:"formula"`
+}
+
+// titled is a name with what it stands for.
+type titled struct {
+	Name  string `json:"name"`
+	Title string `json:"title"`
+}
+
+// slotInfo is a slot and the kind of parts that fill it.
+type slotInfo struct {
+	Name    string `json:"name"`
+	Kind    string `json:"kind"`
+	Meaning string `json:"meaning"`
+}
+
+func introduce() *introduction {
+	in := &introduction{
+		Protocol: Protocol, MaxFile: field.MaxSize,
+		Cautions: constraints.GeneralCautions(),
+	}
+	for _, k := range constraints.BriefKeys() {
+		in.Keys = append(in.Keys, briefKey{
+			Key: k.Section + "." + k.Key, Label: words.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
+			Number:  k.Type == field.TypeNumber || k.Type == field.TypeWhole || k.Type == field.TypeNumberOrWord,
+			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
+		})
+	}
+	for _, c := range constraints.Registry() {
+		in.Checks = append(in.Checks, checkInfo{c.Name, words.Subject(c), c.Meaning})
+	}
+	for _, c := range search.Criteria() {
+		in.Criteria = append(in.Criteria, criterion{c.Name, c.Meaning, c.Formula})
+	}
+	for _, src := range catalog.DemoBriefs() {
+		in.Briefs = append(in.Briefs, titled{catalog.DemoBriefName(src), firstSentence(string(src.Data))})
+	}
+	for _, s := range constraints.Slots() {
+		in.Slots = append(in.Slots, newSlotInfo(s))
+	}
+	for _, word := range constraints.LimitWords() {
+		short := words.Limit(word)
+		in.Limits = append(in.Limits, titled{short, words.LimitMeaning(short)})
+	}
+	return in
+}
+
+// newSlotInfo tells a slot and its kind: the kind's name is the slot's, but for
+// pulleys, whose slots are those of their two sides.
+func newSlotInfo(s constraints.Slot) slotInfo {
+	in := slotInfo{Name: s.String(), Kind: kindOfSlot(s)}
+	for _, k := range catalog.Kinds() {
+		if k.Name == in.Kind {
+			in.Meaning = k.Meaning
+		}
+	}
+	return in
+}
+
+func kindOfSlot(s constraints.Slot) string {
+	if s == constraints.SlotMotorPulley || s == constraints.SlotWheelPulley {
+		return "pulley"
+	}
+	return s.String()
+}
+
+// firstSentence is the comment that a file begins with, up to its first full
+// stop, which is left out.
+func firstSentence(text string) string {
+	line, _, _ := strings.Cut(text, "\n")
+	line, _, _ = strings.Cut(strings.TrimSpace(strings.TrimLeft(line, "# ")), ".")
+	return line
+}
