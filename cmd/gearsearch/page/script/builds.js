@@ -1,0 +1,227 @@
+"use strict";
+
+// builds is the third screen: the builds that do it, best first, each with its
+// rack; why the others do not; and where none does, the nearest and what to
+// give way on.
+const builds = (() => {
+  const el = dom.el;
+  let ranked = []; // as the engine gave them
+  let looked = ""; // a build file that the reader dropped
+  const open = new Set(); // build files whose sheets are open
+  const order = ["motor", "controller", "battery", "gear_drive", "motor_pulley", "wheel", "mount"];
+
+  // partText is what a build has in a slot; for a belt drive the motor pulley
+  // stands for the pair.
+  function partText(build, slot) {
+    const part = build.parts.find((p) => p.slot === slot);
+    if (!part) return "";
+    if (slot === "gear_drive" || slot === "motor_pulley") return build.drive;
+    return (slot !== "wheel" && part.pieces > 1 ? part.pieces + " × " : "") + part.id;
+  }
+
+  // shared are the slots in which all builds have the same.
+  function shared(list) {
+    if (list.length < 2) return [];
+    return order.filter((slot) => {
+      const first = partText(list[0], slot);
+      return first && list.every((b) => partText(b, slot) === first);
+    });
+  }
+
+  function madeOf(build, without) {
+    const texts = order.filter((slot) => !without.includes(slot)).map((slot) => partText(build, slot)).filter(Boolean);
+    return el("p", { class: "made" }, texts.map((t, i) => [i ? el("span", { class: "soft" }, " · ") : null, dom.data(t, { class: "id" })]));
+  }
+
+  // does is what a build does, figure by figure.
+  function does(build) {
+    const words = { top_speed_kmh: ["", " flat"], climb_limit_pct: ["climbs ", ""], range_km: ["", " a charge"], launch_s: ["starts in ", ""] };
+    return el("p", { class: "does" }, build.figures.map((f) => {
+      const [before, behind] = words[f.name] || ["", ""];
+      return el("span", null, el("span", { class: "soft" }, before), el("b", null, f.text), " " + f.unit, el("span", { class: "soft" }, behind, f.name === "top_speed_kmh" && heldBy(build)));
+    }));
+  }
+
+  function heldBy(build) {
+    const limit = state.words.limits.find((l) => l.name === build.heldBy);
+    return limit ? el("span", { title: limit.title }, ", held by ", limit.name) : null;
+  }
+
+  // card is one build; its sheet is fetched when it is opened.
+  function card(name, build, title, without, teeth) {
+    const place = el("div", { class: "opened" });
+    const button = el("button", { type: "button", class: "look", "aria-expanded": "false", "aria-label": "All about " + title }, "Open");
+    const show = async () => {
+      const reply = await wire.ask(state.question("sheet", { build: build.file }));
+      if (!open.has(build.file)) return;
+      dom.put(place, reply.answer ? sheet.draw(reply.answer) : complaint(reply));
+      button.setAttribute("aria-expanded", "true");
+      button.textContent = "Close";
+    };
+    button.addEventListener("click", () => {
+      if (open.delete(build.file)) {
+        dom.put(place);
+        button.setAttribute("aria-expanded", "false");
+        button.textContent = "Open";
+      } else {
+        open.add(build.file);
+        show();
+      }
+    });
+    if (open.has(build.file)) show();
+    return el(name, { class: "build" },
+      el("div", { class: "place" }, build.rank && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points")), button),
+      el("div", { class: "body" }, madeOf(build, without), does(build), rack.draw(build.checks, teeth)), place);
+  }
+
+  const complaint = (reply) => el("pre", { class: "notice bad", tabindex: "0" }, (reply.problems || [{ text: reply.fault || "no answer" }]).map((p) => p.text).join("\n"));
+
+  // What is to be shown: the last ranking, and what else is known of it. It is
+  // drawn when it is seen.
+  let last = {}; // {ranking, tally, relaxed}
+  let drawn = {};
+
+  const seen = () => draw();
+
+  // rank takes a ranking.
+  function rank(answer) {
+    ranked = answer.builds;
+    last = { ranking: answer, tally: last.tally };
+    drawn = { tally: last.tally && drawn.tally };
+    draw();
+  }
+
+  // count takes what became of all combinations.
+  function count(tally) {
+    last.tally = tally;
+    drawn.tally = false;
+    draw();
+  }
+
+  // concede takes what to give way on.
+  function concede(answer) {
+    last.relaxed = answer;
+    draw();
+  }
+
+  function draw() {
+    if (dom.byId("builds").hidden) return;
+    if (last.ranking && !drawn.ranking) list();
+    if (last.tally && !drawn.tally) verdict(last.tally);
+    if (last.relaxed && !drawn.relaxed) gives(last.relaxed);
+    drawn = { ranking: Boolean(last.ranking), tally: Boolean(last.tally), relaxed: Boolean(last.relaxed) };
+  }
+
+  function list() {
+    const same = shared(ranked);
+    const teeth = rack.columns(ranked);
+    dom.put(dom.byId("list"), ranked.map((b) => card("li", b, "build " + b.rank, same, teeth)));
+    drawLooked();
+  }
+
+  function verdict(tally) {
+    const same = shared(ranked);
+    const of = `${tally.combinations} combinations`;
+    const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
+    dom.put(dom.byId("verdict"),
+      el("p", { class: "headline" }, say, tally.unknown && ` ${tally.unknown} of them have something undecided for lack of data.`),
+      ranked.length > 0 && el("p", { class: "deeds" },
+        el("label", null, "Show ", top()),
+        el("label", null, el("input", { type: "checkbox", checked: state.strict, onchange: strict }), " turn down what is undecided"),
+        el("button", { type: "button", onclick: () => save("ranking") }, "Save as JSON"),
+        el("button", { type: "button", onclick: () => save("table") }, "Save as CSV")),
+      ranked.length === 0 && state.strict && el("p", { class: "deeds" }, el("label", null, el("input", { type: "checkbox", checked: true, onchange: strict }), " turn down what is undecided")),
+      same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
+      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one is missing; ! less than 5 % away, ? not decided."));
+    sieve(tally);
+    notes(tally);
+    if (tally.none) nearest(tally.nearest);
+  }
+
+  const strict = (event) => {
+    state.strict = event.target.checked;
+    state.changed();
+  };
+
+  function top() {
+    const select = el("select", { id: "top", "aria-label": "how many builds to show" }, [10, 20, 50, 100].map((n) => el("option", { value: n }, "the best " + n)));
+    select.value = state.top;
+    select.addEventListener("change", () => {
+      state.top = Number(select.value);
+      state.changed();
+    });
+    return select;
+  }
+
+  async function save(what) {
+    const reply = await wire.ask(state.question("save", { what, top: state.top }));
+    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  }
+
+  // nearest shows the build that comes nearest where none does it.
+  function nearest(miss) {
+    if (!miss) return;
+    dom.put(dom.byId("list"), card("li", miss.build, "the nearest build", [], rack.columns([miss.build])));
+    const node = dom.byId("verdict");
+    node.append(el("p", null, "The nearest misses this:"), el("ul", { class: "misses" }, miss.misses.map((c) => el("li", null, rack.spoken(c)))), el("div", { id: "give" }));
+  }
+
+  // gives says what to give way on.
+  function gives(answer) {
+    const node = dom.byId("give");
+    if (!node) return;
+    if (!answer.openings.length) {
+      dom.put(node, el("p", null, "No single wish, nor two together, would have to give way: add parts, or set fewer aside."));
+      return;
+    }
+    dom.put(node, el("p", null, "It would be enough to give way on one of these:"),
+      el("ul", { class: "gives" }, answer.openings.map((o) => el("li", null,
+        o.gives.map((g, i) => [i ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
+        el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "Take " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it")))));
+  }
+
+  function give(gives) {
+    for (const g of gives) state.brief[g.key] = g.value;
+    blank.showAll();
+    state.changed();
+  }
+
+  // sieve shows what each check leaves of the combinations.
+  function sieve(tally) {
+    const all = tally.rejected.length ? tally.rejected[0].left + tally.rejected[0].count : 0;
+    const share = (left) => (left > 0 ? (75 * Math.log10(1 + left)) / Math.log10(1 + all) : 0);
+    dom.put(dom.byId("sieve"), el("h2", null, "Why the others do not"),
+      el("p", { class: "soft" }, "Each combination is counted under the first check that it fails. Beside it stands how many are left then; the bars are on a scale of tens."),
+      el("ol", { class: "sieve" }, tally.rejected.filter((r) => r.count > 0).map((r) => {
+        const bar = el("span", { class: "left", "aria-hidden": "true" });
+        bar.style.width = share(r.left) + "%";
+        return el("li", null, el("span", { class: "what" }, r.subject), el("span", { class: "number" }, el("span", { class: "hidden" }, "turned down "), "−" + r.text), el("span", { class: "room" }, bar, el("span", { class: "soft" }, r.leftText, el("span", { class: "hidden" }, " left"))));
+      })));
+  }
+
+  function notes(tally) {
+    const cautions = new Map();
+    for (const b of ranked) for (const c of b.cautions) cautions.set(c, [...(cautions.get(c) || []), b.rank]);
+    dom.put(dom.byId("notes"),
+      cautions.size > 0 && el("details", null, el("summary", null, `Beware: ${cautions.size} notes on these builds`), el("ul", null, [...cautions].map(([text, ranks]) => el("li", null, ranks.length < ranked.length && el("b", null, ranks.join(", ") + ": "), dom.data(text))))),
+      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} values that nobody gave`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
+  }
+
+  // look shows a build that the reader dropped, above the others.
+  function look(text) {
+    looked = text;
+    if (text) open.add(text);
+    drawLooked();
+  }
+
+  async function drawLooked() {
+    const node = dom.byId("looked-at");
+    if (!looked) return dom.put(node);
+    const reply = await wire.ask(state.question("sheet", { build: looked }));
+    if (reply.cancelled) return;
+    const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
+    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build])) : complaint(reply));
+  }
+
+  return { rank, count, concede, look, seen };
+})();

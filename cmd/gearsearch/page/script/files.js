@@ -1,0 +1,134 @@
+"use strict";
+
+// files takes what the reader drops: catalogs to the shelves, a brief to the
+// sentences, a build to the builds. They are read here and go to the engine in
+// this computer's own memory, nowhere else.
+const files = (() => {
+  const el = dom.el;
+  let problems = []; // of what was dropped last: {name, text}
+  let wrong = false; // the files in state.files are not in use
+  let more = 0;
+  let hooks = {};
+
+  // start makes the whole page a place to drop files on. hooks: catalog(),
+  // brief(values), build(text) are told what came.
+  function start(given) {
+    hooks = given;
+    const veil = dom.byId("veil");
+    const carries = (event) => event.dataTransfer && [...event.dataTransfer.types].includes("Files");
+    addEventListener("dragover", (event) => {
+      if (!carries(event)) return;
+      event.preventDefault();
+      veil.hidden = false;
+    });
+    addEventListener("dragleave", (event) => {
+      if (!event.relatedTarget) veil.hidden = true;
+    });
+    addEventListener("drop", (event) => {
+      if (!carries(event)) return;
+      event.preventDefault();
+      veil.hidden = true;
+      take([...event.dataTransfer.files]);
+    });
+  }
+
+  // base64 reads a file.
+  const base64 = (file) => new Promise((kept, broken) => {
+    const reader = new FileReader();
+    reader.onload = () => kept(String(reader.result).split(",")[1] || "");
+    reader.onerror = () => broken(reader.error);
+    reader.readAsDataURL(file);
+  });
+
+  // take looks at files one by one and passes each on to where it belongs.
+  async function take(list) {
+    const catalogs = [];
+    problems = [];
+    more = 0;
+    for (const file of list) {
+      if (file.size > state.words.maxFile) {
+        problems.push({ name: file.name, text: `${file.name}: larger than ${Math.floor(state.words.maxFile / 1048576)} MB, and no catalog is` });
+        continue;
+      }
+      let held;
+      try {
+        held = { name: file.name, data: await base64(file) };
+      } catch (error) {
+        problems.push({ name: file.name, text: `${file.name}: cannot be read (a folder is dropped file by file)` });
+        continue;
+      }
+      const reply = await wire.ask({ ask: "file", file: held });
+      if (!reply.answer) note(reply);
+      else if (reply.answer.is === "brief") hooks.brief(reply.answer.values);
+      else if (reply.answer.is === "build") hooks.build(new TextDecoder().decode(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0))));
+      else catalogs.push(held);
+    }
+    if (catalogs.length) {
+      const names = catalogs.map((f) => f.name);
+      if (!state.files.length) state.demo = false;
+      state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
+      await use();
+    } else if (problems.length) {
+      hooks.catalog(false);
+    }
+  }
+
+  // use has the engine read the files as its catalog. What is wrong with them
+  // is shown, and the engine goes on with the catalog that it has.
+  async function use() {
+    if (!state.files.length) state.demo = true;
+    const reply = await wire.ask({ ask: "catalog", files: state.files, demo: state.demo });
+    if (reply.cancelled) return;
+    wrong = !reply.answer;
+    if (wrong) note(reply);
+    else state.contents = reply.answer;
+    hooks.catalog(!wrong);
+  }
+
+  function note(reply) {
+    for (const p of reply.problems || [{ text: reply.fault || "the engine does not answer" }]) problems.push(p);
+    more += reply.more || 0;
+  }
+
+  // remove takes a file away.
+  function remove(name) {
+    state.files = state.files.filter((f) => f.name !== name);
+    problems = [];
+    use();
+  }
+
+  function withDemo(on) {
+    state.demo = on;
+    problems = [];
+    use();
+  }
+
+  // crate is the place where files are chosen, listed and complained about.
+  function crate() {
+    const input = el("input", { type: "file", multiple: true, id: "choose" });
+    input.addEventListener("change", () => {
+      take([...input.files]);
+      input.value = "";
+    });
+    const c = state.contents;
+    return [
+      el("div", { class: "crate" },
+        el("p", null, el("label", { for: "choose", class: "choose" }, "Choose files", input), " or drop them anywhere on this page: a catalog in TOML, or CSV files named after their parts (motor.csv, wheel.csv …). A brief or a build file goes too."),
+        el("ul", { class: "files" },
+          el("li", null, el("label", null, el("input", { type: "checkbox", id: "with-demo", checked: state.demo, disabled: !state.files.length, onchange: (e) => withDemo(e.target.checked) }), " demo parts, all invented")),
+          state.files.map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",
+            el("button", { type: "button", class: "quiet", onclick: () => remove(f.name), "aria-label": "remove " + f.name }, "remove")))),
+        el("p", { class: "soft" }, c.total + " parts in use. ", el("button", { type: "button", class: "quiet", onclick: saveDemo }, "Save the demo parts as a file to begin with"))),
+      problems.length > 0 && el("div", { class: "notice bad", role: "alert", id: "file-problems" },
+        el("p", null, wrong ? "These files are not in use until this is put right; all answers are still those of the parts before." : "Not taken:"),
+        el("pre", { tabindex: "0" }, problems.map((p) => p.text).join("\n") + (more ? `\nand ${more} more` : ""))),
+    ];
+  }
+
+  async function saveDemo() {
+    const reply = await wire.ask({ ask: "save", what: "demo" });
+    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  }
+
+  return { start, use, crate };
+})();

@@ -1,0 +1,67 @@
+"use strict";
+
+// rack draws how far a build is from each of its limits: a row of teeth on the
+// line of the limits, each as high as its margin.
+const rack = (() => {
+  const el = dom.el;
+  const full = 100; // percent: a tooth is not higher
+
+  // short names, so that a tooth is no wider than its number.
+  const short = {
+    "top-speed": "speed", "top-speed-max": "max.", climb: "climb", "hill-torque": "torque", heat: "heat", launch: "start", range: "range",
+    price: "price", mass: "mass", erpm: "erpm", voltage: "volts", "belt-load": "belt", "gear-torque": "gears", mesh: "mesh",
+    clearance: "ground", hanger: "hanger",
+  };
+
+  // order is the order of the teeth: what a rider asks first.
+  const order = Object.keys(short);
+
+  const percent = (margin) => (margin >= 0 ? "+" : "−") + Math.abs(margin).toFixed(0) + "%";
+
+  const state = { "!": "thin", "!!": "over", "?": "open" };
+
+  // spoken is an outcome in words.
+  function spoken(c) {
+    if (c.verdict === "unknown") return `${c.subject}: not decided, for lack of data`;
+    if (c.margin === null) return `${c.subject}: does not fit`;
+    const room = c.margin >= 0 ? `${c.margin.toFixed(0)} % to spare` : `${(-c.margin).toFixed(0)} % ${c.limit.startsWith("≤") ? "over" : "short"}`;
+    return `${c.subject}: ${c.value} ${c.unit}, must be ${c.limit}: ${room}`;
+  }
+
+  function tooth(c) {
+    const bar = el("span", { class: "bar" });
+    const margin = c.margin === null ? 0 : c.margin;
+    bar.style.height = (Math.min(Math.abs(margin), full) / full) * 100 + "%";
+    return el("li", { class: "tooth " + (state[c.sign] || ""), title: spoken(c) },
+      el("span", { class: "space", "aria-hidden": "true" }, bar),
+      el("span", { class: "margin", "aria-hidden": "true" }, c.verdict === "unknown" ? "?" : c.margin === null ? "no" : percent(margin) + (c.sign === "!" ? "!" : "")),
+      el("span", { class: "what", "aria-hidden": "true" }, short[c.name] || c.name),
+      el("span", { class: "hidden" }, spoken(c)));
+  }
+
+  // has tells whether a check has a tooth: those that are only passed or failed
+  // have none, unless they are undecided or failed.
+  const has = (c) => c.margin !== null || c.verdict !== "pass";
+
+  // A belt and gears are never in one build: they share a column.
+  const column = (c) => (c.name === "gear-torque" ? "belt-load" : c.name);
+
+  // columns are the teeth that some of the builds have, in order, so that the
+  // racks of all stand tooth under tooth.
+  function columns(builds) {
+    const names = new Set(builds.flatMap((b) => b.checks.filter(has).map(column)));
+    const place = (name) => (order.includes(name) ? order.indexOf(name) : order.length);
+    return [...names].sort((a, b) => place(a) - place(b));
+  }
+
+  // draw is the rack of a build's checks, with a gap where it has no such
+  // tooth.
+  function draw(checks, names) {
+    return el("ul", { class: "rack", "aria-label": "how far from its limits" }, names.map((name) => {
+      const c = checks.find((check) => column(check) === name && has(check));
+      return c ? tooth(c) : el("li", { class: "tooth gap", "aria-hidden": "true" }, el("span", { class: "space" }));
+    }));
+  }
+
+  return { draw, columns, spoken, percent };
+})();

@@ -1,0 +1,129 @@
+"use strict";
+
+// ride is the first screen: the brief as sentences with blanks. Under each
+// sentence stands what it turns down.
+const ride = (() => {
+  const el = dom.el;
+  const n = blank.number;
+
+  // The sentences: their texts and blanks, and the checks that they set.
+  const sentences = [
+    { checks: [], text: () => ["The rider weighs ", n("rider.mass_kg"), " with clothes and bag; deck, trucks and box weigh ", n("board.mass_kg"), "."] },
+    {
+      checks: ["hanger"],
+      text: () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
+        ", with ", n("board.hanger_mm", "any"), " of room between the wheels for them."],
+    },
+    {
+      checks: ["launch"],
+      text: () => ["From rest it reaches ", n("target.launch_speed_kmh"), " in ", n("target.launch_s"), " or less."],
+    },
+    {
+      checks: ["top-speed", "top-speed-max"],
+      text: () => ["On flat ", blank.word("ground.surface"), " it runs at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
+    },
+    {
+      checks: ["climb", "hill-torque", "heat", "belt-load", "gear-torque"],
+      text: () => ["The steepest hill rises ", n("target.climb_grade_pct"), ", and it climbs that at ", n("target.climb_speed_kmh"), "."],
+    },
+    { checks: ["range"], text: () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."] },
+    {
+      checks: ["price", "mass"],
+      text: () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
+    },
+    {
+      checks: ["clearance", "erpm"],
+      text: () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away."],
+    },
+    { checks: [], text: weights },
+  ];
+
+  function weights() {
+    const keys = state.words.keys.filter((k) => k.key.startsWith("weights."));
+    const parts = ["Of two builds that do it, the one with more points stands first: "];
+    keys.forEach((k, i) => {
+      const criterion = state.words.criteria.find((c) => "weights." + c.name === k.key);
+      parts.push(el("span", { class: "keep", title: criterion ? criterion.meaning : k.meaning }, k.label, " counts ", n(k.key)), i < keys.length - 1 ? ", " : ".");
+    });
+    return parts;
+  }
+
+  const prices = []; // {checks, node}: where to say what a sentence turns down
+
+  function start() {
+    const place = dom.byId("sentences");
+    const used = () => new Set([...document.querySelectorAll("#sentences [data-key]")].map((f) => f.dataset.key));
+    for (const s of sentences) {
+      const price = el("span", { class: "price" });
+      prices.push({ checks: s.checks, node: price });
+      place.append(el("div", { class: "sentence" }, el("p", null, s.text()), el("p", { class: "wrong", role: "alert" }), price));
+    }
+    fine(used());
+    deeds();
+  }
+
+  // fine is the rest of the keys, in one paragraph.
+  function fine(used) {
+    const rest = state.words.keys.filter((k) => !used.has(k.key) && !/^(keep|avoid|tolerance)\./.test(k.key));
+    dom.put(dom.byId("fine-print"), rest.map((k) => {
+      let field;
+      if (k.words && !k.number && k.key !== "limit.demote") field = blank.word(k.key);
+      else if (k.key === "limit.demote") field = blank.text(k.key, "none");
+      else if (k.key === "target.charge") field = blank.number(k.key, "nominal");
+      else field = blank.number(k.key, shortDefault(k));
+      return el("div", { class: "sentence" }, el("p", null, el("b", null, k.label), " ", field, " ", el("span", { class: "soft" }, k.meaning)), el("p", { class: "wrong", role: "alert" }));
+    }));
+  }
+
+  // shortDefault is a default that fits into a blank.
+  const shortDefault = (k) => (/^[\d.]+$/.test(k.default) ? k.default : k.default ? "as usual" : "any");
+
+  function deeds() {
+    const pick = el("select", { id: "begin" },
+      el("option", { value: "" }, "Begin with …"),
+      state.words.briefs.map((b) => el("option", { value: b.name }, b.title)),
+      el("option", { value: "nothing" }, "Empty blanks"));
+    pick.addEventListener("change", async () => {
+      const name = pick.value;
+      pick.value = "";
+      if (name === "nothing") replace({});
+      else if (name) replace((await wire.ask({ ask: "demo", name })).answer.values);
+    });
+    dom.put(dom.byId("ride-deeds"),
+      el("label", null, el("span", { class: "hidden" }, "Begin with"), pick),
+      el("button", { type: "button", onclick: saveBrief }, "Save this brief"));
+  }
+
+  async function saveBrief() {
+    const reply = await wire.ask(state.question("save", { what: "brief" }));
+    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  }
+
+  // replace puts another brief in the place of this one.
+  function replace(values) {
+    state.brief = { ...values };
+    blank.showAll();
+    state.changed();
+  }
+
+  // complain says what is wrong under the sentence that it is about.
+  function complain(problems) {
+    blank.complain(problems);
+    for (const sentence of document.querySelectorAll("#ride .sentence")) {
+      const keys = [...sentence.querySelectorAll("[data-key]")].map((f) => f.dataset.key);
+      const own = problems.filter((p) => keys.includes(p.key));
+      dom.put(sentence.querySelector(".wrong"), own.map((p) => dom.data(p.message + (p.hint ? " – " + p.hint : "") + " ")));
+      if (own.length && dom.byId("fine").contains(sentence)) dom.byId("fine").open = true;
+    }
+  }
+
+  // tell says under each sentence what it turns down.
+  function tell(tally) {
+    for (const { checks, node } of prices) {
+      const costs = tally.rejected.filter((r) => checks.includes(r.check) && r.count > 0);
+      dom.put(node, costs.length > 0 && ["turns down ", costs.map((c, i) => [i ? ", " : "", el("b", null, c.text), " by ", c.subject])]);
+    }
+  }
+
+  return { start, replace, complain, tell };
+})();

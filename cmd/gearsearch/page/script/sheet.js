@@ -1,0 +1,80 @@
+"use strict";
+
+// sheet is all about one build: what to buy, every figure with its reason on
+// demand, the checks, the points, what is assumed, what to beware of.
+const sheet = (() => {
+  const el = dom.el;
+
+  function shopping(build) {
+    return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Parts of the build" },
+      el("table", null,
+        el("caption", null, "To buy"),
+        el("thead", null, el("tr", null, ["pieces", "part", "price", "mass"].map((h) => el("th", { scope: "col", class: h === "part" ? null : "number " + h }, h)))),
+        el("tbody", null, build.parts.map((p) => el("tr", null,
+          el("td", { class: "number" }, p.pieces + " ×"),
+          el("th", { scope: "row" }, el("span", { class: "id" }, dom.data(p.id)), " ", el("span", { class: "soft" }, p.slot.replace("_", " "), p.name && [", ", dom.data(p.name)], p.note && [", ", dom.data(p.note)]), p.link && [" ", dom.link(p.link)]),
+          el("td", { class: "number" }, p.owned ? "owned" : p.price),
+          el("td", { class: "number mass" }, p.mass)))),
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all, deck and box included"), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
+  }
+
+  // total is a figure of a build as text, a dash where it is not known.
+  function total(build, name) {
+    const f = build.figures.find((figure) => figure.name === name);
+    return f ? f.text + " " + f.unit : "–";
+  }
+
+  function figure(f) {
+    return el("details", { class: "figure", "data-figure": f.name },
+      el("summary", null, el("span", { class: "label" }, f.label), " ", el("b", null, f.text || "not known"), f.unit && " " + f.unit),
+      el("dl", null,
+        el("dt", null, "is"), el("dd", null, f.meaning),
+        el("dt", null, "formula"), el("dd", { class: "formula" }, f.formula),
+        el("dt", null, f.text ? "numbers" : "missing"), el("dd", { class: "formula" }, dom.data(f.numbers)),
+        el("dt", null, "source"), el("dd", null, f.source)));
+  }
+
+  function figures(groups) {
+    return el("div", { class: "figures" }, el("h4", null, "Figures"), el("p", { class: "soft" }, "Open one for its formula, its numbers and its source."),
+      groups.map((g) => el("section", null, el("h5", null, g.title), el("div", { class: "spread" }, g.figures.map(figure)))));
+  }
+
+  const verdicts = { pass: "passes", fail: "fails", unknown: "not decided" };
+
+  function checks(list, meanings) {
+    const meaning = new Map(meanings.map((m) => [m.name, m.meaning]));
+    return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Checks of the build" },
+      el("table", null,
+        el("caption", null, "Checks"),
+        el("thead", null, el("tr", null, ["check", "verdict", "value", "limit", "margin"].map((h, i) => el("th", { scope: "col", class: i > 1 ? "number" : null }, h)))),
+        el("tbody", null, list.map((c) => el("tr", { class: c.sign === "!!" ? "over" : c.sign ? "thin" : null, title: "passes when " + (meaning.get(c.name) || "") },
+          el("th", { scope: "row" }, c.subject),
+          el("td", null, verdicts[c.verdict] + (c.demoted ? ", only a caution" : "")),
+          el("td", { class: "number" }, c.value), el("td", { class: "number" }, c.limit && c.limit + " " + c.unit),
+          el("td", { class: "number" }, c.margin === null ? "" : rack.percent(c.margin) + (c.sign === "!" ? " thin" : "")))))));
+  }
+
+  function points(list) {
+    return el("details", { class: "points" }, el("summary", null, "The points, criterion by criterion"),
+      el("ul", null, list.map((p) => el("li", null, el("b", null, p.name), ` ${p.score} of 1, counts ${p.weight}: ${p.meaning}; `, el("span", { class: "formula" }, p.formula)))));
+  }
+
+  async function saveSheet(build) {
+    const reply = await wire.ask(state.question("save", { what: "sheet", build: build.file }));
+    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  }
+
+  // draw makes the sheet of an answer of the engine.
+  function draw(answer) {
+    const build = answer.build;
+    return el("div", { class: "sheet" },
+      el("p", { class: "deeds" },
+        el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", build.file) }, "Save this build"),
+        el("button", { type: "button", onclick: () => saveSheet(build) }, "All of it as JSON")),
+      shopping(build), figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
+      answer.assumptions.length > 0 && [el("h4", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
+      el("h4", null, "Beware"), el("ul", null, [...build.cautions, ...state.words.cautions].map((c) => el("li", null, dom.data(c)))));
+  }
+
+  return { draw };
+})();
