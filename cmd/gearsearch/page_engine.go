@@ -1,0 +1,119 @@
+package main
+
+import (
+	"bytes"
+	"compress/gzip"
+	"context"
+	"errors"
+	"fmt"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"runtime"
+	"strings"
+)
+
+// enginePackage is what is compiled to WebAssembly.
+const enginePackage = "gearsearch/cmd/gearsearch/pagewasm"
+
+// builtEngine builds the engine's file with the go command from the source of
+// this program.
+func builtEngine(ctx context.Context) ([]byte, error) {
+	tool, err := exec.LookPath("go")
+	if err != nil {
+		return nil, errors.New("this program has no engine for the page in it, and there is no go command to build one: install Go, or take a release, which has it in it")
+	}
+	source, err := engineSource(ctx, tool, sourcePlaces())
+	if err != nil {
+		return nil, err
+	}
+	dir, err := os.MkdirTemp("", "gearsearch-page-")
+	if err != nil {
+		return nil, err
+	}
+	defer os.RemoveAll(dir)
+	wasm := filepath.Join(dir, "engine.wasm")
+	if _, err := source.run(ctx, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", wasm, enginePackage); err != nil {
+		return nil, fmt.Errorf("the engine of the page cannot be built: %w", err)
+	}
+	root, err := source.run(ctx, "env", "GOROOT")
+	if err != nil {
+		return nil, err
+	}
+	glue, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return nil, err
+	}
+	code, err := os.ReadFile(wasm)
+	if err != nil {
+		return nil, err
+	}
+	packed, err := squeezed(code)
+	if err != nil {
+		return nil, err
+	}
+	return engineScript(packed, string(glue))
+}
+
+func squeezed(data []byte) ([]byte, error) {
+	var out bytes.Buffer
+	w, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
+	if err != nil {
+		return nil, err
+	}
+	if _, err := w.Write(data); err != nil {
+		return nil, err
+	}
+	if err := w.Close(); err != nil {
+		return nil, err
+	}
+	return out.Bytes(), nil
+}
+
+// clone is a folder of the source with the go command to be run there.
+type clone struct{ tool, dir string }
+
+// sourcePlaces are the folders that may be in a clone of the source: the
+// working folder, then the one that this program was built in.
+func sourcePlaces() []string {
+	places := []string{"."}
+	if _, file, _, ok := runtime.Caller(0); ok && filepath.IsAbs(file) {
+		places = append(places, filepath.Dir(file))
+	}
+	return places
+}
+
+// engineSource finds the first of the places that is in a clone of the source.
+func engineSource(ctx context.Context, tool string, places []string) (clone, error) {
+	for _, place := range places {
+		if info, err := os.Stat(place); err != nil || !info.IsDir() {
+			continue
+		}
+		c := clone{tool, place}
+		if _, err := c.run(ctx, "list", enginePackage); err == nil {
+			return c, nil
+		}
+		if ctx.Err() != nil {
+			return clone{}, ctx.Err()
+		}
+	}
+	return clone{}, errors.New("this program has no engine for the page in it, and this folder is no clone of its source to build one of: run it in the clone, or take a release, which has it in it")
+}
+
+// run runs the go command for WebAssembly and returns what it prints. An error
+// has what it complains about.
+func (c clone) run(ctx context.Context, args ...string) (string, error) {
+	cmd := exec.CommandContext(ctx, c.tool, args...)
+	cmd.Dir = c.dir
+	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
+	var stdout, stderr bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &stdout, &stderr
+	err := cmd.Run()
+	switch {
+	case ctx.Err() != nil:
+		return "", ctx.Err()
+	case err != nil:
+		return "", fmt.Errorf("go %s: %w\n%s", strings.Join(args, " "), err, strings.TrimSpace(stderr.String()))
+	}
+	return strings.TrimSpace(stdout.String()), nil
+}
