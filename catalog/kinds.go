@@ -80,11 +80,11 @@ type suffix[T any] struct {
 var registry = slices.Concat(drivetrain(), accessories())
 
 // numbered is the suffix of a kind whose members are told apart by a number:
-// the number, where its key is a list, and a unit after it where a number alone
-// would not tell what it is of.
+// the number, where its key is a list or there is one member only, and a unit
+// after it where a number alone would not tell what it is of.
 func numbered[T any](key, unit string, value func(*T) float64) suffix[T] {
 	return suffix[T]{"-<" + key + ">" + unit, func(f *field.Family[T], member *T) string {
-		if x := value(member); f.Listed(key) && !math.IsNaN(x) {
+		if x := value(member); (f.Listed(key) || len(f.Members) == 1) && !math.IsNaN(x) {
 			return field.FormatNumber(x) + unit
 		}
 		return ""
@@ -94,7 +94,7 @@ func numbered[T any](key, unit string, value func(*T) float64) suffix[T] {
 // packSuffix is the suffix of packs, such as 12s4p, where either is a list.
 func packSuffix() suffix[Battery] {
 	return suffix[Battery]{"-<series>s<parallel>p", func(f *field.Family[Battery], b *Battery) string {
-		if !f.Listed("series") && !f.Listed("parallel") {
+		if !f.Listed("series") && !f.Listed("parallel") && len(f.Members) > 1 {
 			return ""
 		}
 		return field.FormatNumber(b.Series) + "s" + field.FormatNumber(b.strings()) + "p"

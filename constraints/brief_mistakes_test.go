@@ -78,7 +78,10 @@ rider = {mass_kg = 500}`},
 func TestBriefMistakes(t *testing.T) {
 	var tr transcript
 	for _, m := range wrongBriefs() {
-		_, err := ReadBrief(source("brief.toml", m.text))
+		b, err := ReadBrief(source("brief.toml", m.text))
+		if err == nil {
+			err = b.Validate()
+		}
 		tr.add(m.name, m.text, said(t, m, err))
 	}
 	tr.check(t, "brief_mistakes.txt")

@@ -69,7 +69,9 @@ func documentTable(name string, required bool, sections ...string) *field.Table[
 }
 
 // ReadBrief reads a brief. The error is of type field.Problems and has every
-// problem of the text.
+// problem of the text. A text with nothing wrong in it but that its keys
+// contradict each other is read, since keys may be set after it; NewProblem and
+// Validate report what contradictions are left.
 func ReadBrief(src field.Source) (*Brief, error) {
 	var r field.Report
 	b := DefaultBrief()
@@ -86,7 +88,7 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	readSection(b, &r, given, "tolerance", t.vary, &b.Vary)
 	readSection(b, &r, given, "keep", t.keep, &b.Keep)
 	readSection(b, &r, given, "avoid", t.avoid, &b.Avoid)
-	if !b.places.damaged && !doc.Root().Damaged() {
+	if r.Len() > 0 && !b.places.damaged && !doc.Root().Damaged() {
 		b.contradictions(&r, b.places.has)
 	}
 	if err := r.Err(); err != nil {

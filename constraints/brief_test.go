@@ -334,3 +334,29 @@ func TestAimsAtNothing(t *testing.T) {
 		}
 	}
 }
+
+// TestLaterKeysMendContradictions: what a file leaves out and a flag adds is no
+// contradiction, and what is left of one is reported at its place.
+func TestLaterKeysMendContradictions(t *testing.T) {
+	for _, c := range []struct{ text, key, value string }{
+		{"[target]\nlaunch_s = 3", "target.launch_speed_kmh", "10"},
+		{"[limit]\nerpm_rule = \"at-speed\"", "target.top_speed_kmh", "20"},
+		{"[target]\ntop_speed_kmh = 40\ntop_speed_max_kmh = 30", "target.top_speed_kmh", "25"},
+		{"[board]\nmotors = [2, 3]", "board.motors", "2"},
+	} {
+		b, err := ReadBrief(source("brief.toml", "schema = 1\n"+c.text))
+		if err != nil {
+			t.Fatalf("%s: %v", c.text, err)
+		}
+		err = b.Validate()
+		if err == nil || !strings.HasPrefix(err.Error(), "brief.toml:") {
+			t.Errorf("%s: %v, want a problem in brief.toml", c.text, err)
+		}
+		if err := b.Set(c.key, c.value, "--set"); err != nil {
+			t.Fatal(err)
+		}
+		if err := b.Validate(); err != nil {
+			t.Errorf("%s, then %s = %s: %v", c.text, c.key, c.value, err)
+		}
+	}
+}

@@ -22,7 +22,7 @@ func CentreDistance(length, large, small float64) (centre float64, ok bool) {
 	// What the straight runs and the wrap beyond half turns take:
 	// 2√(C²−half²) + 2 half asin(half/C) = free. At C = half it is π half.
 	free := length - float64(math.Pi/2*(large+small))
-	if !(free > 0 && free > math.Pi*half) {
+	if !(free > 0) || AtMost(free, float64(math.Pi*half)) { // it just reaches round the large one, or not even
 		return 0, false
 	}
 	// The left side rises with slope 2 cos φ, itself rising: convex, so that

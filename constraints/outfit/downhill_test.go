@@ -255,7 +255,7 @@ func TestDemoOutfits(t *testing.T) {
 			}
 		}
 	})
-	for _, s := range []State{Chosen, Misfit, Unsure, Missing, Open} {
+	for _, s := range []State{Chosen, Misfit, Open} {
 		if states[s] == 0 {
 			t.Errorf("no need was %v: %v", s, states)
 		}
