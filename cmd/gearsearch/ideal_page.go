@@ -167,7 +167,7 @@ func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
 			parts += failSign
 		}
 		missing = missing || !f.Works || !f.Fits
-		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), page.Fixed(f.KV, 0), page.Fixed(f.Ratio, 2), page.Fixed(f.Wheel*perMetre*factor, 1),
+		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), page.Fixed(f.KV, 0), page.Fixed(f.Ratio, 2), page.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
 			score, parts, signed(f.Ideal.Score-f.Catalog.Score, 1))
 	}
 	p.Table(t)
@@ -182,7 +182,9 @@ func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
 func (i *idealAnswer) details(p *page.Page, n int, system quantity.System) {
 	f := &i.frames[n]
 	unit, factor := system.Show("mm")
-	wheel := func(diameter float64) string { return page.Fixed(diameter*perMetre*factor, 1) + nbsp + unit }
+	wheel := func(diameter float64) string {
+		return page.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + nbsp + unit
+	}
 	var drives []string
 	for _, d := range f.NearDrives {
 		drives = append(drives, driveWords(d)+" = "+page.Fixed(d.Reduction, 2))

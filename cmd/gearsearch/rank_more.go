@@ -91,7 +91,7 @@ func (r *rankPage) toleranceTable(p *page.Page, rows []*row) {
 		return
 	}
 	p.Heading("When parts and rider vary")
-	p.Text(toleranceText(r.result.Problem, r.draws))
+	p.Text(toleranceText(r.result.Problem, r.draws, r.system))
 	t := &page.Table{Columns: []page.Column{{Right: true}, {Title: "passes all", Right: true}}}
 	figures := spreading(r.result.Problem)
 	for _, f := range figures {
@@ -116,14 +116,15 @@ func (r *rankPage) toleranceTable(p *page.Page, rows []*row) {
 }
 
 // toleranceText says what is varied how far.
-func toleranceText(p *constraints.Problem, draws int) string {
+func toleranceText(p *constraints.Problem, draws int, system quantity.System) string {
 	v := p.Brief.Vary
+	mass, perKilogram := system.Show("kg")
 	within := func(what string, x float64, unit string) string {
 		return fmt.Sprintf("%s ±%s%s%s%s", what, nbsp, short(x), nbsp, unit)
 	}
 	return strings.Join([]string{
 		"Drawn " + page.Count(uint64(draws)) + " times, the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
-		within("rider", v.Mass, "kg"),
+		within("rider", v.Mass*perKilogram, mass),
 		within("rolling resistance", v.Rolling*100, "%"),
 		within("drag area", v.Drag*100, "%"),
 		within("pack resistance", v.PackResistance*100, "%"),

@@ -19,7 +19,9 @@ gearsearch relax --brief commute.toml --builds 10
 gearsearch relax --catalog parts.toml --brief commute.toml -o concessions.csv`,
 		Description: `For each target and limit of the brief: how far it must give way, all else held, until a build is feasible (with --builds, until so many are). The value is one that a build of the catalog reaches. Where no single concession is enough, the cheapest pair is given; the cost of a concession is its change relative to what was asked.
 
-JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs. CSV has a row for each concession.
+Where nothing is feasible, the other way is looked for too: for each slot the part that would have to be there, all else being asked as it is. It is the one that differs least from a part in play, of those that could well be made: a pulley with other teeth, a pack with more in series, a motor wound anew.
+
+JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs, missing (null where it is not looked for; each with slot, part, like, difference, facts, price, mass_g, assumed, build), hopeless (slots in which no part helps). CSV has a row for each concession, and for each missing part one with its slot as key and the part as to.
 
 Exit code: 0 answered (also where enough is feasible as it is), 1 no concession and no pair opens enough, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
 		Flags: append(append(questionFlags(),
@@ -34,7 +36,8 @@ type relaxAnswer struct {
 	*search.Relaxed
 	question *question
 	problem  *constraints.Problem
-	builds   int // that are wanted
+	builds   int            // that are wanted
+	wants    *search.Wanted // the parts that are missing; nil: not looked for
 }
 
 // relax answers with the smallest concessions.
@@ -58,11 +61,16 @@ func (p *program) relax(c *cli.Context) error {
 	r := &relaxAnswer{question: q, problem: problem, builds: builds}
 	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds})
 	bar.stop()
+	if r.Complete && r.Feasible == 0 {
+		bar := p.bar()
+		r.wants = search.Wants(c.Context, problem, search.Options{Strict: q.strict, Progress: bar.progress()})
+		bar.stop()
+	}
 	if err := p.give(a, r.forms(a)); err != nil {
 		return err
 	}
 	switch {
-	case !r.Complete:
+	case !r.whole():
 		p.note("interrupted: the search is incomplete")
 		return errInterrupted
 	case !r.enough() && len(r.Openings) == 0:
@@ -73,6 +81,9 @@ func (p *program) relax(c *cli.Context) error {
 	}
 	return nil
 }
+
+// whole reports whether nothing was interrupted.
+func (r *relaxAnswer) whole() bool { return r.Complete && (r.wants == nil || r.wants.Complete) }
 
 // enough reports whether there is nothing to relax.
 func (r *relaxAnswer) enough() bool { return r.Complete && r.Feasible >= uint64(r.builds) }

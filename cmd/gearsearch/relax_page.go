@@ -17,7 +17,7 @@ func (r *relaxAnswer) forms(a *answer) forms {
 		page:     func() *page.Page { return r.page(a.system) },
 		document: r.document,
 		table:    r.table,
-		complete: r.Complete,
+		complete: r.whole(),
 	}
 }
 
@@ -28,11 +28,12 @@ func (r *relaxAnswer) document() dataout.Document {
 		helpless = append(helpless, c.Key)
 	}
 	return dataout.Document{
-		Head: append(dataout.Head(r.problem, r.Complete),
+		Head: append(dataout.Head(r.problem, r.whole()),
 			dataout.Member{Key: "builds_wanted", Value: r.builds},
 			dataout.Member{Key: "feasible", Value: r.Feasible},
 			dataout.Member{Key: "pairs", Value: r.Pairs},
 			dataout.Member{Key: "helpless", Value: helpless},
+			dataout.Member{Key: "hopeless", Value: r.hopelessWords()},
 		),
 		Lists: []dataout.List{{Key: "openings", Items: func(yield func(dataout.Object) bool) {
 			for i := range r.Openings {
@@ -40,7 +41,7 @@ func (r *relaxAnswer) document() dataout.Document {
 					return
 				}
 			}
-		}}},
+		}}, {Key: "missing", Items: r.missingObjects()}},
 	}
 }
 
@@ -85,13 +86,13 @@ func (r *relaxAnswer) table() (header []string, rows [][]any) {
 			rows = append(rows, row)
 		}
 	}
-	return header, rows
+	return header, append(rows, r.missingRows()...)
 }
 
 // page is the answer as people read it.
 func (r *relaxAnswer) page(system quantity.System) *page.Page {
 	p := &page.Page{}
-	incompleteText(p, r.Complete, "before every combination was looked at")
+	incompleteText(p, r.whole(), "before everything was looked at")
 	askedText(p, r.problem, system)
 	switch {
 	case r.enough():
@@ -99,12 +100,13 @@ func (r *relaxAnswer) page(system quantity.System) *page.Page {
 		p.Text("To see what it takes to have more to choose from, ask for more with --builds.")
 	case len(r.Openings) == 0 && r.Complete:
 		p.Heading(capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
-		p.Text("What is in the way is no target and no limit: parts that do not fit each other, or too few of them. gearsearch shortlist SLOT shows what stops which part.")
+		p.Text("More than two things are in the way, or parts that do not fit each other: gearsearch shortlist SLOT shows what stops which part.")
 	case len(r.Openings) > 0:
 		p.Heading(capital(r.standing()) + ". " + r.heading())
 		r.openings(p, r.Openings, system)
 	}
 	r.helpless(p)
+	r.missing(p)
 	r.next(p)
 	return p
 }

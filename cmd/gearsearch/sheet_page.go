@@ -278,7 +278,7 @@ func (s *sheetPage) tolerance(p *page.Page) {
 		return
 	}
 	p.Heading("When parts and rider vary it passes everything in " + percent(s.varied.Share) + " of the draws")
-	p.Text(toleranceText(s.Build.Problem, s.varied.Draws))
+	p.Text(toleranceText(s.Build.Problem, s.varied.Draws, s.system))
 	checks := &page.Table{Columns: []page.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
 	for _, c := range s.varied.Checks {
 		tone := page.Plain

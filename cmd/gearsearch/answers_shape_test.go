@@ -1,0 +1,113 @@
+package main
+
+import (
+	"encoding/json"
+	"fmt"
+	"strings"
+	"testing"
+)
+
+// The keys of the documents, in order: what scripts of users hold on to.
+const (
+	headKeys      = "schema complete brief catalog"
+	swapKeys      = headKeys + " change combinations feasible rejected base swaps broken"
+	swapItemKeys  = buildKeys + " changes price_to_pay buys leaves breaks"
+	changeKeys    = "score top_speed_kmh climb_margin_pct erpm_margin_pct range_km heat_margin_pct mass_kg"
+	lineKeys      = "slot id pieces price"
+	shortlistKeys = headKeys + " slot combinations feasible parts"
+	candidateKeys = "id name combinations feasible unknown rejected stopped_by score reaches spans build"
+	spanKeys      = "reduction_min reduction_max wheel_mm_min wheel_mm_max pack_v_min pack_v_max"
+	relaxKeys     = headKeys + " builds_wanted feasible pairs helpless hopeless openings missing"
+	openingKeys   = "cost concessions build"
+	missingKeys   = "slot part like difference facts price mass_g assumed build"
+	givenKeys     = "key from to unit"
+	idealKeys     = headKeys + " bounds frames"
+	frameKeys     = "motors feasible kv reduction wheel_mm score gap catalog_feasible catalog moves nearest build"
+	moveKeys      = "quantity from to gain feasible"
+	chartKeys     = headKeys + " chart held chosen cells"
+	cellKeys      = "profile motor_teeth wheel_teeth reduction top_speed_kmh verdict fails score parts"
+	varyKeys      = "draws share checks figures"
+)
+
+func document(t *testing.T, line string) json.RawMessage {
+	t.Helper()
+	return json.RawMessage(answered(t, line+" --format json"+shop))
+}
+
+func TestShapesOfAnswers(t *testing.T) {
+	d := document(t, "swap testdata/shop/build.toml --change wheel,motor --all --price-limit 900")
+	want(t, "swap", keys(t, d), swapKeys)
+	want(t, "base", keys(t, member(t, d, "base")), buildKeys)
+	for _, list := range []string{"swaps", "broken"} {
+		for _, x := range items(t, member(t, d, list)) {
+			want(t, list, keys(t, x), swapItemKeys)
+			want(t, "changes", keys(t, member(t, x, "changes")), changeKeys)
+			want(t, "buys", keys(t, items(t, member(t, x, "buys"))[0]), lineKeys)
+		}
+	}
+	want(t, "broken unasked", string(member(t, document(t, "swap testdata/shop/build.toml --change wheel"), "broken")), "null")
+
+	d = document(t, "shortlist motor")
+	want(t, "shortlist", keys(t, d), shortlistKeys)
+	for _, x := range items(t, member(t, d, "parts")) {
+		want(t, "part", keys(t, x), candidateKeys)
+		want(t, "reaches", keys(t, member(t, x, "reaches")), "top_speed_kmh climb_margin_pct range_km price")
+		want(t, "spans", keys(t, member(t, x, "spans")), spanKeys)
+		want(t, "build", keys(t, member(t, x, "build")), buildKeys)
+	}
+
+	d = document(t, "relax --top-speed 90km/h --price-limit 850 --strict")
+	want(t, "relax", keys(t, d), relaxKeys)
+	opening := items(t, member(t, d, "openings"))[0]
+	want(t, "opening", keys(t, opening), openingKeys)
+	for _, g := range items(t, member(t, opening, "concessions")) {
+		want(t, "concession", keys(t, g), givenKeys)
+	}
+
+	want(t, "nothing is missing", string(member(t, document(t, "relax"), "missing")), "null")
+	for _, m := range items(t, member(t, document(t, "relax --top-speed 63km/h"), "missing")) {
+		want(t, "missing", keys(t, m), missingKeys)
+		want(t, "fact", keys(t, items(t, member(t, m, "facts"))[0]), "key value changed")
+		want(t, "build", keys(t, member(t, m, "build")), buildKeys)
+	}
+
+	d = document(t, "ideal")
+	want(t, "ideal", keys(t, d), idealKeys)
+	for _, f := range items(t, member(t, d, "frames")) {
+		want(t, "frame", keys(t, f), frameKeys)
+		want(t, "nearest", keys(t, member(t, f, "nearest")), "motor drives wheel")
+		for _, m := range items(t, member(t, f, "moves")) {
+			want(t, "move", keys(t, m), moveKeys)
+		}
+	}
+
+	d = document(t, "rank --chart teeth")
+	want(t, "chart", keys(t, d), chartKeys)
+	for _, c := range items(t, member(t, d, "cells")) {
+		want(t, "cell", keys(t, c), cellKeys)
+	}
+}
+
+func TestShapesOfRankings(t *testing.T) {
+	summary := strings.TrimSuffix(rankKeys, " builds")
+	d := document(t, "rank --top 2 --front price,top_speed_kmh --stability --tolerance --draws 20")
+	want(t, "rank", keys(t, d), summary+" front front_size stability tolerance builds")
+	want(t, "stability", keys(t, member(t, d, "stability")), "draws ranges wins")
+	want(t, "range", keys(t, items(t, member(t, member(t, d, "stability"), "ranges"))[0]), "criterion weight low high below above")
+	want(t, "tolerance", keys(t, member(t, d, "tolerance")), "draws by")
+	for _, b := range items(t, member(t, d, "builds")) {
+		want(t, "build", keys(t, b), buildKeys+" tolerance")
+		varied := member(t, b, "tolerance")
+		want(t, "varied", keys(t, varied), varyKeys)
+		want(t, "spread", keys(t, member(t, member(t, varied, "figures"), "range_km")), "p5 p50 p95 known")
+	}
+	sheet := document(t, "sheet testdata/shop/build.toml --tolerance --draws 20")
+	want(t, "sheet", keys(t, member(t, sheet, "tolerance")), varyKeys)
+
+	header, _, _ := strings.Cut(answered(t, "rank --top 1 --stability --tolerance --draws 20 --format csv"+shop), "\n")
+	more := " win_share share"
+	for _, name := range []string{"top_speed_kmh", "climb_margin_pct", "range_km"} {
+		more += fmt.Sprintf(" %[1]s_p5 %[1]s_p50 %[1]s_p95", name)
+	}
+	want(t, "CSV", strings.ReplaceAll(header, ",", " "), csvKeys+more)
+}
