@@ -23,6 +23,7 @@ func (p *program) commands() []*cli.Command {
 			Name:  "catalog",
 			Usage: "look after a catalog",
 			Subcommands: []*cli.Command{
+				p.catalogNewCommand(),
 				p.catalogCheckCommand(),
 				p.catalogShowCommand(),
 				p.catalogConvertCommand(),

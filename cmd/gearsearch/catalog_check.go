@@ -2,13 +2,12 @@ package main
 
 import (
 	"fmt"
-	"io"
-	"math"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
+	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
 )
@@ -17,11 +16,13 @@ func (p *program) catalogCheckCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "check",
 		ArgsUsage: "[PATH…]",
-		Usage:     "read a catalog: what is wrong with it, how many parts it has, what they leave open",
+		Usage:     "read a catalog: what is wrong with it, what is unlikely, what is of no use, what is missing",
 		UsageText: `gearsearch catalog check parts.toml
 gearsearch catalog check parts.toml more-wheels.toml
 gearsearch catalog check folder-of-csv-files`,
-		Description: `Several files are read as one catalog, and every problem is reported in one go. Without a path the embedded demo catalog is read.
+		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has what is allowed and unlikely, parts that can be in no build and why, and keys that are not given, those first that leave most undecided. Without a path the embedded demo catalog is read.
+
+CSV and JSON have all of these, the page the first of each.
 
 Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file could not be read or written.`,
 		Flags:  append([]cli.Flag{catalogFlag()}, outputFlags()...),
@@ -43,168 +44,85 @@ func (p *program) catalogCheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	gaps := catalogGaps(read)
-	switch a.format {
-	case formatJSON:
-		return a.write(func(w io.Writer) error { return dataout.WriteObject(w, checkObject(read, gaps)) })
-	case formatJSONL:
-		return a.write(func(w io.Writer) error {
-			_, err := w.Write(append(checkObject(read, gaps).Append(nil), '\n'))
-			return err
-		})
-	case formatCSV:
-		return a.write(func(w io.Writer) error {
-			var rows [][]any
-			for _, g := range gaps {
-				rows = append(rows, []any{g.kind, g.key, len(g.ids), strings.Join(g.ids, " "), g.leaves})
-			}
-			return dataout.WriteTable(w, []string{"kind", "key", "missing", "ids", "leaves_open"}, rows)
-		})
-	default:
-		return a.page(checkPage(read, gaps))
-	}
+	s := &checkAnswer{read, catalog.Doubts(read), catalog.Idle(read), catalog.Gaps(read)}
+	return p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true})
 }
 
-// gap is a key that some parts of a kind do not have, and what that leaves
-// open.
-type gap struct {
-	kind, key string
-	leaves    string
-	ids       []string // of the parts without it
+// checkAnswer is what there is to say of a catalog in which nothing is wrong.
+type checkAnswer struct {
+	*catalog.Catalog
+	doubts, idle []catalog.Remark
+	gaps         []catalog.Gap
 }
 
-// What missing keys leave open, in the words of the checks.
-const (
-	leavesThrust = "climb, hill-torque, launch; the top speed is an estimate"
-	leavesLoss   = leavesThrust + "; range"
-)
-
-// catalogGaps lists the keys that checks need and parts do not have.
-func catalogGaps(c *catalog.Catalog) []gap {
-	all := []gap{
-		lacking("motor", "resistance_mohm", leavesLoss, c.Motors, func(m *catalog.Motor) float64 { return m.Resistance }),
-		lacking("motor", "continuous_current_a", "heat", c.Motors, func(m *catalog.Motor) float64 { return m.ContinuousCurrent }),
-		lacking("motor", "shaft_mm", "bore", c.Motors, func(m *catalog.Motor) float64 { return m.Shaft }),
-		lacking("motor", "shaft_key", "bore, with drives that need a key", c.Motors, func(m *catalog.Motor) float64 { return word(m.ShaftKey != catalog.KeyUnknown) }),
-		lacking("motor", "can_length_mm", "hanger", c.Motors, func(m *catalog.Motor) float64 { return m.CanLength }),
-		lacking("motor", "max_volts", "voltage, unless the controller's is known", c.Motors, func(m *catalog.Motor) float64 { return m.MaxVolts }),
-		lacking("controller", "erpm_ceiling", "erpm, unless the brief has one", c.Controllers, func(x *catalog.Controller) float64 { return x.ERPMCeiling }),
-		lacking("controller", "max_volts", "voltage, unless the motor's is known", c.Controllers, func(x *catalog.Controller) float64 { return x.MaxVolts }),
-		lacking("controller", "motor_current_a", leavesThrust+", unless the motor's peak is known", c.Controllers, func(x *catalog.Controller) float64 { return x.MotorCurrent }),
-		lacking("controller", "battery_current_a", leavesThrust+", unless the pack's limit is known", c.Controllers, func(x *catalog.Controller) float64 { return x.BatteryCurrent }),
-		lacking("battery", "capacity_ah", "range", c.Batteries, (*catalog.Battery).CapacityAh),
-		lacking("battery", "discharge_a", leavesThrust+", unless the controller's limit is known", c.Batteries, (*catalog.Battery).DischargeLimit),
-		lacking("battery", "resistance_mohm", "nothing: no sag is assumed", c.Batteries, func(b *catalog.Battery) float64 { _, known := b.PackResistance(); return word(known) }),
-		lacking("pulley", "bore_mm", "bore", motorPulleys(c), func(x *catalog.Pulley) float64 { return x.Bore }),
-		lacking("pulley", "hub", "hub", wheelPulleys(c), func(x *catalog.Pulley) float64 { return word(len(x.Hubs) > 0) }),
-		lacking("belt", "width_mm", "belt-load", c.Belts, func(x *catalog.Belt) float64 { return x.Width }),
-		lacking("gear_drive", "bore_mm", "bore", c.GearDrives, func(g *catalog.GearDrive) float64 { return either(g.Bore, len(g.FitsMotors) > 0) }),
-		lacking("gear_drive", "hub", "hub", c.GearDrives, func(g *catalog.GearDrive) float64 { return word(len(g.Hubs)+len(g.FitsWheels) > 0) }),
-		lacking("gear_drive", "max_torque_nm", "gear-torque", c.GearDrives, func(g *catalog.GearDrive) float64 { return g.MaxTorque }),
-		lacking("gear_drive", "outside_mm", "clearance", c.GearDrives, func(g *catalog.GearDrive) float64 { return g.Outside }),
-		lacking("wheel", "hub", "hub", c.Wheels, func(w *catalog.Wheel) float64 { return word(len(w.Hubs) > 0) }),
-		lacking("profile", "pitch_line_mm", "clearance", c.Profiles, func(x *catalog.Profile) float64 { return x.PitchLine }),
-		lacking("profile", "pull_n_per_mm", "belt-load", c.Profiles, func(x *catalog.Profile) float64 { return x.Pull }),
-	}
-	var out []gap
-	for _, g := range append(all, commonGaps(c)...) {
-		if len(g.ids) > 0 {
-			out = append(out, g)
-		}
-	}
-	return out
-}
-
-// commonGaps are the gaps in price and mass, which every kind has. Packs of
-// cells have their cells'; profiles are not bought.
-func commonGaps(c *catalog.Catalog) []gap {
-	prices := []gap{lacking("battery", "price", "price", c.Batteries, (*catalog.Battery).PackPrice)}
-	masses := []gap{lacking("battery", "mass_g", "mass, and 0 is assumed", c.Batteries, (*catalog.Battery).PackMass)}
-	add := func(kind string, part *catalog.Part, to *[]gap, key, leaves string, value float64) {
-		if !math.IsNaN(value) {
-			return
-		}
-		if last := len(*to) - 1; (*to)[last].kind != kind {
-			*to = append(*to, gap{kind, key, leaves, nil})
-		}
-		last := &(*to)[len(*to)-1]
-		last.ids = append(last.ids, part.ID)
-	}
-	for kind, part := range c.Parts() {
-		if kind == "battery" || kind == "cell" || kind == "profile" {
-			continue
-		}
-		add(kind, part, &prices, "price", "price", part.Cost(1))
-		add(kind, part, &masses, "mass_g", "mass, and 0 is assumed", part.Mass)
-	}
-	return append(prices, masses...)
-}
-
-// lacking finds the parts for which a value is NaN.
-func lacking[T interface{ Common() *catalog.Part }](kind, key, leaves string, parts []T, value func(T) float64) gap {
-	g := gap{kind: kind, key: key, leaves: leaves}
-	for _, part := range parts {
-		if math.IsNaN(value(part)) {
-			g.ids = append(g.ids, part.Common().ID)
-		}
-	}
-	return g
-}
-
-// word is a number for what is known or not: NaN where not.
-func word(known bool) float64 { return either(math.NaN(), known) }
-
-// either is x, or a number where something else tells.
-func either(x float64, other bool) float64 {
-	if other {
-		return 0
-	}
-	return x
-}
-
-func motorPulleys(c *catalog.Catalog) []*catalog.Pulley { return onSide(c, catalog.MotorSide) }
-func wheelPulleys(c *catalog.Catalog) []*catalog.Pulley { return onSide(c, catalog.WheelSide) }
-
-func onSide(c *catalog.Catalog, side catalog.Side) []*catalog.Pulley {
-	var out []*catalog.Pulley
-	for _, p := range c.Pulleys {
-		if p.Side == side {
-			out = append(out, p)
-		}
-	}
-	return out
-}
-
-// checkPage is the answer as people read it.
-func checkPage(c *catalog.Catalog, gaps []gap) *page.Page {
+// page is the answer as people read it.
+func (s *checkAnswer) page() *page.Page {
 	p := &page.Page{}
 	total := 0
 	counts := &page.Table{Columns: []page.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
-	for _, k := range c.Count() {
+	for _, k := range s.Count() {
 		total += k.N
 		if k.N > 0 {
 			counts.Add(k.Kind, page.Count(uint64(k.N)))
 		}
 	}
-	text := fmt.Sprintf("Nothing is wrong: %s parts", page.Count(uint64(total)))
-	if c.Title != "" {
-		text += " of " + c.Title
+	text := "Nothing is wrong: " + counted(uint64(total), "part", "parts")
+	if s.Title != "" {
+		text += " of " + s.Title
 	}
 	p.Heading(text)
 	p.Table(counts)
-	if len(gaps) == 0 {
+	remarks(p, "Allowed and unlikely", s.doubts)
+	remarks(p, "Parts that can be in no build", s.idle)
+	if len(s.gaps) == 0 {
 		p.Text("Every part has the keys that the checks need.")
 		return p
 	}
 	p.Heading("What is not given, and what stays undecided for it")
-	table := &page.Table{Columns: []page.Column{
+	t := &page.Table{Columns: []page.Column{
 		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: proseWidth}, {Title: "leaves open", Wrap: true, Least: proseWidth},
 	}}
-	for _, g := range gaps {
-		table.Add(g.kind, g.key, page.Count(uint64(len(g.ids))), few(g.ids), g.leaves)
+	for _, g := range s.gaps {
+		t.Add(g.Kind, g.Key, page.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
 	}
-	p.Table(table)
+	p.Table(t)
 	return p
+}
+
+// remarks adds the first remarks of a kind, each with its place.
+func remarks(p *page.Page, title string, list []catalog.Remark) {
+	const most = 6
+	if len(list) == 0 {
+		return
+	}
+	p.Heading(title + ": " + page.Count(uint64(len(list))))
+	var items []string
+	for _, r := range list[:min(len(list), most)] {
+		text := r.Message
+		if r.File != "" {
+			text = field.Position(r.File, r.Line, r.Column) + ": " + text
+		}
+		if r.Hint != "" {
+			text += "; " + r.Hint
+		}
+		items = append(items, text)
+	}
+	p.List(items)
+	if more := len(list) - most; more > 0 {
+		p.Text(fmt.Sprintf("And %d more: --format csv lists them all.", more))
+	}
+}
+
+// openWords say what a gap leaves open, or what is put in its place.
+func openWords(g catalog.Gap) string {
+	text := strings.Join(g.Checks, ", ")
+	switch {
+	case g.Instead == "":
+		return text
+	case text == "":
+		return "instead: " + g.Instead
+	}
+	return text + "; instead: " + g.Instead
 }
 
 // few lists the first ids.
@@ -216,11 +134,57 @@ func few(ids []string) string {
 	return strings.Join(ids[:most], " ") + " …"
 }
 
-// checkObject is the answer as data.
-func checkObject(c *catalog.Catalog, gaps []gap) dataout.Object {
-	missing := []dataout.Object{}
-	for _, g := range gaps {
-		missing = append(missing, dataout.Object{{Key: "kind", Value: g.kind}, {Key: "key", Value: g.key}, {Key: "ids", Value: g.ids}, {Key: "leaves_open", Value: g.leaves}})
+// document is the answer as data.
+func (s *checkAnswer) document() dataout.Document {
+	gap := func(g catalog.Gap) dataout.Object {
+		return dataout.Object{
+			{Key: "kind", Value: g.Kind},
+			{Key: "key", Value: g.Key},
+			{Key: "ids", Value: g.IDs},
+			{Key: "checks", Value: orNone(g.Checks)},
+			{Key: "leaves_open", Value: openWords(g)},
+		}
 	}
-	return dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: c.Title}, {Key: "catalog", Value: dataout.Catalog(c)}, {Key: "missing", Value: missing}}
+	return dataout.Document{
+		Head: dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: s.Title}, {Key: "catalog", Value: dataout.Catalog(s.Catalog)}},
+		Lists: []dataout.List{
+			{Key: "missing", Items: objects(s.gaps, gap)},
+			{Key: "unlikely", Items: objects(s.doubts, remarkObject)},
+			{Key: "idle", Items: objects(s.idle, remarkObject)},
+		},
+	}
+}
+
+func remarkObject(r catalog.Remark) dataout.Object {
+	return dataout.Object{
+		{Key: "kind", Value: r.Kind},
+		{Key: "key", Value: textOrNil(r.Key)},
+		{Key: "ids", Value: r.IDs},
+		{Key: "file", Value: textOrNil(r.File)},
+		{Key: "line", Value: r.Line},
+		{Key: "column", Value: r.Column},
+		{Key: "message", Value: r.Message},
+		{Key: "hint", Value: textOrNil(r.Hint)},
+		{Key: "basis", Value: textOrNil(r.Basis)},
+	}
+}
+
+// table is the answer as rows: what is missing, what is unlikely, and what is
+// in no build.
+func (s *checkAnswer) table() (header []string, rows [][]any) {
+	for _, g := range s.gaps {
+		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(g.IDs, " "), openWords(g), nil, nil})
+	}
+	add := func(finding string, list []catalog.Remark) {
+		for _, r := range list {
+			row := []any{finding, r.Kind, textOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, textOrNil(r.File), nil}
+			if r.Line > 0 {
+				row[7] = r.Line
+			}
+			rows = append(rows, row)
+		}
+	}
+	add("unlikely", s.doubts)
+	add("idle", s.idle)
+	return []string{"finding", "kind", "key", "parts", "ids", "says", "file", "line"}, rows
 }

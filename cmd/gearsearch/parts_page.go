@@ -112,7 +112,7 @@ func stateWords(s outfit.State) string {
 		outfit.Misfit:  "none of the catalog's will do",
 		outfit.Unsure:  "too little is known of the catalog's",
 		outfit.Missing: "not in the catalog",
-		outfit.Open:    "not known what it must bear",
+		outfit.Open:    "too little is known of the build",
 	}[s]
 }
 

@@ -1,0 +1,86 @@
+package main
+
+import (
+	"os"
+	"path/filepath"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/output"
+	"gearsearch/cmd/gearsearch/internal/page"
+)
+
+func (p *program) catalogNewCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "new",
+		ArgsUsage: "[FOLDER|FILE.toml]",
+		Usage:     "write a catalog and a brief to begin with, to be filled in",
+		UsageText: `gearsearch catalog new
+gearsearch catalog new my-board
+gearsearch catalog new my-parts.toml`,
+		Description: `Writes parts.toml, with a table of every kind of part and its keys explained, and brief.toml, which asks what the board must do: both into the folder named, else into this one. A name that ends in .toml is that of the catalog, and the brief goes beside it. What is there is never overwritten. All parts in it are invented.
+
+Exit code: 0 written, 2 wrong usage, 4 a file could not be written.`,
+		Flags:  []cli.Flag{quietFlag()},
+		Action: p.catalogNew,
+	}
+}
+
+// catalogNew writes the files to begin with and says what to do with them.
+func (p *program) catalogNew(c *cli.Context) error {
+	if n := c.Args().Len(); n > 1 {
+		return usage("as in gearsearch catalog new my-board", "new takes one folder or file, not %d", n)
+	}
+	parts, brief := catalog.Starter()
+	dir := c.Args().First()
+	if isTOML(dir) {
+		dir, parts.Name = filepath.Split(dir)
+	}
+	dir = filepath.Clean(dir)
+	files := []catalog.Source{parts, brief}
+	for i := range files {
+		files[i].Name = filepath.Join(dir, files[i].Name)
+		if _, err := os.Lstat(dir); err != nil {
+			continue // a new folder, in which nothing is
+		}
+		if err := vacant(files[i].Name); err != nil {
+			return err
+		}
+	}
+	if files[0].Name == files[1].Name {
+		return usage("", "%s is the name of the brief: give the catalog another", shown(files[0].Name))
+	}
+	if err := writable(dir); err != nil {
+		return err
+	}
+	if err := os.Mkdir(dir, 0o777); err != nil && !os.IsExist(err) {
+		return err
+	}
+	for _, f := range files {
+		if err := output.WriteFile(f.Name, f.Data); err != nil {
+			return err
+		}
+	}
+	if c.Bool("quiet") {
+		return nil
+	}
+	a := &answer{format: formatTable, stdout: p.stdout}
+	return a.page(newPage(files[0].Name, files[1].Name))
+}
+
+// newPage says what was written and what to do next.
+func newPage(parts, brief string) *page.Page {
+	p := &page.Page{}
+	p.Heading("Wrote " + shown(parts) + " and " + shown(brief))
+	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
+	both := " --catalog " + typed(parts) + " --brief " + typed(brief)
+	p.Verbatim(
+		"gearsearch catalog check "+typed(parts),
+		"gearsearch rank"+both+" --save 1=build.toml",
+		"gearsearch sheet build.toml"+both,
+		"gearsearch parts build.toml"+both,
+	)
+	p.Text("gearsearch catalog schema --reference explains every key.")
+	return p
+}
