@@ -30,6 +30,8 @@ func (p *program) commands() []*cli.Command {
 				p.catalogSchemaCommand(),
 			},
 		},
+		p.completionCommand(),
+		p.completeWordsCommand(),
 	}
 }
 

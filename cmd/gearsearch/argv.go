@@ -147,7 +147,9 @@ func find(commands []*cli.Command, name string) *cli.Command {
 func unknownCommand(v *invocation, commands []*cli.Command, arg string) error {
 	var names []string
 	for _, c := range commands {
-		names = append(names, c.Name)
+		if !c.Hidden {
+			names = append(names, c.Name)
+		}
 	}
 	hint := "the commands are " + strings.Join(names, ", ")
 	if near, ok := field.Nearest(arg, slices.Values(names)); ok {
@@ -198,9 +200,13 @@ func dashed(name string) string {
 	return "--" + name
 }
 
-// leaves yields every command that can be run, with its full name.
+// leaves yields every command that can be run and is not hidden, with its full
+// name.
 func leaves(commands []*cli.Command, prefix string, visit func(name string, c *cli.Command)) {
 	for _, c := range commands {
+		if c.Hidden {
+			continue
+		}
 		if len(c.Subcommands) > 0 {
 			leaves(c.Subcommands, prefix+c.Name+" ", visit)
 			continue

@@ -1,0 +1,112 @@
+package main
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+)
+
+// completeCommand is the hidden command that the completion scripts run.
+const completeCommand = "complete-words"
+
+// completionScripts are what a shell reads, by its name. Each hands the words
+// typed so far, the last of which may be empty, to the hidden command, which
+// prints the candidates, one a line; where there are none the shell offers
+// files.
+var completionScripts = map[string]string{
+	"bash": `# bash completion for gearsearch: source <(gearsearch completion bash)
+_gearsearch() {
+  local line=${COMP_LINE:0:COMP_POINT} words cur
+  read -ra words <<<"$line"
+  [[ $line == *[[:space:]] ]] && words+=("")
+  cur=${words[${#words[@]}-1]}
+  local IFS=$'\n'
+  COMPREPLY=($(gearsearch ` + completeCommand + ` -- "${words[@]:1}" 2>/dev/null))
+  # bash takes = and : for the ends of words and replaces what stands after.
+  local i cut=${cur%"${cur##*[=:]}"}
+  for i in "${!COMPREPLY[@]}"; do COMPREPLY[i]=${COMPREPLY[i]#"$cut"}; done
+  [[ ${#COMPREPLY[@]} == 1 && ${COMPREPLY[0]} == *= ]] && compopt -o nospace
+  return 0
+}
+complete -o default -F _gearsearch gearsearch
+`,
+	"zsh": `#compdef gearsearch
+# zsh completion for gearsearch: source <(gearsearch completion zsh)
+_gearsearch() {
+  local -a found ends
+  found=("${(@f)$(gearsearch ` + completeCommand + ` -- "${(@)words[2,CURRENT]}" 2>/dev/null)}")
+  found=("${(@)found:#}")
+  if (( ! ${#found} )); then
+    _files
+    return
+  fi
+  ends=("${(@M)found:#*=}")
+  compadd -Q -S '' -- "${(@)ends}"
+  compadd -Q -- "${(@)found:#*=}"
+}
+compdef _gearsearch gearsearch
+`,
+	"fish": `# fish completion for gearsearch: gearsearch completion fish | source
+function __gearsearch_words
+    set -l words (commandline -opc) (commandline -ct)
+    gearsearch ` + completeCommand + ` -- $words[2..-1] 2>/dev/null
+end
+complete -c gearsearch -f -n 'test -n "$(__gearsearch_words)"' -a '(__gearsearch_words)'
+`,
+}
+
+// shells are those that have a script.
+func shells() []string { return []string{"bash", "zsh", "fish"} }
+
+func (p *program) completionCommand() *cli.Command {
+	return &cli.Command{
+		Name:      "completion",
+		ArgsUsage: "bash|zsh|fish",
+		Usage:     "print the script with which a shell completes commands, flags, words and ids",
+		UsageText: `gearsearch completion bash
+gearsearch completion fish | source`,
+		Description: `Ids are those of the catalog that the line names, else of the demo. Into the startup file of bash or zsh goes
+
+source <(gearsearch completion bash)
+
+or zsh, for fish the second example.`,
+		Action: p.completion,
+	}
+}
+
+// completion answers with a script.
+func (p *program) completion(c *cli.Context) error {
+	name := c.Args().First()
+	script, ok := completionScripts[name]
+	if c.Args().Len() != 1 || !ok {
+		hint := "the shells are " + strings.Join(shells(), ", ")
+		if near, ok := field.Nearest(name, slices.Values(shells())); ok {
+			hint = "did you mean " + near + "?"
+		}
+		if c.Args().Len() != 1 {
+			return usage(hint, "completion takes the name of a shell")
+		}
+		return usage(hint, "no completion for %s", shown(name))
+	}
+	return p.print(script)
+}
+
+func (p *program) completeWordsCommand() *cli.Command {
+	return &cli.Command{Name: completeCommand, Hidden: true, Usage: "print what may follow on a command line", Action: p.completeWords}
+}
+
+// completeWords answers with the candidates for the last word.
+func (p *program) completeWords(c *cli.Context) error {
+	words := c.Args().Slice()
+	if len(words) == 0 {
+		words = []string{""}
+	}
+	var b strings.Builder
+	for _, word := range candidates(p, words) {
+		b.WriteString(word + "\n")
+	}
+	return p.print(b.String())
+}
