@@ -34,11 +34,15 @@ func (p *program) ask(c *cli.Context) (*question, error) {
 	if q.brief, err = p.brief(c); err != nil {
 		return nil, err
 	}
+	alone := q.brief.Validate() // flags may mend it
 	if err := override(q.brief, c); err != nil {
 		return nil, err
 	}
 	var contradictions field.Problems
-	if err := q.brief.Validate(); errors.As(err, &contradictions) {
+	switch err := q.brief.Validate(); {
+	case err != nil && alone != nil:
+		return nil, err
+	case errors.As(err, &contradictions):
 		return nil, contradiction(c, contradictions)
 	}
 	switch {
