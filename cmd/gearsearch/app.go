@@ -31,6 +31,7 @@ func (p *program) commands() []*cli.Command {
 			},
 		},
 		p.completionCommand(),
+		p.manCommand(),
 		p.completeWordsCommand(),
 	}
 }
