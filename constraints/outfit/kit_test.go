@@ -34,7 +34,7 @@ const around = `
 guard: [[bms]] series=10 charge_a=8 cell_full_v=4.25 discharge_a=60 price=25
 main: [[switch]] max_volts=60 continuous_a=80 precharge=true price=40
 melt: [[fuse]] rated_a=65 max_volts_dc=58 breaking_a=1000 price=4
-plug: [[connector]] max_volts=60 continuous_a=60 peak_a=120 wire_max_awg=8 price=3
+plug: [[connector]] poles=2 max_volts=60 continuous_a=60 peak_a=120 wire_max_awg=8 price=3
 lead: [[wire]] awg=10 insulation_c=200 max_volts=600 price=2
 thin: [[wire]] awg=14 insulation_c=200 max_volts=600 price=1
 loader: [[charger]] full_v=42 current_a=4 price=45

@@ -196,6 +196,7 @@ func (m *maker) bearing(leads *Need) Current {
 func (m *maker) connector(leads *Need) *Need {
 	n := &Need{Kind: "connector", For: "battery", Pieces: 1}
 	asks := []ask[*catalog.Connector]{
+		poles(2),
 		{m.volts("max_volts", "volts"), func(c *catalog.Connector) float64 { return c.MaxVolts }},
 		{bears("continuous_a", "current for long", m.currents.PackSteady, sourceSteady), func(c *catalog.Connector) float64 { return c.Continuous }},
 		{bears("peak_a", "current for seconds", m.currents.PackPeak, sourcePeak), func(c *catalog.Connector) float64 { return orElse(c.Peak, c.Continuous) }},
@@ -212,23 +213,29 @@ func (m *maker) connector(leads *Need) *Need {
 	return n
 }
 
-// phaseConnectors is the need of plugs between controllers and motors. The
-// catalog does not say how many poles a connector has: none is chosen.
+// phaseConnectors is the need of plugs between controllers and motors: single
+// ones, three for each motor.
 func (m *maker) phaseConnectors() *Need {
 	pairs := 3 * m.build.Motors()
-	return &Need{
-		For: "phase connector", Pieces: pairs, State: Missing,
+	n := &Need{
+		Kind: "connector", For: "phase", Pieces: pairs,
 		Words: fmt.Sprintf("%s of single-pole plugs for the phases, each for %s for seconds and %s for long",
 			counted(pairs, "pair", "pairs"), m.currents.PhasePeak.amps(), m.currents.PhaseSteady.amps()),
-		Demands: []Demand{
-			bears("continuous_a", "current for long, root mean square", m.currents.PhaseSteady, sourcePhase),
-			bears("peak_a", "current for seconds, root mean square", m.currents.PhasePeak, sourcePhase),
-		},
-		Notes: []string{
-			"the catalog does not say how many poles a connector has, so none of it is chosen",
-			"many motors and controllers come with plugs that fit each other: look before you buy any",
-		},
+		Notes: []string{"many motors and controllers come with plugs that fit each other: look before you buy any"},
 	}
+	choose(n, m.catalog.Connectors, []ask[*catalog.Connector]{
+		poles(1),
+		{bears("continuous_a", "current for long, root mean square", m.currents.PhaseSteady, sourcePhase), func(c *catalog.Connector) float64 { return c.Continuous }},
+		{bears("peak_a", "current for seconds, root mean square", m.currents.PhasePeak, sourcePhase), func(c *catalog.Connector) float64 { return orElse(c.Peak, c.Continuous) }},
+	})
+	return n
+}
+
+// poles is the demand for a plug of so many contacts.
+func poles(n float64) ask[*catalog.Connector] {
+	d := least("poles", "contacts of one plug", "", 1, n, "", sourcePlug)
+	d.Most = n
+	return ask[*catalog.Connector]{d, func(c *catalog.Connector) float64 { return c.Poles }}
 }
 
 // charger is the need of a charger.
