@@ -50,19 +50,22 @@ const builds = (() => {
   // card is one build; its sheet is fetched when it is opened.
   function card(name, build, title, without, teeth) {
     const place = el("div", { class: "opened" });
-    const button = el("button", { type: "button", class: "look", "aria-expanded": "false", "aria-label": "All about " + title }, "Open");
+    const button = el("button", { type: "button", class: "look" });
+    const say = (on) => {
+      button.setAttribute("aria-expanded", String(on));
+      dom.put(button, on ? "Close" : "Open", el("span", { class: "hidden" }, ": all about " + title));
+    };
+    say(false);
     const show = async () => {
       const reply = await wire.ask(state.question("sheet", { build: build.file }));
       if (!open.has(build.file)) return;
       dom.put(place, reply.answer ? sheet.draw(reply.answer) : complaint(reply));
-      button.setAttribute("aria-expanded", "true");
-      button.textContent = "Close";
+      say(true);
     };
     button.addEventListener("click", () => {
       if (open.delete(build.file)) {
         dom.put(place);
-        button.setAttribute("aria-expanded", "false");
-        button.textContent = "Open";
+        say(false);
       } else {
         open.add(build.file);
         show();
@@ -177,7 +180,7 @@ const builds = (() => {
     dom.put(node, el("p", null, "It would be enough to give way on one of these:"),
       el("ul", { class: "gives" }, answer.openings.map((o) => el("li", null,
         o.gives.map((g, i) => [i ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
-        el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "Take " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it")))));
+        el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it")))));
   }
 
   function give(gives) {

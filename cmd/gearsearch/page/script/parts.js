@@ -85,7 +85,7 @@ const parts = (() => {
     if (!slot) return el("li", { class: "tag", title: more }, el("div", { class: "face" }, body));
     return el("li", { class: on ? "tag" : "tag aside" },
       el("button", { type: "button", class: "face", "aria-pressed": String(on), title: more, onclick: () => toggle(slot, part.id) }, body),
-      el("button", { type: "button", class: "quiet only", onclick: () => only(slot, part.id), "aria-label": "only " + part.id }, "only this"));
+      el("button", { type: "button", class: "quiet only", onclick: () => only(slot, part.id) }, "only this", el("span", { class: "hidden" }, ": ", dom.data(part.id))));
   }
 
   function draw(shelf) {
@@ -105,9 +105,9 @@ const parts = (() => {
     dom.put(node,
       el("h2", null, titleOf(size), " ", el("span", { class: "soft" }, size.n === 0 ? "none" : size.n)),
       size.n > 12 && el("span", { class: "finder" }, find),
-      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of them in play ` : `${avoid.length} set aside `, el("button", { type: "button", class: "quiet", onclick: () => all(size.slot), "aria-label": "all " + titleOf(size) + " in play" }, "all in play")) : null,
+      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of them in play ` : `${avoid.length} set aside `, el("button", { type: "button", class: "quiet", onclick: () => all(size.slot) }, "all in play", el("span", { class: "hidden" }, ": " + titleOf(size)))) : null,
       el("p", { class: "wrong", role: "alert", "data-shelf": name }),
-      size.n > 0 && el("ul", { class: "rail" }, shelf.parts.map((p) => tag(size.slot, p)),
+      size.n > 0 && el("ul", { class: "rail", tabindex: size.slot ? null : "0", "aria-label": titleOf(size) }, shelf.parts.map((p) => tag(size.slot, p)),
         shelf.parts.length < shelf.found && el("li", { class: "tag" }, el("button", { type: "button", class: "face", onclick: () => fetch(shelf, true) }, `${shelf.found - shelf.parts.length} more`))));
     if (rail) node.querySelector(".rail").scrollLeft = along;
     if (held >= 0) {

@@ -35,8 +35,8 @@ const sheet = (() => {
   }
 
   function figures(groups) {
-    return el("div", { class: "figures" }, el("h4", null, "Figures"), el("p", { class: "soft" }, "Open one for its formula, its numbers and its source."),
-      groups.map((g) => el("section", null, el("h5", null, g.title), el("div", { class: "spread" }, g.figures.map(figure)))));
+    return el("div", { class: "figures" }, el("h2", null, "Figures"), el("p", { class: "soft" }, "Open one for its formula, its numbers and its source."),
+      groups.map((g) => el("section", null, el("h3", null, g.title), el("div", { class: "spread" }, g.figures.map(figure)))));
   }
 
   const verdicts = { pass: "passes", fail: "fails", unknown: "not decided" };
@@ -72,8 +72,8 @@ const sheet = (() => {
         el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", build.file) }, "Save this build"),
         el("button", { type: "button", onclick: () => saveSheet(build) }, "All of it as JSON")),
       shopping(build), figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
-      answer.assumptions.length > 0 && [el("h4", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
-      el("h4", null, "Beware"), el("ul", null, [...build.cautions, ...state.words.cautions].map((c) => el("li", null, dom.data(c)))));
+      answer.assumptions.length > 0 && [el("h2", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
+      el("h2", null, "Beware"), el("ul", null, [...build.cautions, ...state.words.cautions].map((c) => el("li", null, dom.data(c)))));
   }
 
   return { draw };
