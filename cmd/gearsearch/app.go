@@ -19,6 +19,8 @@ func (p *program) commands() []*cli.Command {
 		p.relaxCommand(),
 		p.idealCommand(),
 		p.plotCommand(),
+		p.reportCommand(),
+		p.pageCommand(),
 		{
 			Name:  "catalog",
 			Usage: "look after a catalog",

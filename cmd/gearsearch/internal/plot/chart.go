@@ -160,16 +160,20 @@ func (c *chart) dots(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
 		path.Line(middle.Add(vg.Point{Y: 1}))
 		l.dots = append(l.dots, middle)
 	}
-	canvas.SetLineStyle(draw.LineStyle{Color: faint(0.45), Width: 2})
+	canvas.SetLineStyle(draw.LineStyle{Color: faint(0.32), Width: 2})
 	canvas.Stroke(path)
 }
 
 // names writes the names: of marks first, which have least choice.
 func (c *chart) names(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
 	style := textStyle(labelSize, draw.XLeft, draw.YBottom)
+	strong := style
+	if len(c.cloud) > 0 { // a name may have to stand among the points
+		strong.Font.Weight = bold
+	}
 	for _, m := range c.marks {
 		if at := to(m.point); m.label != "" && canvas.Contains(at) {
-			l.place(m.label, style, []vg.Point{at}, 8, nil)
+			l.place(m.label, strong, []vg.Point{at}, 8, nil)
 		}
 	}
 	for _, r := range c.rules {

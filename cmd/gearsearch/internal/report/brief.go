@@ -1,0 +1,151 @@
+package report
+
+import (
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+)
+
+// say writes quantities of one system of units.
+type say struct {
+	system   quantity.System
+	currency string
+}
+
+// of is a quantity, given in SI, in the unit that stands for a metric one.
+func (s say) of(si, perSI float64, metric string) string {
+	unit, factor := s.system.Show(metric)
+	return words.Short(si*perSI*factor) + "\u00a0" + unit
+}
+
+func (s say) speed(x float64) string { return s.of(x, 3.6, "km/h") }
+
+func (s say) price(x float64) string { return words.Money(x) + "\u00a0" + s.currency }
+
+// sentences is the brief in words: who rides where, what the board must do, and
+// what it may not pass.
+func sentences(p *constraints.Problem, system quantity.System) []string {
+	s := say{system, p.Catalog.Currency}
+	out := []string{s.rider(p)}
+	if text := s.targets(p); text != "" {
+		out = append(out, text)
+	}
+	if text := s.limits(p); text != "" {
+		out = append(out, text)
+	}
+	return append(out, s.choice(p)...)
+}
+
+// rider says who rides what where.
+func (s say) rider(p *constraints.Problem) string {
+	b := p.Brief
+	var counts []string
+	for _, n := range p.Counts {
+		counts = append(counts, strconv.Itoa(n))
+	}
+	motors := " motors"
+	if slices.Equal(counts, []string{"1"}) {
+		motors = " motor"
+	}
+	ground := map[string]string{"asphalt": "on asphalt", "rough": "on rough ground", "gravel": "on gravel", "grass": "on grass"}[b.Ground.Surface]
+	return "A rider of " + s.of(b.Rider.Mass, 1, "kg") + " " + ground + ", on a deck with trucks and box of " +
+		s.of(b.Board.Mass, 1, "kg") + " and " + strings.Join(counts, " or ") + motors + "."
+}
+
+// targets says what the board must do; "" where nothing is asked.
+func (s say) targets(p *constraints.Problem) string {
+	t := p.Brief.Target
+	var list []string
+	add := func(value float64, text string) {
+		if !math.IsNaN(value) {
+			list = append(list, text)
+		}
+	}
+	switch {
+	case !math.IsNaN(t.TopSpeed) && !math.IsNaN(t.TopSpeedMax):
+		list = append(list, "reach "+s.speed(t.TopSpeed)+" on the flat and no more than "+s.speed(t.TopSpeedMax))
+	default:
+		add(t.TopSpeed, "reach "+s.speed(t.TopSpeed)+" on the flat")
+		add(t.TopSpeedMax, "reach no more than "+s.speed(t.TopSpeedMax)+" on the flat")
+	}
+	add(t.ClimbGrade, "climb "+words.Short(t.ClimbGrade*100)+"\u00a0% at "+s.speed(t.ClimbSpeed))
+	add(t.HillTorque, "turn its wheels with "+s.of(t.HillTorque, 1, "N.m")+" at "+s.speed(t.ClimbSpeed))
+	add(t.LaunchTime, "be at "+s.speed(t.LaunchSpeed)+" "+words.Short(t.LaunchTime)+"\u00a0s after standing still")
+	add(t.Range, "go "+s.of(t.Range, 0.001, "km")+" on a charge at "+s.speed(t.Cruise))
+	if len(list) == 0 {
+		return ""
+	}
+	text := "It must " + and(list)
+	if t.Charge.Word == "full" {
+		text += ", speed and climb with a full pack"
+	} else if t.Charge.Word == "" {
+		text += ", speed and climb at " + words.Short(t.Charge.Volts) + "\u00a0V a cell"
+	}
+	return text + "."
+}
+
+// limits says what a build may not pass; "" where nothing limits it.
+func (s say) limits(p *constraints.Problem) string {
+	l := p.Brief.Limit
+	var list []string
+	add := func(value float64, text string) {
+		if !math.IsNaN(value) {
+			list = append(list, text)
+		}
+	}
+	add(l.Price, "cost at most "+s.price(l.Price))
+	add(l.Mass, "weigh at most "+s.of(l.Mass, 1, "kg"))
+	if p.HasCeiling() {
+		rule := "free-spinning with a full pack"
+		if l.ERPMRule == constraints.AtSpeed {
+			rule = "at the target speed"
+		}
+		list = append(list, "stay "+words.Short(l.ERPMHeadroom*100)+"\u00a0% below the ceiling of electrical rpm, "+rule)
+	}
+	add(p.Brief.Board.Hanger, "have its motors side by side within "+s.of(p.Brief.Board.Hanger, 1000, "mm"))
+	if p.Belted() {
+		list = append(list, "mesh at least "+words.Short(l.MeshTeeth)+" belt teeth")
+	}
+	list = append(list, "keep "+s.of(l.GroundClearance, 1000, "mm")+" under its pulleys or gears")
+	text := "It must " + and(list) + "."
+	if len(l.Demote) > 0 {
+		text += " Only a caution and no reason to turn a build down: " + and(l.Demote) + "."
+	}
+	return text
+}
+
+// choice says which parts are kept and avoided.
+func (s say) choice(p *constraints.Problem) []string {
+	var out []string
+	for _, c := range []struct {
+		lists [][]string
+		text  string
+	}{{p.Brief.Keep[:], "Only these are looked at: "}, {p.Brief.Avoid[:], "Left out: "}} {
+		var list []string
+		for slot, ids := range c.lists {
+			if len(ids) > 0 {
+				list = append(list, slotName(constraints.Slot(slot).String())+" "+strings.Join(ids, ", "))
+			}
+		}
+		if len(list) > 0 {
+			out = append(out, c.text+strings.Join(list, "; ")+".")
+		}
+	}
+	return out
+}
+
+// and joins a list as a sentence does.
+func and(list []string) string {
+	if len(list) < 2 {
+		return strings.Join(list, "")
+	}
+	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
+}
+
+// slotName is a slot as people read it.
+func slotName(slot string) string { return strings.ReplaceAll(slot, "_", " ") }

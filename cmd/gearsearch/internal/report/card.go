@@ -1,0 +1,169 @@
+package report
+
+import (
+	"math"
+	"strconv"
+	"strings"
+
+	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/plot"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
+	"gearsearch/drive"
+	"gearsearch/search"
+)
+
+// card is all that is shown of one build; first is the one it is told apart
+// from.
+func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
+	b := s.Build
+	c := &Card{
+		Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), Differs: differs(b, first),
+		Key: m.deciding(b), Figures: m.all(b), Cautions: b.Cautions(), File: string(b.File().TOML()),
+	}
+	c.Margins, c.Fits = m.margins(b.Results())
+	for _, x := range s.Scores {
+		c.Scores = append(c.Scores, Score{x.Name, layout.Fixed(x.Score, 2), words.Short(x.Weight), x.Meaning, strconv.FormatFloat(100*x.Score, 'f', 1, 64)})
+	}
+	m.shopping(c, b)
+	m.drawings(c, b)
+	return c
+}
+
+// shopping fills in what is to be bought: the parts of the build, and what it
+// needs around them.
+func (m *maker) shopping(c *Card, b *constraints.Build) {
+	o := outfit.Complete(b, outfit.DefaultWishes())
+	c.Currency = m.problem.Catalog.Currency
+	for _, l := range o.Lines {
+		c.Items = append(c.Items, item(l))
+	}
+	for _, n := range o.Needs {
+		i := item(n.Line())
+		if n.Kind == "wire" {
+			i.Pieces += "\u00a0m"
+		}
+		if n.Part == nil {
+			i.Name, i.Note = n.Words, strings.Join(n.Notes, "; ")
+		}
+		c.Around = append(c.Around, i)
+	}
+	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
+	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
+	c.Care = o.Cautions()
+}
+
+// item is a line of a shopping list.
+func item(l outfit.Line) Item {
+	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: l.Note, Link: l.Link, Price: amount(l.Total)}
+	switch {
+	case l.Owned:
+		i.Buy = "owned"
+	case l.ID == "":
+		i.Price = ""
+	case l.SoldIn > 1 && l.Packs == 1:
+		i.Buy = "one pack of " + strconv.Itoa(l.SoldIn)
+	case l.SoldIn > 1:
+		i.Buy = strconv.Itoa(l.Packs) + " packs of " + strconv.Itoa(l.SoldIn)
+	}
+	return i
+}
+
+// amount is a price, "?" where it is not known.
+func amount(x float64) string {
+	if math.IsNaN(x) {
+		return "?"
+	}
+	return words.Money(math.Round(100*x) / 100)
+}
+
+// deciding are the figures that decide, each with what was asked for.
+func (m *maker) deciding(b *constraints.Build) []Figure {
+	p, t := m.problem, m.problem.Brief.Target
+	s := say{m.system, p.Catalog.Currency}
+	var out []Figure
+	add := func(name, title, note string) {
+		f, _ := constraints.FigureNamed(name)
+		text, unit, known := words.Figure(f, b, m.system)
+		if !known {
+			text = "?"
+		}
+		out = append(out, Figure{title, text, unit, note})
+	}
+	asked := func(value float64, text string) string {
+		if math.IsNaN(value) {
+			return ""
+		}
+		return text
+	}
+	speed := asked(t.TopSpeed, "asked: at least "+s.speed(t.TopSpeed))
+	if !math.IsNaN(t.TopSpeedMax) {
+		speed = "asked: at most " + s.speed(t.TopSpeedMax)
+		if !math.IsNaN(t.TopSpeed) {
+			speed = "asked: " + s.speed(t.TopSpeed) + " to " + s.speed(t.TopSpeedMax)
+		}
+	}
+	add("top_speed_kmh", "top speed", speed)
+	_, by := b.TopSpeed()
+	out[0].Note = join(out[0].Note, held(by.String()))
+	add("climb_limit_pct", "steepest grade at "+s.speed(t.ClimbSpeed), asked(t.ClimbGrade, "asked: "+words.Short(100*t.ClimbGrade)+"\u00a0%"))
+	add("range_km", "range at "+s.speed(t.Cruise), asked(t.Range, "asked: at least "+s.of(t.Range, 0.001, "km")))
+	if !math.IsNaN(t.LaunchTime) {
+		add("launch_s", "to "+s.speed(t.LaunchSpeed), "asked: at most "+words.Short(t.LaunchTime)+"\u00a0s")
+	}
+	if p.Climbs() {
+		add("climb_current_a", "motor current on the climb", asked(b.HeatLimit(), "bears "+words.Short(b.HeatLimit())+"\u00a0A for long"))
+	}
+	add("price", "price", asked(p.Brief.Limit.Price, "asked: at most "+s.price(p.Brief.Limit.Price)))
+	add("mass_kg", "board without rider", asked(p.Brief.Limit.Mass, "asked: at most "+s.of(p.Brief.Limit.Mass, 1, "kg")))
+	add("reduction", "reduction", "motor turns per wheel turn")
+	return out
+}
+
+// held says what holds a speed.
+func held(word string) string {
+	switch word {
+	case "":
+		return ""
+	case drive.Estimate.String():
+		return "an estimate: the losses are not known"
+	}
+	return "held by " + words.Limit(word)
+}
+
+func join(a, b string) string {
+	if a == "" || b == "" {
+		return a + b
+	}
+	return a + "; " + b
+}
+
+// all are all figures.
+func (m *maker) all(b *constraints.Build) []Figure {
+	var out []Figure
+	for _, f := range m.figures {
+		text, unit, known := words.Figure(f, b, m.system)
+		if !known {
+			text = "–"
+		}
+		out = append(out, Figure{words.Label(f.Name, f.Unit), text, unit, f.Meaning})
+	}
+	return out
+}
+
+// drawings adds what can be drawn of a build.
+func (m *maker) drawings(c *Card, b *constraints.Build) {
+	s := plot.Subject{Build: b, System: m.system}
+	add := func(to *[]Drawing, wide bool, draw func(plot.Subject) (*plot.Figure, error)) {
+		if f, err := draw(s); err == nil { // what cannot be drawn is said by its figures
+			*to = append(*to, *drawing(f, wide))
+		}
+	}
+	add(&c.Drawings, false, plot.Thrust)
+	add(&c.Drawings, false, plot.Cruise)
+	add(&c.More, false, plot.Climb)
+	add(&c.More, false, plot.Launch)
+	add(&c.More, false, plot.Sensitivity)
+	add(&c.More, true, func(s plot.Subject) (*plot.Figure, error) { return plot.Teeth(s, m.strict) })
+}

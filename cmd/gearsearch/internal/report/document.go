@@ -1,0 +1,214 @@
+package report
+
+import (
+	"html/template"
+	"net/url"
+)
+
+// Document is what a page says, ready to be written: texts are in the words and
+// units that are shown.
+type Document struct {
+	Title      string
+	Made       string // the date, as 2025-11-25
+	Command    string // that made it
+	Incomplete string // what is missing of an interrupted search, "" for none
+
+	Combinations string
+	Feasible     string
+	Undecided    string   // feasible builds with an open check, "" for none
+	Asked        []string // the brief in sentences
+	Keys         []Key    // the brief, key by key
+
+	Weights []Weight
+	Columns []Column
+	Builds  []Build
+	Cards   []*Card
+	Nearest *Card // where nothing is feasible; may be nil
+	Plane   *Drawing
+	Gates   []Gate
+
+	Assumptions []string
+	Cautions    []string
+	Next        []string // commands to type
+
+	Data Data
+}
+
+// Key is one key of the brief with its value.
+type Key struct{ Name, Value string }
+
+// Weight is the weight of one criterion of the score.
+type Weight struct {
+	Name    string
+	Meaning string
+	Value   float64
+	Most    float64 // of its slider
+}
+
+// Column is a column of the table of builds.
+type Column struct {
+	Title string
+	Unit  string
+	About string // what it shows, for the line below the table
+	Key   string // by which the page sorts
+	// Down is true where more is better, and sorting begins with the most.
+	Down bool
+	Wide bool // left out where the page is narrow
+}
+
+// Build is a row of the table.
+type Build struct {
+	Number  int
+	Score   string
+	Cells   []Cell
+	Chain   []Part // from battery to wheel
+	Tight   string // the check with the least margin
+	Sign    string
+	Marks   []Mark   // of all margins, least first
+	Watch   []string // checks to watch: thin, undecided or demoted, in words
+	HasCard bool
+	Find    string // what a filter looks in
+}
+
+// Mark is a margin as a mark on the strip of a row, whose scale is that of Bar.
+type Mark struct {
+	X     string
+	First bool // the least
+}
+
+// Cell is a cell of a build's row.
+type Cell struct {
+	Text string
+	Sign string
+	Sort string // a number for sorting, "" where there is none
+	Wide bool
+}
+
+// Part is one part of a build in its chain.
+type Part struct{ Slot, ID, Name string }
+
+// Item is a line of a shopping list.
+type Item struct {
+	For    string
+	Pieces string
+	ID     string // "" for what the catalog does not have
+	Name   string
+	Note   string
+	Link   string
+	Buy    string // how it is sold, where that is not by the piece, or that it is owned
+	Price  string // of all
+}
+
+// Card is all that is shown of one build.
+type Card struct {
+	Number  int // 0: the nearest build where none is feasible
+	Score   string
+	Chain   []Part
+	Differs string   // from the first build, "" on the first
+	Key     []Figure // those that decide
+	Figures []Figure // all
+	Fits    []Check  // checks without a number
+	Margins []Margin
+	Scores  []Score
+
+	Currency string
+	Items    []Item // the parts of the build itself
+	Price    string // of them
+	Around   []Item // what must be bought around them
+	Total    string // of both
+	// AtLeast and TotalAtLeast: a price is missing in the one and the other.
+	AtLeast, TotalAtLeast bool
+
+	Cautions []string  // of the build
+	Care     []string  // of building and riding it
+	Drawings []Drawing // shown
+	More     []Drawing // shown on demand
+	File     string    // the build as a build file
+}
+
+// Figure is a figure of a card.
+type Figure struct {
+	Name, Value, Unit, Note string
+}
+
+// Check is a check without a number, such as whether a bore fits.
+type Check struct {
+	Name, Verdict, About string
+	Sign                 string
+}
+
+// Margin is a check with a number: how far the value is from its limit.
+type Margin struct {
+	Name, About, Value, Limit, Unit, Margin string
+	Sign                                    string
+	Verdict                                 string
+	Bar                                     Bar
+}
+
+// Score is what one criterion gives.
+type Score struct {
+	Name, Score, Weight, Meaning string
+	Width                        string // of a bar out of 100
+}
+
+// Drawing is a drawing in the page.
+type Drawing struct {
+	Title, Summary string
+	SVG            template.HTML // by package plot, which escapes what it writes
+	Wide           bool
+}
+
+// Gate is one check with what it turned down.
+type Gate struct {
+	Check, About string
+	Rejected     string
+	Left         string // feasible so far
+	Width        string // of the bar of what is left, out of 100, on a logarithmic scale
+	None         bool   // it turned down nothing
+}
+
+// Data is what the page's script works with.
+type Data struct {
+	Command string       `json:"command"`
+	Slots   []string     `json:"slots"`
+	Figures []DataFigure `json:"figures"`
+	Weights []DataWeight `json:"weights"`
+	Builds  []DataBuild  `json:"builds"`
+}
+
+// DataFigure is a figure for builds side by side.
+type DataFigure struct {
+	Name   string `json:"name"`
+	Unit   string `json:"unit"`
+	Better int    `json:"better"` // 1: more is, -1: less is
+}
+
+// DataWeight is a criterion with the weight that the brief gives it.
+type DataWeight struct {
+	Name  string  `json:"name"`
+	Value float64 `json:"value"`
+}
+
+// DataBuild is a build as the script knows it.
+type DataBuild struct {
+	Number int        `json:"number"`
+	Scores []float64  `json:"scores"` // of the criteria, in [0, 1]
+	Price  *float64   `json:"price"`  // nil: not known
+	Tie    int        `json:"tie"`    // its place in the order of ids
+	Parts  []string   `json:"parts"`
+	Values []*float64 `json:"values"` // of the figures; nil: a word, or not known
+	Texts  []string   `json:"texts"`
+}
+
+// Link is an address that may be followed, and the words for it.
+type Link struct{ Address, Words string }
+
+// safeLink is a link from a catalog: nil unless it is an http or https address
+// of some host.
+func safeLink(text string) *Link {
+	u, err := url.Parse(text)
+	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil {
+		return nil
+	}
+	return &Link{u.String(), u.Host}
+}

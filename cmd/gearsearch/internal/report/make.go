@@ -1,0 +1,286 @@
+package report
+
+import (
+	"cmp"
+	"fmt"
+	"html/template"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/plot"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Input is what a page is made of.
+type Input struct {
+	Result  *search.Result
+	Near    *search.NearMiss // where nothing is feasible; may be nil
+	Strict  bool
+	System  quantity.System
+	Made    string   // the date
+	Command string   // that makes the page again
+	Next    []string // commands to type next
+	Cloud   *plot.Cloud
+}
+
+// mostCards is how many of the first builds get a card.
+const mostCards = 10
+
+// maker makes a document.
+type maker struct {
+	problem *constraints.Problem
+	system  quantity.System
+	strict  bool
+	figures []constraints.Figure
+}
+
+// New makes the document of a ranking.
+func New(in Input) *Document {
+	r := in.Result
+	p := r.Problem
+	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures()}
+	d := &Document{
+		Title: "Shortlist", Made: in.Made, Command: in.Command, Next: in.Next,
+		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
+		Asked: sentences(p, in.System), Keys: m.keys(),
+		Columns:     m.columns(),
+		Gates:       gates(r),
+		Assumptions: p.Assumptions(),
+		Cautions:    constraints.GeneralCautions(),
+	}
+	if r.Unknown > 0 {
+		d.Undecided = layout.Count(r.Unknown)
+	}
+	if !r.Complete {
+		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s combinations: this is the best so far.",
+			layout.Count(r.Combinations), layout.Fixed(p.Combinations(), 0))
+	}
+	d.Data = m.data(in.Command)
+	var builds []search.Scored
+	for s := range r.Builds() {
+		builds = append(builds, s)
+	}
+	ties := tieOrder(builds)
+	for i, s := range builds {
+		d.Builds = append(d.Builds, m.row(s, d.Columns, i < mostCards))
+		d.Data.Builds = append(d.Data.Builds, m.dataBuild(s, ties[i]))
+		if i < mostCards {
+			d.Cards = append(d.Cards, m.card(s, builds[0].Build))
+		}
+	}
+	if len(builds) > 0 {
+		d.Weights = weights(builds[0].Scores)
+		for _, w := range d.Weights {
+			d.Data.Weights = append(d.Data.Weights, DataWeight{w.Name, w.Value})
+		}
+	}
+	if in.Near != nil {
+		near := search.ScoreBuild(in.Near.Build)
+		d.Nearest = m.card(near, in.Near.Build)
+	}
+	if in.Cloud != nil {
+		d.Plane = m.plane(in.Cloud, builds)
+	}
+	return d
+}
+
+// weights are the criteria that apply, with a slider that reaches to ten or
+// half again what the brief gives them.
+func weights(scores []search.CriterionScore) []Weight {
+	const usual = 10
+	most := float64(usual)
+	for _, s := range scores {
+		if s.Weight > usual {
+			most = max(most, math.Ceil(s.Weight*1.5))
+		}
+	}
+	var out []Weight
+	for _, s := range scores {
+		out = append(out, Weight{s.Name, s.Meaning, s.Weight, most})
+	}
+	return out
+}
+
+// keys lists the brief key by key, as it was understood.
+func (m *maker) keys() []Key {
+	var out []Key
+	for _, section := range m.problem.Resolved() {
+		for _, k := range section.Keys {
+			value := ""
+			switch v := k.Value.(type) {
+			case nil:
+				continue
+			case float64:
+				unit, factor := m.system.Show(k.Unit)
+				if k.Key == "price" && section.Name == "limit" {
+					unit = m.problem.Catalog.Currency
+				}
+				value = strings.TrimSpace(words.Short(v*factor) + " " + unit)
+			case []string:
+				value = strings.Join(v, ", ")
+			case []float64:
+				var list []string
+				for _, x := range v {
+					list = append(list, words.Short(x))
+				}
+				value = strings.Join(list, ", ")
+			default:
+				value = fmt.Sprint(v)
+			}
+			if value != "" {
+				out = append(out, Key{section.Name + ", " + words.Label(k.Key, k.Unit), value})
+			}
+		}
+	}
+	return out
+}
+
+// gates are the checks in the order in which combinations meet them, with what
+// each turned down and what is left after it.
+func gates(r *search.Result) []Gate {
+	left := r.Combinations
+	most := math.Log1p(float64(r.Combinations))
+	var out []Gate
+	for _, x := range r.Rejections() {
+		left -= x.Count
+		width := 0.0
+		if most > 0 {
+			width = 100 * math.Log1p(float64(left)) / most
+		}
+		out = append(out, Gate{
+			Check: x.Check.Name, About: words.Subject(x.Check), Rejected: layout.Count(x.Count), Left: layout.Count(left),
+			Width: strconv.FormatFloat(width, 'f', 1, 64), None: x.Count == 0,
+		})
+	}
+	return out
+}
+
+// tieOrder is the place of each build in the order that breaks ties: by the ids
+// of its parts as bytes, none first, and by the number of motors.
+func tieOrder(builds []search.Scored) []int {
+	order := make([]int, len(builds))
+	for i := range order {
+		order[i] = i
+	}
+	id := func(i int, slot constraints.Slot) string { return builds[i].Build.File().IDs[slot] }
+	slices.SortStableFunc(order, func(a, b int) int {
+		by := func(slot constraints.Slot) int { return cmp.Compare(id(a, slot), id(b, slot)) }
+		return cmp.Or(
+			by(constraints.SlotBattery), by(constraints.SlotController), by(constraints.SlotMotor),
+			cmp.Compare(builds[a].Build.Motors(), builds[b].Build.Motors()),
+			by(constraints.SlotGearDrive), by(constraints.SlotMotorPulley), by(constraints.SlotWheelPulley),
+			by(constraints.SlotMount), by(constraints.SlotBelt), by(constraints.SlotWheel),
+		)
+	})
+	places := make([]int, len(builds))
+	for place, i := range order {
+		places[i] = place
+	}
+	return places
+}
+
+// data is what the script works with, but for the builds.
+func (m *maker) data(command string) Data {
+	d := Data{Command: command, Figures: []DataFigure{}, Builds: []DataBuild{}, Weights: []DataWeight{}}
+	for _, s := range comparedSlots {
+		d.Slots = append(d.Slots, slotName(s))
+	}
+	for _, f := range m.figures {
+		unit, _ := m.system.Show(f.Unit)
+		if f.Unit == "price" {
+			unit = m.problem.Catalog.Currency
+		}
+		d.Figures = append(d.Figures, DataFigure{words.Label(f.Name, f.Unit), unit, int(f.Better)})
+	}
+	return d
+}
+
+// comparedSlots are the rows of parts of builds side by side.
+var comparedSlots = []string{"battery", "controller", "motor", "drive", "wheel", "mount", "belt"}
+
+// dataBuild is a build as the script knows it.
+func (m *maker) dataBuild(s search.Scored, tie int) DataBuild {
+	b := s.Build
+	out := DataBuild{Number: s.Rank, Scores: []float64{}, Price: number(b.Price().Total()), Tie: tie}
+	for _, c := range s.Scores {
+		out.Scores = append(out.Scores, c.Score)
+	}
+	file := b.File()
+	out.Parts = []string{
+		b.Battery.ID, pieces(b.Controllers(), b.Controller.ID), pieces(b.Motors(), b.Motor.ID), driveName(b), b.Wheel.ID,
+		orDash(file.IDs[constraints.SlotMount]), orDash(file.IDs[constraints.SlotBelt]),
+	}
+	for _, f := range m.figures {
+		text, _, known := words.Figure(f, b, m.system)
+		if !known {
+			text = "–"
+		}
+		out.Texts = append(out.Texts, text)
+		var value *float64
+		if known && f.Word == nil {
+			value = number(f.Value(b))
+		}
+		out.Values = append(out.Values, value)
+	}
+	return out
+}
+
+// number is x, nil where it is none.
+func number(x float64) *float64 {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return nil
+	}
+	return &x
+}
+
+func orDash(s string) string {
+	if s == "" {
+		return "–"
+	}
+	return s
+}
+
+// pieces is so many of a thing.
+func pieces(n int, what string) string {
+	if n == 1 {
+		return what
+	}
+	return strconv.Itoa(n) + " × " + what
+}
+
+// driveName is the drive of a build in a few words.
+func driveName(b *constraints.Build) string {
+	d := b.Drive
+	if d.Gear != nil {
+		return d.Gear.ID + " " + words.Short(d.Reduction) + ":1"
+	}
+	return fmt.Sprintf("%s %d:%d %s", d.MotorPulley.Profile.ID, d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.ID)
+}
+
+// plane draws all feasible builds and points out those with a card.
+func (m *maker) plane(cloud *plot.Cloud, builds []search.Scored) *Drawing {
+	var named []plot.Named
+	for i, s := range builds {
+		if i < 3 {
+			named = append(named, plot.Named{Label: fmt.Sprintf("No. %d", s.Rank), Build: s.Build})
+		}
+	}
+	f, err := cloud.Plane("", m.problem.Catalog.Currency, m.system, named...)
+	if err != nil {
+		return nil
+	}
+	return drawing(f, true)
+}
+
+// drawing takes a figure into the page.
+func drawing(f *plot.Figure, wide bool) *Drawing {
+	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide} //nolint:gosec // package plot escapes what it writes
+}
+
+func fixed(x float64, decimals int) string { return layout.Fixed(x, decimals) }

@@ -1,0 +1,92 @@
+package report
+
+import (
+	"math"
+	"slices"
+	"strconv"
+
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+)
+
+// Bar is the bar of a margin in a frame of 120: the limit stands at 20, what is
+// to spare reaches to the right of it and what is missing to the left. Its
+// length grows with the root of the margin, so that a few percent can be told
+// from none; 100 % is the end.
+type Bar struct {
+	X, Width string
+	Beyond   bool // more than the frame shows
+	Shown    bool
+}
+
+// The frame of a bar.
+const (
+	barLimit = 20
+	barEnd   = 120
+)
+
+func newBar(marginPct float64) Bar {
+	if math.IsNaN(marginPct) {
+		return Bar{}
+	}
+	length := math.Sqrt(min(math.Abs(marginPct), 100)/100) * (barEnd - barLimit)
+	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
+	if marginPct < 0 {
+		length = min(length*barLimit/(barEnd-barLimit), barLimit)
+		return Bar{X: number(barLimit - length), Width: number(length), Shown: true, Beyond: marginPct < -100}
+	}
+	return Bar{X: number(barLimit), Width: number(max(length, 0.6)), Shown: true, Beyond: marginPct > 100}
+}
+
+// marks are the margins of passed checks on the strip of a row, the least
+// first; a margin of 100 % and more stands at its end.
+func marks(results []constraints.Result) []Mark {
+	var list []float64
+	for _, r := range results {
+		if pct := r.MarginPct(r.Outcome); !math.IsNaN(pct) {
+			list = append(list, pct)
+		}
+	}
+	slices.Sort(list)
+	var out []Mark
+	for i, pct := range list {
+		x := barLimit + math.Copysign(math.Sqrt(min(math.Abs(pct), 100)/100), pct)*(barEnd-barLimit)
+		out = append(out, Mark{strconv.FormatFloat(max(0, min(x, barEnd-2)), 'f', 1, 64), i == 0})
+	}
+	return out
+}
+
+// margins sorts the outcomes of a build into those with a number and those
+// without.
+func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []Check) {
+	for _, r := range results {
+		verdict := map[constraints.Verdict]string{constraints.Pass: "passes", constraints.Fail: "fails", constraints.Undecided: "not decided"}[r.Verdict]
+		if r.Demoted && r.Verdict != constraints.Pass {
+			verdict += ", a caution only"
+		}
+		if r.Unit == "" {
+			fits = append(fits, Check{r.Name, verdict, words.Subject(r.Check), words.Sign(r)})
+			continue
+		}
+		value, limit, unit := words.Outcome(r, m.problem, m.system)
+		out := Margin{
+			Name: r.Name, About: words.Subject(r.Check), Value: value, Limit: limit, Unit: unit,
+			Sign: words.Sign(r), Verdict: verdict,
+		}
+		if pct := r.MarginPct(r.Outcome); !math.IsNaN(pct) {
+			out.Margin = signed(pct)
+			out.Bar = newBar(pct)
+		}
+		margins = append(margins, out)
+	}
+	return margins, fits
+}
+
+// signed is a margin in percent with its sign.
+func signed(pct float64) string {
+	text := fixed(math.Abs(pct), 0) + "\u00a0%"
+	if pct < 0 && fixed(math.Abs(pct), 0) != "0" {
+		return "−" + text
+	}
+	return "+" + text
+}

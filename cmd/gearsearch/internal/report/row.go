@@ -1,0 +1,196 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+
+	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// cell makes the cell of a column for a build.
+type cell func(b *constraints.Build, results map[string]constraints.Result) Cell
+
+// column is a column with how its cells are made.
+type column struct {
+	Column
+	cell cell
+}
+
+// figureColumn shows a figure; the checks speak for its sign.
+func (m *maker) figureColumn(title, name, about string, wide bool, checks ...string) column {
+	f, _ := constraints.FigureNamed(name)
+	unit, factor := m.system.Show(f.Unit)
+	decimals := quantity.Decimals(unit)
+	if f.Unit == "price" {
+		unit = m.problem.Catalog.Currency
+	}
+	return column{
+		Column{title, unit, about, name, f.Better == constraints.Greater, wide},
+		func(b *constraints.Build, results map[string]constraints.Result) Cell {
+			x := f.Value(b)
+			if math.IsNaN(x) {
+				return Cell{Text: "?", Wide: wide}
+			}
+			return Cell{Text: layout.Fixed(x*factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
+		},
+	}
+}
+
+// marginColumn shows by how much a check is passed.
+func marginColumn(title, check, about string, wide bool) column {
+	return column{
+		Column{title, "% spare", about, check, true, wide},
+		func(_ *constraints.Build, results map[string]constraints.Result) Cell {
+			r, ok := results[check]
+			if !ok {
+				return Cell{Text: "–", Wide: wide}
+			}
+			pct := r.MarginPct(r.Outcome)
+			if math.IsNaN(pct) {
+				return Cell{Text: "?", Sign: words.Sign(r), Wide: wide}
+			}
+			return Cell{Text: layout.Fixed(pct, 0), Sign: words.Sign(r), Sort: sortable(pct), Wide: wide}
+		},
+	}
+}
+
+// table are the columns of the table of builds.
+func (m *maker) table() []column {
+	p := m.problem
+	out := []column{m.figureColumn("speed", "top_speed_kmh", "top speed on the flat", false, "top-speed", "top-speed-max")}
+	if p.Climbs() {
+		out = append(out, marginColumn("climb", "climb", "thrust to spare on the climb", false))
+	}
+	if p.HasCeiling() {
+		out = append(out, marginColumn("rpm", "erpm", "electrical rpm below the limit", true))
+	}
+	if p.Climbs() {
+		out = append(out, marginColumn("heat", "heat", "motor current to spare on the climb", true))
+	}
+	out = append(out, m.figureColumn("range", "range_km", "distance on a charge", false, "range"))
+	if !math.IsNaN(p.Brief.Target.LaunchTime) {
+		out = append(out, m.figureColumn("launch", "launch_s", "time to the launch speed", true, "launch"))
+	}
+	return append(out,
+		m.figureColumn("price", "price", "all parts of the build", false, "price"),
+		m.figureColumn("mass", "mass_kg", "the board without its rider", true, "mass"),
+		m.figureColumn("ratio", "reduction", "motor turns per wheel turn", true),
+	)
+}
+
+func (m *maker) columns() []Column {
+	var out []Column
+	for _, c := range m.table() {
+		out = append(out, c.Column)
+	}
+	return out
+}
+
+// row is a build as a row of the table.
+func (m *maker) row(s search.Scored, _ []Column, hasCard bool) Build {
+	b := s.Build
+	results := map[string]constraints.Result{}
+	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), HasCard: hasCard}
+	least := math.Inf(1)
+	list := b.Results()
+	out.Marks = marks(list)
+	for _, r := range list {
+		results[r.Name] = r
+		sign := words.Sign(r)
+		switch sign {
+		case words.OpenSign:
+			out.Watch = append(out.Watch, words.Subject(r.Check)+" not decided")
+		case words.FailSign:
+			out.Watch = append(out.Watch, words.Subject(r.Check)+" beyond its limit, a caution only")
+		}
+		if pct := r.MarginPct(r.Outcome); pct < least && r.Verdict == constraints.Pass {
+			least = pct
+			out.Tight, out.Sign = words.Subject(r.Check)+" "+signed(pct), sign
+		}
+	}
+	for _, c := range m.table() {
+		out.Cells = append(out.Cells, c.cell(b, results))
+	}
+	var find []string
+	for _, p := range out.Chain {
+		find = append(find, p.ID, p.Name)
+	}
+	for _, l := range b.Lines() {
+		find = append(find, l.Part.ID, l.Part.Name)
+	}
+	out.Find = strings.ToLower(strings.Join(find, " "))
+	return out
+}
+
+// chain are the parts of a build in the order in which the power passes them.
+func (m *maker) chain(b *constraints.Build) []Part {
+	list := []Part{
+		{Slot: "battery", ID: b.Battery.ID, Name: b.Battery.Name},
+		{Slot: "controller", ID: pieces(b.Controllers(), b.Controller.ID), Name: b.Controller.Name},
+		{Slot: "motor", ID: pieces(b.Motors(), b.Motor.ID), Name: b.Motor.Name},
+		{Slot: "drive", ID: driveName(b)},
+		{Slot: "mount", ID: mountName(b)},
+		{Slot: "wheel", ID: b.Wheel.ID, Name: b.Wheel.Name},
+	}
+	return slices.DeleteFunc(list, func(p Part) bool { return p.ID == "" })
+}
+
+// mountName is the mount of a build, "" without one.
+func mountName(b *constraints.Build) string {
+	if b.Drive.Mount == nil {
+		return ""
+	}
+	return b.Drive.Mount.ID
+}
+
+// worst is the gravest sign of some checks.
+func worst(results map[string]constraints.Result, names ...string) string {
+	gravity := []string{words.NoSign, words.ThinSign, words.OpenSign, words.FailSign}
+	at := 0
+	for _, name := range names {
+		if r, ok := results[name]; ok {
+			for i, sign := range gravity {
+				if words.Sign(r) == sign {
+					at = max(at, i)
+				}
+			}
+		}
+	}
+	return gravity[at]
+}
+
+// sortable is a number that a script reads back.
+func sortable(x float64) string {
+	if math.IsNaN(x) || math.IsInf(x, 0) {
+		return ""
+	}
+	return strconv.FormatFloat(x, 'g', -1, 64)
+}
+
+// differs says which parts a build does not share with another, "" for none.
+func differs(b, first *constraints.Build) string {
+	own, other := b.File(), first.File()
+	var list []string
+	for slot, id := range own.IDs {
+		if id == other.IDs[slot] {
+			continue
+		}
+		name := slotName(constraints.Slot(slot).String())
+		if id == "" {
+			list = append(list, "no "+name)
+		} else {
+			list = append(list, name+" "+id)
+		}
+	}
+	if own.Motors != other.Motors {
+		list = append(list, fmt.Sprintf("%d instead of %d motors", own.Motors, other.Motors))
+	}
+	return strings.Join(list, ", ")
+}

@@ -1,0 +1,212 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"math"
+	"os"
+	"strconv"
+	"strings"
+	"time"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/plot"
+	"gearsearch/cmd/gearsearch/internal/report"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// formatHTML is the format of a page.
+const formatHTML format = "html"
+
+const (
+	// defaultReportTop is how many builds a page holds unless asked for
+	// otherwise: enough that other weights find others among them.
+	defaultReportTop = 50
+	// mostReportTop is how many a page holds at most: at about 4 kB each more
+	// would be no page to look at.
+	mostReportTop = 2000
+	// mostPoints is up to how many feasible builds all of them are looked at
+	// once more, to draw them: a few seconds.
+	mostPoints = 2_000_000
+)
+
+func (p *program) reportCommand() *cli.Command {
+	return &cli.Command{
+		Name:  "report",
+		Usage: "write the ranking as a page to look at, on a screen or on paper",
+		UsageText: `gearsearch report -o shortlist.html
+gearsearch report --catalog parts.toml --brief commute.toml -o shortlist.html
+gearsearch report --top 200 --weight price=5 --units imperial -o shortlist.html`,
+		Description: `The page is one HTML file that asks for nothing outside itself, works offline, on a phone and on paper (one build a sheet), and says everything without JavaScript. With it the table sorts and filters, other weights rank the builds of the page anew, and builds can be put side by side.
+
+The date on the page is that of --date, else of SOURCE_DATE_EPOCH where it is set, else today's (UTC). With one date, the same question gives the same bytes.
+
+Exit code: 0 answered, 1 nothing is feasible (the page says what comes nearest), 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
+		Flags: append(questionFlags(),
+			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many builds to put on the page, the first ten with all about them; at most " + strconv.Itoa(mostReportTop), DefaultText: strconv.Itoa(defaultReportTop)},
+			&cli.StringFlag{Name: "date", Category: themeAnswer, Usage: "`YYYY-MM-DD` the date on the page", DefaultText: "today"},
+			&cli.StringFlag{Name: "format", Category: themeOutput, Usage: "`FORMAT` html, which is the only one", DefaultText: "html"},
+			&cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
+			&cli.StringFlag{Name: "units", Category: themeOutput, Usage: "`SYSTEM` units on the page: metric or imperial", DefaultText: "metric"},
+			quietFlag(),
+		),
+		Action: p.report,
+	}
+}
+
+// report answers the question with a page.
+func (p *program) report(c *cli.Context) error {
+	if err := noArguments(c); err != nil {
+		return err
+	}
+	a, err := p.drawing(c, map[string]format{".html": formatHTML, ".htm": formatHTML}, formatHTML)
+	if err != nil {
+		return err
+	}
+	top, err := reportTop(c)
+	if err != nil {
+		return err
+	}
+	made, err := reportDate(c)
+	if err != nil {
+		return err
+	}
+	q, err := p.ask(c)
+	if err != nil {
+		return err
+	}
+	if q.brief.AimsAtNothing() {
+		return field.Problems{{
+			Message: "the brief asks for nothing, so that every build that fits together would do",
+			Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
+		}}
+	}
+	problem, err := q.problem()
+	if err != nil {
+		return err
+	}
+	bar := p.bar()
+	defer bar.stop()
+	r, err := search.Rank(c.Context, problem, search.Options{Top: top, Strict: q.strict, Progress: bar.progress()})
+	bar.stop()
+	if err != nil {
+		return err
+	}
+	in := report.Input{
+		Result: r, Strict: q.strict, System: a.system, Made: made,
+		Command: "gearsearch report" + repeated(q.words) + repeated(reportWords(c)),
+		Next: []string{
+			"gearsearch rank" + repeated(q.words) + " --save 1=build.toml",
+			"gearsearch sheet build.toml --why" + repeated(q.words),
+		},
+	}
+	if r.Complete && r.Feasible == 0 {
+		if near, complete := search.Nearest(c.Context, problem, search.Options{Strict: q.strict}); complete {
+			in.Near = near
+		}
+		in.Next = nil
+	}
+	drawn := r.Complete && r.Feasible > 0 && r.Feasible <= mostPoints
+	if drawn {
+		if in.Cloud, err = p.cloud(c.Context, q, problem); err != nil {
+			return err
+		}
+	}
+	if err := a.write(func(w io.Writer) error { return report.Write(w, report.New(in)) }); err != nil {
+		return err
+	}
+	switch {
+	case !r.Complete:
+		p.note("interrupted: the page is incomplete after %d of %.0f combinations", r.Combinations, problem.Combinations())
+		return errInterrupted
+	case drawn && in.Cloud == nil, r.Feasible == 0 && c.Context.Err() != nil:
+		p.note("interrupted: the ranking on the page is complete, what is added to it is not")
+		return errInterrupted
+	case r.Feasible == 0:
+		return errInfeasible // the page says what comes nearest
+	}
+	return nil
+}
+
+// cloud looks at every feasible build once more, as a point: what it costs
+// against what the brief asks for first. It is nil where that is interrupted.
+func (p *program) cloud(ctx context.Context, q *question, problem *constraints.Problem) (*plot.Cloud, error) {
+	name := "top_speed_kmh"
+	switch t := q.brief.Target; {
+	case !math.IsNaN(t.Range):
+		name = "range_km"
+	case problem.Climbs():
+		name = "climb_margin_pct"
+	}
+	x, _ := constraints.FigureNamed("price")
+	y, _ := constraints.FigureNamed(name)
+	bar := p.bar()
+	defer bar.stop()
+	cloud := plot.NewCloud(x, y)
+	r, err := search.Stream(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, func(s search.Scored) error {
+		cloud.Add(s.Build)
+		return nil
+	})
+	if err != nil || !r.Complete {
+		return nil, err
+	}
+	return cloud, nil
+}
+
+// reportTop is how many builds the page holds.
+func reportTop(c *cli.Context) (int, error) {
+	if !c.IsSet("top") {
+		return defaultReportTop, nil
+	}
+	n, err := strconv.Atoi(c.String("top"))
+	if err != nil || n < 1 || n > mostReportTop {
+		return 0, usage(fmt.Sprintf("write --top 100; rank --top 0 -o builds.csv gives all, and a page holds at most %d", mostReportTop),
+			"--top %s is no number of builds for a page", shown(c.String("top")))
+	}
+	return n, nil
+}
+
+// dateForm is how a page writes a date.
+const dateForm = "2006-01-02"
+
+// reportDate is the date that the page bears.
+func reportDate(c *cli.Context) (string, error) {
+	if c.IsSet("date") {
+		day, err := time.Parse(dateForm, c.String("date"))
+		if err != nil {
+			return "", usage("write --date 2025-11-25", "--date %s is no date", shown(c.String("date")))
+		}
+		return day.Format(dateForm), nil
+	}
+	if text, ok := os.LookupEnv("SOURCE_DATE_EPOCH"); ok {
+		seconds, err := strconv.ParseInt(text, 10, 64)
+		if err != nil || seconds < 0 {
+			return "", usage("it is the seconds since 1970, as in SOURCE_DATE_EPOCH=1764028800", "SOURCE_DATE_EPOCH is %s, no time", field.Quote(text))
+		}
+		return time.Unix(seconds, 0).UTC().Format(dateForm), nil
+	}
+	return time.Now().UTC().Format(dateForm), nil
+}
+
+// reportWords are the flags of the page itself, as they can be typed again.
+func reportWords(c *cli.Context) []string {
+	var out []string
+	for _, name := range []string{"top", "date", "units", "format", "o"} {
+		if c.IsSet(name) {
+			out = append(out, dashed(name), typed(c.String(name)))
+		}
+	}
+	return out
+}
+
+// repeated are words behind others.
+func repeated(words []string) string {
+	if len(words) == 0 {
+		return ""
+	}
+	return " " + strings.Join(words, " ")
+}
