@@ -7,6 +7,7 @@ import (
 
 	"gearsearch/catalog/field"
 
+	"github.com/google/go-cmp/cmp"
 	"github.com/rogpeppe/go-internal/txtar"
 )
 
@@ -19,10 +20,38 @@ func FuzzCatalog(f *testing.F) {
 		}
 	})
 	f.Add(parts(6))
+	starter, _ := Starter()
+	f.Add(starter.Data)
 	f.Fuzz(func(t *testing.T, data []byte) {
 		c, err := Read(Source{Name: "fuzz.toml", Data: data})
 		checkRead(t, c, err)
+		if err == nil {
+			checkUse(t, c)
+		}
 	})
+}
+
+// checkUse does with a catalog all that can be done with one: it must not
+// panic, what is said of it prints cleanly, and it is written without loss.
+func checkUse(t *testing.T, c *Catalog) {
+	t.Helper()
+	Gaps(c)
+	for _, r := range append(Doubts(c), Idle(c)...) {
+		for _, s := range []string{r.Message, r.Source, r.Hint} {
+			if wrong := field.CheckText(s); wrong != "" || s == r.Message && s == "" {
+				t.Errorf("printed text %s: %q", wrong, s)
+			}
+		}
+	}
+	for why, files := range map[string][]Source{"TOML": {writeTOML(t, c)}, "CSV": c.CSVFiles()} {
+		again, err := Read(files...)
+		if err != nil {
+			t.Fatalf("written as %s it has problems: %v", why, err)
+		}
+		if diff := cmp.Diff(c, again, sameParts); diff != "" {
+			t.Fatalf("%s loses something:\n%s", why, diff)
+		}
+	}
 }
 
 // FuzzCSV does the same with CSV of every kind, beside a TOML file with parts

@@ -119,6 +119,14 @@ func (in *Info) numberSchema(list bool) JSON {
 
 // textSchema is that of a text or id, and of a list of them too.
 func (in *Info) textSchema(list bool) JSON {
+	if in.Words != nil { // a list of words
+		word := JSON{{"enum", in.Words}}
+		items := JSON{{"type", "array"}, {"items", word}, {"uniqueItems", in.Once}}
+		if in.Filled {
+			items = items.With("minItems", 1)
+		}
+		return JSON{{"anyOf", []JSON{word, items}}}
+	}
 	pattern := textPattern
 	switch {
 	case in.ID:
