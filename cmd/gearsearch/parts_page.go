@@ -126,7 +126,7 @@ func (s *partsAnswer) legend() string {
 	}
 	for _, l := range s.list() {
 		if math.IsNaN(l.Total) {
-			lines = append(lines, "?: not known; nothing chosen: look below for what to look for")
+			lines = append(lines, "?: not known, and where nothing is chosen what to look for stands below")
 			break
 		}
 	}
