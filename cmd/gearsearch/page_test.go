@@ -1,0 +1,219 @@
+package main
+
+import (
+	"bytes"
+	"context"
+	"encoding/base64"
+	"encoding/json"
+	"io"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"regexp"
+	"strings"
+	"sync"
+	"testing"
+)
+
+// pageEngine is the engine's file, built once for all tests.
+var pageEngine = sync.OnceValues(func() ([]byte, error) { return builtEngine(context.Background()) })
+
+// pageSite writes the page to a folder of the test, with an engine that works.
+func pageSite(t *testing.T) string {
+	t.Helper()
+	if testing.Short() {
+		t.Skip("-short: building the engine of the page takes long")
+	}
+	engine, err := pageEngine()
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "site")
+	if err := writePage(dir, engine); err != nil {
+		t.Fatal(err)
+	}
+	return dir
+}
+
+// TestPageHasWhatItNames looks up every file that the page loads.
+func TestPageHasWhatItNames(t *testing.T) {
+	dir := t.TempDir()
+	if err := writePage(dir, []byte("engine")); err != nil {
+		t.Fatal(err)
+	}
+	index, err := os.ReadFile(filepath.Join(dir, pageIndexName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	loaded := map[string]bool{pageIndexName: true}
+	for _, m := range regexp.MustCompile(`(?:src|href)="([^"#]+)"`).FindAllSubmatch(index, -1) {
+		loaded[string(m[1])] = true
+		if _, err := os.Stat(filepath.Join(dir, filepath.FromSlash(string(m[1])))); err != nil {
+			t.Errorf("the page loads %s, which is not there", m[1])
+		}
+	}
+	err = filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+		name, _ := filepath.Rel(dir, path)
+		if err == nil && !entry.IsDir() && !loaded[filepath.ToSlash(name)] {
+			t.Errorf("%s is written and not loaded", name)
+		}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+}
+
+// TestPageKeepsToItself looks for what would make markup of a text or ask an
+// address. The browser tests see the same at work; this one says where.
+func TestPageKeepsToItself(t *testing.T) {
+	forbidden := regexp.MustCompile(`innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function|DOMParser|createContextualFragment|srcdoc|setAttribute\("style|\bfetch\("|XMLHttpRequest|WebSocket|sendBeacon|EventSource|importScripts`)
+	outside := regexp.MustCompile(`https?://[a-zA-Z0-9][^\s"']*`)
+	err := fs.WalkDir(os.DirFS("page"), ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		text, err := os.ReadFile(filepath.Join("page", name))
+		if err != nil {
+			return err
+		}
+		for i, line := range strings.Split(string(text), "\n") {
+			if m := forbidden.FindString(line); m != "" {
+				t.Errorf("page/%s:%d: %s", name, i+1, m)
+			}
+			if m := outside.FindString(line); m != "" && m != "http://www.w3.org/2000/svg" { // a name, and never asked for
+				t.Errorf("page/%s:%d: names %s", name, i+1, m)
+			}
+		}
+		return nil
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	index, err := os.ReadFile("page/index.html")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, policy := range []string{"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "worker-src blob:", "connect-src 'none'", "base-uri 'none'", "form-action 'none'"} {
+		if !bytes.Contains(index, []byte(policy)) {
+			t.Errorf("the page's policy does not say %s", policy)
+		}
+	}
+	for _, loose := range []string{"'unsafe-inline'", "'unsafe-eval'", "<script>", " style=", " onclick="} {
+		if bytes.Contains(index, []byte(loose)) {
+			t.Errorf("the page has %s", loose)
+		}
+	}
+}
+
+func TestPageFolders(t *testing.T) {
+	foreign := t.TempDir()
+	if err := os.WriteFile(filepath.Join(foreign, pageIndexName), []byte("<!doctype html><title>My garden</title>"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	file := filepath.Join(t.TempDir(), "file")
+	if err := os.WriteFile(file, nil, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	own := t.TempDir()
+	if err := writePage(own, nil); err != nil {
+		t.Fatal(err)
+	}
+	other := t.TempDir()
+	if err := os.WriteFile(filepath.Join(other, "notes.txt"), []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		dir  string
+		says string // "" for a folder that will do
+		why  string
+	}{
+		{filepath.Join(t.TempDir(), "new", "deep"), "", "a new folder"},
+		{own, "", "the page itself, to be written anew"},
+		{other, "", "a folder with other files"},
+		{foreign, "is a page that gearsearch has not written", "a folder with another page"},
+		{file, "is no folder", "a file"},
+	} {
+		err := pageMayGo(tt.dir)
+		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%s: %v, want %q", tt.why, err, tt.says)
+		}
+		if err != nil {
+			continue
+		}
+		if err := writePage(tt.dir, []byte("engine")); err != nil {
+			t.Errorf("%s: %v", tt.why, err)
+		}
+	}
+	if mine, err := os.ReadFile(filepath.Join(other, "notes.txt")); err != nil || string(mine) != "mine" {
+		t.Errorf("a file beside the page is now %q, %v", mine, err)
+	}
+}
+
+// TestEngineScript reads the engine's file back.
+func TestEngineScript(t *testing.T) {
+	out, err := engineScript([]byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, ok := strings.CutPrefix(string(out), "globalThis.gearsearchEngine = ")
+	var got map[string]string
+	if err := json.Unmarshal([]byte(strings.TrimSuffix(text, ";\n")), &got); !ok || err != nil {
+		t.Fatalf("%s: %v", out, err)
+	}
+	code, err := base64.StdEncoding.DecodeString(got["code"])
+	if err != nil || string(code) != "\x1f\x8bcode" || got["runtime"] != "class Go {} // </script> \u2028" || got["worker"] != pageWorker || !strings.HasPrefix(got["version"], "gearsearch") {
+		t.Errorf("read back as %v, %v", got, err)
+	}
+	if strings.Contains(string(out), "</script>") {
+		t.Error("the script has the end of a script in it")
+	}
+}
+
+// TestEngineWithoutMeans asks for an engine where none can be built.
+func TestEngineWithoutMeans(t *testing.T) {
+	ctx := context.Background()
+	if _, err := engineSource(ctx, "go", []string{t.TempDir(), filepath.Join(t.TempDir(), "gone")}); err == nil || !strings.Contains(err.Error(), "this folder is no clone of its source") {
+		t.Errorf("outside a clone: %v", err)
+	}
+	stranger := t.TempDir()
+	if err := os.WriteFile(filepath.Join(stranger, "go.mod"), []byte("module stranger\n\ngo 1.24\n"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := engineSource(ctx, "go", []string{stranger}); err == nil {
+		t.Error("another module is taken for a clone")
+	}
+	stopped, stop := context.WithCancel(ctx)
+	stop()
+	if _, err := engineSource(stopped, "go", sourcePlaces()); err != context.Canceled {
+		t.Errorf("interrupted: %v", err)
+	}
+	t.Setenv("PATH", t.TempDir())
+	var stdout, stderr bytes.Buffer
+	code := run(ctx, []string{"gearsearch", "page", filepath.Join(t.TempDir(), "site")}, strings.NewReader(""), &stdout, &stderr)
+	if code != exitIO || !strings.Contains(stderr.String(), "there is no go command to build one") || stdout.Len() > 0 {
+		t.Errorf("without the go command: exit code %d, %s", code, &stderr)
+	}
+}
+
+// TestPageCommand writes the page as a user does.
+func TestPageCommand(t *testing.T) {
+	if testing.Short() {
+		t.Skip("-short: building the engine of the page takes long")
+	}
+	dir := filepath.Join(t.TempDir(), "try")
+	r := answerTo(context.Background(), "page --quiet "+dir)
+	index := filepath.Join(dir, pageIndexName)
+	if r.code != exitAnswered || r.stdout != index+"\n" || r.stderr != "" {
+		t.Fatalf("exit code %d, stdout %q, stderr %q", r.code, r.stdout, r.stderr)
+	}
+	engine, err := os.Open(filepath.Join(dir, pageEngineName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer engine.Close()
+	head, err := io.ReadAll(io.LimitReader(engine, 30))
+	if err != nil || string(head) != "globalThis.gearsearchEngine = " {
+		t.Errorf("%s begins with %q, %v", pageEngineName, head, err)
+	}
+}
