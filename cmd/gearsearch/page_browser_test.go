@@ -34,13 +34,13 @@ const (
 // onPage is the page in a browser.
 type onPage struct {
 	*browsertest.Tab
-	t    *testing.T
+	t    testing.TB
 	save func(name string) string // waits for what the page saves
 }
 
 // openPage opens an address of the page and waits for its first answer. What
 // it complains about, and what it asks for beyond inside, fails the test.
-func openPage(t *testing.T, address string, inside ...string) *onPage {
+func openPage(t testing.TB, address string, inside ...string) *onPage {
 	t.Helper()
 	p := &onPage{Tab: browsertest.Open(t), t: t}
 	p.save = p.Downloads()
@@ -120,14 +120,16 @@ func (p *onPage) picture(name string) {
 		for _, theme := range []string{"light", "dark"} {
 			p.Screen(size.width, size.height, theme)
 			p.Shot(*shots, fmt.Sprintf("%s-%s-%s", name, size.name, theme), false)
-			p.Axe(fmt.Sprintf("%s, %s, %s", name, size.name, theme))
+			if (size.name == "phone") == (theme == "dark") { // each size and each theme once
+				p.Axe(fmt.Sprintf("%s, %s, %s", name, size.name, theme))
+			}
 		}
 	}
 	p.Screen(1280, 800, "light")
 }
 
 // servedPage serves the page on a loopback address and opens it.
-func servedPage(t *testing.T) *onPage {
+func servedPage(t testing.TB) *onPage {
 	t.Helper()
 	server := httptest.NewServer(http.FileServer(http.Dir(pageSite(t))))
 	t.Cleanup(server.Close)
@@ -396,4 +398,22 @@ func TestPageFromDisk(t *testing.T) {
 	if now := p.shown("#status-text b"); now == before {
 		t.Errorf("another price limit changes nothing: %q", now)
 	}
+}
+
+// BenchmarkPageChange measures how long the page takes to answer a change of
+// the demo's first brief: to the new ranking, and to the counts as well.
+func BenchmarkPageChange(b *testing.B) {
+	p := servedPage(b)
+	speeds := []string{"33", "34"}
+	var first, all float64
+	n := 0
+	for b.Loop() {
+		n++
+		p.change(func() { p.Type(keyField("target.top_speed_kmh"), speeds[n%2]) })
+		first += browsertest.Value[float64](p.Tab, "Number(document.body.dataset.first)")
+		all += browsertest.Value[float64](p.Tab, "Number(document.body.dataset.took)")
+	}
+	b.ReportMetric(first/float64(n), "ms-to-ranking")
+	b.ReportMetric(all/float64(n), "ms-to-counts")
+	b.ReportMetric(0, "ns/op") // of the test's own typing too
 }

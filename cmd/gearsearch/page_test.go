@@ -19,7 +19,7 @@ import (
 var pageEngine = sync.OnceValues(func() ([]byte, error) { return builtEngine(context.Background()) })
 
 // pageSite writes the page to a folder of the test, with an engine that works.
-func pageSite(t *testing.T) string {
+func pageSite(t testing.TB) string {
 	t.Helper()
 	if testing.Short() {
 		t.Skip("-short: building the engine of the page takes long")

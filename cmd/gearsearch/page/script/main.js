@@ -5,7 +5,6 @@
 (() => {
   const screens = ["ride", "parts", "builds"];
   let turn = 0; // of the last change: answers to older ones are dropped
-  let restarts = 0;
 
   function show() {
     const name = screens.includes(location.hash.slice(1)) ? location.hash.slice(1) : "ride";
@@ -63,7 +62,11 @@
     const first = performance.now() - begun;
 
     const tally = await wire.ask(state.question("count"));
-    if (stale(tally) || !tally.answer) return;
+    if (stale(tally)) return;
+    if (!tally.answer) {
+      complain([{ message: tally.fault || "no count" }]);
+      return busy(false);
+    }
     builds.count(tally.answer);
     ride.tell(tally.answer);
     const took = performance.now() - begun;
@@ -88,14 +91,19 @@
     if (!problems.length) return;
     const p = problems[0];
     const place = /^(keep|avoid)\./.test(p.key || "") ? "#parts" : "#ride";
-    say(dom.el("b", null, "No answer: "), dom.data(p.message + (p.key || !p.hint ? "" : "; " + p.hint)), " ", dom.el("a", { href: place }, "go there"));
+    const go = () => setTimeout(() => {
+      const field = blank.find(p.key);
+      if (field) field.focus();
+    });
+    say(dom.el("b", null, "No answer: "), dom.data(p.message + (p.key || !p.hint ? "" : "; " + p.hint)), " ", dom.el("a", { href: place, onclick: go }, "go there"));
   }
 
   // begin starts the engine and gives it what the reader has.
   async function begin() {
     trouble("");
     await wire.start((text) => {
-      restarts++;
+      turn++;
+      busy(false);
       say("The engine has ended.");
       trouble("The engine has ended: " + text, again);
     });
@@ -121,6 +129,8 @@
     });
     show();
     busy(true);
+    // A file that is dropped too early must not take the page's place.
+    for (const type of ["dragover", "drop"]) addEventListener(type, (event) => event.preventDefault());
     // The engine's file is the largest by far, and comes last.
     await new Promise((come) => addEventListener("DOMContentLoaded", come));
     try {

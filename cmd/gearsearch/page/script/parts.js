@@ -81,11 +81,12 @@ const parts = (() => {
       el("span", { class: "facts" }, part.facts.slice(0, telling).map((f, i) => [i ? ", " : "", dom.data(f)])),
       el("span", { class: "cost" }, part.owned ? "owned" : part.price || "no price", count && el("b", null, `, in ${count} of the best`)),
     ];
-    const more = [...part.facts.slice(telling), part.note].filter(Boolean).join("; ");
-    if (!slot) return el("li", { class: "tag", title: more }, el("div", { class: "face" }, body));
+    const rest = [...part.facts.slice(telling), part.note].filter(Boolean);
+    const more = rest.length > 0 && el("details", { class: "more" }, el("summary", null, "more", el("span", { class: "hidden" }, " about ", dom.data(part.id))), el("p", null, rest.map((f, i) => [i ? ", " : "", dom.data(f)])));
+    if (!slot) return el("li", { class: "tag" }, el("div", { class: "face" }, body), el("div", { class: "under" }, more));
     return el("li", { class: on ? "tag" : "tag aside" },
-      el("button", { type: "button", class: "face", "aria-pressed": String(on), title: more, onclick: () => toggle(slot, part.id) }, body),
-      el("button", { type: "button", class: "quiet only", onclick: () => only(slot, part.id) }, "only this", el("span", { class: "hidden" }, ": ", dom.data(part.id))));
+      el("button", { type: "button", class: "face", "aria-pressed": String(on), onclick: () => toggle(slot, part.id) }, body),
+      el("div", { class: "under" }, el("button", { type: "button", class: "quiet", onclick: () => only(slot, part.id) }, "only this", el("span", { class: "hidden" }, ": ", dom.data(part.id))), more));
   }
 
   function draw(shelf) {

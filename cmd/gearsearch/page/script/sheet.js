@@ -42,16 +42,16 @@ const sheet = (() => {
   const verdicts = { pass: "passes", fail: "fails", unknown: "not decided" };
 
   function checks(list, meanings) {
-    const meaning = new Map(meanings.map((m) => [m.name, m.meaning]));
-    return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Checks of the build" },
+    return [el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Checks of the build" },
       el("table", null,
         el("caption", null, "Checks"),
         el("thead", null, el("tr", null, ["check", "verdict", "value", "limit", "margin"].map((h, i) => el("th", { scope: "col", class: i > 1 ? "number" : null }, h)))),
-        el("tbody", null, list.map((c) => el("tr", { class: c.sign === "!!" ? "over" : c.sign ? "thin" : null, title: "passes when " + (meaning.get(c.name) || "") },
+        el("tbody", null, list.map((c) => el("tr", { class: c.sign === "!!" ? "over" : c.sign ? "thin" : null },
           el("th", { scope: "row" }, c.subject),
           el("td", null, verdicts[c.verdict] + (c.demoted ? ", only a caution" : "")),
           el("td", { class: "number" }, c.value), el("td", { class: "number" }, c.limit && c.limit + " " + c.unit),
-          el("td", { class: "number" }, c.margin === null ? "" : rack.percent(c.margin) + (c.sign === "!" ? " thin" : "")))))));
+          el("td", { class: "number" }, c.margin === null ? "" : rack.percent(c.margin) + (c.sign === "!" ? " thin" : ""))))))),
+    el("details", null, el("summary", null, "What each check asks"), el("ul", null, meanings.map((m) => el("li", null, el("b", null, m.subject), " passes when " + m.meaning))))];
   }
 
   function points(list) {
