@@ -24,7 +24,8 @@
 // lists are long; all lists of a table have one length. The id of a family may
 // be a list too; else it grows a suffix: a motor its kv, a pulley and a belt
 // their teeth, a wheel its diameter_mm, a battery <series>s<parallel>p, where
-// one of those keys is a list; any other family -1, -2 and so on.
+// one of those keys is a list or the lists have one item only; any other family
+// -1, -2 and so on.
 //
 // The first ten kinds, motor to profile, make a drivetrain. The others are
 // accessories, what a board needs around it: bms, switch, fuse, connector,

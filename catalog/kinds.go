@@ -33,7 +33,7 @@ type KindInfo struct {
 	Name      string // as a key of catalog files
 	Meaning   string // what one part is
 	Accessory bool   // no part of the builds that are ranked
-	Grows     string // what the id of a member grows, as "-<kv>", where that key is a list; "" for a running number
+	Grows     string // what the id of a member grows, as "-<kv>", where that key is a list or there is one member; "" for a running number
 	Fields    []field.Info
 	Choice    []Group  // of these groups of keys a part gives exactly one; nil: there is nothing to choose
 	Needs     []Needed // keys that stand only beside others

@@ -44,8 +44,8 @@ then shown as unknown.
 
 **Families.** Where a key takes a number, a list of numbers stands for as many
 parts; all lists of a table have one length. The id of a family grows what is
-said at its kind where that key is a list, else -1, -2 and so on; or the id is a
-list too.
+said at its kind where that key is a list or the lists have one item only, else
+-1, -2 and so on; or the id is a list too.
 
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the keys
 in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. An empty cell is an
