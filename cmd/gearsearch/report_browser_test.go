@@ -1,0 +1,394 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"fmt"
+	"math"
+	"math/rand/v2"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"github.com/chromedp/chromedp"
+
+	"gearsearch/cmd/gearsearch/internal/browsertest"
+)
+
+// pageOf writes the page of a command line and returns its address.
+func pageOf(t *testing.T, line string) string {
+	t.Helper()
+	file := filepath.Join(t.TempDir(), "page.html")
+	r := answerTo(context.Background(), "report --quiet --date 2025-11-25 -o "+file+" "+line)
+	if r.code != exitAnswered && r.code != exitInfeasible {
+		t.Fatalf("report %s: exit code %d: %s", line, r.code, r.stderr)
+	}
+	return "file://" + file
+}
+
+// open opens a page in a browser of its own.
+func open(t *testing.T, address string) *browsertest.Tab {
+	t.Helper()
+	b := browsertest.Open(t)
+	b.Screen(1280, 900, "light")
+	b.Do(chromedp.Navigate(address))
+	return b
+}
+
+// order is what the page lists, by the numbers of builds.
+func order(b *browsertest.Tab) []int {
+	return browsertest.Value[[]int](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => Number(x.dataset.number))`)
+}
+
+// TestReportInBrowser opens a page and uses all of it.
+func TestReportInBrowser(t *testing.T) {
+	address := pageOf(t, "--top 200"+shop)
+	b := open(t, address)
+	count := len(order(b))
+	if count != 106 {
+		t.Fatalf("%d builds on the page", count)
+	}
+	var first []int
+	for i := range count {
+		first = append(first, i+1)
+	}
+	if got := order(b); !slices.Equal(got, first) {
+		t.Errorf("the page opens with %v", got)
+	}
+	sortsInBrowser(t, b)
+	siftsInBrowser(t, b)
+	pinsInBrowser(t, b)
+
+	browsertest.Value[bool](b, `document.querySelector('.weights').open = true`)
+	reweigh(b, map[int]string{0: "9.5"})
+	if text := browsertest.Value[string](b, `document.getElementById('command').textContent`); !strings.HasSuffix(text, " --weight speed=9.5") {
+		t.Errorf("the command is %q", text)
+	}
+	b.Press("#reset")
+	if got := order(b); !slices.Equal(got, first) {
+		t.Errorf("back at the brief's weights the page lists %v", got)
+	}
+	if got := b.Complaints(); len(got) > 0 {
+		t.Errorf("the page complains: %q", got)
+	}
+	if got := b.AskedOutside(address, "data:,"); len(got) > 0 {
+		t.Errorf("the page asked for %q", got)
+	}
+}
+
+// sortsInBrowser sorts by each column, both ways, by keyboard.
+func sortsInBrowser(t *testing.T, b *browsertest.Tab) {
+	t.Helper()
+	keys := browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds thead [data-key]')].map(x => x.dataset.key)`)
+	for i, key := range keys {
+		for range 2 {
+			b.Do(chromedp.Focus(chromedp.CSS("#builds thead [data-key='"+key+"'] button")), chromedp.KeyEvent("\r"))
+			values := browsertest.Value[[]float64](b, fmt.Sprintf(`[...document.querySelectorAll('#builds tbody')].map(x => {
+				const cell = [x.querySelector('[data-place]'), ...x.querySelectorAll('.numbers td:not(.pin):not(.strip)')][%d];
+				const text = cell.dataset.v ?? cell.textContent;
+				return text === '' ? -1e9 : Number(text);
+			})`, i))
+			known := slices.DeleteFunc(slices.Clone(values), func(x float64) bool { return x == -1e9 })
+			sorted := browsertest.Value[string](b, "document.querySelector('[aria-sort]').dataset.key + ' ' + document.querySelector('[aria-sort]').ariaSort")
+			falling := slices.Clone(known)
+			slices.Reverse(falling)
+			rising := sorted == key+" ascending"
+			if rising && !slices.IsSorted(known) || !rising && (sorted != key+" descending" || !slices.IsSorted(falling)) {
+				t.Errorf("sorted by %s (%s): %v", key, sorted, values)
+			}
+			if !slices.Equal(values[:len(known)], known) {
+				t.Errorf("sorted by %s: what is not known is not last: %v", key, values)
+			}
+		}
+	}
+	b.Press("#builds thead [data-key='place'] button")
+}
+
+// siftsInBrowser filters the table.
+func siftsInBrowser(t *testing.T, b *browsertest.Tab) {
+	t.Helper()
+	all := len(order(b))
+	b.Type("#filter", "POND-190 disc-97")
+	some := order(b)
+	if len(some) == 0 || len(some) >= all {
+		t.Errorf("%d of %d builds with two parts", len(some), all)
+	}
+	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.chain').textContent)`) {
+		if !strings.Contains(text, "pond-190") || !strings.Contains(text, "disc-97") {
+			t.Errorf("the filter leaves %q", text)
+		}
+	}
+	if said := browsertest.Value[string](b, "document.getElementById('status').textContent"); !strings.HasPrefix(said, fmt.Sprintf("%d of %d builds", len(some), all)) {
+		t.Errorf("the page says %q", said)
+	}
+	b.Type("#filter", "no such part")
+	if got := order(b); len(got) != 0 {
+		t.Errorf("nothing is %v", got)
+	}
+	b.Type("#filter", " ")
+	b.Press("#roomy")
+	roomy := order(b)
+	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.tight').textContent)`) {
+		if strings.ContainsAny(text, "!?") {
+			t.Errorf("not thin is %q", text)
+		}
+	}
+	if len(roomy) == 0 || len(roomy) >= all {
+		t.Errorf("%d of %d builds are not thin", len(roomy), all)
+	}
+	b.Press("#roomy")
+	if got := len(order(b)); got != all {
+		t.Errorf("without a filter there are %d of %d", got, all)
+	}
+}
+
+// pinsInBrowser puts builds side by side.
+func pinsInBrowser(t *testing.T, b *browsertest.Tab) {
+	t.Helper()
+	for _, n := range []int{2, 5, 9} {
+		b.Press(fmt.Sprintf("#builds tbody[data-number='%d'] .pin input", n))
+	}
+	heads := browsertest.Value[[]string](b, `[...document.querySelectorAll('#pinned thead th')].map(x => x.textContent)`)
+	if !slices.Equal(heads, []string{"No. 2", "No. 5", "No. 9"}) {
+		t.Errorf("side by side are %q", heads)
+	}
+	if free := browsertest.Value[int](b, `document.querySelectorAll('#builds .pin input:not(:disabled)').length`); free != 3 {
+		t.Errorf("%d boxes can be ticked", free)
+	}
+	price := browsertest.Value[[]string](b, `[...document.querySelectorAll('#pinned tbody tr')].filter(x => x.cells[0].textContent === 'price, EUR').flatMap(x => [...x.cells].slice(1).map(c => c.textContent + c.className))`)
+	wanted := browsertest.Value[[]string](b, `[2, 5, 9].map(n => document.querySelector("#builds tbody[data-number='" + n + "'] td:nth-last-of-type(4)").dataset.v)`)
+	least := slices.Min(asNumbers(t, wanted))
+	for i, text := range price {
+		digits := strings.TrimSuffix(strings.TrimSuffix(strings.ReplaceAll(text, "\u202f", ""), "best"), " best")
+		if x, _ := strconv.ParseFloat(digits, 64); (x == least) != strings.HasSuffix(text, "best") || x != asNumbers(t, wanted)[i] {
+			t.Errorf("the price of the %d. is %q, wanted %v", i+1, text, wanted)
+		}
+	}
+	for _, n := range []int{2, 5, 9} {
+		b.Press(fmt.Sprintf("#builds tbody[data-number='%d'] .pin input", n))
+	}
+	if !browsertest.Value[bool](b, "document.getElementById('pins').hidden") {
+		t.Error("nothing side by side is still shown")
+	}
+}
+
+func asNumbers(t *testing.T, texts []string) []float64 {
+	t.Helper()
+	var out []float64
+	for _, s := range texts {
+		x, err := strconv.ParseFloat(s, 64)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, x)
+	}
+	return out
+}
+
+// listing is what the page lists after weights have been moved.
+type listing struct {
+	Weights []string // where the sliders stand: a slider keeps to its steps
+	Order   []int
+	Scores  []float64
+}
+
+// reweigh moves sliders.
+func reweigh(b *browsertest.Tab, values map[int]string) listing {
+	moves, _ := json.Marshal(values)
+	return browsertest.Value[listing](b, `new Promise(done => {
+		for (const [i, v] of Object.entries(`+string(moves)+`)) {
+			const slider = document.getElementById('w' + i);
+			slider.value = v;
+			slider.dispatchEvent(new Event('input', {bubbles: true}));
+		}
+		requestAnimationFrame(() => {
+			const rows = [...document.querySelectorAll('#builds tbody')];
+			done({
+				Weights: [...document.querySelectorAll('.weight input')].map(x => x.value),
+				Order: rows.map(x => Number(x.dataset.number)),
+				Scores: rows.map(x => Number(x.querySelector('[data-score]').textContent)),
+			});
+		});
+	})`)
+}
+
+// rankedBuild is what identifies a build of data out.
+type rankedBuild struct {
+	Score float64
+	Parts map[string]any
+}
+
+// TestReportRanksAsTheProgram moves the weights at random and holds the page's
+// order to that of rank under the same weights, on a catalog of which the page
+// holds every feasible build.
+func TestReportRanksAsTheProgram(t *testing.T) {
+	const trials = 8
+	b := browsertest.Open(t)
+	b.Screen(1280, 900, "light")
+	for _, question := range []string{
+		shop,
+		shop + " --set target.launch_speed_kmh=15 --set target.launch_s=4 --erpm-ceiling 120000",
+		" --catalog testdata/shop/parts.toml --top-speed 25km/h",
+	} {
+		b.Do(chromedp.Navigate(pageOf(t, "--top 2000"+question)))
+		first := programOrder(t, question, "")
+		byParts := map[string]int{}
+		for i, r := range first {
+			byParts[partsKey(r)] = i + 1
+		}
+		if got := len(order(b)); got != len(first) {
+			t.Fatalf("%d builds on the page, %d ranked", got, len(first))
+		}
+		names := browsertest.Value[[]string](b, `[...document.querySelectorAll('.weight label')].map(x => x.textContent)`)
+		random := rand.New(rand.NewPCG(1, uint64(len(first))))
+		for trial := range trials {
+			values := map[int]string{}
+			for i := range names {
+				switch random.IntN(4) {
+				case 0:
+					values[i] = "0"
+				case 1:
+					values[i] = strconv.Itoa(random.IntN(11))
+				default:
+					values[i] = fmt.Sprintf("%.1f", 10*random.Float64())
+				}
+				if trial == 0 {
+					values[i] = "0" // no criterion counts: by price alone
+				}
+			}
+			got, flags := reweigh(b, values), ""
+			for i, v := range got.Weights {
+				flags += " --weight " + names[i] + "=" + v
+			}
+			for i, r := range programOrder(t, question, flags) {
+				if n := byParts[partsKey(r)]; n != got.Order[i] {
+					t.Fatalf("with%s the page has No. %d at place %d, rank has No. %d", flags, got.Order[i], i+1, n)
+				}
+				if math.Abs(got.Scores[i]-r.Score) > 0.0501 {
+					t.Fatalf("with%s the page gives place %d %g, rank %g", flags, i+1, got.Scores[i], r.Score)
+				}
+			}
+		}
+		if got := b.Complaints(); len(got) > 0 {
+			t.Errorf("the page complains: %q", got)
+		}
+	}
+}
+
+func partsKey(r rankedBuild) string { return fmt.Sprint(r.Parts) }
+
+// programOrder is the ranking of a question under weights.
+func programOrder(t *testing.T, question, flags string) []rankedBuild {
+	t.Helper()
+	r := answerTo(context.Background(), "rank --quiet --format json --top 0"+question+flags)
+	if r.code != exitAnswered {
+		t.Fatalf("exit code %d: %s", r.code, r.stderr)
+	}
+	var answer struct{ Builds []rankedBuild }
+	if err := json.Unmarshal([]byte(r.stdout), &answer); err != nil {
+		t.Fatal(err)
+	}
+	return answer.Builds
+}
+
+// TestReportIsKind lets axe-core look at pages in both themes, on a laptop and
+// on a phone, with everything opened and builds side by side, and holds them to
+// the width of the narrowest phone.
+func TestReportIsKind(t *testing.T) {
+	const narrow = 320 // CSS pixels: what pages must fit into, WCAG 2.2, 1.4.10
+	b, looked := browsertest.Open(t), true
+	for _, page := range []struct{ name, question string }{
+		{"a shortlist", "--top 2"},
+		{"nothing feasible", "--price-limit 300"},
+	} {
+		b.Do(chromedp.Navigate(pageOf(t, page.question)))
+		openAll(b)
+		b.Screen(narrow, 640, "light")
+		if wide := browsertest.Value[int](b, "document.documentElement.scrollWidth"); wide > narrow {
+			t.Errorf("%s is %d wide on a screen of %d: %q", page.name, wide, narrow, browsertest.Value[[]string](b,
+				"[...document.querySelectorAll('body *')].filter(x => !x.closest('.scroll, pre') && x.getBoundingClientRect().right > innerWidth).map(x => x.tagName + ' ' + x.className)"))
+		}
+		for _, s := range []struct {
+			width, height int64
+			scheme        string
+		}{{1280, 900, "light"}, {390, 844, "dark"}} {
+			b.Screen(s.width, s.height, s.scheme)
+			looked = b.Axe(fmt.Sprintf("%s, %d wide, %s", page.name, s.width, s.scheme))
+		}
+	}
+	if !looked {
+		t.Skip("axe-core is not at hand, so it has not looked at the pages")
+	}
+}
+
+// openAll opens everything and puts two builds side by side.
+func openAll(b *browsertest.Tab) {
+	browsertest.Value[bool](b, `(document.querySelectorAll('.pin input').forEach((x, i) => { if (i < 2) x.click() }),
+		document.querySelectorAll('details').forEach(x => { x.open = true }), true)`)
+}
+
+// TestReportShots takes pictures of the page, for people to look at.
+func TestReportShots(t *testing.T) {
+	if *shots == "" {
+		t.Skip("-shots names no folder for pictures")
+	}
+	for name, question := range map[string]string{"demo": "", "nothing": "--price-limit 300", "trail": "--brief demo:trail --units imperial"} {
+		address := pageOf(t, question)
+		b := open(t, address)
+		for _, s := range []struct {
+			name          string
+			width, height int64
+			scheme        string
+		}{{"laptop", 1280, 900, "light"}, {"dark", 1280, 900, "dark"}, {"phone", 390, 844, "light"}} {
+			b.Screen(s.width, s.height, s.scheme)
+			b.Do(chromedp.Navigate(address))
+			b.Shot(*shots, name+"-"+s.name, false)
+			openAll(b)
+			for _, part := range []string{"#weights", "#builds", "#pins", ".card", ".card .margins", ".card .shopping", ".card .more", ".gates", ".notes"} {
+				if browsertest.Value[bool](b, "(x => x && (x.scrollIntoView({behavior: 'instant'}), true) || false)(document.querySelector('"+part+"'))") {
+					b.Shot(*shots, name+"-"+s.name+strings.NewReplacer("#", "-", ".", "-", " ", "").Replace(part), false)
+				}
+			}
+		}
+		b.Paper(int64(math.Round(sheetWidth)), int64(math.Round(sheetHeight)))
+		b.Do(chromedp.Navigate(address))
+		b.Shot(*shots, name+"-paper", false)
+		browsertest.Value[bool](b, "document.querySelector('.card').scrollIntoView({behavior: 'instant'}), true")
+		b.Shot(*shots, name+"-paper-card", false)
+		if err := os.WriteFile(filepath.Join(*shots, name+".pdf"), b.Print(), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+}
+
+// A sheet of paper between the margins that the page sets, in CSS pixels.
+const (
+	sheetWidth  = (210 - 2*13) * 96 / 25.4
+	sheetHeight = (297 - 2*12) * 96 / 25.4
+)
+
+// TestReportOnPaper prints the page: each card fits a sheet of its own, and what
+// is for the screen alone is not on paper.
+func TestReportOnPaper(t *testing.T) {
+	b := open(t, pageOf(t, "--brief demo:trail"))
+	cards := browsertest.Value[int](b, "document.querySelectorAll('.card').length")
+	sheets := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(b.Print(), -1))
+	if cards != 10 || sheets < cards+2 || sheets > cards+6 {
+		t.Errorf("%d cards on %d sheets", cards, sheets)
+	}
+	b.Paper(int64(math.Round(sheetWidth)), int64(math.Round(sheetHeight)))
+	for i, height := range browsertest.Value[[]float64](b, "[...document.querySelectorAll('.card')].map(x => x.getBoundingClientRect().height)") {
+		if height > sheetHeight {
+			t.Errorf("card %d is %.0f high, a sheet %.0f", i+1, height, sheetHeight)
+		}
+	}
+	for _, selector := range []string{"#filter", "#weights", ".pin", "details", ".skip"} {
+		if shown := browsertest.Value[int](b, "[...document.querySelectorAll('"+selector+"')].filter(x => x.getClientRects().length > 0).length"); shown > 0 {
+			t.Errorf("%d of %s are on paper", shown, selector)
+		}
+	}
+}
