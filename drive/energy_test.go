@@ -47,7 +47,7 @@ func TestCruiseBalancesEnergy(t *testing.T) {
 			}
 		}
 	})
-	if cruised < 1000 {
+	if cruised < 1000 && !testing.Short() {
 		t.Errorf("only %d boards could cruise", cruised)
 	}
 }
@@ -89,7 +89,7 @@ func TestFullThrustBalancesEnergy(t *testing.T) {
 		}
 	})
 	for _, by := range []drive.Limit{drive.Voltage, drive.BatteryCurrent} {
-		if seen[by] < 100 {
+		if seen[by] < 100 && !testing.Short() {
 			t.Errorf("only %d boards were limited by %v", seen[by], by)
 		}
 	}

@@ -226,7 +226,7 @@ func TestLayoutsHoldTheirCells(t *testing.T) {
 			}
 		}
 	})
-	if fitted < 30 {
+	if fitted < 30 && !testing.Short() {
 		t.Errorf("only %d packs fitted", fitted)
 	}
 }

@@ -158,7 +158,7 @@ func TestEveryFlagMeansTheSame(t *testing.T) {
 	leaves(commands, "", func(name string, c *cli.Command) {
 		for _, f := range c.Flags {
 			for _, n := range f.Names() {
-				own := n == "format" || n == "units" // a drawing has its own
+				own := n == "format" || n == "units" || n == "top" // a drawing or a page has its own
 				if takesValue(f) != takesValue(all[n]) || example(f) != example(all[n]) && !own {
 					t.Errorf("%s: --%s means something else than elsewhere", name, n)
 				}
