@@ -5,11 +5,13 @@ import (
 	"encoding/json"
 	"fmt"
 	"math"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
 	"testing"
 	"time"
+	"unicode/utf8"
 )
 
 // found is what the tests below read of any answer.
@@ -335,27 +337,87 @@ func TestChartIsTheSheet(t *testing.T) {
 	}
 }
 
-// TestAnswersInterrupted cancels searches that would take long: what is there
-// is given, marked, with the exit code of an interrupted program.
+// TestAnswersInterrupted: what is there when a search is interrupted is given,
+// marked, with the exit code of an interrupted program.
 func TestAnswersInterrupted(t *testing.T) {
 	const huge = " --catalog testdata/shop/huge.toml --top-speed 10km/h"
 	build := t.TempDir() + "/build.toml"
 	answered(t, "rank --quiet --format csv --no-count --top 1 --keep wheel=w-97 --keep battery=b-10s5p --save 1="+build+huge)
+	const all = " --change motor,controller,battery,drive,wheel"
 	for _, tt := range []struct{ line, mark string }{
-		{"swap " + build + " --change motor,controller,battery,drive,wheel", "INCOMPLETE: interrupted after "},
-		{"swap " + build + " --change motor,controller,battery,drive,wheel --format json", `"complete": false`},
+		{"swap " + build + all, "INCOMPLETE: interrupted after "},
+		{"swap " + build + all + " --format json", `"complete": false`},
 		{"shortlist motor", "INCOMPLETE: interrupted after "},
 		{"shortlist motor --format json", `"complete": false`},
 		{"relax --builds 4000000000", "INCOMPLETE: interrupted before "},
 		{"relax --builds 4000000000 --format jsonl", `"complete": false`},
-		{"rank --front top_speed_kmh,price --format json --price-limit 1", `"complete": false`},
-		{"rank --stability --top 1 --format json", `"complete": false`},
+		{"relax --price-limit 1", "INCOMPLETE: interrupted before "},
+		{"ideal", "INCOMPLETE: interrupted after "},
+		{"ideal --format json", `"complete": false`},
+		{"rank --front top_speed_kmh,price --format json", `"complete": false`},
+		{"rank --stability --format json", `"complete": false`},
+		{"rank --tolerance --no-count", "INCOMPLETE: interrupted; this is the best so far."},
+		{"rank --chart teeth", ""},
 	} {
-		ctx, cancel := context.WithTimeout(context.Background(), 150*time.Millisecond)
-		r := answerTo(ctx, tt.line+huge)
+		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
+		r := answerTo(ctx, tt.line+huge)
 		if r.code != exitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "interrupted: ") {
 			t.Errorf("%s: exit code %d, stdout %.200q, stderr %q", tt.line, r.code, r.stdout, r.stderr)
+		}
+	}
+
+	ctx, cancel := context.WithTimeout(context.Background(), 300*time.Millisecond)
+	defer cancel()
+	r := answerTo(ctx, "rank --front top_speed_kmh,price --format csv -o "+filepath.Join(t.TempDir(), "front.csv")+huge)
+	if r.code != exitInterrupted || !strings.Contains(r.stderr, "a CSV file cannot say that it is incomplete") {
+		t.Errorf("a CSV file: exit code %d, stderr %q", r.code, r.stderr)
+	}
+}
+
+// answerLines are command lines of every answer but the plain ranking and the
+// sheet.
+func answerLines() []string {
+	return []string{
+		"swap testdata/shop/build.toml --change motor,wheel --all --price-limit 930",
+		"swap testdata/shop/build.toml --change drive --price-limit 300",
+		"shortlist motor", "shortlist drive --price-limit 930",
+		"relax --top-speed 63km/h", "relax --builds 110",
+		"ideal",
+		"rank --chart teeth",
+		"rank --front top_speed_kmh,hill_torque_nm,climb_current_a --top 5",
+		"rank --stability --tolerance --draws 50 --top 5",
+		"rank --no-count --top 5",
+		"sheet testdata/shop/build.toml --tolerance --draws 50",
+	}
+}
+
+// TestAnswersFitThePage: no line is wider than the page, but the commands to
+// type at the end.
+func TestAnswersFitThePage(t *testing.T) {
+	for _, columns := range []int{40, 80, 120} {
+		t.Setenv("COLUMNS", strconv.Itoa(columns))
+		for _, line := range answerLines() {
+			text := answerTo(context.Background(), line+shop).stdout
+			body, _, _ := strings.Cut(text, "\nNext\n")
+			for l := range strings.SplitSeq(body, "\n") {
+				if n := utf8.RuneCountInString(l); n > columns {
+					t.Errorf("%s: on %d columns a line has %d: %s", line, columns, n, l)
+				}
+			}
+		}
+	}
+}
+
+// TestAnswersToClosedPipes end quietly in every format.
+func TestAnswersToClosedPipes(t *testing.T) {
+	for _, line := range answerLines() {
+		for _, f := range []string{"table", "json"} {
+			var stderr strings.Builder
+			code := run(context.Background(), append([]string{"gearsearch"}, strings.Fields(line+" --quiet --format "+f+shop)...), strings.NewReader(""), closedPipe{}, &stderr)
+			if code != exitAnswered || stderr.Len() > 0 {
+				t.Errorf("%s, %s: exit code %d, stderr %q", line, f, code, stderr.String())
+			}
 		}
 	}
 }

@@ -69,13 +69,7 @@ func contradiction(c *cli.Context, problems field.Problems) error {
 
 // again is the flags of the question, each after a space, as they can be typed
 // behind another command.
-func (q *question) again() string {
-	out := ""
-	for _, word := range q.words {
-		out += " " + word
-	}
-	return out
-}
+func (q *question) again() string { return repeated(q.words) }
 
 // problem puts the question's brief to its catalog.
 func (q *question) problem() (*constraints.Problem, error) {

@@ -158,7 +158,7 @@ func (p *program) writeRank(ctx context.Context, a *answer, r *rankAnswer, want 
 		if r.result.Complete && r.feasible() == 0 {
 			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.strict}); complete {
 				page.near = near
-				page.relaxed = cheapConcessions(ctx, r.question, r.result.Problem)
+				page.relaxed = cheapConcessions(ctx, r.question, r.result)
 			}
 		}
 		return a.page(page.page())
