@@ -234,6 +234,9 @@ func TestIdealWithinBounds(t *testing.T) {
 		{"high end below the catalog", Bounds{Reduction: Span{High: 0.5}}, Bounds{catalog.KV, Span{0.5, 0.5}, catalog.Wheel}},
 		{"beyond the catalog", Bounds{Wheel: Span{0.3, 0.35}}, Bounds{catalog.KV, catalog.Reduction, Span{0.3, 0.35}}},
 	}
+	if testing.Short() {
+		tests = tests[4:6]
+	}
 	for _, test := range tests {
 		var first string
 		for _, workers := range []int{1, 3} {
@@ -275,6 +278,23 @@ func TestIdealSaysWhatItCannotMend(t *testing.T) {
 	cancel()
 	if frames, complete := Ideal(ctx, p, Bounds{}, Options{}); complete || len(frames) > 0 {
 		t.Errorf("interrupted: complete %v, %d frames", complete, len(frames))
+	}
+}
+
+// TestIdealStartsFromWhatCanBeMended: of two packs that do not do, one costs a
+// little too much and the other is far too slow, which another winding mends.
+func TestIdealStartsFromWhatCanBeMended(t *testing.T) {
+	dear := "[[battery]]\nid = \"dear\"\nseries = 20\nnominal_v = 72\nfull_v = 84\ncapacity_ah = 8\ndischarge_a = 60\nprice = 291\n"
+	text := strings.Replace(oneBuild, "max_volts = 60", "max_volts = 90\nprice = 0", 1) + dear
+	text = strings.NewReplacer("kv = 150", "kv = 150\nprice = 0", `id = "b"`, "id = \"b\"\nprice = 200", "ratio = 3", "ratio = 3\nprice = 0").Replace(text)
+	p := textProblem(t, text, "[target]\ntop_speed_kmh = 50\n[limit]\nprice = 300\n")
+	near, _ := Nearest(t.Context(), p, Options{})
+	if near.Build.Battery.ID != "dear" {
+		t.Fatalf("nearest is %s: the test does not test", near.Build.Battery.ID)
+	}
+	frames, _ := Ideal(t.Context(), p, Bounds{KV: Span{100, 500}}, Options{})
+	if f := frames[0]; f.Catalog.Build.Battery.ID != "b" || !f.Works || f.Fits {
+		t.Errorf("starts from %s, works %v, fits %v", f.Catalog.Build.Battery.ID, f.Works, f.Fits)
 	}
 }
 

@@ -126,6 +126,7 @@ func nearest[T any](part *T, real []*T, difference func(a, b *T) float64) wish[T
 type trial struct {
 	slot       constraints.Slot
 	n          int
+	batch      int // how many are tried first
 	difference func(i int) float64
 	with       func(from, to int) *constraints.Problem // that has those parts in the slot
 	index      func(b *constraints.Build) int          // of the build's part
@@ -145,7 +146,7 @@ func newTrial[T any](
 		at[w.part] = i
 	}
 	return trial{
-		slot: slot, n: len(wishes),
+		slot: slot, n: len(wishes), batch: firstBatch,
 		difference: func(i int) float64 { return wishes[i].difference },
 		with: func(from, to int) *constraints.Problem {
 			var parts []*T
@@ -178,7 +179,7 @@ const (
 // search looks for the part that differs least and opens a build.
 func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m *Missing, complete bool) {
 	s := newScorer(p)
-	batch := firstBatch
+	batch := t.batch
 	for from := 0; from < t.n; {
 		to := min(from+batch, t.n)
 		for to < t.n && units(t.difference(to)) == units(t.difference(to-1)) {

@@ -41,7 +41,7 @@ func plainWant(t trial, strict bool) (difference float64, score, price int64, fo
 // finds by putting every part that is looked at into the slot by itself.
 func TestWantsIsPlain(t *testing.T) {
 	t.Parallel()
-	n := uint64(400)
+	n := uint64(300)
 	if testing.Short() {
 		n = 30
 	}
@@ -88,6 +88,11 @@ func TestWantsIsPlain(t *testing.T) {
 					t.Fatalf("seed %d: %s: difference %v, score %v, price %v; plainly %v, %v, %v", seed, m.Text, m.Difference,
 						m.Build.Score, m.Build.Build.Price().Total(), difference, float64(score)/1e6, float64(price)/1e6)
 				}
+				trial.batch = 1
+				again, _ := trial.search(t.Context(), p, Options{Strict: strict})
+				if again == nil || again.Text != m.Text || !same(again.Build.Build, m.Build.Build) {
+					t.Fatalf("seed %d: %s, and in small batches %v", seed, m.Text, again)
+				}
 				if m.Build.Build.Rejected(strict) || m.Like != m.Build.Build.ID(trial.slot) {
 					t.Fatalf("seed %d: %s is rejected, or not like %s", seed, m.Text, m.Like)
 				}
@@ -107,7 +112,11 @@ func TestWantsIsPlain(t *testing.T) {
 // and of parts in a batch.
 func TestWantsAlikeForAnyWorkers(t *testing.T) {
 	t.Parallel()
-	for _, change := range []string{"target.climb_grade_pct=40", "target.range_km=70"} {
+	changes := []string{"target.climb_grade_pct=40", "target.range_km=70"}
+	if testing.Short() {
+		changes = changes[:1]
+	}
+	for _, change := range changes {
 		p := demoProblem(t, "harbour", change, "keep.motor=ov-63m-145,hd-63-160", "keep.gear_drive=uw-street")
 		var first *Wanted
 		for _, workers := range []int{1, 5} {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -82,6 +83,9 @@ func TestWeightRanges(t *testing.T) {
 		}
 		first := ids[0]
 		for _, w := range s.Ranges {
+			if w.Low < 0 || w.Low > w.Weight || w.High < w.Weight {
+				t.Fatalf("seed %d: %s is %v, and may be %v to %v", seed, w.Name, w.Weight, w.Low, w.High)
+			}
 			for _, end := range []struct {
 				to    float64
 				rival *constraints.Build
@@ -121,8 +125,14 @@ func TestWeightRanges(t *testing.T) {
 				if outside < 0 || outside > 1000 {
 					continue
 				}
-				if beyond := scoresUnder(reweighted(t, p, w.Name, outside), ids); beyond[rival] <= beyond[first] {
+				beyond := scoresUnder(reweighted(t, p, w.Name, outside), ids)
+				if beyond[rival] <= beyond[first] {
 					t.Fatalf("seed %d: %s of %v is beyond its range, and the two score %v and %v", seed, w.Name, outside, beyond[first], beyond[rival])
+				}
+				for _, id := range ids { // of those level at the end, the one that gains most takes over
+					if math.Abs(at[id]-at[first]) < 1e-11 && beyond[id] > beyond[rival]+level {
+						t.Fatalf("seed %d: at %s of %v build %d takes over before %d", seed, w.Name, end.to, id, rival)
+					}
 				}
 			}
 		}
@@ -130,6 +140,30 @@ func TestWeightRanges(t *testing.T) {
 	t.Logf("%d ends where another takes over, %d where none does", ends, open)
 	if ends < 20 || open < 20 {
 		t.Errorf("%d ends where another takes over, %d where none does: the test does not test", ends, open)
+	}
+}
+
+// TestLevelWithinRounding: a build that scores more, but by less than the
+// ranking tells apart, takes over at once and not before.
+func TestLevelWithinRounding(t *testing.T) {
+	text := strings.NewReplacer("price = 10\n", "price = 25.000000001\n").Replace(oneBuild) + `[[wheel]]
+id = "x"
+diameter_mm = 100
+hub = "h"
+price = 25
+`
+	for _, unpriced := range []string{"kv = 150", `id = "c"`, `id = "b"`, "ratio = 3"} {
+		text = strings.Replace(text, unpriced, unpriced+"\nprice = 100", 1)
+	}
+	r, err := Rank(t.Context(), textProblem(t, text, ""), Options{})
+	if err != nil || r.Len() != 2 || r.At(0).Build.Wheel.ID != "w" || r.At(0).Score >= r.At(1).Score {
+		t.Fatalf("%d builds, %v: the test does not test", r.Len(), err)
+	}
+	s, _ := Stable(t.Context(), r, 2, 0, nil, Options{})
+	for _, w := range s.Ranges {
+		if w.Name == "price" && (w.High != w.Weight || w.Above == nil || w.Above.Wheel.ID != "x") {
+			t.Errorf("price of %v may be up to %v", w.Weight, w.High)
+		}
 	}
 }
 

@@ -419,6 +419,74 @@ func TestFreeWhatIsNotThere(t *testing.T) {
 	}
 }
 
+// TestSwapKeepsTheBeltInHand: a pulley changes with its belt, and the belt of
+// the build is among those to choose from though the brief avoids it.
+func TestSwapKeepsTheBeltInHand(t *testing.T) {
+	text := belted(oneBuild, "") + `[[belt]]
+id = "narrow"
+profile = "htd-5m"
+teeth = 60
+width_mm = 9
+[[pulley]]
+id = "p17"
+side = "motor"
+profile = "htd-5m"
+teeth = 17
+bore_mm = 8
+`
+	p := textProblem(t, text, "[avoid]\nbelt = [\"v\"]\n")
+	ids := map[constraints.Slot]string{
+		constraints.SlotBattery: "b", constraints.SlotController: "c", constraints.SlotMotor: "m", constraints.SlotWheel: "w",
+		constraints.SlotMotorPulley: "p", constraints.SlotWheelPulley: "q", constraints.SlotMount: "o", constraints.SlotBelt: "v",
+	}
+	for in, want := range map[string]string{"v": "v", "narrow": "narrow"} {
+		ids[constraints.SlotBelt] = in
+		q, base, err := constraints.Free(p.Catalog, p.Brief, fileOf(t, ids, 2), []constraints.Slot{constraints.SlotMotorPulley})
+		if err != nil {
+			t.Fatal(err)
+		}
+		swaps, _, err := Swaps(t.Context(), q, base, Options{})
+		if err != nil || len(swaps) != 1 || swaps[0].Build.ID(constraints.SlotBelt) != want {
+			t.Errorf("with belt %s in hand: %d swaps, %v", in, len(swaps), err)
+		}
+	}
+}
+
+// TestSwapScoresAsTheSheet: a ceiling that only other controllers have scores
+// headroom in a swap of wheels, too.
+func TestSwapScoresAsTheSheet(t *testing.T) {
+	text := oneBuild + `[[controller]]
+id = "ceiling"
+erpm_ceiling = 60000
+[[wheel]]
+id = "x"
+diameter_mm = 110
+hub = "h"
+`
+	p := textProblem(t, text, "")
+	base := fileOf(t, map[constraints.Slot]string{
+		constraints.SlotBattery: "b", constraints.SlotController: "c", constraints.SlotMotor: "m", constraints.SlotWheel: "w", constraints.SlotGearDrive: "g",
+	}, 2)
+	q, b, err := constraints.Free(p.Catalog, p.Brief, base, []constraints.Slot{constraints.SlotWheel})
+	if err != nil {
+		t.Fatal(err)
+	}
+	swaps, _, err := Swaps(t.Context(), q, b, Options{})
+	if err != nil || len(swaps) != 1 {
+		t.Fatalf("%d swaps, %v", len(swaps), err)
+	}
+	alone, err := p.Find(swaps[0].Build.File())
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got, want := swaps[0].Score, ScoreBuild(alone).Score; got != want {
+		t.Errorf("a swap scores %v, its sheet %v", got, want)
+	}
+	if d := gocmp.Diff(len(ScoreBuild(b).Scores), len(swaps[0].Scores)); d != "" {
+		t.Errorf("the base and its swap have different criteria:\n%s", d)
+	}
+}
+
 // TestChange: what to buy, what to leave and the price to pay, worked out by
 // hand.
 func TestChange(t *testing.T) {

@@ -277,6 +277,10 @@ func TestVariedStaysPhysical(t *testing.T) {
 	if light.Drive.Efficiency != 1 || b.Varied(constraints.Variation{Efficiency: -2}).Drive.Efficiency != 0.05 {
 		t.Errorf("efficiency %v and %v", light.Drive.Efficiency, b.Varied(constraints.Variation{Efficiency: -2}).Drive.Efficiency)
 	}
+	poor := assemble(textProblem(t, specimenCatalog(160, 90, 0.03, 100, 0.02), specimenBrief(80, 0.55)), 0)
+	if got := poor.Varied(constraints.Variation{}).Drive.Efficiency; got != 0.03 {
+		t.Errorf("without variation, an efficiency of 0.03 is %v", got)
+	}
 	if b.Drive.Efficiency != 0.94 || p.Brief.Rider.Mass != 10 {
 		t.Error("a variation changes the build that it varies")
 	}
