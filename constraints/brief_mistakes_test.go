@@ -76,7 +76,7 @@ rider = {mass_kg = 500}`},
 
 // TestBriefMistakes: each mistake in a brief and the whole message to it.
 func TestBriefMistakes(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, m := range wrongBriefs() {
 		b, err := ReadBrief(source("brief.toml", m.text))
 		if err == nil {
@@ -157,7 +157,7 @@ func wrongAims() []struct {
 
 // TestAimMistakes: each way in which a brief does not go with a catalog.
 func TestAimMistakes(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, m := range wrongAims() {
 		k := newKit(m.drive, m.change...)
 		c, b := k.read(t)
@@ -191,7 +191,7 @@ cutoff_v = 34
 
 // TestFlagMistakes: each way to set a key wrong from a command line.
 func TestFlagMistakes(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, c := range []struct{ name, key, text string }{
 		{"no section", "top_speed_kmh", "30"},
 		{"no key", "target", "30"},
@@ -231,7 +231,7 @@ func TestFlagMistakes(t *testing.T) {
 // the file says at its place in the file.
 func TestFlagContradictions(t *testing.T) {
 	k := newKit(onBelts, "target.launch_speed_kmh = 20", `keep.motor = ["motor"]`)
-	var tr transcript
+	var tr record
 	for _, c := range []struct {
 		name string
 		set  [][3]string // key, text, origin

@@ -135,7 +135,7 @@ func wrongBuilds() []mistake {
 
 // TestBuildFileMistakes: each mistake in a build file and the whole message.
 func TestBuildFileMistakes(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, m := range wrongBuilds() {
 		_, err := ReadBuild(source("build.toml", m.text))
 		tr.add(m.name, m.text, said(t, m, err))
@@ -146,7 +146,7 @@ func TestBuildFileMistakes(t *testing.T) {
 // TestFindMistakes: build files that go with no catalog, or not with the
 // kit's.
 func TestFindMistakes(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, c := range []struct {
 		name, kit, text, old, with string
 		change                     []string

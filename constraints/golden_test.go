@@ -12,11 +12,11 @@ import (
 
 var update = flag.Bool("update", false, "write the golden files of testdata anew")
 
-// transcript is a golden file of texts and what was said to them.
-type transcript struct{ strings.Builder }
+// record is a golden file of texts and what was said to them.
+type record struct{ strings.Builder }
 
 // add notes one text and what was said to it.
-func (tr *transcript) add(name, text, said string) {
+func (tr *record) add(name, text, said string) {
 	if said == "" {
 		said = "(nothing)"
 	}
@@ -27,8 +27,8 @@ func (tr *transcript) add(name, text, said string) {
 	tr.WriteString("\n" + said + "\n\n")
 }
 
-// check compares the transcript to its file in testdata.
-func (tr *transcript) check(t *testing.T, file string) {
+// check compares the record to its file in testdata.
+func (tr *record) check(t *testing.T, file string) {
 	t.Helper()
 	path := filepath.Join("testdata", file)
 	if *update {

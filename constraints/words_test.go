@@ -18,7 +18,7 @@ func TestAssumptionsReadAloud(t *testing.T) {
 id = ["a", "b", "c"]
 kv = [100, 110, 120]
 `
-	var tr transcript
+	var tr record
 	for _, c := range []struct {
 		name, kit string
 		change    []string
@@ -43,7 +43,7 @@ kv = [100, 110, 120]
 
 // TestCautionsReadAloud: what a builder should know of a build, in words.
 func TestCautionsReadAloud(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, c := range []struct {
 		name, kit string
 		change    []string
@@ -68,7 +68,7 @@ func TestCautionsReadAloud(t *testing.T) {
 
 // TestExplanationsReadAloud: every figure with its value and how it came about.
 func TestExplanationsReadAloud(t *testing.T) {
-	var tr transcript
+	var tr record
 	for _, c := range []struct {
 		name, kit string
 		change    []string
