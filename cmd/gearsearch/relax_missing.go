@@ -40,7 +40,7 @@ func (r *relaxAnswer) missing(p *page.Page) {
 func restWords(b *constraints.Build, but constraints.Slot) string {
 	motors := pieces(b.Motors(), b.Motor.ID)
 	if but == constraints.SlotMotor {
-		motors = fmt.Sprintf("%d of it", b.Motors())
+		motors = fmt.Sprintf("%d such %s", b.Motors(), plural(uint64(b.Motors()), "motor", "motors"))
 	}
 	words := []string{motors}
 	add := func(slot constraints.Slot, word string) {
