@@ -59,6 +59,13 @@ func (p *Problem) Demoting(checks ...string) *Problem {
 	return &q
 }
 
+// Without returns the problem without some checks, by name: they do not apply.
+func (p *Problem) Without(checks ...string) *Problem {
+	q := *p
+	q.checks = only(p.checks, func(c *Check) bool { return !slices.Contains(checks, c.Name) })
+	return &q
+}
+
 // ID is the id of the drive's part in a slot, "" where it has none.
 func (d *Drive) ID(slot Slot) string {
 	switch {

@@ -127,6 +127,7 @@ type trial struct {
 	slot       constraints.Slot
 	n          int
 	batch      int // how many are tried first
+	drives     int // that each makes with what is there
 	difference func(i int) float64
 	with       func(from, to int) *constraints.Problem // that has those parts in the slot
 	index      func(b *constraints.Build) int          // of the build's part
@@ -136,7 +137,7 @@ type trial struct {
 // newTrial makes a trial of the wishes for a slot. A wish that does not differ
 // from what is there is none.
 func newTrial[T any](
-	slot constraints.Slot, wishes []wish[T], with func(parts []*T) *constraints.Problem,
+	slot constraints.Slot, drives int, wishes []wish[T], with func(parts []*T) *constraints.Problem,
 	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) (text string, facts []Fact),
 ) trial {
 	wishes = slices.DeleteFunc(wishes, func(w wish[T]) bool { return w.difference < costUnit })
@@ -146,7 +147,7 @@ func newTrial[T any](
 		at[w.part] = i
 	}
 	return trial{
-		slot: slot, n: len(wishes), batch: firstBatch,
+		slot: slot, n: len(wishes), batch: firstBatch, drives: drives,
 		difference: func(i int) float64 { return wishes[i].difference },
 		with: func(from, to int) *constraints.Problem {
 			var parts []*T
@@ -174,6 +175,7 @@ const (
 	firstBatch  = 32
 	batchGrowth = 4
 	mostInBatch = 512
+	mostDrives  = 200_000 // of a batch, roughly: some hundred bytes each
 )
 
 // search looks for the part that differs least and opens a build.
@@ -181,7 +183,7 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 	s := newScorer(p)
 	batch := t.batch
 	for from := 0; from < t.n; {
-		to := min(from+batch, t.n)
+		to := min(from+max(1, min(batch, mostDrives/max(t.drives, 1))), t.n)
 		for to < t.n && units(t.difference(to)) == units(t.difference(to-1)) {
 			to++
 		}
@@ -190,12 +192,18 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 		if numberable(q) != nil {
 			return nil, false
 		}
+		// What takes long to test is put to builds that pass the rest.
+		pl, quick := newPlan(q, o.Strict), q
+		slow := pl.slow()
+		for _, i := range slow {
+			quick = quick.Without(pl.checks[i].Name)
+		}
 		visitors, finders := make([]visitor, workers(o.Workers)), make([]*finder, workers(o.Workers))
 		for i := range visitors {
-			finders[i] = &finder{trial: t, scorer: s}
+			finders[i] = &finder{plan: pl, slow: slow, trial: t, scorer: s}
 			visitors[i] = finders[i]
 		}
-		if _, complete := walk(ctx, newPlan(q, o.Strict), visitors, nil); !complete {
+		if _, complete := walk(ctx, newPlan(quick, o.Strict), visitors, nil); !complete {
 			return nil, false
 		}
 		best := finders[0]
@@ -217,6 +225,13 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 	return nil, true
 }
 
+// slow lists the joint checks that have neither a window nor a sum.
+func (pl *plan) slow() []uint8 {
+	return slices.DeleteFunc(slices.Clone(pl.joint), func(i uint8) bool {
+		return pl.checks[i].Window != nil || pl.checks[i].Adds != nil
+	})
+}
+
 // impossible reports whether a check that reads the drive alone rejects it.
 func impossible(p *constraints.Problem, d *constraints.Drive) bool {
 	b := &constraints.Build{Problem: p, Drive: d}
@@ -231,6 +246,8 @@ func impossible(p *constraints.Problem, d *constraints.Drive) bool {
 // finder is a visitor that keeps the build whose part differs least, of those
 // the best.
 type finder struct {
+	*plan
+	slow   []uint8 // checks that the build has not passed
 	trial  trial
 	scorer *scorer
 	at     spot
@@ -245,7 +262,7 @@ type spot struct {
 
 func (f *finder) visit(b *constraints.Build, id uint64) {
 	d := units(f.trial.difference(f.trial.index(b)))
-	if f.at.found && d > f.at.difference {
+	if f.at.found && d > f.at.difference || f.test(b, f.slow).first != none {
 		return
 	}
 	f.consider(spot{true, d, newEntry(f.scorer, b, id)})

@@ -52,6 +52,9 @@ type Relaxed struct {
 // not depend on the number of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
 	r := &Relaxed{}
+	if numberable(p) != nil {
+		return r // no time would be enough
+	}
 	all := p.Concessions()
 	var singles [][]constraints.Concession
 	for _, c := range all {

@@ -66,6 +66,9 @@ func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enoug
 			}
 		}
 	}
+	// In which order the checks are tested does not matter here.
+	late := w.slow()
+	w.joint = append(slices.DeleteFunc(slices.Clone(w.joint), func(i uint8) bool { return slices.Contains(late, i) }), late...)
 	b := &constraints.Build{Problem: p}
 	for _, d := range p.Drives {
 		for _, wheel := range p.Wheels {
