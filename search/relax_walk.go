@@ -50,7 +50,8 @@ type relaxWalk struct {
 	scorer *scorer
 	all    attempts
 	easing []attempts // that ease a check, by its index
-	hubs   []standing // by drive and wheel, drives outermost
+	kinds  []standing // after the hub checks; there are few
+	hubs   []uint16   // indices of kinds, by drive and wheel, drives outermost
 
 	feasible atomic.Uint64 // builds that are feasible anyway, of those seen
 }
@@ -70,13 +71,25 @@ func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enoug
 	late := w.slow()
 	w.joint = append(slices.DeleteFunc(slices.Clone(w.joint), func(i uint8) bool { return slices.Contains(late, i) }), late...)
 	b := &constraints.Build{Problem: p}
+	known := map[standing]uint16{}
 	for _, d := range p.Drives {
 		for _, wheel := range p.Wheels {
 			b.Drive, b.Wheel = d, wheel
-			w.hubs = append(w.hubs, w.stand(b, w.hub, standing{alive: w.all}))
+			s := w.stand(b, w.hub, standing{alive: w.all})
+			kind, ok := known[s]
+			if !ok {
+				kind = uint16(len(w.kinds))
+				known[s], w.kinds = kind, append(w.kinds, s)
+			}
+			w.hubs = append(w.hubs, kind)
 		}
 	}
 	return w
+}
+
+// hubAt is the standing of a drive and a wheel after the hub checks.
+func (w *relaxWalk) hubAt(drive, wheel int32) standing {
+	return w.kinds[w.hubs[int(drive)*len(w.problem.Wheels)+int(wheel)]]
 }
 
 // stand runs a group of checks on a build that stands so far, until it is lost.
@@ -150,14 +163,12 @@ type relaxWorker struct {
 	*relaxWalk
 	openings
 	build constraints.Build
-	pairs []relaxPair // of the unit
+	fits  []standing  // of the unit, by drive
+	pairs []relaxPair // with which the unit's builds are not lost
 }
 
-// relaxPair is a drive and a wheel with which a unit's builds are not lost.
-type relaxPair struct {
-	drive, wheel int32
-	standing
-}
+// relaxPair is the indices of a drive and a wheel.
+type relaxPair struct{ drive, wheel int32 }
 
 // unit goes through the n-th unit.
 func (w *relaxWorker) unit(ctx context.Context, n int) {
@@ -166,16 +177,17 @@ func (w *relaxWorker) unit(ctx context.Context, n int) {
 	count := n / len(p.Batteries) % len(p.Counts)
 	motor := n / (len(p.Batteries) * len(p.Counts))
 	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
-	w.pairs = w.pairs[:0]
+	w.fits, w.pairs = w.fits[:0], w.pairs[:0]
 	for d, drive := range p.Drives {
 		b.Drive = drive
 		fit := w.stand(b, w.fit, standing{alive: w.all})
+		w.fits = append(w.fits, fit)
 		if fit.lost() {
 			continue
 		}
 		for wheel := range p.Wheels {
-			if s := fit.and(w.hubs[d*len(p.Wheels)+wheel]); !s.lost() {
-				w.pairs = append(w.pairs, relaxPair{int32(d), int32(wheel), s})
+			if pair := (relaxPair{int32(d), int32(wheel)}); !fit.and(w.hubAt(pair.drive, pair.wheel)).lost() {
+				w.pairs = append(w.pairs, pair)
 			}
 		}
 	}
@@ -202,8 +214,8 @@ func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, cou
 		if i%lookUpEvery == lookUpEvery-1 && ctx.Err() != nil {
 			return
 		}
-		pair := &w.pairs[i]
-		s := volts.and(pair.standing)
+		pair := w.pairs[i]
+		s := volts.and(w.fits[pair.drive]).and(w.hubAt(pair.drive, pair.wheel))
 		if s.lost() {
 			continue
 		}
