@@ -50,11 +50,12 @@ func grouped(digits string) string {
 }
 
 // Pair writes two numbers that are compared: with so many decimals, and with
-// more where they would look equal and are not.
+// more where they would look equal and are not, a billionth apart counting as
+// equal as it does in every comparison.
 func Pair(a, b float64, decimals int) (string, string) {
-	const most = 9
+	const most, equal = 9, 1e-9
 	for d := decimals; d < most; d++ {
-		if sa, sb := Fixed(a, d), Fixed(b, d); sa != sb || a == b {
+		if sa, sb := Fixed(a, d), Fixed(b, d); sa != sb || math.Abs(a-b) <= equal*math.Abs(b) {
 			return sa, sb
 		}
 	}

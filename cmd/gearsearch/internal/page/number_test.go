@@ -43,7 +43,9 @@ func TestPair(t *testing.T) {
 		{33.96, 34, "33.96", "34.00", "more digits, so that a failure does not look like a pass"},
 		{34, 34, "34.0", "34.0", "equal"},
 		{math.NaN(), 34, "?", "34.0", "one is not known"},
-		{1, 1 + 1e-15, "1.000000000", "1.000000000", "nobody needs more digits"},
+		{50.4, 12 * 4.2, "50.4", "50.4", "equal but for rounding"},
+		{1, 1 + 1e-15, "1.0", "1.0", "as near as counts as equal"},
+		{0, 1e-12, "0.000000000", "0.000000000", "nobody needs more digits"},
 	} {
 		if a, b := Pair(tt.a, tt.b, 1); a != tt.wantA || b != tt.wantB {
 			t.Errorf("%s: %s, %s", tt.why, a, b)
