@@ -30,6 +30,9 @@ func Climb(s Subject) (*Figure, error) {
 		for _, v := range withCorners(0, end, gradeCorners(&c, end)) {
 			grade := c.board.ClimbLimit(v)
 			if grade == 0 { // from here on it does not even hold the flat
+				if balance, _ := c.board.BalanceSpeed(); balance > 0 {
+					points = append(points, point{balance, 0})
+				}
 				break
 			}
 			points = append(points, point{v, grade})
