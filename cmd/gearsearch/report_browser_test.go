@@ -216,6 +216,54 @@ func reweigh(b *browsertest.Tab, values map[int]string) listing {
 	})`)
 }
 
+// TestReportWithoutScripts opens a page of a catalog that would run scripts, in
+// a browser that runs none: everything is there to be read, nothing to be used,
+// and nothing complains that something was kept from running.
+func TestReportWithoutScripts(t *testing.T) {
+	const hostile = `schema = 1
+[[wheel]]
+id = "bad-wheel"
+name = "<script>document.title = 'taken'</script><img src=x onerror=\"document.title = 'taken'\">"
+note = "</script></style><iframe src='https://parts.example'></iframe>"
+link = "javascript:document.title='taken'"
+diameter_mm = 97
+hub = "spoke"
+price = 40
+`
+	file := filepath.Join(t.TempDir(), "hostile.toml")
+	if err := os.WriteFile(file, []byte(hostile), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	address := pageOf(t, "--top 3 --catalog "+file+shop+" --keep wheel=bad-wheel")
+	b := browsertest.Open(t)
+	for _, scripts := range []bool{true, false} {
+		b.Scripts(scripts)
+		b.Do(chromedp.Navigate(address))
+		if title := browsertest.Value[string](b, "document.title"); !strings.HasPrefix(title, "Shortlist: 3 of ") {
+			t.Errorf("the title is %q", title)
+		}
+		text := browsertest.Value[string](b, "document.body.innerText")
+		for _, want := range []string{"What was asked", "bad-wheel", "Room to the limits", "Shopping list", "<script>document.title = 'taken'</script>", "javascript:document.title='taken'", "What was turned down", "Assumed"} {
+			if !strings.Contains(text, want) {
+				t.Errorf("scripts %v: the page does not show %q", scripts, want)
+			}
+		}
+		if links := browsertest.Value[int](b, "document.querySelectorAll('a[href^=javascript i], img, iframe').length"); links > 0 {
+			t.Errorf("%d elements of the catalog's", links)
+		}
+		used := browsertest.Value[int](b, "[...document.querySelectorAll('input, button')].filter(x => x.getClientRects().length > 0).length")
+		if scripts != (used > 0) {
+			t.Errorf("scripts %v: %d fields and buttons are shown", scripts, used)
+		}
+	}
+	if got := b.Complaints(); len(got) > 0 {
+		t.Errorf("the page complains: %q", got)
+	}
+	if got := b.AskedOutside(address, "data:,"); len(got) > 0 {
+		t.Errorf("the page asked for %q", got)
+	}
+}
+
 // rankedBuild is what identifies a build of data out.
 type rankedBuild struct {
 	Score float64

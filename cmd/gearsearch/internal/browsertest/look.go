@@ -22,3 +22,9 @@ func (b *Tab) Paper(width, height int64) {
 	b.Do(chromedp.EmulateViewport(width, height))
 	call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
 }
+
+// Scripts lets pages run scripts, or not.
+func (b *Tab) Scripts(run bool) {
+	b.t.Helper()
+	call(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !run})
+}
