@@ -41,7 +41,7 @@ func plainWant(t trial, strict bool) (difference float64, score, price int64, fo
 // finds by putting every part that is looked at into the slot by itself.
 func TestWantsIsPlain(t *testing.T) {
 	t.Parallel()
-	n := uint64(300)
+	n := uint64(230)
 	if testing.Short() {
 		n = 30
 	}

@@ -104,7 +104,7 @@ var candidates = gocmp.Options{
 // and the counts of a slot's parts, and of the builds without one, add up.
 func TestShortlistIsPlain(t *testing.T) {
 	t.Parallel()
-	n := uint64(150)
+	n := uint64(100)
 	if testing.Short() {
 		n = 40
 	}

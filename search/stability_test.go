@@ -48,7 +48,7 @@ func TestWeightRanges(t *testing.T) {
 		level  = 1e-7 // of scores up to 100
 		little = 1e-3 // of a weight
 	)
-	n := uint64(300)
+	n := uint64(200)
 	if testing.Short() {
 		n = 60
 	}
