@@ -219,7 +219,7 @@ func (c *swapCase) driveFills(free func(constraints.Slot) bool) []map[constraint
 // finds by reading each way to fill the freed slots as a build file of its own.
 func TestSwapsAreAllWays(t *testing.T) {
 	t.Parallel()
-	n := uint64(700)
+	n := uint64(1000)
 	if testing.Short() {
 		n = 150
 	}
