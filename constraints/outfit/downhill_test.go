@@ -256,7 +256,7 @@ func TestDemoOutfits(t *testing.T) {
 		}
 	})
 	for _, s := range []State{Chosen, Misfit, Open} {
-		if states[s] == 0 {
+		if states[s] == 0 && !testing.Short() {
 			t.Errorf("no need was %v: %v", s, states)
 		}
 	}
