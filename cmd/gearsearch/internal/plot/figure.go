@@ -72,7 +72,7 @@ func (f *Figure) WriteSVG(w io.Writer) error {
 <desc id="desc">%s</desc>
 %s
 %s</svg>
-`, width, height, width, height, rootStyle, escaped(f.Title+": "+f.Of), escaped(f.Summary), themes, c.body.String())
+`, width, height, width, height, rootStyle, escaped(strings.TrimSuffix(f.Title+": "+f.Of, ": ")), escaped(f.Summary), themes, c.body.String())
 	return err
 }
 

@@ -10,6 +10,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 )
 
@@ -118,7 +119,7 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 		summary += fmt.Sprintf(" %s: %s %s, %s %s.", n.Label, page.Fixed(p.x, x.decimals), x.unit, page.Fixed(p.y, y.decimals), y.unit)
 	}
 	return &Figure{
-		Title: "Feasible builds: " + plainName(c.Y) + " against " + plainName(c.X), Of: of, Summary: summary,
+		Title: "Feasible builds: " + words.Label(c.Y.Name, c.Y.Unit) + " against " + words.Label(c.X.Name, c.X.Unit), Of: of, Summary: summary,
 		width: figureWidth + 120, height: figureHeight + 40,
 		paint: func(c draw.Canvas) { ch.draw(c) },
 	}, nil
@@ -180,7 +181,7 @@ func axisName(f constraints.Figure, m measure) string {
 	if f.Better == constraints.Lesser {
 		better = "less is better"
 	}
-	name := plainName(f)
+	name := words.Label(f.Name, f.Unit)
 	if m.unit != "" {
 		name += ", " + m.unit
 	}

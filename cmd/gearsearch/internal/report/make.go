@@ -49,7 +49,6 @@ func New(in Input) *Document {
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
 		Asked: sentences(p, in.System), Keys: m.keys(),
-		Columns:     m.columns(),
 		Gates:       gates(r),
 		Assumptions: p.Assumptions(),
 		Cautions:    constraints.GeneralCautions(),
@@ -66,9 +65,12 @@ func New(in Input) *Document {
 	for s := range r.Builds() {
 		builds = append(builds, s)
 	}
-	ties := tieOrder(builds)
+	table, ties := m.table(), tieOrder(builds)
+	for _, c := range table {
+		d.Columns = append(d.Columns, c.Column)
+	}
 	for i, s := range builds {
-		d.Builds = append(d.Builds, m.row(s, d.Columns, i < mostCards))
+		d.Builds = append(d.Builds, m.row(s, table, i < mostCards))
 		d.Data.Builds = append(d.Data.Builds, m.dataBuild(s, ties[i]))
 		if i < mostCards {
 			d.Cards = append(d.Cards, m.card(s, builds[0].Build))
@@ -280,7 +282,7 @@ func (m *maker) plane(cloud *plot.Cloud, builds []search.Scored) *Drawing {
 
 // drawing takes a figure into the page.
 func drawing(f *plot.Figure, wide bool) *Drawing {
-	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide} //nolint:gosec // package plot escapes what it writes
+	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide} // package plot escapes what it writes
 }
 
 func fixed(x float64, decimals int) string { return layout.Fixed(x, decimals) }

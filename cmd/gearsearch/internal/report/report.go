@@ -31,6 +31,8 @@ import (
 	"io"
 	"strings"
 	"unicode"
+
+	"gearsearch/cmd/gearsearch/internal/words"
 )
 
 // The parts of the page. The hashes of style and script stand in its policy.
@@ -45,7 +47,11 @@ var (
 
 // page is the template of the page.
 func page() (*template.Template, error) {
-	return template.New("page").Funcs(template.FuncMap{"link": safeLink, "inc": func(i int) int { return i + 1 }}).Parse(pageText)
+	return template.New("page").Funcs(template.FuncMap{
+		"link": safeLink,
+		"inc":  func(i int) int { return i + 1 },
+		"thin": func() int { return words.ThinMargin },
+	}).Parse(pageText)
 }
 
 // Write writes the document as an HTML file.

@@ -2,12 +2,10 @@ package report
 
 import (
 	"bytes"
-	"cmp"
 	"context"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/xml"
-	"fmt"
 	"io"
 	"math"
 	"regexp"
@@ -15,11 +13,8 @@ import (
 	"strings"
 	"testing"
 
-	"pgregory.net/rapid"
-
 	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/plot"
-	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -254,84 +249,6 @@ func TestSafeLink(t *testing.T) {
 	}
 }
 
-// TestOrderOfTheScript ranks the builds of a page by its data in the way of its
-// script, under random weights, and holds that to the search's own ranking.
-func TestOrderOfTheScript(t *testing.T) {
-	c, brief := demo(t, "harbour")
-	brief.Keep[constraints.SlotMotor] = []string{"ov-63m-180", "hd-63-160"}
-	brief.Keep[constraints.SlotController] = []string{"tv-d60", "tv-s50"}
-	first := rank(t, c, brief, 0)
-	d := New(Input{Result: first})
-	numbers := map[string]int{}
-	for s := range first.Builds() {
-		numbers[fmt.Sprint(s.Build.File().IDs, s.Build.Motors())] = s.Rank
-	}
-	if len(d.Data.Builds) < 100 {
-		t.Fatalf("only %d builds", len(d.Data.Builds))
-	}
-	rapid.Check(t, func(t *rapid.T) {
-		other := brief.Clone()
-		weights := make([]float64, len(d.Data.Weights))
-		for i, w := range d.Data.Weights {
-			weights[i] = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, 10), rapid.Map(rapid.IntRange(0, 100), func(n int) float64 { return float64(n) / 10 })).Draw(t, w.Name)
-			if err := other.SetSI("weights."+w.Name, weights[i], "test"); err != nil {
-				t.Fatal(err)
-			}
-		}
-		p, err := constraints.NewProblem(c, other)
-		if err != nil {
-			t.Fatal(err)
-		}
-		want, err := search.Rank(context.Background(), p, search.Options{})
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := byScript(d.Data, weights)
-		for s := range want.Builds() {
-			if n := numbers[fmt.Sprint(s.Build.File().IDs, s.Build.Motors())]; n != got[s.Rank-1] {
-				t.Fatalf("with %v place %d is No. %d, the search has No. %d", weights, s.Rank, got[s.Rank-1], n)
-			}
-		}
-	})
-}
-
-// byScript is what the page's script does: its order of the builds' numbers.
-func byScript(d Data, weights []float64) []int {
-	total := 0.0
-	for _, w := range weights {
-		total += w
-	}
-	type place struct {
-		score, price float64
-		tie, number  int
-	}
-	micro := func(x float64) float64 { return math.Floor(x*1e6 + 0.5) } // Math.round
-	var places []place
-	for _, b := range d.Builds {
-		p := place{0, math.Inf(1), b.Tie, b.Number}
-		if total != 0 {
-			for i, w := range weights {
-				if w != 0 {
-					p.score += float64(w * b.Scores[i])
-				}
-			}
-			p.score = micro(float64(100*p.score) / total)
-		}
-		if b.Price != nil {
-			p.price = micro(*b.Price)
-		}
-		places = append(places, p)
-	}
-	slices.SortFunc(places, func(a, b place) int {
-		return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.price, b.price), cmp.Compare(a.tie, b.tie))
-	})
-	var out []int
-	for _, p := range places {
-		out = append(out, p.number)
-	}
-	return out
-}
-
 // TestGates: what is left after the last check is what is feasible.
 func TestGates(t *testing.T) {
 	c, brief := demo(t, "harbour")
@@ -421,49 +338,5 @@ func TestPlane(t *testing.T) {
 	text := written(t, New(Input{Result: r, Cloud: cloud}))
 	if !strings.Contains(text, "Where they stand among all") || !strings.Contains(text, "No. 1: ") {
 		t.Error("no drawing of all")
-	}
-}
-
-func TestSentences(t *testing.T) {
-	c, harbour := demo(t, "harbour")
-	full := constraints.DefaultBrief()
-	full.Board.Motors = []float64{1}
-	full.Target.TopSpeedMax, full.Target.HillTorque, full.Target.Charge = 25/3.6, 30, constraints.Charge{Word: "full", Volts: math.NaN()}
-	full.Limit.Mass, full.Limit.Demote = 12, []string{"heat", "belt-load"}
-	full.Ground.Surface = "gravel"
-	full.Keep[constraints.SlotWheel] = []string{"quay-90", "quay-97"}
-	full.Avoid[constraints.SlotMotor] = []string{"surplus-150"}
-	for _, tt := range []struct {
-		why    string
-		brief  *constraints.Brief
-		system quantity.System
-		want   []string
-	}{
-		{"the demo's", harbour, quantity.Metric, []string{
-			"A rider of 82 kg on asphalt, on a deck with trucks and box of 5.4 kg and 2 motors.",
-			"It must reach 34 km/h on the flat and no more than 40 km/h, climb 18 % at 15 km/h, be at 18 km/h 1.6 s after standing still and go 28 km on a charge at 24 km/h.",
-			"It must cost at most 1\u202f300 EUR, stay 8 % below the ceiling of electrical rpm, free-spinning with a full pack, have its motors side by side within 165 mm, mesh at least 5 belt teeth and keep 15 mm under its pulleys or gears.",
-		}},
-		{"the same in other units", harbour, quantity.Imperial, []string{
-			"A rider of 180.78 lb on asphalt, on a deck with trucks and box of 11.9 lb and 2 motors.",
-		}},
-		{"all the rest", full, quantity.Metric, []string{
-			"A rider of 80 kg on gravel, on a deck with trucks and box of 5 kg and 1 motor.",
-			"It must reach no more than 25 km/h on the flat and turn its wheels with 30 N.m at 12 km/h, speed and climb with a full pack.",
-			"It must weigh at most 12 kg, stay 5 % below the ceiling of electrical rpm, free-spinning with a full pack, mesh at least 5 belt teeth and keep 12 mm under its pulleys or gears. Only a caution and no reason to turn a build down: heat and belt-load.",
-			"Only these are looked at: wheel quay-90, quay-97.",
-			"Left out: motor surplus-150.",
-		}},
-	} {
-		p, err := constraints.NewProblem(c, tt.brief)
-		if err != nil {
-			t.Fatal(err)
-		}
-		got := sentences(p, tt.system)
-		for i, want := range tt.want {
-			if i >= len(got) || strings.ReplaceAll(got[i], "\u00a0", " ") != want {
-				t.Errorf("%s: sentence %d is\n%q, want\n%q", tt.why, i+1, got[min(i, len(got)-1)], want)
-			}
-		}
 	}
 }

@@ -85,16 +85,8 @@ func (m *maker) table() []column {
 	)
 }
 
-func (m *maker) columns() []Column {
-	var out []Column
-	for _, c := range m.table() {
-		out = append(out, c.Column)
-	}
-	return out
-}
-
-// row is a build as a row of the table.
-func (m *maker) row(s search.Scored, _ []Column, hasCard bool) Build {
+// row is a build as a row of a table with these columns.
+func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	b := s.Build
 	results := map[string]constraints.Result{}
 	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), HasCard: hasCard}
@@ -115,7 +107,7 @@ func (m *maker) row(s search.Scored, _ []Column, hasCard bool) Build {
 			out.Tight, out.Sign = words.Subject(r.Check)+" "+signed(pct), sign
 		}
 	}
-	for _, c := range m.table() {
+	for _, c := range table {
 		out.Cells = append(out.Cells, c.cell(b, results))
 	}
 	var find []string

@@ -1,0 +1,54 @@
+package report
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+func TestSentences(t *testing.T) {
+	c, harbour := demo(t, "harbour")
+	full := constraints.DefaultBrief()
+	full.Board.Motors = []float64{1}
+	full.Target.TopSpeedMax, full.Target.HillTorque, full.Target.Charge = 25/3.6, 30, constraints.Charge{Word: "full", Volts: math.NaN()}
+	full.Limit.Mass, full.Limit.Demote = 12, []string{"heat", "belt-load"}
+	full.Ground.Surface = "gravel"
+	full.Keep[constraints.SlotWheel] = []string{"quay-90", "quay-97"}
+	full.Avoid[constraints.SlotMotor] = []string{"surplus-150"}
+	for _, tt := range []struct {
+		why    string
+		brief  *constraints.Brief
+		system quantity.System
+		want   []string
+	}{
+		{"the demo's", harbour, quantity.Metric, []string{
+			"A rider of 82 kg on asphalt, on a deck with trucks and box of 5.4 kg and 2 motors.",
+			"It must reach 34 km/h on the flat and no more than 40 km/h, climb 18 % at 15 km/h, be at 18 km/h 1.6 s after standing still and go 28 km on a charge at 24 km/h.",
+			"It must cost at most 1\u202f300 EUR, stay 8 % below the ceiling of electrical rpm, free-spinning with a full pack, have its motors side by side within 165 mm, mesh at least 5 belt teeth and keep 15 mm under its pulleys or gears.",
+		}},
+		{"the same in other units", harbour, quantity.Imperial, []string{
+			"A rider of 180.78 lb on asphalt, on a deck with trucks and box of 11.9 lb and 2 motors.",
+		}},
+		{"all the rest", full, quantity.Metric, []string{
+			"A rider of 80 kg on gravel, on a deck with trucks and box of 5 kg and 1 motor.",
+			"It must reach no more than 25 km/h on the flat and turn its wheels with 30 N.m at 12 km/h, speed and climb with a full pack.",
+			"It must weigh at most 12 kg, stay 5 % below the ceiling of electrical rpm, free-spinning with a full pack, mesh at least 5 belt teeth and keep 12 mm under its pulleys or gears. Only a caution and no reason to turn a build down: heat and belt-load.",
+			"Only these are looked at: wheel quay-90, quay-97.",
+			"Left out: motor surplus-150.",
+		}},
+	} {
+		p, err := constraints.NewProblem(c, tt.brief)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := sentences(p, tt.system)
+		for i, want := range tt.want {
+			if i >= len(got) || strings.ReplaceAll(got[i], "\u00a0", " ") != want {
+				t.Errorf("%s: sentence %d is\n%q, want\n%q", tt.why, i+1, got[min(i, len(got)-1)], want)
+			}
+		}
+	}
+}
