@@ -139,7 +139,7 @@ func TestNoLayoutOfNothing(t *testing.T) {
 
 func anyPack(t *rapid.T) (drive.Cylinders, drive.Box) {
 	real := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
-	return drive.Cylinders{
+	cells := drive.Cylinders{
 		Number:   rapid.IntRange(1, 90).Draw(t, "number"),
 		Diameter: real(0.010, 0.040, "diameter"),
 		Length:   real(0.030, 0.120, "length"),
@@ -147,11 +147,13 @@ func anyPack(t *rapid.T) (drive.Cylinders, drive.Box) {
 		Gap:      orZero(t, 0.0001, 0.003, "gap"),
 		End:      orZero(t, 0.0001, 0.003, "end"),
 		Wall:     orZero(t, 0.001, 0.008, "wall"),
-	}, drive.Box{
+	}
+	box := drive.Box{
 		Length: real(0.05, 0.7, "box length"),
 		Width:  real(0.05, 0.25, "box width"),
 		Height: real(0.015, 0.20, "box height"),
 	}
+	return cells, box
 }
 
 // A layout keeps to its box, and the cells, put where the rows say, keep their
