@@ -37,7 +37,10 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 				if j >= len(queue) {
 					return
 				}
-				if queue[j].bound < low.Load() {
+				switch least := low.Load(); {
+				case queue[j].step() > stepOf(least):
+					return // so are the bounds of all that follow
+				case queue[j].bound < least:
 					continue
 				}
 				w.groups = classes[queue[j].class]
@@ -63,8 +66,11 @@ type queued struct {
 
 // queue lists the groups of all classes, those with the highest bounds first.
 func (pl *plan) queue(s *scorer, classes []*groups, workers int) []queued {
-	p := pl.problem
-	var out []queued
+	p, total := pl.problem, 0
+	for _, g := range classes {
+		total += g.size(p)
+	}
+	out := make([]queued, 0, total)
 	for c, g := range classes {
 		if len(g.lanes) == 0 {
 			continue
@@ -90,22 +96,31 @@ func (pl *plan) queue(s *scorer, classes []*groups, workers int) []queued {
 	return highestFirst(out)
 }
 
-// highestFirst sorts by bounds, roughly: into steps of a twentieth of a point.
-// What a search finds does not depend on the order, only how soon it ends, and
-// a full sort would take longer than the rest.
+// Bounds are sorted into steps of a twentieth of a point; scores go up to 100.
+const (
+	boundStep  = 50_000 // of 1e-6 points
+	boundSteps = 2_100
+)
+
+// stepOf is the step that a score falls into, 0 for the highest.
+func stepOf(score int64) int { return boundSteps - 1 - int(max(0, min(boundSteps-1, score/boundStep))) }
+
+func (q *queued) step() int { return stepOf(q.bound) }
+
+// highestFirst sorts by steps of the bounds. What a search finds does not
+// depend on the order, only how soon it ends, and a full sort would take
+// longer than the rest.
 func highestFirst(list []queued) []queued {
-	const step, steps = 50_000, 2_100 // of 1e-6 points; scores go up to 100
-	place := func(bound int64) int { return steps - 1 - int(max(0, min(steps-1, bound/step))) }
-	var starts [steps + 1]int
+	var starts [boundSteps + 1]int
 	for i := range list {
-		starts[place(list[i].bound)+1]++
+		starts[list[i].step()+1]++
 	}
-	for i := range steps {
+	for i := range boundSteps {
 		starts[i+1] += starts[i]
 	}
 	out := make([]queued, len(list))
 	for _, q := range list {
-		at := &starts[place(q.bound)]
+		at := &starts[q.step()]
 		out[*at] = q
 		*at++
 	}
