@@ -127,7 +127,7 @@ func (b *Build) TopSpeed() (float64, drive.Limit) {
 func (b *Build) ClimbNeed() float64 {
 	if b.done&haveNeed == 0 {
 		b.done |= haveNeed
-		b.need = b.board.Load(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta)
+		b.need = b.board.LoadOn(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Slope)
 	}
 	return b.need
 }
@@ -144,7 +144,7 @@ func (b *Build) ClimbThrust() float64 {
 
 // GrippedClimbThrust is ClimbThrust capped by the grip on the target grade.
 func (b *Build) GrippedClimbThrust() float64 {
-	return math.Min(b.ClimbThrust(), b.board.GripThrust(b.Problem.Theta))
+	return math.Min(b.ClimbThrust(), b.board.GripThrustOn(b.Problem.Slope))
 }
 
 // ClimbCurrent is the motor current in A, as the controller sets it, that

@@ -21,6 +21,7 @@ func (p *Problem) conditions() {
 	if p.Climbs() {
 		p.Theta = math.Atan(brief.Target.ClimbGrade)
 	}
+	p.Slope = drive.SlopeOf(p.Theta)
 }
 
 // AirDensity is the density of the air in kg/m³: as given, else by altitude

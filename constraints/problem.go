@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/drive"
 )
 
 // Problem is a brief put to a catalog: the parts in play after keep and
@@ -30,10 +31,11 @@ type Problem struct {
 	Mounts       []*catalog.Mount
 	GearDrives   []*catalog.GearDrive
 
-	AirDensity float64   // kg/m³
-	Grip       float64   // μ
-	Theta      float64   // rad, of the target grade; 0 without one
-	Shares     []float64 // of the weight on driven wheels, by index of the motor count
+	AirDensity float64     // kg/m³
+	Grip       float64     // μ
+	Theta      float64     // rad, of the target grade; 0 without one
+	Slope      drive.Slope // of Theta
+	Shares     []float64   // of the weight on driven wheels, by index of the motor count
 
 	// What a price and a mass (kg) are scored against; 0: not scored.
 	PriceReference float64

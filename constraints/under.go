@@ -13,7 +13,7 @@ func (b *Build) Under(brief *Brief) *Build {
 	p.Brief = brief
 	of := Problem{Brief: brief}
 	of.conditions()
-	p.AirDensity, p.Grip, p.Theta = of.AirDensity, of.Grip, of.Theta
+	p.AirDensity, p.Grip, p.Theta, p.Slope = of.AirDensity, of.Grip, of.Theta, of.Slope
 	p.Shares = make([]float64, len(p.Counts))
 	for i, n := range p.Counts {
 		p.Shares[i] = orElse(brief.Board.DrivenShare, drivenShare(n))

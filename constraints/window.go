@@ -48,24 +48,26 @@ type Rolled struct {
 	Within, Beyond Verdict
 }
 
+func flat() drive.Slope { return drive.SlopeOf(0) }
+
 // demands is the force in N that a speed takes on a slope, times demand.
-func (b *Build) demands(v, theta float64, lane Lane, demand float64) float64 {
+func (b *Build) demands(v float64, slope drive.Slope, lane Lane, demand float64) float64 {
 	p := b.Problem
 	board := drive.Board{
 		Mass: lane.Mass + b.massE.Known, Crr: lane.Crr,
 		DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity,
 	}
-	return demand * board.Load(v, theta)
+	return demand * board.LoadOn(v, slope)
 }
 
 // grips reports whether the driven wheels can put the force on the road that a
 // speed takes on a slope, times demand. If they can at all, a heavier board
 // does it more easily: grip and slope grow with the mass, the drag does not.
-func (b *Build) grips(v, theta float64, lane Lane, demand float64) bool {
+func (b *Build) grips(v float64, slope drive.Slope, lane Lane, demand float64) bool {
 	p := b.Problem
 	lane.Mass = lane.Press
 	board := drive.Board{Mass: lane.Mass + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
-	return board.GripThrust(theta) >= b.demands(v, theta, lane, demand)
+	return board.GripThrustOn(slope) >= b.demands(v, slope, lane, demand)
 }
 
 var noGearing = drive.Window{Low: math.Inf(1), High: math.Inf(-1)}
@@ -84,8 +86,8 @@ func (b *Build) reaches(v float64, lane Lane, demand float64) drive.Window {
 		estimate, _ := board.EstimatedTopSpeed(p.Brief.Limit.Derate, math.Inf(1))
 		return w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
 	}
-	force := b.demands(v, 0, lane, demand)
-	if !b.grips(v, 0, lane, demand) {
+	force := b.demands(v, flat(), lane, demand)
+	if !b.grips(v, flat(), lane, demand) {
 		return noGearing
 	}
 	return w.And(b.electrical.ThrustWindow(v, force, lane.Efficiency))
@@ -115,9 +117,9 @@ func climbWindow(b *Build, lane Lane, demand float64) Gearings {
 	}
 	p := b.Problem
 	v := p.Brief.Target.ClimbSpeed
-	force := b.demands(v, p.Theta, lane, demand)
+	force := b.demands(v, p.Slope, lane, demand)
 	w := noGearing
-	if b.grips(v, p.Theta, lane, demand) {
+	if b.grips(v, p.Slope, lane, demand) {
 		w = b.electrical.ThrustWindow(v, force, lane.Efficiency)
 	}
 	return Gearings{w, Pass, Fail}
@@ -129,7 +131,7 @@ func heatWindow(b *Build, lane Lane, demand float64) Gearings {
 		return everywhere(Undecided)
 	}
 	p := b.Problem
-	force := b.demands(p.Brief.Target.ClimbSpeed, p.Theta, lane, demand)
+	force := b.demands(p.Brief.Target.ClimbSpeed, p.Slope, lane, demand)
 	amps := limit * b.electrical.PhaseFactor / demand
 	return Gearings{b.electrical.CurrentWindow(force, lane.Efficiency, amps), Pass, Fail}
 }
@@ -155,7 +157,7 @@ func rangeWindow(b *Build, lane Lane, demand float64) Gearings {
 	if !math.IsInf(amps, 1) {
 		watts := (pack.Nominal*amps - pack.Resistance*amps*amps) / demand
 		each := watts * b.electrical.Controller.Efficiency / float64(b.electrical.Motors)
-		w = w.And(b.electrical.PowerWindow(v, b.demands(v, 0, lane, demand), lane.Efficiency, each))
+		w = w.And(b.electrical.PowerWindow(v, b.demands(v, flat(), lane, demand), lane.Efficiency, each))
 	}
 	return Gearings{w, inside, Fail}
 }
@@ -236,7 +238,7 @@ func (b *Build) bears(force float64) Rolled {
 	v := p.Brief.Target.ClimbSpeed
 	air := drive.Board{DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity}
 	kilo := drive.Board{Mass: 1, Crr: b.Wheel.Crr}
-	mass := (force - air.Load(v, p.Theta)) / kilo.Load(v, p.Theta)
+	mass := (force - air.LoadOn(v, p.Slope)) / kilo.LoadOn(v, p.Slope)
 	return Rolled{b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known - mass, Pass, Fail}
 }
 
@@ -261,7 +263,7 @@ func (b *Build) ThrustAtMost(v float64, lane Lane, turn float64) float64 {
 
 // NeedAtLeast is the force in N that the climb takes of the lane's lightest.
 func (b *Build) NeedAtLeast(lane Lane) float64 {
-	return b.demands(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta, lane, 1)
+	return b.demands(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Slope, lane, 1)
 }
 
 // ClimbCurrentAtLeast is a motor current in A, as set, that the climb takes at
@@ -285,7 +287,7 @@ func (b *Build) ERPMAtLeast(turn float64) float64 {
 // in windings and pack.
 func (b *Build) RangeAtMost(lane Lane) float64 {
 	p := b.Problem
-	force := b.demands(p.Brief.Target.Cruise, 0, lane, 1)
+	force := b.demands(p.Brief.Target.Cruise, flat(), lane, 1)
 	perMetre := force / (lane.Efficiency * b.Controller.Drive.Efficiency) * p.Brief.Limit.RideFactor
 	return b.Energy() * p.Brief.Limit.Usable / perMetre
 }

@@ -6,11 +6,24 @@ import "math"
 // a slope of theta rad: weight along the slope, rolling and air resistance.
 // Wind and bends are left out.
 func (b *Board) Load(v, theta float64) float64 {
-	sin, cos := 0.0, 1.0
-	if theta != 0 {
-		sin, cos = math.Sincos(theta)
+	return b.LoadOn(v, SlopeOf(theta))
+}
+
+// LoadOn is Load on a slope whose sine and cosine are known.
+func (b *Board) LoadOn(v float64, s Slope) float64 {
+	return float64(b.weight()*(s.Sin+float64(b.Crr*s.Cos))) + float64(b.drag()*v*v)
+}
+
+// Slope is the sine and cosine of a road's angle. The flat is {0, 1}.
+type Slope struct{ Sin, Cos float64 }
+
+// SlopeOf is the slope of an angle in rad.
+func SlopeOf(theta float64) Slope {
+	if theta == 0 {
+		return Slope{0, 1}
 	}
-	return float64(b.weight()*(sin+float64(b.Crr*cos))) + float64(b.drag()*v*v)
+	sin, cos := math.Sincos(theta)
+	return Slope{sin, cos}
 }
 
 // weight returns m g in newtons.

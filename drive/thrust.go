@@ -25,11 +25,12 @@ func (b *Board) force(amps, turn float64) float64 {
 // GripThrust returns the force in newtons at which the driven wheels slip on a
 // slope of theta rad: Coulomb friction on the driven share of the weight.
 func (b *Board) GripThrust(theta float64) float64 {
-	cos := 1.0
-	if theta != 0 {
-		cos = math.Cos(theta)
-	}
-	return float64(b.Friction * b.DrivenShare * b.weight() * cos)
+	return b.GripThrustOn(SlopeOf(theta))
+}
+
+// GripThrustOn is GripThrust on a slope whose cosine is known.
+func (b *Board) GripThrustOn(s Slope) float64 {
+	return float64(b.Friction * b.DrivenShare * b.weight() * s.Cos)
 }
 
 // ThrustLimit returns what bounds the thrust at a speed in m/s on a slope of
