@@ -79,3 +79,17 @@ func BenchmarkRankOnly(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkShortlist says of each motor of a market what it opens.
+func BenchmarkShortlist(b *testing.B) {
+	for _, m := range markets[:3] {
+		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
+			p := marketProblem(b, m, randcat.PlainStreetBrief)
+			for b.Loop() {
+				if list, complete := Shortlist(b.Context(), p, constraints.SlotMotor, Options{}); !complete || len(list) != m.Motors {
+					b.Fatalf("%d motors, complete %t", len(list), complete)
+				}
+			}
+		})
+	}
+}

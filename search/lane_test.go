@@ -15,7 +15,7 @@ import (
 	"gearsearch/search/internal/randcat"
 )
 
-var catalogs = flag.Int("catalogs", 1200, "random catalogs on which the lanes are compared to the plain search")
+var catalogs = flag.Int("catalogs", 5000, "random catalogs on which each test of equality compares the search to the plain one")
 
 // collector is a visitor that remembers whom it saw.
 type collector struct {

@@ -31,13 +31,10 @@ func randomProblem(t testing.TB, seed uint64, sizes randcat.Sizes) (p *constrain
 	return p, err == nil
 }
 
-// randomCatalogs is how many random catalogs the equality test draws.
-const randomCatalogs = 1500
-
 // TestFastEqualsPlain: the fast search finds the counts, the order and the
 // bits of the plain one, with any number of workers.
 func TestFastEqualsPlain(t *testing.T) {
-	n := randomCatalogs
+	n := *catalogs
 	if testing.Short() {
 		n /= 10
 	}

@@ -24,6 +24,7 @@ import (
 var markets = []randcat.Market{
 	{Motors: 12, Controllers: 5, Batteries: 8, MotorPulleys: 10, WheelPulleys: 10, Belts: 12, Mounts: 2, Gears: 8, Wheels: 10},
 	{Motors: 40, Controllers: 10, Batteries: 20, MotorPulleys: 18, WheelPulleys: 16, Belts: 30, Mounts: 1, Gears: 12, Wheels: 17},
+	{Motors: 100, Controllers: 16, Batteries: 30, MotorPulleys: 24, WheelPulleys: 24, Belts: 40, Mounts: 2, Gears: 40, Wheels: 17},
 }
 
 const weights = "\n[weights]\nspeed = 0\n"
@@ -303,16 +304,19 @@ func TestPeersAgree(t *testing.T) {
 	if want.feasible == 0 {
 		t.Fatal("nothing feasible: the test does not test")
 	}
-	compare := func(engine string, got answer) {
-		if got.feasible != want.feasible || !slices.Equal(got.best, want.best) {
-			t.Errorf("%s: %d feasible, ours %d\n%s\nours\n%s", engine, got.feasible, want.feasible, strings.Join(got.best, "\n"), strings.Join(want.best, "\n"))
-		}
-	}
-	compare("loops", loops(p))
+	want.compare(t, "loops", loops(p))
 	for _, e := range engines {
 		db := open(t, e.driver, e.source)
 		load(t, db, p)
-		compare(e.name, ask(t, db, p, e.least, e.greatest))
+		want.compare(t, e.name, ask(t, db, p, e.least, e.greatest))
+	}
+}
+
+// compare reports an engine that says something else.
+func (a answer) compare(tb testing.TB, engine string, got answer) {
+	tb.Helper()
+	if got.feasible != a.feasible || !slices.Equal(got.best, a.best) {
+		tb.Errorf("%s: %d feasible, ours %d\n%s\nours\n%s", engine, got.feasible, a.feasible, strings.Join(got.best, "\n"), strings.Join(a.best, "\n"))
 	}
 }
 
@@ -327,28 +331,35 @@ func open(tb testing.TB, driver, source string) *sql.DB {
 	return db
 }
 
-// BenchmarkPeers puts each market to each engine.
+// BenchmarkPeers puts each market to each engine, compares the answers, and
+// reports how many times as long as the search an engine takes.
 func BenchmarkPeers(b *testing.B) {
 	for _, m := range markets {
 		p := problem(b, m)
-		size := fmt.Sprintf("combinations=%.1e", m.Combinations())
-		b.Run(size+"/engine=gearsearch", func(b *testing.B) {
-			for b.Loop() {
-				ours(b, p)
-			}
-		})
-		b.Run(size+"/engine=loops", func(b *testing.B) {
-			for b.Loop() {
-				loops(p)
-			}
-		})
+		var want answer
+		var search float64 // s
+		run := func(engine string, answers func(b *testing.B) func() answer) {
+			b.Run(fmt.Sprintf("combinations=%.1e/engine=%s", m.Combinations(), engine), func(b *testing.B) {
+				ask := answers(b)
+				var got answer
+				for b.Loop() {
+					got = ask()
+				}
+				taken := b.Elapsed().Seconds() / float64(b.N)
+				if search == 0 {
+					want, search = got, taken
+				}
+				want.compare(b, engine, got)
+				b.ReportMetric(taken/search, "times-the-search")
+			})
+		}
+		run("search", func(b *testing.B) func() answer { return func() answer { return ours(b, p) } })
+		run("loops", func(*testing.B) func() answer { return func() answer { return loops(p) } })
 		for _, e := range engines {
-			b.Run(size+"/engine="+e.name, func(b *testing.B) {
+			run(e.name, func(b *testing.B) func() answer {
 				db := open(b, e.driver, e.source)
 				load(b, db, p)
-				for b.Loop() {
-					ask(b, db, p, e.least, e.greatest)
-				}
+				return func() answer { return ask(b, db, p, e.least, e.greatest) }
 			})
 		}
 	}
