@@ -23,6 +23,9 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 		classes = append(classes, pl.makeGroups(c, hubs))
 	}
 	queue := pl.queue(s, classes, workers(o.Workers))
+	var done atomic.Uint64 // combinations, as if every group had as many
+	each := p.Combinations() / float64(max(1, len(queue)))
+	defer report(&done, p.Combinations(), o.Progress)()
 	tops := make([]*top, workers(o.Workers))
 	var next atomic.Int64
 	var wg sync.WaitGroup
@@ -45,6 +48,7 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 				}
 				w.groups = classes[queue[j].class]
 				w.group(int(queue[j].n))
+				done.Store(uint64(each * float64(j)))
 			}
 		})
 	}

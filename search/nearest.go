@@ -29,6 +29,9 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 	total := len(p.Motors) * len(p.Counts) * len(p.Batteries) * len(p.Controllers)
 	results := make([]near, workers(o.Workers))
 	var next atomic.Int64
+	var done atomic.Uint64
+	each := p.Combinations() / float64(max(1, total))
+	defer report(&done, p.Combinations(), o.Progress)()
 	var wg sync.WaitGroup
 	for i := range results {
 		results[i] = near{miss: unreachable, id: math.MaxUint64}
@@ -40,6 +43,7 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 					return
 				}
 				w.group(group)
+				done.Store(uint64(each * float64(group)))
 			}
 		})
 	}
