@@ -17,6 +17,9 @@ type Criterion struct {
 	// Raw is the criterion before it is clamped to [0, 1]; NaN where it is
 	// not known, and then it scores 0.
 	Raw func(b *constraints.Build) float64
+	// Put is the formula with a build's numbers put in, before the clamp; what
+	// is missing where it is not known.
+	Put func(b *constraints.Build) string
 
 	// best is at least what Raw gives any build of a stretch of a lane; nil
 	// where only 1 is known to be. It is given the electrical half.
@@ -39,6 +42,7 @@ func Criteria() []Criterion {
 	return []Criterion{
 		{
 			Name: "speed", Meaning: "top speed near 1.05 of the target", Formula: "1 − |v − 1.05 t| / (0.5 t)",
+			Put:     putSpeed,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Speed },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
 			Raw: func(b *constraints.Build) float64 {
@@ -50,6 +54,7 @@ func Criteria() []Criterion {
 		{
 			Name: "climb", Meaning: "thrust to spare on the climb, the grip cap left out", Formula: "F / need − 1",
 			best:    climbBest,
+			Put:     putClimb,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Climb },
 			Applies: (*constraints.Problem).Climbs,
 			Raw: func(b *constraints.Build) float64 {
@@ -62,6 +67,7 @@ func Criteria() []Criterion {
 		{
 			Name: "headroom", Meaning: "electrical rpm below the ceiling", Formula: "(1 − erpm / ceiling) / 0.4",
 			best:    headroomBest,
+			Put:     putHeadroom,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Headroom },
 			Applies: (*constraints.Problem).HasCeiling,
 			Raw: func(b *constraints.Build) float64 {
@@ -71,12 +77,14 @@ func Criteria() []Criterion {
 		{
 			Name: "range", Meaning: "range, half again the target being full", Formula: "range / (1.5 t)",
 			best:    rangeBest,
+			Put:     putRange,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Range },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.Range) },
 			Raw:     func(b *constraints.Build) float64 { return b.Range() / (rangeFull * b.Problem.Brief.Target.Range) },
 		},
 		{
 			Name: "launch", Meaning: "time to the launch speed, half the target being full", Formula: "2 − launch / t",
+			Put:     putLaunch,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Launch },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
 			Raw:     func(b *constraints.Build) float64 { return 2 - b.Launch()/b.Problem.Brief.Target.LaunchTime },
@@ -84,6 +92,7 @@ func Criteria() []Criterion {
 		{
 			Name: "cool", Meaning: "current to spare on the climb", Formula: "heat limit / climb current − 1",
 			best:    coolBest,
+			Put:     putCool,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Cool },
 			Applies: (*constraints.Problem).Climbs,
 			Raw:     func(b *constraints.Build) float64 { return b.HeatLimit()/b.ClimbCurrent() - 1 },
@@ -91,6 +100,7 @@ func Criteria() []Criterion {
 		{
 			Name: "price", Meaning: "cost below the limit, or below the dearest build", Formula: "1 − price / reference",
 			best:    priceBest,
+			Put:     putPrice,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Price },
 			Applies: func(p *constraints.Problem) bool { return p.PriceReference > 0 },
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Price().Total()/b.Problem.PriceReference },
@@ -98,6 +108,7 @@ func Criteria() []Criterion {
 		{
 			Name: "mass", Meaning: "mass below the limit, or below the heaviest build", Formula: "1 − mass / reference",
 			best:    massBest,
+			Put:     putMass,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mass },
 			Applies: func(p *constraints.Problem) bool { return p.MassReference > 0 },
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Mass().Total()/b.Problem.MassReference },
@@ -105,6 +116,7 @@ func Criteria() []Criterion {
 		{
 			Name: "mesh", Meaning: "belt teeth in mesh; a gear drive is full", Formula: "(teeth − 4) / 8, or 1",
 			best:    meshBest,
+			Put:     putMesh,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mesh },
 			Applies: func(*constraints.Problem) bool { return true },
 			Raw:     meshRaw,

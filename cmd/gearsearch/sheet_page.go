@@ -51,6 +51,9 @@ func (s *sheetPage) page() *page.Page {
 	s.tolerance(p)
 	p.Heading("Score " + page.Fixed(s.Score, 1) + " of 100")
 	p.Table(s.scores())
+	if s.why {
+		s.scoreReasons(p)
+	}
 	p.Heading("Assumed")
 	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
 	p.Heading("Cautions")
@@ -224,17 +227,19 @@ func (s *sheetPage) scores() *page.Table {
 	t := &page.Table{Columns: []page.Column{
 		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: proseWidth},
 	}}
-	if s.why {
-		t.Columns = append(t.Columns, page.Column{Title: "formula, held between 0 and 1"})
-	}
 	for _, c := range s.Scores {
-		cells := []string{c.Name, page.Fixed(c.Score, 2), short(c.Weight), c.Meaning}
-		if s.why {
-			cells = append(cells, c.Formula)
-		}
-		t.Add(cells...)
+		t.Add(c.Name, page.Fixed(c.Score, 2), short(c.Weight), c.Meaning)
 	}
 	return t
+}
+
+// scoreReasons lists the criteria with their formulas, and the same with the
+// build's numbers put in.
+func (s *sheetPage) scoreReasons(p *page.Page) {
+	p.Text("Each criterion, before it is held between 0 and 1:")
+	for _, c := range s.Scores {
+		p.Entry(c.Name, page.Note{Label: "formula", Text: c.Formula}, page.Note{Label: "numbers", Text: c.Put(s.Build)})
+	}
 }
 
 // writeCSV writes the figures of the build as rows.

@@ -141,32 +141,13 @@ var huntingTooth = Check{
 		return g == nil || !g.InWheel
 	},
 	Test: func(o *Outfit) Finding {
-		small, large, words := teeth(o.Build)
-		if math.IsNaN(small) || math.IsNaN(large) {
-			return Finding{yesNo(constraints.Undecided), "the gears' teeth are not known"}
-		}
-		common := gcd(int(small), int(large))
-		if common == 1 {
+		switch common, words := o.Build.Drive.TeethInTurn(); common {
+		case 0:
+			return Finding{yesNo(constraints.Undecided), words}
+		case 1:
 			return Finding{Outcome: yesNo(constraints.Pass)}
+		default:
+			return Finding{yesNo(constraints.Fail), words}
 		}
-		return Finding{yesNo(constraints.Fail), fmt.Sprintf("%s %s and %s teeth share the divisor %d: each tooth meets only one in %d of the other, where a flaw of it wears sooner",
-			words, num(small), num(large), common, common)}
 	},
-}
-
-// teeth are those of the pair that turns the wheel, NaN where not known, and
-// what they are.
-func teeth(b *constraints.Build) (small, large float64, words string) {
-	if g := b.Drive.Gear; g != nil {
-		return g.Driver, g.Driven, "gears of"
-	}
-	return float64(b.Drive.MotorPulley.Teeth), float64(b.Drive.WheelPulley.Teeth), "pulleys of"
-}
-
-// gcd is the greatest common divisor of two numbers above 0.
-func gcd(a, b int) int {
-	for b != 0 {
-		a, b = b, a%b
-	}
-	return a
 }

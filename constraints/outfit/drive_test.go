@@ -224,11 +224,6 @@ func TestHuntingToothCheck(t *testing.T) {
 		{"gears of unknown teeth", gearKit("ratio = 3\nbore_mm = 8"), "unknown", nan, nan, "not known"},
 		{"inside the wheel", gearKit("ratio = 3\nin_wheel = true"), "absent", nan, nan, ""},
 	})
-	for _, tt := range []struct{ a, b, want int }{{16, 40, 8}, {40, 16, 8}, {13, 74, 1}, {7, 7, 7}, {1, 9, 1}} {
-		if got := gcd(tt.a, tt.b); got != tt.want {
-			t.Errorf("gcd(%d, %d) = %d, want %d", tt.a, tt.b, got, tt.want)
-		}
-	}
 }
 
 // The checks of needs say what the needs say.

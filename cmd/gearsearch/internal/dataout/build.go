@@ -150,6 +150,24 @@ func Why(b *constraints.Build) []Object {
 	return out
 }
 
+// WhyScores lists each criterion that applies with its formula, and the same
+// with the build's numbers put in or what is missing; a score is the value held
+// between 0 and 1.
+func WhyScores(s search.Scored) []Object {
+	out := []Object{}
+	for _, c := range s.Scores {
+		out = append(out, Object{
+			{"criterion", c.Name},
+			{"score", c.Score},
+			{"weight", c.Weight},
+			{"meaning", c.Meaning},
+			{"formula", c.Formula},
+			{"numbers", c.Put(s.Build)},
+		})
+	}
+	return out
+}
+
 // Brief is a brief as it was understood, every default filled in.
 func Brief(p *constraints.Problem) Object {
 	out := Object{}

@@ -51,7 +51,7 @@ func WriteSheet(w io.Writer, s search.Scored, why bool, more ...Member) error {
 		{"build", newBuilder().build(s)},
 	}
 	if why {
-		o = append(o, Member{"why", Why(s.Build)})
+		o = append(o, Member{"why", Why(s.Build)}, Member{"why_scores", WhyScores(s)})
 	}
 	return WriteObject(w, append(o, more...))
 }
