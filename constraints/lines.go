@@ -1,6 +1,10 @@
 package constraints
 
-import "gearsearch/catalog"
+import (
+	"slices"
+
+	"gearsearch/catalog"
+)
 
 // Line is one line of what a build is made of.
 type Line struct {
@@ -37,4 +41,23 @@ func (b *Build) Lines() []Line {
 
 func line(slot Slot, part *catalog.Part, n int) Line {
 	return Line{slot, part, n, part.Cost(n), part.Mass * float64(n)}
+}
+
+// Together lists what it takes to have several builds, one at a time: of each
+// part as many as the build that takes most of it, in the order of the slots.
+func Together(builds ...*Build) []Line {
+	var out []Line
+	for _, b := range builds {
+		for _, l := range b.Lines() {
+			i := slices.IndexFunc(out, func(o Line) bool { return o.Part.ID == l.Part.ID })
+			switch {
+			case i < 0:
+				out = append(out, l)
+			case out[i].Pieces < l.Pieces:
+				out[i] = l
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b Line) int { return int(a.Slot) - int(b.Slot) })
+	return out
 }

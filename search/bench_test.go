@@ -93,3 +93,19 @@ func BenchmarkShortlist(b *testing.B) {
 		})
 	}
 }
+
+// BenchmarkShare finds the best 20 pairs of builds of a market that share
+// battery, controller and motor.
+func BenchmarkShare(b *testing.B) {
+	slots := []constraints.Slot{constraints.SlotBattery, constraints.SlotController, constraints.SlotMotor}
+	for _, m := range markets[:3] {
+		b.Run(fmt.Sprintf("combinations=2x%.1e", m.Combinations()), func(b *testing.B) {
+			problems := []*constraints.Problem{marketProblem(b, m, randcat.PlainStreetBrief), marketProblem(b, m, randcat.StreetBrief)}
+			for b.Loop() {
+				if r, err := Share(b.Context(), problems, slots, ShareOptions{Options: Options{Top: 20}}); err != nil || len(r.Sets) != 20 {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}

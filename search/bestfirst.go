@@ -17,6 +17,7 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 		return nil, err
 	}
 	pl, s, low := newPlan(p, o.Strict), newScorer(p), newFloor()
+	pl.uncounted = true
 	hubs := pl.hubs()
 	var classes []*groups
 	for _, c := range pl.classes() {
@@ -34,7 +35,6 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 		wg.Go(func() {
 			t := Tally{Rejected: make([]uint64, len(pl.checks))}
 			w := newWorker(ctx, pl, nil, tops[i], &t)
-			w.uncounted = true
 			for ctx.Err() == nil {
 				j := int(next.Add(1)) - 1
 				if j >= len(queue) {

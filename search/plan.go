@@ -34,6 +34,9 @@ type plan struct {
 	open    uint8   // the first with neither, or none
 
 	laneSize, laneLeast int // as the constants of these names
+
+	// uncounted: only what visitors are told matters, not the tally.
+	uncounted bool
 }
 
 // rejection is which verdicts of a check reject.

@@ -129,9 +129,7 @@ type worker struct {
 	ctx     context.Context
 	visitor visitor
 	chooser chooser // the visitor, if it is one
-	// uncounted: only the visitor's answer matters, not the tally.
-	uncounted bool
-	tally     *Tally
+	tally   *Tally
 
 	// Of the group at hand.
 	build   constraints.Build
@@ -257,19 +255,29 @@ func ordinal(p *constraints.Problem, battery, controller, motor, count int) uint
 	return n * uint64(len(p.Drives)) * uint64(len(p.Wheels))
 }
 
-// assemble makes the build of a combination's number.
-func assemble(p *constraints.Problem, id uint64) *constraints.Build {
+// choices are the indices of a combination's parts in the lists of its
+// problem.
+type choices struct{ battery, controller, motor, count, drive, wheel int }
+
+// choicesOf are the choices of a combination's number.
+func choicesOf(p *constraints.Problem, id uint64) choices {
 	take := func(n int) int {
 		digit := int(id % uint64(n))
 		id /= uint64(n)
 		return digit
 	}
-	wheel, d := take(len(p.Wheels)), take(len(p.Drives))
-	count, motor := take(len(p.Counts)), take(len(p.Motors))
-	controller, battery := take(len(p.Controllers)), take(len(p.Batteries))
-	b := &constraints.Build{Problem: p}
-	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
-	b.Roll(p.Drives[d], p.Wheels[wheel])
+	var c choices
+	c.wheel, c.drive = take(len(p.Wheels)), take(len(p.Drives))
+	c.count, c.motor = take(len(p.Counts)), take(len(p.Motors))
+	c.controller, c.battery = take(len(p.Controllers)), take(len(p.Batteries))
+	return c
+}
+
+// assemble makes the build of a combination's number.
+func assemble(p *constraints.Problem, id uint64) *constraints.Build {
+	c, b := choicesOf(p, id), &constraints.Build{Problem: p}
+	b.Electrify(p.Batteries[c.battery], p.Controllers[c.controller], p.Motors[c.motor], c.count)
+	b.Roll(p.Drives[c.drive], p.Wheels[c.wheel])
 	return b
 }
 

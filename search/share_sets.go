@@ -1,0 +1,148 @@
+package search
+
+import (
+	"cmp"
+	"container/heap"
+	"context"
+	"math"
+	"slices"
+
+	"gearsearch/constraints"
+)
+
+// places name a set: a choice, and for each problem the position in the list
+// of its builds.
+type places struct {
+	level level
+	lists [][]entry
+	at    []int
+}
+
+// frontier is the sets that are next in order, the best on top.
+//
+// A choice's sets are a tree: the first of each list at its root, and a step
+// down one list, or one behind the list that was stepped down last, to each
+// child. So every set has one parent, which is at least as good.
+type frontier []places
+
+func (f frontier) Len() int           { return len(f) }
+func (f frontier) Less(i, j int) bool { return f[i].level.compare(f[j].level) > 0 }
+func (f frontier) Swap(i, j int)      { f[i], f[j] = f[j], f[i] }
+func (f *frontier) Push(x any)        { *f = append(*f, x.(places)) }
+func (f *frontier) Pop() any {
+	last := len(*f) - 1
+	x := (*f)[last]
+	*f = (*f)[:last]
+	return x
+}
+
+// ranked is a set with all that its place depends on.
+type ranked struct {
+	level level
+	price int64
+	ids   []uint64
+}
+
+func (r ranked) compare(o ranked) int {
+	return cmp.Or(o.level.compare(r.level), cmp.Compare(r.price, o.price), slices.Compare(r.ids, o.ids))
+}
+
+// sets lists the best sets. A set's price takes part only among equals, so they
+// are taken from the frontier until those that tie with the last are all there.
+func (s *shareSearch) sets(ctx context.Context) []Set {
+	var f frontier
+	for _, lists := range s.kept {
+		if !slices.ContainsFunc(lists, func(l []entry) bool { return len(l) == 0 }) {
+			f = append(f, s.placed(lists, make([]int, len(lists))))
+		}
+	}
+	heap.Init(&f)
+	n := s.options.Top
+	var found []ranked
+	for len(f) > 0 && ctx.Err() == nil {
+		next := heap.Pop(&f).(places)
+		if len(found) >= n && next.level.compare(found[n-1].level) < 0 {
+			break
+		}
+		found = append(found, s.rank(next))
+		if len(found) >= 2*n+surplus(n) {
+			found = bestSets(found, n)
+		}
+		s.children(next, func(p places) { heap.Push(&f, p) })
+	}
+	var out []Set
+	for i, r := range bestSets(found, n) {
+		out = append(out, s.set(i+1, r))
+	}
+	return out
+}
+
+func bestSets(list []ranked, n int) []ranked {
+	slices.SortFunc(list, ranked.compare)
+	return list[:min(n, len(list))]
+}
+
+// placed is the set at some places of lists.
+func (s *shareSearch) placed(lists [][]entry, at []int) places {
+	scores := make([]int64, len(lists))
+	for i, list := range lists {
+		scores[i] = list[at[i]].score
+	}
+	return places{s.level(scores), lists, at}
+}
+
+// children gives the sets one step down from a set.
+func (s *shareSearch) children(p places, give func(places)) {
+	last := 0 // the list that was stepped down last
+	for i, at := range p.at {
+		if at > 0 {
+			last = i
+		}
+	}
+	for i := last; i < len(p.at); i++ {
+		if p.at[i]+1 < len(p.lists[i]) {
+			at := slices.Clone(p.at)
+			at[i]++
+			give(s.placed(p.lists, at))
+		}
+	}
+}
+
+// rank adds the price and the numbers of a set's builds.
+func (s *shareSearch) rank(p places) ranked {
+	r := ranked{level: p.level}
+	builds := make([]*constraints.Build, len(p.at))
+	for i, at := range p.at {
+		id := p.lists[i][at].id
+		r.ids = append(r.ids, id)
+		builds[i] = assemble(s.problems[i], id)
+	}
+	r.price = micro(priceOf(constraints.Together(builds...)))
+	return r
+}
+
+// set makes a set.
+func (s *shareSearch) set(rank int, r ranked) Set {
+	out := Set{Rank: rank, Worst: math.Inf(1)}
+	var builds []*constraints.Build
+	for i, id := range r.ids {
+		scored := s.scorers[i].scored(assemble(s.problems[i], id))
+		out.Builds = append(out.Builds, scored)
+		out.Mean += scored.Score
+		out.Worst = math.Min(out.Worst, scored.Score)
+		builds = append(builds, scored.Build)
+	}
+	out.Mean /= float64(len(r.ids))
+	out.Lines = constraints.Together(builds...)
+	out.Price = priceOf(out.Lines)
+	return out
+}
+
+// priceOf is the price of lines; NaN where one is not known.
+func priceOf(lines []constraints.Line) float64 {
+	sum := 0.0
+	for _, l := range lines {
+		sum += l.Price
+	}
+	return sum
+}
