@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
@@ -56,7 +57,7 @@ func (t *teethChart) document() dataout.Document {
 }
 
 // object is a cell as data.
-func (t *teethChart) object(c *cell) dataout.Object {
+func (t *teethChart) object(c *plot.Tooth) dataout.Object {
 	some := func(n int) any {
 		if n == 0 {
 			return nil
@@ -64,24 +65,24 @@ func (t *teethChart) object(c *cell) dataout.Object {
 		return n
 	}
 	var profile any
-	if c.profile != "" {
-		profile = c.profile
+	if c.Profile != "" {
+		profile = c.Profile
 	}
 	fails := []string{}
-	for _, r := range c.fails {
+	for _, r := range c.Fails {
 		fails = append(fails, r.Name)
 	}
-	b := c.build.Build
+	b := c.Build.Build
 	speed, _ := constraints.FigureNamed("top_speed_kmh")
 	return dataout.Object{
 		{Key: "profile", Value: profile},
-		{Key: "motor_teeth", Value: some(c.small)},
-		{Key: "wheel_teeth", Value: some(c.large)},
+		{Key: "motor_teeth", Value: some(c.Motor)},
+		{Key: "wheel_teeth", Value: some(c.Wheel)},
 		{Key: "reduction", Value: b.Drive.Reduction},
 		{Key: "top_speed_kmh", Value: speed.Value(b)},
-		{Key: "verdict", Value: c.verdict().String()},
+		{Key: "verdict", Value: verdictOf(c).String()},
 		{Key: "fails", Value: fails},
-		{Key: "score", Value: c.build.Score},
+		{Key: "score", Value: c.Build.Score},
 		{Key: "parts", Value: dataout.Parts(b)},
 	}
 }
@@ -137,8 +138,8 @@ func (t *teethChart) page(system quantity.System, width int) *page.Page {
 func (t *teethChart) profiles() []string {
 	var out []string
 	for _, c := range t.cells {
-		if !slices.Contains(out, c.profile) {
-			out = append(out, c.profile)
+		if !slices.Contains(out, c.Profile) {
+			out = append(out, c.Profile)
 		}
 	}
 	return out
@@ -147,14 +148,14 @@ func (t *teethChart) profiles() []string {
 // profileTable adds the chart of one profile: motor teeth down, wheel teeth
 // across. Where it is too wide it goes on below.
 func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string]string, system quantity.System, width int) {
-	cells := map[[2]int]cell{}
+	cells := map[[2]int]plot.Tooth{}
 	var small, large []int
 	for _, c := range t.cells {
-		if c.profile != profile {
+		if c.Profile != profile {
 			continue
 		}
-		cells[[2]int{c.small, c.large}] = c
-		small, large = append(small, c.small), append(large, c.large)
+		cells[[2]int{c.Motor, c.Wheel}] = c
+		small, large = append(small, c.Motor), append(large, c.Wheel)
 	}
 	slices.Sort(small)
 	slices.Sort(large)
@@ -172,7 +173,7 @@ func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string
 					row = append(row, page.Cell{})
 					continue
 				}
-				row = append(row, c.show(codes, system))
+				row = append(row, show(&c, codes, system))
 			}
 			table.Rows = append(table.Rows, row)
 		}
@@ -196,14 +197,14 @@ func across(n, width int) int {
 }
 
 // show is a cell as the chart shows it: the speed with a sign behind it.
-func (c *cell) show(codes map[string]string, system quantity.System) page.Cell {
+func show(c *plot.Tooth, codes map[string]string, system quantity.System) page.Cell {
 	_, factor := system.Show("km/h")
 	speed, _ := constraints.FigureNamed("top_speed_kmh")
-	text := page.Fixed(speed.Value(c.build.Build)*factor, 1)
+	text := page.Fixed(speed.Value(c.Build.Build)*factor, 1)
 	sign, tone := " *", page.Strong
-	switch c.verdict() {
+	switch verdictOf(c) {
 	case constraints.Fail:
-		sign, tone = " "+codes[c.fails[0].Name], page.Faint
+		sign, tone = " "+codes[c.Fails[0].Name], page.Faint
 	case constraints.Undecided:
 		sign, tone = " ?", page.Warn
 	}
@@ -214,7 +215,7 @@ func (c *cell) show(codes map[string]string, system quantity.System) page.Cell {
 func (t *teethChart) codes() map[string]string {
 	codes, taken := map[string]string{}, map[string]bool{}
 	for _, check := range t.problem.Checks() {
-		used := func(c cell) bool { return len(c.fails) > 0 && c.fails[0].Name == check.Name }
+		used := func(c plot.Tooth) bool { return !c.Feasible() && c.Fails[0].Name == check.Name }
 		if !slices.ContainsFunc(t.cells, used) && !slices.ContainsFunc(t.gears, used) {
 			continue
 		}
@@ -233,8 +234,8 @@ func (t *teethChart) gearTable(p *page.Page, codes map[string]string, system qua
 	unit, _ := system.Show("km/h")
 	table := &page.Table{Columns: []page.Column{{Title: "gear drive"}, {Title: "ratio", Right: true}, {Title: unit, Right: true}}}
 	for _, c := range t.gears {
-		d := c.build.Build.Drive
-		table.Rows = append(table.Rows, []page.Cell{{Text: d.Gear.ID}, {Text: page.Fixed(d.Reduction, 2)}, c.show(codes, system)})
+		d := c.Build.Build.Drive
+		table.Rows = append(table.Rows, []page.Cell{{Text: d.Gear.ID}, {Text: page.Fixed(d.Reduction, 2)}, show(&c, codes, system)})
 	}
 	p.Table(table)
 }
@@ -243,7 +244,7 @@ func (t *teethChart) gearTable(p *page.Page, codes map[string]string, system qua
 func (t *teethChart) legend(codes map[string]string) string {
 	lines := []string{"Rows: teeth of the motor pulley; columns: of the wheel pulley; where several pulleys and mounts have the teeth, the best of them"}
 	lines = append(lines, "*: passes every check")
-	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), func(c cell) bool { return c.verdict() == constraints.Undecided }) {
+	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), func(c plot.Tooth) bool { return verdictOf(&c) == constraints.Undecided }) {
 		lines = append(lines, "?: passes what can be decided, the rest lacks data")
 	}
 	for _, check := range t.problem.Checks() {

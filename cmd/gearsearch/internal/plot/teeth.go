@@ -1,8 +1,10 @@
 package plot
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
+	"maps"
 	"slices"
 	"strings"
 
@@ -17,23 +19,91 @@ import (
 // ErrNoTeeth says that a build has no pulleys to change.
 var ErrNoTeeth = errors.New("this build has a gear drive: there are no pulleys whose teeth could be chosen")
 
-// Tooth is one pair of numbers of teeth, with what the best drive of such
-// pulleys does on a build that is otherwise the same.
+// Tooth is the best drive for a pair of teeth of one profile, or a gear drive,
+// on a build that is otherwise the same.
 type Tooth struct {
-	Motor, Wheel int // teeth
-	Reduction    float64
-	TopSpeed     float64 // m/s
-	Feasible     bool
-	Open         bool   // feasible, with a check that cannot be decided
-	Fails        string // the check that turns it down; "" where feasible
-	Own          bool   // the build's own teeth
+	Profile      string // "" for a gear drive
+	Motor, Wheel int    // teeth, 0 for a gear drive
+	Build        search.Scored
+	Fails        []constraints.Result // that turn it down, in order
+	Open         bool                 // a check cannot be decided
 }
 
-// TeethOf puts every pair of pulleys in play, with every mount, on a build and
-// returns the best of each pair of numbers of teeth: the one with the highest
-// score, or where none is feasible the one that passes most checks before one
-// turns it down. They are in the order of motor teeth, then wheel teeth.
-func TeethOf(b *constraints.Build, strict bool) ([]Tooth, error) {
+// Feasible reports whether no check turns the drive down.
+func (t *Tooth) Feasible() bool { return len(t.Fails) == 0 }
+
+// TeethOf puts every drive in play of a problem on the battery, controller,
+// motors and wheel of a build. It returns the best for each pair of teeth of
+// one profile, by profile, motor teeth, wheel teeth; and all gear drives, by
+// reduction. The best is the one that a check turns down last, or none does;
+// then that with nothing undecided; then that with the highest score.
+func TeethOf(p *constraints.Problem, base *constraints.Build, strict bool) (pairs, gears []Tooth) {
+	type pair struct {
+		profile      string
+		motor, wheel int
+	}
+	best := map[pair]Tooth{}
+	for _, d := range p.Drives {
+		switch {
+		case d.Gear != nil:
+			gears = append(gears, newTooth(p, base, d, strict))
+		case d.MotorPulley.Profile.ID != d.WheelPulley.Profile.ID:
+		default:
+			t := newTooth(p, base, d, strict)
+			key := pair{t.Profile, t.Motor, t.Wheel}
+			if old, ok := best[key]; !ok || t.before(&old) {
+				best[key] = t
+			}
+		}
+	}
+	pairs = slices.SortedFunc(maps.Values(best), func(a, b Tooth) int {
+		return cmp.Or(cmp.Compare(a.Profile, b.Profile), cmp.Compare(a.Motor, b.Motor), cmp.Compare(a.Wheel, b.Wheel))
+	})
+	slices.SortStableFunc(gears, func(a, b Tooth) int {
+		return cmp.Compare(a.Build.Build.Drive.Reduction, b.Build.Build.Drive.Reduction)
+	})
+	return pairs, gears
+}
+
+// newTooth looks at one drive.
+func newTooth(p *constraints.Problem, base *constraints.Build, d *constraints.Drive, strict bool) Tooth {
+	b := &constraints.Build{Problem: p}
+	b.Electrify(base.Battery, base.Controller, base.Motor, base.Count)
+	b.Roll(d, base.Wheel)
+	t := Tooth{Build: search.ScoreBuild(b)}
+	if d.Gear == nil {
+		t.Profile, t.Motor, t.Wheel = d.WheelPulley.Profile.ID, d.MotorPulley.Teeth, d.WheelPulley.Teeth
+	}
+	for _, r := range b.Results() {
+		if r.Rejects(strict) {
+			t.Fails = append(t.Fails, r)
+		}
+		t.Open = t.Open || r.Verdict == constraints.Undecided
+	}
+	return t
+}
+
+// before reports whether a drive stands for its pair of teeth rather than
+// another.
+func (t *Tooth) before(o *Tooth) bool {
+	order := func(t *Tooth) int {
+		if t.Feasible() {
+			return len(constraints.Registry())
+		}
+		return slices.Index(constraints.Registry(), t.Fails[0].Check)
+	}
+	if a, b := order(t), order(o); a != b {
+		return a > b
+	}
+	if t.Open != o.Open {
+		return o.Open
+	}
+	return t.Build.Score > o.Build.Score
+}
+
+// teethOfPulleys are the teeth that a build could have, whatever pulleys its
+// brief keeps to: one for each pair of numbers, of the profile that does best.
+func teethOfPulleys(b *constraints.Build, strict bool) ([]Tooth, error) {
 	if b.Drive.Gear != nil {
 		return nil, ErrNoTeeth
 	}
@@ -45,51 +115,18 @@ func TeethOf(b *constraints.Build, strict bool) ([]Tooth, error) {
 	if err != nil {
 		return nil, err
 	}
-	type best struct {
-		tooth Tooth
-		worth float64 // the score, or below 0 where not feasible
-	}
-	found := map[[2]int]best{}
-	for _, d := range p.Drives {
-		other := &constraints.Build{Problem: p}
-		other.Electrify(base.Battery, base.Controller, base.Motor, base.Count)
-		other.Roll(d, base.Wheel)
-		t, worth := tooth(other, strict)
-		t.Own = t.Motor == b.Drive.MotorPulley.Teeth && t.Wheel == b.Drive.WheelPulley.Teeth
-		key := [2]int{t.Motor, t.Wheel}
-		if last, ok := found[key]; !ok || worth > last.worth {
-			found[key] = best{t, worth}
-		}
-	}
+	pairs, _ := TeethOf(p, base, strict)
 	var out []Tooth
-	for _, b := range found {
-		out = append(out, b.tooth)
-	}
-	slices.SortFunc(out, func(a, b Tooth) int {
-		if a.Motor != b.Motor {
-			return a.Motor - b.Motor
+	for _, t := range pairs {
+		i := slices.IndexFunc(out, func(o Tooth) bool { return o.Motor == t.Motor && o.Wheel == t.Wheel })
+		switch {
+		case i < 0:
+			out = append(out, t)
+		case t.before(&out[i]):
+			out[i] = t
 		}
-		return a.Wheel - b.Wheel
-	})
+	}
 	return out, nil
-}
-
-// tooth is what one drive does, and how much it is worth.
-func tooth(b *constraints.Build, strict bool) (t Tooth, worth float64) {
-	top, _ := b.TopSpeed()
-	t = Tooth{
-		Motor: b.Drive.MotorPulley.Teeth, Wheel: b.Drive.WheelPulley.Teeth,
-		Reduction: b.Drive.Reduction, TopSpeed: top, Feasible: true,
-	}
-	results := b.Results()
-	for i, r := range results {
-		if r.Rejects(strict) {
-			t.Feasible, t.Open, t.Fails = false, false, r.Name
-			return t, float64(i - len(results))
-		}
-		t.Open = t.Open || r.Verdict == constraints.Undecided
-	}
-	return t, search.ScoreBuild(b).Score
 }
 
 // The size of a cell of the teeth chart, of its head, and of the key below.
@@ -104,7 +141,7 @@ const (
 // Teeth draws a table of the reductions that the catalog's pulleys give the
 // build, by the teeth of both, and which of them are feasible.
 func Teeth(s Subject, strict bool) (*Figure, error) {
-	list, err := TeethOf(s.Build, strict)
+	list, err := teethOfPulleys(s.Build, strict)
 	if err != nil {
 		return nil, err
 	}
@@ -112,7 +149,7 @@ func Teeth(s Subject, strict bool) (*Figure, error) {
 	var feasible []string
 	for _, t := range list {
 		rows, columns = append(rows, t.Motor), append(columns, t.Wheel)
-		if t.Feasible {
+		if t.Feasible() {
 			feasible = append(feasible, fmt.Sprintf("%d:%d", t.Motor, t.Wheel))
 		}
 	}
@@ -169,16 +206,16 @@ func (t *teethChart) middle(x Tooth, at func(row, column int) vg.Point) vg.Point
 
 // frames draws the frames of all cells, those of one kind as one shape.
 func (t *teethChart) frames(c draw.Canvas, at func(row, column int) vg.Point) {
-	var feasible, turned, own vg.Path
+	var feasible, turned, ours vg.Path
 	for _, x := range t.list {
 		middle := t.middle(x, at)
-		if x.Feasible {
+		if x.Feasible() {
 			frame(&feasible, middle, 1)
 		} else {
 			frame(&turned, middle, 1)
 		}
-		if x.Own {
-			frame(&own, middle, 3)
+		if own := t.subject.Build.Drive; x.Motor == own.MotorPulley.Teeth && x.Wheel == own.WheelPulley.Teeth {
+			frame(&ours, middle, 3)
 		}
 	}
 	tint := hues[2]
@@ -189,7 +226,7 @@ func (t *teethChart) frames(c draw.Canvas, at func(row, column int) vg.Point) {
 	c.Stroke(turned)
 	c.SetLineStyle(draw.LineStyle{Color: ink, Width: 0.9})
 	c.Stroke(feasible)
-	c.Stroke(own)
+	c.Stroke(ours)
 }
 
 // frame adds the frame of a cell, so far inside its edge.
@@ -205,15 +242,18 @@ func frame(to *vg.Path, middle vg.Point, inset vg.Length) {
 // cell writes the reduction, and the top speed or what turns the pair down.
 func (t *teethChart) cell(c draw.Canvas, at vg.Point, x Tooth) {
 	number, below := textStyle(labelSize, draw.XCenter, draw.YBottom), textStyle(7.5, draw.XCenter, draw.YTop)
-	note := x.Fails
-	if x.Feasible {
+	note := ""
+	if x.Feasible() {
 		number.Font.Weight = bold
 		speed := t.subject.speed()
-		note = page.Fixed(x.TopSpeed*speed.factor, speed.decimals)
+		top, _ := x.Build.Build.TopSpeed()
+		note = page.Fixed(top*speed.factor, speed.decimals)
 		if x.Open {
 			note += " ?"
 		}
+	} else {
+		note = x.Fails[0].Name
 	}
-	c.FillText(number, at, page.Fixed(x.Reduction, 2))
+	c.FillText(number, at, page.Fixed(x.Build.Build.Drive.Reduction, 2))
 	c.FillText(below, at, fitted(note, below, cellWidth-5))
 }

@@ -66,7 +66,7 @@
     const span = head.querySelector('span');
     const button = document.createElement('button');
     button.type = 'button';
-    button.textContent = span.textContent;
+    button.textContent = head.dataset.title = span.textContent;
     span.replaceWith(button);
     button.addEventListener('click', () => {
       const key = head.dataset.key;

@@ -167,6 +167,7 @@ func TestPolicy(t *testing.T) {
 	}
 	bare := regexp.MustCompile(`<svg xmlns="[^"]*"`).ReplaceAllString(text, "<svg")
 	bare = regexp.MustCompile(`(?s)<script>.*?</script>`).ReplaceAllString(bare, "")
+	bare = strings.Replace(bare, policy[1], "", 1) // a hash may have any letters
 	for _, address := range []string{"http:", "https:", "//", "url(", "@import", "src="} {
 		if i := strings.Index(bare, address); i >= 0 {
 			t.Errorf("the page has %q", bare[max(0, i-40):min(len(bare), i+40)])
