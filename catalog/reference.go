@@ -49,8 +49,8 @@ said at its kind where that key is a list or the lists have one item only, else
 
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the keys
 in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. An empty cell is an
-absent key, the items of a list are separated by ` + "`|`" + `, a row is one part. Columns are
-separated by commas, or by semicolons or tabs; with the latter two numbers may
+absent key, the items of a list are separated by ` + "`|`" + ` and have none of ` + "`| , ;`" + ` in
+them, a row is one part. Columns are separated by commas, or by semicolons or tabs; with the latter two numbers may
 have a decimal comma. A text that begins with ` + "`= + - @`" + ` is written with an apostrophe
 before it, so that no spreadsheet runs it; reading takes the apostrophe away.
 `

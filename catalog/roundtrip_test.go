@@ -152,7 +152,7 @@ func genValue(t *rapid.T, f *field.Info, ids map[string][]string) any {
 			}
 			return rapid.SliceOfN(rapid.SampledFrom(ids[kind]), 1, 3).Draw(t, f.Key)
 		}
-		return rapid.SliceOfN(genText(`[a-z0-9",;ä日' -]{1,8}`), 1, 3).Draw(t, f.Key)
+		return rapid.SliceOfN(genText(`[a-z0-9"ä日' -]{1,8}`), 1, 3).Draw(t, f.Key)
 	}
 	return genText(`[A-Za-z0-9",;:'\\#|=\[\]{}ä日Ω -]{1,12}`).Draw(t, f.Key)
 }

@@ -53,6 +53,9 @@ func TestCSVProblems(t *testing.T) {
 			`2:1 id is "ä", must be small letters, digits, and . _ - after the first`,
 			"2:3 size_mm is 0.097, must be 5 to 500 mm | 0.097 m is 97 mm",
 		}},
+		{"list with commas", "id,size_mm,tags\na,97,\"x, y\"\n", []string{`2:6 tags is "x, y": there is a "," in it | write a list as x|y`}},
+		{"list with semicolons", "id,size_mm,tags\na,97,x;y\n", []string{`2:6 tags is "x;y": there is a ";" in it | write a list as x|y`}},
+		{"list with commas between semicolons", "id;size_mm;tags\na;97;x,y|z\n", []string{`2:6 tags is "x,y": there is a "," in it | write a list as x|y`}},
 		{"wrong item of a list", "id,size_mm,counts\na,97,1|x|9\n", []string{
 			`2:8 counts is "x", must be a number`,
 			"2:10 counts is 9, must be 1 to 4",

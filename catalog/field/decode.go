@@ -192,6 +192,10 @@ func isNumeric(s string) bool {
 func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 	ok = true
 	for item := range v.items() {
+		if in.joined(item, r) {
+			list, ok = append(list, ""), false
+			continue
+		}
 		s, good := in.text(item, r)
 		s = strings.TrimSpace(s) // as in a cell, where blanks may stand around the separators
 		if good && strings.Contains(s, ListSeparator) {
@@ -209,6 +213,33 @@ func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 		return nil, false
 	}
 	return list, ok
+}
+
+// joined reports an item that is several with the wrong separator between them:
+// no item of a list has a comma or a semicolon in it.
+func (in *Info) joined(v Value, r *Report) bool {
+	if k := v.Kind(); k != KindText && k != KindCell {
+		return false
+	}
+	s := v.String()
+	at := strings.IndexAny(s, ",;")
+	if at < 0 {
+		return false
+	}
+	names := strings.FieldsFunc(s, func(c rune) bool { return c == ',' || c == ';' })
+	for i := range names {
+		names[i] = strings.TrimSpace(names[i])
+	}
+	hint := ""
+	switch {
+	case len(names) < 2:
+	case v.Kind() == KindText:
+		hint = `write a list as ["` + strings.Join(names, `", "`) + `"]`
+	default:
+		hint = "write a list as " + strings.Join(names, v.tree.separator)
+	}
+	r.Add(v.Place(), hint, "%s is %s: there is a %q in it", in.Key, Quote(s), s[at:at+1])
+	return true
 }
 
 // numbers reads one number or a list of them, in SI units.

@@ -159,6 +159,8 @@ func TestDecodeProblems(t *testing.T) {
 		{"empty text in a list", "tags = ['a', '']", []string{"3:14 tags is empty"}},
 		{"twice in a list", "tags = ['a', 'a']", []string{`3:14 tags names "a" twice`}},
 		{"separator in a list", "tags = ['a|b']", []string{"3:9 tags has | in it, which separates the items of a list in CSV"}},
+		{"comma in an item", "tags = ['a', 'b, c']", []string{`3:14 tags is "b, c": there is a "," in it | write a list as ["b", "c"]`}},
+		{"semicolon alone", "tags = ';'", []string{`3:8 tags is ";": there is a ";" in it`}},
 		{"number in a list of texts", "tags = ['a', 1]", []string{`3:14 tags is 1, must be text | write "1"`}},
 		{"one number for a list", "counts = 2", nil},
 		{"number twice", "counts = [2, 2]", []string{"3:14 counts has 2 twice"}},
@@ -207,6 +209,16 @@ func TestDecodeMissing(t *testing.T) {
 	want := []string{"1:1 thing has no id | its name", "1:1 thing has no size_mm | its size, in mm"}
 	if diff := cmp.Diff(want, brief(r.Err())); diff != "" {
 		t.Errorf("problems (-want +got):\n%s", diff)
+	}
+}
+
+// Speeds, grades and temperatures come in no thousandfold.
+func TestUnitHintsKeepToUnitsThatAre(t *testing.T) {
+	for _, unit := range []string{"km/h", "%", "°C"} {
+		in := Info{Key: "key", Unit: unit, Per: 1, Min: 0, Max: 200}
+		if got := in.unitHint(20000); got != "" {
+			t.Errorf("20000 %s: %s", unit, got)
+		}
 	}
 }
 
@@ -316,7 +328,15 @@ func TestAssign(t *testing.T) {
 	if got, err := set("owned", "TRUE"); err != "" || !got.Owned {
 		t.Errorf("owned: %v %s", got.Owned, err)
 	}
+	full := thing{Tags: []string{"a"}}
+	if err := table.Assign(&full, "tags", ""); err != nil || full.Tags != nil {
+		t.Errorf("tags emptied: %v %v", full.Tags, err)
+	}
+	if got, err := set("counts", " "); err != "" || len(got.Counts) != 0 {
+		t.Errorf("counts emptied: %v %s", got.Counts, err)
+	}
 	wrong := []struct{ key, text, want string }{
+		{"tags", "a;b", "tags is \"a;b\": there is a \";\" in it\n    hint: write a list as a,b"},
 		{"sise_mm", "1", "unknown key \"sise_mm\" in thing\n    hint: did you mean size_mm?"},
 		{"size_mm", "0,5", "size_mm is \"0,5\", must be a number\n    hint: write 0.5, with a decimal point"},
 		{"size_mm", "", "size_mm is \"\", must be a number"},

@@ -225,6 +225,10 @@ func (in *Info) unitHint(x float64) string {
 	if in.Max == 1 && in.Unit == "" && x > 5 && fits(x/100) {
 		return fmt.Sprintf("%s %% is %s", FormatNumber(x), FormatNumber(x/100))
 	}
+	switch in.Unit {
+	case "km/h", "%", "°C": // have no thousandfold that anybody writes
+		return ""
+	}
 	for _, factor := range []float64{1000, 0.001} {
 		if y := x * factor; in.Unit != "" && !in.Whole && (x > in.Max || x < 1) && fits(y) {
 			return fmt.Sprintf("%s would fit: is the unit %s?", FormatNumber(y), in.Unit)

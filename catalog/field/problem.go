@@ -141,7 +141,7 @@ func (f *found) problem() Problem {
 	p := Problem{Message: f.message, Hint: f.hint}
 	if t := f.at.text; t != nil {
 		number, from, to := t.line(int(f.at.start))
-		p.File, p.Line, p.Column = visible(t.name), number, f.at.column(from)
+		p.File, p.Line, p.Column = visible(t.name), number, f.at.column(from, to)
 		if len(t.data) == 0 {
 			p.Line, p.Column = 1, 1
 		}

@@ -68,7 +68,7 @@ const (
 	// What CheckText refuses, but for what lies outside the basic plane.
 	refusedClass = "\u0000-\u001f\u007f-\u009f\u061c\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff\ufff9-\ufffb"
 	textPattern  = "^[^" + refusedClass + "]*$"
-	itemPattern  = "^[^" + refusedClass + ListSeparator + "]*$"
+	itemPattern  = "^[^" + refusedClass + ",;" + ListSeparator + "]*$"
 )
 
 // Schema is the JSON Schema (draft 2020-12) of the key's value, with type,

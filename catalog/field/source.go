@@ -86,13 +86,14 @@ func (p Place) Position() (file string, line, column int) {
 	if p.text == nil {
 		return "", 0, 0
 	}
-	line, from, _ := p.text.line(int(p.start))
-	return p.text.name, line, p.column(from)
+	line, from, to := p.text.line(int(p.start))
+	return p.text.name, line, p.column(from, to)
 }
 
-// column is the column of p in the line that begins at offset from.
-func (p Place) column(from int) int {
-	return 1 + utf8.RuneCount(p.text.data[from:max(from, int(p.start))])
+// column is the column of p in the line between two offsets: what is at the
+// line's ending is right behind its last character.
+func (p Place) column(from, to int) int {
+	return 1 + utf8.RuneCount(p.text.data[from:max(from, min(int(p.start), to))])
 }
 
 // before reports whether p comes before q: by source, then by offset.

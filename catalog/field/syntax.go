@@ -82,6 +82,12 @@ func beginsExpression(line []byte) bool { return expressionStart.Match(line) }
 // points at.
 func (p *tomlReader) explain(start, at, length int, message string) found {
 	data := p.text.data
+	for back := 1; back < utf8.UTFMax && back <= at; back++ { // the parser may stop within a character
+		if _, size := utf8.DecodeRune(data[at-back:]); size > back {
+			at -= back
+			break
+		}
+	}
 	from := lineStart(data, at)
 	s := syntaxAt{
 		line:   line(data, from),
