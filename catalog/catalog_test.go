@@ -317,8 +317,8 @@ func TestDemo(t *testing.T) {
 		}
 	}
 	briefs := DemoBriefs()
-	if len(briefs) != 3 {
-		t.Errorf("%d briefs, want 3", len(briefs))
+	if len(briefs) != 4 {
+		t.Errorf("%d briefs, want 4", len(briefs))
 	}
 	for _, b := range briefs {
 		if got, ok := DemoBrief(DemoBriefName(b)); !ok || got.Name != b.Name || len(got.Data) == 0 {

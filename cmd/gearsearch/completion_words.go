@@ -159,7 +159,7 @@ func (l *line) values(typed string) []string {
 			names = append(names, f.Name)
 		}
 		return inList(typed, names)
-	case "change":
+	case "change", "share":
 		return inList(typed, slotWords())
 	}
 	return briefWords(l.flag)

@@ -48,7 +48,7 @@ var briefFlags = []briefFlag{
 func questionFlags() []cli.Flag {
 	flags := []cli.Flag{
 		catalogFlag(),
-		&cli.StringFlag{Name: "brief", Category: themeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: harbour, trail, lastmile", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
+		&cli.StringSliceFlag{Name: "brief", Category: themeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
 		&cli.StringSliceFlag{Name: "set", Category: themeInput, Usage: "`KEY=VALUE` any key of the brief, as in limit.mass_kg=12; may be repeated"},
 	}
 	keys := map[string]constraints.BriefKey{}

@@ -26,24 +26,41 @@ type question struct {
 // ask reads the catalog and the brief that the flags name, and what they
 // override.
 func (p *program) ask(c *cli.Context) (*question, error) {
-	q := &question{strict: c.Bool("strict"), words: repeat(c)}
-	var err error
-	if q.catalog, err = p.catalog(c.StringSlice("catalog")); err != nil {
+	if n := len(c.StringSlice("brief")); n > 1 {
+		return nil, usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
+	}
+	list, err := p.askEach(c)
+	if err != nil {
 		return nil, err
 	}
-	if q.brief, err = p.brief(c); err != nil {
+	return list[0], nil
+}
+
+// askEach is ask for every brief that the flags name. What they override they
+// override in each.
+func (p *program) askEach(c *cli.Context) ([]*question, error) {
+	parts, err := p.catalog(c.StringSlice("catalog"))
+	if err != nil {
 		return nil, err
 	}
-	alone := q.brief.Validate() // flags may mend it
-	if err := override(q.brief, c); err != nil {
-		return nil, err
-	}
-	var contradictions field.Problems
-	switch err := q.brief.Validate(); {
-	case err != nil && alone != nil:
-		return nil, err
-	case errors.As(err, &contradictions):
-		return nil, contradiction(c, contradictions)
+	var list []*question
+	for i := range max(1, len(c.StringSlice("brief"))) {
+		q := &question{catalog: parts, strict: c.Bool("strict"), words: repeat(c, i)}
+		if q.brief, err = p.brief(c, i); err != nil {
+			return nil, err
+		}
+		alone := q.brief.Validate() // flags may mend it
+		if err := override(q.brief, c); err != nil {
+			return nil, err
+		}
+		var contradictions field.Problems
+		switch err := q.brief.Validate(); {
+		case err != nil && alone != nil:
+			return nil, err
+		case errors.As(err, &contradictions):
+			return nil, contradiction(c, contradictions)
+		}
+		list = append(list, q)
 	}
 	switch {
 	case len(c.StringSlice("catalog")) > 0:
@@ -52,7 +69,7 @@ func (p *program) ask(c *cli.Context) (*question, error) {
 	default:
 		p.note("demo parts and brief, all invented: name your own with --catalog and --brief")
 	}
-	return q, nil
+	return list, nil
 }
 
 // contradiction is what flags and brief contradict each other in: the brief
@@ -91,15 +108,15 @@ const (
 	demoPrefix = "demo:"
 )
 
-// brief reads the brief. Where none is given it is the demo's for the demo
-// catalog, and one that asks for nothing for any other.
-func (p *program) brief(c *cli.Context) (*constraints.Brief, error) {
-	name := c.String("brief")
-	if !c.IsSet("brief") {
-		if len(c.StringSlice("catalog")) > 0 {
-			return constraints.DefaultBrief(), nil
-		}
-		name = demoPrefix + demoBrief
+// brief reads the brief that is named at a place. Where none is it is the
+// demo's for the demo catalog, and one that asks for nothing for any other.
+func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
+	name := demoPrefix + demoBrief
+	switch names := c.StringSlice("brief"); {
+	case len(names) > 0:
+		name = names[i]
+	case len(c.StringSlice("catalog")) > 0:
+		return constraints.DefaultBrief(), nil
 	}
 	src, err := p.source(name)
 	if err != nil {
@@ -138,11 +155,16 @@ func demoSource(name string) (field.Source, error) {
 	if src, ok := catalog.DemoBrief(name); ok {
 		return src, nil
 	}
+	return field.Source{}, usage("there are "+demoPrefix+strings.Join(demoBriefNames(), ", "+demoPrefix), "no embedded brief %s", shown(demoPrefix+name))
+}
+
+// demoBriefNames are the names of the embedded briefs.
+func demoBriefNames() []string {
 	var names []string
 	for _, src := range catalog.DemoBriefs() {
-		names = append(names, demoPrefix+catalog.DemoBriefName(src))
+		names = append(names, catalog.DemoBriefName(src))
 	}
-	return field.Source{}, usage("there are "+strings.Join(names, ", "), "no embedded brief %s", shown(demoPrefix+name))
+	return names
 }
 
 // override sets the keys of the brief that flags give, those of --set last.
@@ -240,9 +262,9 @@ func slotHint(word string) string {
 	return "the slots are " + slotNames()
 }
 
-// repeat lists the flags that make the question, as they can be typed again in
-// another command.
-func repeat(c *cli.Context) []string {
+// repeat lists the flags that make the question of the brief at a place, as
+// they can be typed again in another command.
+func repeat(c *cli.Context, brief int) []string {
 	var out []string
 	for _, f := range questionFlags() {
 		name := f.Names()[0]
@@ -255,8 +277,10 @@ func repeat(c *cli.Context) []string {
 				out = append(out, dashed(name))
 			}
 		case *cli.StringSliceFlag:
-			for _, value := range c.StringSlice(name) {
-				out = append(out, dashed(name), typed(value))
+			for i, value := range c.StringSlice(name) {
+				if name != "brief" || i == brief {
+					out = append(out, dashed(name), typed(value))
+				}
 			}
 		default:
 			out = append(out, dashed(name), typed(c.String(name)))

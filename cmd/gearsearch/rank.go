@@ -30,17 +30,20 @@ gearsearch rank --keep wheel=quay-97 --price-limit 1100 --save 1=build.toml
 gearsearch rank --top 0 -o builds.csv
 gearsearch rank --front top_speed_kmh,range_km,price
 gearsearch rank --stability --tolerance
-gearsearch rank --chart teeth --keep motor=ov-63m-180 --keep wheel=quay-97`,
+gearsearch rank --chart teeth --keep motor=ov-63m-180 --keep wheel=quay-97
+gearsearch rank --brief town.toml --brief trail.toml --share battery,motor,controller`,
 		Description: `Every combination of the catalog's parts is put through the checks, and counted under the first that it fails; those that fail none are ranked by their score. A check that cannot be decided for lack of data never rejects, unless --strict is given, and is always shown.
 
 Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 198lb, 25km 15mi. Counts, electrical rpm, prices and the headroom in percent are bare numbers.
 
 --front, --stability, --tolerance and --no-count change or add to the ranking; in JSON they add front and front_size, stability (ranges of weights, wins), tolerance (in each build: share, checks, figures with p5, p50, p95), and --no-count makes feasible, unknown and rejected null. CSV gains win_share, share, and FIGURE_p5, _p50 and _p95. --chart teeth gives cells: motor and wheel teeth, profile, reduction, top_speed_kmh, verdict, fails, parts.
 
+--share ranks sets instead of builds: one build for each --brief, each feasible for its own, all with the same part in the slots that are named, and with the same number of motors where motor or controller is. Sets are ranked by the mean score of their builds, or with --worst by the lowest; among equals by the price of the set, in which what several builds have is counted once. --save N=FILE writes a file for each build, FILE with the name of its brief. JSON has briefs (each with its counts), share, order, choices (ways to fill the shared slots that serve all briefs) and sets: mean, worst, price, lines, builds, and changes (from, to, on, off). CSV has a row for each build of each set.
+
 The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary.
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags:  slices.Concat(questionFlags(), []cli.Flag{topFlag(), saveFlag()}, mannerFlags(), outputFlags()),
+		Flags:  slices.Concat(questionFlags(), []cli.Flag{topFlag(), saveFlag()}, mannerFlags(), shareFlags(), outputFlags()),
 		Action: p.rank,
 	}
 }
@@ -51,8 +54,15 @@ func (p *program) rank(c *cli.Context) error {
 		return err
 	}
 	a, err := p.answer(c)
-	if err != nil {
+	switch {
+	case err != nil:
 		return err
+	case c.IsSet("share"):
+		return p.share(c, a)
+	case c.Bool("worst"):
+		return usage("add --share battery,motor,controller", "--worst is an order of sets that share parts")
+	case len(c.StringSlice("brief")) > 1:
+		return usage("add --share battery,motor,controller, which ranks sets: a build for each brief, with these parts in common", "%d briefs are named, but nothing that their builds share", len(c.StringSlice("brief")))
 	}
 	how, err := newManner(c, a.format)
 	if err != nil {

@@ -291,9 +291,25 @@ func (r *rankPage) untold(p *page.Page) {
 	p.Text("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
 }
 
-// buildCautions are the cautions of single builds with their ranks; those that
-// differ in numbers only are said once.
+// buildCautions are the cautions of single builds with their ranks.
 func buildCautions(rows []*row) []string {
+	var items []string
+	for _, c := range sortedCautions(rows) {
+		if c.ranks != "" {
+			c.text = c.ranks + ": " + c.text
+		}
+		items = append(items, c.text)
+	}
+	return items
+}
+
+// rankedCaution is a caution with the ranks of the builds that it is for, ""
+// for all.
+type rankedCaution struct{ ranks, text string }
+
+// sortedCautions are the cautions of builds; those that differ in numbers only
+// are one.
+func sortedCautions(rows []*row) []rankedCaution {
 	ranks, sentences := map[string][]int{}, map[string][]string{}
 	var order []string
 	for _, r := range rows {
@@ -306,15 +322,15 @@ func buildCautions(rows []*row) []string {
 			sentences[key] = append(sentences[key], c)
 		}
 	}
-	var items []string
+	var out []rankedCaution
 	for _, key := range order {
-		item := merged(sentences[key])
+		c := rankedCaution{text: merged(sentences[key])}
 		if len(ranks[key]) < len(rows) {
-			item = spans(ranks[key]) + ": " + item
+			c.ranks = spans(ranks[key])
 		}
-		items = append(items, item)
+		out = append(out, c)
 	}
-	return items
+	return out
 }
 
 // spans writes ascending numbers, runs of three and more as 4–9.

@@ -4,6 +4,8 @@ import (
 	"slices"
 	"strings"
 
+	"github.com/urfave/cli/v2"
+
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 )
@@ -22,6 +24,30 @@ func slotsOf(word string) (slots []constraints.Slot, ok bool) {
 	}
 	slot, ok := constraints.SlotNamed(word)
 	return []constraints.Slot{slot}, ok
+}
+
+// slotList are the slots that a flag names, and the words that it does so with,
+// each once.
+func slotList(c *cli.Context, flag string) (slots []constraints.Slot, words []string, err error) {
+	for _, text := range c.StringSlice(flag) {
+		for _, word := range strings.Split(text, ",") {
+			word = strings.TrimSpace(word)
+			named, ok := slotsOf(word)
+			if !ok {
+				return nil, nil, usage(slotWordHint(word), "--%s %s: there is no slot %s", flag, shown(text), shown(word))
+			}
+			if slices.Contains(words, word) {
+				continue
+			}
+			words = append(words, word)
+			for _, slot := range named {
+				if !slices.Contains(slots, slot) {
+					slots = append(slots, slot)
+				}
+			}
+		}
+	}
+	return slots, words, nil
 }
 
 // slotWordHint is a hint at the slot that a word may have meant.

@@ -55,9 +55,12 @@ func (p *program) swap(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	freed, words, err := changed(c)
+	freed, words, err := slotList(c, "change")
 	if err != nil {
 		return err
+	}
+	if len(freed) == 0 {
+		return usage("write --change wheel; the slots are "+strings.Join(slotWords(), ", "), "swap needs --change: what to change in the build")
 	}
 	a, err := p.answer(c)
 	if err != nil {
@@ -170,30 +173,4 @@ func (p *program) swapOutcome(a *answer, s *swapAnswer) error {
 		return errInfeasible
 	}
 	return nil
-}
-
-// changed are the slots that --change frees, and the words for them.
-func changed(c *cli.Context) (freed []constraints.Slot, words []string, err error) {
-	for _, text := range c.StringSlice("change") {
-		for _, word := range strings.Split(text, ",") {
-			word = strings.TrimSpace(word)
-			slots, ok := slotsOf(word)
-			if !ok {
-				return nil, nil, usage(slotWordHint(word), "--change %s: there is no slot %s", shown(text), shown(word))
-			}
-			if slices.Contains(words, word) {
-				continue
-			}
-			words = append(words, word)
-			for _, slot := range slots {
-				if !slices.Contains(freed, slot) {
-					freed = append(freed, slot)
-				}
-			}
-		}
-	}
-	if len(freed) == 0 {
-		return nil, nil, usage("write --change wheel; the slots are "+strings.Join(slotWords(), ", "), "swap needs --change: what to change in the build")
-	}
-	return freed, words, nil
 }

@@ -1,0 +1,230 @@
+package main
+
+import (
+	"context"
+	"fmt"
+	"math"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/output"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// shareFlags are the flags of rank for sets of builds that share parts.
+func shareFlags() []cli.Flag {
+	return []cli.Flag{
+		&cli.StringSliceFlag{Name: "share", Category: themeAnswer, Usage: "`SLOT[,SLOT]` rank sets: a build for each --brief, with the same part in these slots: " + strings.Join(slotWords(), ", ")},
+		&cli.BoolFlag{Name: "worst", Category: themeAnswer, Usage: "rank sets by the lowest score of their builds instead of the mean"},
+	}
+}
+
+// shareAnswer is the answer of rank --share.
+type shareAnswer struct {
+	questions []*question
+	names     []string // of the briefs, short, each once
+	words     []string // what is shared
+	worst     bool
+	result    *search.Sharing
+	saved     []string // files of the first set that is saved
+	// Where there is no set, though every brief has a feasible build: what not
+	// to share, each by itself, so that there is one.
+	loosened []loosening
+}
+
+// loosening is the best set with one thing less shared.
+type loosening struct {
+	word string
+	best search.Set
+}
+
+// share answers with sets of builds that share parts.
+func (p *program) share(c *cli.Context, a *answer) error {
+	slots, words, err := slotList(c, "share")
+	if err != nil {
+		return err
+	}
+	if err := shareFits(c); err != nil {
+		return err
+	}
+	want, err := newWish(c, false)
+	if err != nil {
+		return err
+	}
+	if want.top == 0 {
+		return usage("name how many sets to list", "--share and --top 0 do not go together: there are as many sets as pairs of builds")
+	}
+	s := &shareAnswer{words: words, worst: c.Bool("worst"), names: briefLabels(c.StringSlice("brief"))}
+	if s.questions, err = p.askEach(c); err != nil {
+		return err
+	}
+	var problems []*constraints.Problem
+	for _, q := range s.questions {
+		if q.brief.AimsAtNothing() {
+			return aimless()
+		}
+		problem, err := q.problem()
+		if err != nil {
+			return err
+		}
+		problems = append(problems, problem)
+	}
+	if err := s.find(c.Context, p, problems, slots, want.top); err != nil {
+		return err
+	}
+	if err := s.save(want); err != nil {
+		return err
+	}
+	if err := p.give(a, s.forms(a)); err != nil {
+		return err
+	}
+	if err := p.shareOutcome(a, s); err != nil {
+		return err
+	}
+	for _, x := range want.saves {
+		if x.rank > len(s.result.Sets) {
+			return usage("", "--save %s: there are only %d sets", shown(x.text), len(s.result.Sets))
+		}
+	}
+	return nil
+}
+
+// shareFits reports flags that do not go with --share.
+func shareFits(c *cli.Context) error {
+	if n := len(c.StringSlice("brief")); n < 2 {
+		return usage("name them, as in --brief town.toml --brief trail.toml", "--share takes two briefs or more, not %d", n)
+	}
+	input := 0
+	for _, name := range c.StringSlice("brief") {
+		if name == "-" {
+			input++
+		}
+	}
+	if input > 1 {
+		return usage("write one of them to a file", "standard input can be one brief only")
+	}
+	for _, f := range mannerFlags() {
+		if name := f.Names()[0]; c.IsSet(name) {
+			return usage("leave one of them out", "--share and --%s do not go together: sets are ranked by their scores alone", name)
+		}
+	}
+	return nil
+}
+
+// find looks for the sets.
+func (s *shareAnswer) find(ctx context.Context, p *program, problems []*constraints.Problem, slots []constraints.Slot, top int) error {
+	bar := p.bar()
+	defer bar.stop()
+	o := search.ShareOptions{Options: search.Options{Top: top, Strict: s.questions[0].strict, Progress: bar.progress()}, Worst: s.worst}
+	var err error
+	if s.result, err = search.Share(ctx, problems, slots, o); err != nil {
+		return err
+	}
+	if !s.result.Complete || len(s.result.Sets) > 0 || s.barren() >= 0 || len(s.words) < 2 {
+		return nil
+	}
+	o.Top = 1
+	for _, word := range s.words {
+		left := slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == word })
+		var rest []constraints.Slot
+		for _, w := range left {
+			named, _ := slotsOf(w)
+			rest = append(rest, named...)
+		}
+		r, err := search.Share(ctx, problems, rest, o)
+		if err != nil || !r.Complete {
+			return err
+		}
+		if len(r.Sets) > 0 {
+			s.loosened = append(s.loosened, loosening{word, r.Sets[0]})
+		}
+	}
+	return nil
+}
+
+// barren is the place of the first brief that nothing is feasible for; -1 when
+// there is none.
+func (s *shareAnswer) barren() int {
+	return slices.IndexFunc(s.result.Tallies, func(t search.Tally) bool { return t.Feasible == 0 })
+}
+
+// save writes the builds of the sets that are to be saved.
+func (s *shareAnswer) save(want *wish) error {
+	for _, x := range want.saves {
+		if x.rank > len(s.result.Sets) {
+			continue // told at the end
+		}
+		for i, b := range s.result.Sets[x.rank-1].Builds {
+			file := s.fileOf(x.file, i)
+			if err := output.WriteFile(file, b.Build.File().TOML()); err != nil {
+				return err
+			}
+			if len(s.saved) < len(s.names) {
+				s.saved = append(s.saved, file)
+			}
+		}
+	}
+	return nil
+}
+
+// fileOf is the file of a set's build: that of --save with the name of the
+// brief before the ending.
+func (s *shareAnswer) fileOf(file string, brief int) string {
+	ending := filepath.Ext(file)
+	return fmt.Sprintf("%s-%s%s", strings.TrimSuffix(file, ending), s.names[brief], ending)
+}
+
+// shareOutcome is what the answer means for the exit code.
+func (p *program) shareOutcome(a *answer, s *shareAnswer) error {
+	switch {
+	case !s.result.Complete:
+		p.note("interrupted: the search is incomplete")
+		return errInterrupted
+	case len(s.result.Sets) == 0:
+		if !a.people() {
+			p.note("no builds share %s", strings.Join(s.words, ", "))
+		}
+		return errInfeasible
+	}
+	return nil
+}
+
+// briefLabels are short names for briefs that are plain enough for a file's
+// name, each another.
+func briefLabels(names []string) []string {
+	var out []string
+	for i, name := range names {
+		label, ok := strings.CutPrefix(name, demoPrefix)
+		if !ok {
+			label, _, _ = strings.Cut(filepath.Base(name), ".")
+		}
+		plain := strings.Trim(label, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_") == ""
+		if !plain || strings.Trim(label, "-") == "" || slices.Contains(out, label) {
+			label = fmt.Sprintf("brief-%d", i+1)
+		}
+		for slices.Contains(out, label) {
+			label += "a"
+		}
+		out = append(out, label)
+	}
+	return out
+}
+
+// score is the number that sets are ranked by.
+func (s *shareAnswer) score(set *search.Set) float64 {
+	if s.worst {
+		return set.Worst
+	}
+	return set.Mean
+}
+
+// anyBrief reports whether something holds for some brief's problem.
+func (s *shareAnswer) anyBrief(holds func(p *constraints.Problem) bool) bool {
+	return slices.ContainsFunc(s.result.Problems, holds)
+}
+
+func launches(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) }

@@ -1,0 +1,457 @@
+package main
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// page is the answer as people read it.
+func (s *shareAnswer) page(system quantity.System) *page.Page {
+	p := &page.Page{}
+	incompleteText(p, s.result.Complete, "before all combinations were seen")
+	for i, problem := range s.result.Problems {
+		if text := asked(problem, system); text != "" {
+			p.Text("Asked of " + s.names[i] + ": " + text + ".")
+		}
+	}
+	sets := s.result.Sets
+	if len(sets) > 0 {
+		p.Heading(s.heading())
+		rows := s.rows()
+		s.setTable(p, rows, system)
+		s.changeTable(p)
+		s.purchase(p)
+	}
+	s.tally(p)
+	if len(sets) == 0 && s.result.Complete {
+		s.nothing(p)
+	}
+	if len(sets) > 0 {
+		s.assumed(p)
+		p.Heading("Cautions")
+		p.List(append(s.cautions(), constraints.GeneralCautions()...))
+	}
+	s.next(p)
+	return p
+}
+
+// heading says what the sets share, and in which order they are.
+func (s *shareAnswer) heading() string {
+	text := fmt.Sprintf("%s: one build each for %s, with the same %s", counted(uint64(len(s.result.Sets)), "set", "sets"), inWords(s.names), inWords(s.shared()))
+	order := "best mean score first"
+	if s.worst {
+		order = "best lowest score first"
+	}
+	return text + "; " + order
+}
+
+// shared names what is shared, in words.
+func (s *shareAnswer) shared() []string {
+	var out []string
+	for _, w := range s.words {
+		out = append(out, changeWords([]string{w}))
+	}
+	return out
+}
+
+// inWords joins words: a, b and c.
+func inWords(words []string) string {
+	if len(words) < 2 {
+		return strings.Join(words, "")
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
+// setRow is a build of a set.
+type setRow struct {
+	*row
+	set   *search.Set
+	brief int
+}
+
+func (s *shareAnswer) rows() []setRow {
+	var out []setRow
+	for i := range s.result.Sets {
+		set := &s.result.Sets[i]
+		for brief, b := range set.Builds {
+			out = append(out, setRow{newRow(b), set, brief})
+		}
+	}
+	return out
+}
+
+// setTable adds the sets, a line for each build, and what all of them have.
+func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.System) {
+	rows := make([]*row, len(list))
+	for i, r := range list {
+		rows[i] = r.row
+	}
+	t := &page.Table{Rows: make([][]page.Cell, len(rows))}
+	marked := map[string]bool{} // checks that a column speaks for
+	var shared []string
+	add := func(c rankColumn, cells []page.Cell, alike bool) {
+		if c.part && alike {
+			if cells[0].Text != "" && !c.Extra {
+				shared = append(shared, c.Title+" "+cells[0].Text)
+			}
+			return
+		}
+		for _, name := range c.checks {
+			marked[name] = true
+		}
+		t.Columns = append(t.Columns, c.Column)
+		for i := range rows {
+			t.Rows[i] = append(t.Rows[i], cells[i])
+		}
+	}
+	// of says something of a whole set, in its first line.
+	of := func(title string, text func(set *search.Set) string) {
+		cells := make([]page.Cell, len(list))
+		for i, r := range list {
+			if r.brief == 0 {
+				cells[i].Text = text(r.set)
+			}
+		}
+		add(rankColumn{Column: page.Column{Title: title, Right: true, Stack: "set"}}, cells, false)
+	}
+	of("set", func(set *search.Set) string { return fmt.Sprint(set.Rank) })
+	title := "mean"
+	if s.worst {
+		title = "lowest"
+	}
+	of(title, func(set *search.Set) string { return page.Fixed(s.score(set), 1) })
+	of(s.questions[0].catalog.Currency, func(set *search.Set) string { return money(set.Price) })
+	brief := rankColumn{Column: page.Column{Title: "for"}}
+	names := make([]page.Cell, len(list))
+	for i, r := range list {
+		names[i].Text = s.names[r.brief]
+	}
+	add(brief, names, false)
+	for _, c := range s.columns(rows, system) {
+		cells, alike := c.cells(rows)
+		add(c, cells, alike)
+	}
+	alike := everywhere(rows, marked)
+	if c := watchColumn(marked, alike); c.holdsText(rows) {
+		cells, _ := c.cells(rows)
+		add(c, cells, false)
+	}
+	all := shared
+	if len(alike) > 0 {
+		all = append(all, "to watch: "+strings.Join(slices.Sorted(maps.Keys(alike)), " "))
+	}
+	if len(all) > 0 {
+		p.Text("In all of them: " + strings.Join(all, ", ") + ".")
+	}
+	p.Table(t)
+	p.Text(s.legend(rows, system))
+}
+
+// columns are what a line says of its build.
+func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn {
+	out := []rankColumn{
+		{Column: page.Column{Title: "score", Right: true, Stack: numberStack}, cell: func(r *row) (string, string) { return page.Fixed(r.Score, 1), noSign }},
+		figure("", "top_speed_kmh", system, "top-speed", "top-speed-max"),
+	}
+	if s.anyBrief((*constraints.Problem).Climbs) {
+		out = append(out, margin("climb"))
+	}
+	if s.anyBrief((*constraints.Problem).HasCeiling) {
+		out = append(out, margin("erpm"))
+	}
+	out = append(out, figure("range", "range_km", system, "range"))
+	if s.anyBrief(launches) {
+		launch := figure("launch", "launch_s", system, "launch")
+		out = append(out, rankColumn{Column: launch.Column, checks: launch.checks, cell: func(r *row) (text, sign string) {
+			if !launches(r.Build.Problem) {
+				return "", noSign
+			}
+			return launch.cell(r)
+		}})
+	}
+	out = append(out, extra(figure("", "mass_kg", system, "mass")))
+	return append(out, partColumns(rows)...)
+}
+
+// legend explains the columns and signs.
+func (s *shareAnswer) legend(rows []*row, system quantity.System) string {
+	speed, _ := system.Show("km/h")
+	distance, _ := system.Show("km")
+	lines := []string{
+		s.questions[0].catalog.Currency + ": of the whole set, what several builds have counted once",
+		speed + ": top speed", "range in " + distance,
+	}
+	if s.anyBrief(launches) {
+		lines = append(lines, "launch in s")
+	}
+	if s.anyBrief((*constraints.Problem).Climbs) || s.anyBrief((*constraints.Problem).HasCeiling) {
+		lines = append(lines, "climb, erpm: how far the limit is away, in % of it")
+	}
+	return strings.Join(append(lines, signMeanings(rows)...), "; ") + "."
+}
+
+// steps are the pairs of briefs between which parts are changed: each and the
+// next, and where there are more than two the last and the first.
+func (s *shareAnswer) steps() [][2]int {
+	var out [][2]int
+	for i := range len(s.names) - 1 {
+		out = append(out, [2]int{i, i + 1})
+	}
+	if len(s.names) > 2 {
+		out = append(out, [2]int{len(s.names) - 1, 0})
+	}
+	return out
+}
+
+// changeTable adds what is changed between the builds of each set.
+func (s *shareAnswer) changeTable(p *page.Page) {
+	t := &page.Table{Columns: []page.Column{{Title: "set", Right: true}}}
+	if len(s.names) > 2 {
+		t.Columns = append(t.Columns, page.Column{Title: "from"}, page.Column{Title: "to"})
+	}
+	t.Columns = append(t.Columns, page.Column{Title: "take off", Wrap: true, Least: proseWidth}, page.Column{Title: "put on", Wrap: true, Least: proseWidth})
+	for _, set := range s.result.Sets {
+		for _, step := range s.steps() {
+			c := set.Builds[step[0]].Build.ChangeTo(set.Builds[step[1]].Build)
+			cells := []string{fmt.Sprint(set.Rank)}
+			if len(s.names) > 2 {
+				cells = append(cells, s.names[step[0]], s.names[step[1]])
+			}
+			t.Add(append(cells, orNothing(lineWords(c.Leave)), orNothing(lineWords(c.Buy)))...)
+		}
+	}
+	if len(s.names) > 2 {
+		p.Heading("What to change")
+	} else {
+		p.Heading(fmt.Sprintf("What to change from %s to %s, and back the other way round", s.names[0], s.names[1]))
+	}
+	p.Table(t)
+}
+
+func orNothing(text string) string {
+	if text == "" {
+		return "nothing"
+	}
+	return text
+}
+
+// purchase adds all parts of the first set, with the builds that have them.
+func (s *shareAnswer) purchase(p *page.Page) {
+	set := &s.result.Sets[0]
+	t := &page.Table{Columns: []page.Column{
+		{Title: "slot"},
+		{Title: "pieces", Right: true},
+		{Title: "id", Stack: "part"},
+		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
+		{Title: "for"},
+		{Title: s.questions[0].catalog.Currency, Right: true},
+	}}
+	for _, l := range set.Lines {
+		t.Add(l.Slot.String(), fmt.Sprint(l.Pieces), l.Part.ID, l.Part.Name, s.users(set, l), money(l.Price))
+	}
+	t.Add("", "", "", "", "together", money(set.Price))
+	p.Heading("Set 1, all its parts")
+	p.Table(t)
+}
+
+// users names the builds of a set that have a part.
+func (s *shareAnswer) users(set *search.Set, l constraints.Line) string {
+	var out []string
+	for i, b := range set.Builds {
+		if b.Build.ID(l.Slot) == l.Part.ID {
+			out = append(out, s.names[i])
+		}
+	}
+	switch {
+	case len(out) < len(s.names):
+		return inWords(out)
+	case len(out) == 2:
+		return "both"
+	}
+	return "all"
+}
+
+// tally adds what became of the combinations of each brief.
+func (s *shareAnswer) tally(p *page.Page) {
+	n := uint64(s.result.Choices)
+	heading := fmt.Sprintf("%s of %s %s %s", counted(n, "choice", "choices"), inWords(s.shared()), plural(n, "serves", "serve"), inWords(s.names))
+	if n == 0 && s.result.Complete {
+		heading = fmt.Sprintf("No choice of %s serves %s", inWords(s.shared()), inWords(s.names))
+	}
+	p.Heading(heading)
+	t := &page.Table{Columns: []page.Column{{Title: "by itself"}}}
+	for _, name := range s.names {
+		t.Columns = append(t.Columns, page.Column{Title: name, Right: true})
+	}
+	line := func(title string, of func(brief int) string) {
+		cells := []string{title}
+		for i := range s.names {
+			cells = append(cells, of(i))
+		}
+		t.Add(cells...)
+	}
+	tallies := s.result.Tallies
+	line("combinations", func(i int) string { return page.Count(tallies[i].Combinations) })
+	line("feasible", func(i int) string { return page.Count(tallies[i].Feasible) })
+	line("with something undecided", func(i int) string { return page.Count(tallies[i].Unknown) })
+	for _, name := range s.checkNames() {
+		line("turned down by "+name, func(i int) string {
+			if count, ok := s.rejected(i, name); ok {
+				return page.Count(count)
+			}
+			return "–"
+		})
+	}
+	p.Table(t)
+}
+
+// checkNames are the checks that turn a combination of some brief down, in
+// order.
+func (s *shareAnswer) checkNames() []string {
+	var out []string
+	for _, c := range constraints.Registry() {
+		for i := range s.names {
+			if n, _ := s.rejected(i, c.Name); n > 0 {
+				out = append(out, c.Name)
+				break
+			}
+		}
+	}
+	return out
+}
+
+// rejected is how many combinations of a brief a check turns down; ok is false
+// where the brief does not have it tested.
+func (s *shareAnswer) rejected(brief int, check string) (n uint64, ok bool) {
+	for i, c := range s.result.Problems[brief].Checks() {
+		if c.Name == check {
+			return s.result.Tallies[brief].Rejected[i], true
+		}
+	}
+	return 0, false
+}
+
+// nothing says why there is no set, and what would open one.
+func (s *shareAnswer) nothing(p *page.Page) {
+	if i := s.barren(); i >= 0 {
+		p.Heading("Nothing is feasible for " + s.names[i] + " by itself")
+		return
+	}
+	if len(s.words) < 2 {
+		p.Text("Each brief has feasible builds by itself, but none with the same " + inWords(s.shared()) + " as the other's.")
+		return
+	}
+	text := "Each brief has feasible builds by itself, but none that share all of this."
+	if len(s.loosened) == 0 {
+		p.Text(text + " With any one of it less there is none either.")
+		return
+	}
+	p.Text(text + " With one thing less there is a set:")
+	t := &page.Table{Columns: []page.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: proseWidth}}}
+	for _, l := range s.loosened {
+		c := l.best.Builds[0].Build.ChangeTo(l.best.Builds[1].Build)
+		t.Add(changeWords([]string{l.word}), page.Fixed(s.score(&l.best), 1), money(l.best.Price), lineWords(c.Leave)+" for "+lineWords(c.Buy))
+	}
+	p.Table(t)
+}
+
+// assumed adds what the builds' figures rest on, by brief where that differs.
+func (s *shareAnswer) assumed(p *page.Page) {
+	p.Heading("Assumed")
+	var all [][]string
+	for _, problem := range s.result.Problems {
+		all = append(all, problem.Assumptions())
+	}
+	common := slices.DeleteFunc(slices.Clone(all[0]), func(text string) bool {
+		return slices.ContainsFunc(all[1:], func(list []string) bool { return !slices.Contains(list, text) })
+	})
+	if len(common) > 0 {
+		p.Text(strings.Join(common, "; ") + ".")
+	}
+	for i, list := range all {
+		own := slices.DeleteFunc(slices.Clone(list), func(text string) bool { return slices.Contains(common, text) })
+		if len(own) > 0 {
+			p.Text("For " + s.names[i] + ": " + strings.Join(own, "; ") + ".")
+		}
+	}
+}
+
+// cautions are those of the builds, by set.
+func (s *shareAnswer) cautions() []string {
+	var out []string
+	for i, name := range s.names {
+		var rows []*row
+		for _, set := range s.result.Sets {
+			r := newRow(set.Builds[i])
+			r.Rank = set.Rank
+			rows = append(rows, r)
+		}
+		for _, c := range sortedCautions(rows) {
+			who := name
+			if c.ranks != "" {
+				who += ", set" + nbsp + c.ranks
+			}
+			out = append(out, who+": "+c.text)
+		}
+	}
+	return append(out, s.otherBoards()...)
+}
+
+// otherBoards cautions where briefs tell of boards that are not one.
+func (s *shareAnswer) otherBoards() []string {
+	first := s.result.Problems[0].Brief.Board
+	for i, p := range s.result.Problems[1:] {
+		same := func(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
+		if b := p.Brief.Board; !same(b.Mass, first.Mass) || !same(b.Hanger, first.Hanger) {
+			return []string{fmt.Sprintf("%s and %s have another board mass or hanger: another deck or other trucks are no part of a set, and their price is not in it", s.names[0], s.names[i+1])}
+		}
+	}
+	return nil
+}
+
+// next adds what to type next.
+func (s *shareAnswer) next(p *page.Page) {
+	command := "gearsearch rank" + s.again() + " --share " + strings.Join(s.words, ",")
+	if s.worst {
+		command += " --worst"
+	}
+	switch i := s.barren(); {
+	case !s.result.Complete:
+		return
+	case len(s.saved) > 0:
+		p.Heading("Next")
+		var lines []string
+		for i, file := range s.saved {
+			lines = append(lines, "gearsearch parts "+typed(file)+s.questions[i].again())
+		}
+		p.Verbatim(lines...)
+	case len(s.result.Sets) > 0:
+		p.Heading("Next")
+		p.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+typed(s.fileOf("set.toml", 0))+s.questions[0].again())
+	case i >= 0:
+		p.Heading("Next")
+		p.Verbatim("gearsearch relax" + s.questions[i].again())
+	case len(s.loosened) > 0:
+		p.Heading("Next")
+		left := slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == s.loosened[0].word })
+		p.Verbatim(strings.Replace(command, "--share "+strings.Join(s.words, ","), "--share "+strings.Join(left, ","), 1))
+	}
+}
+
+// again is the flags of all questions, each after a space.
+func (s *shareAnswer) again() string {
+	words := slices.Clone(s.questions[0].words)
+	for _, q := range s.questions[1:] {
+		at := slices.Index(q.words, "--brief")
+		words = append(words, q.words[at:at+2]...)
+	}
+	return repeated(words)
+}
