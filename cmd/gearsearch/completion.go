@@ -20,14 +20,17 @@ var completionScripts = map[string]string{
 	"bash": `# bash completion for gearsearch: source <(gearsearch completion bash)
 _gearsearch() {
   local line=${COMP_LINE:0:COMP_POINT} words cur
-  read -ra words <<<"$line"
+  read -a words <<<"$line" # without -r: a blank may stand behind a backslash
   [[ $line == *[[:space:]] ]] && words+=("")
   cur=${words[${#words[@]}-1]}
+  words=("${words[@]/#'~/'/$HOME/}")
   local IFS=$'\n'
   COMPREPLY=($(gearsearch ` + completeCommand + ` -- "${words[@]:1}" 2>/dev/null))
   # bash takes = and : for the ends of words and replaces what stands after.
   local i cut=${cur%"${cur##*[=:]}"}
   for i in "${!COMPREPLY[@]}"; do COMPREPLY[i]=${COMPREPLY[i]#"$cut"}; done
+  # A brief is one of the demo's, or a file.
+  [[ ${COMPREPLY[0]} == demo:* ]] && COMPREPLY+=($(compgen -f -- "${cur#"$cut"}"))
   [[ ${#COMPREPLY[@]} == 1 && ${COMPREPLY[0]} == *= ]] && compopt -o nospace
   return 0
 }
@@ -36,25 +39,38 @@ complete -o default -F _gearsearch gearsearch
 	"zsh": `#compdef gearsearch
 # zsh completion for gearsearch: source <(gearsearch completion zsh)
 _gearsearch() {
-  local -a found ends
-  found=("${(@f)$(gearsearch ` + completeCommand + ` -- "${(@)words[2,CURRENT]}" 2>/dev/null)}")
+  local -a typed found
+  (( CURRENT > 2 )) && typed=("${(@Q)words[2,CURRENT-1]}")
+  typed+=("${(Q)PREFIX}")
+  found=("${(@f)$(gearsearch ` + completeCommand + ` -- "${(@)typed/#\~\//$HOME/}" 2>/dev/null)}")
   found=("${(@)found:#}")
-  if (( ! ${#found} )); then
-    _files
-    return
-  fi
-  ends=("${(@M)found:#*=}")
-  compadd -Q -S '' -- "${(@)ends}"
+  compadd -Q -S '' -- "${(@M)found:#*=}"
   compadd -Q -- "${(@)found:#*=}"
+  # A brief is one of the demo's, or a file.
+  if (( ! ${#found} )) || [[ $found[1] == (|--brief=)demo:* ]]; then
+    [[ $PREFIX == -*=* ]] && compset -P 1 '*='
+    _files
+  fi
 }
-compdef _gearsearch gearsearch
+if [[ $funcstack[1] == _gearsearch ]]; then
+  _gearsearch "$@" # from a file on fpath, at the first use
+else
+  (( $+functions[compdef] )) || { autoload -Uz compinit && compinit }
+  compdef _gearsearch gearsearch
+fi
 `,
 	"fish": `# fish completion for gearsearch: gearsearch completion fish | source
 function __gearsearch_words
     set -l words (commandline -opc) (commandline -ct)
-    gearsearch ` + completeCommand + ` -- $words[2..-1] 2>/dev/null
+    gearsearch ` + completeCommand + ` -- (string replace -r '^~/' "$HOME/" -- $words[2..-1]) 2>/dev/null
 end
-complete -c gearsearch -f -n 'test -n "$(__gearsearch_words)"' -a '(__gearsearch_words)'
+# A brief is one of the demo's, or a file.
+function __gearsearch_files
+    set -l found (__gearsearch_words)
+    test -z "$found[1]"; or string match -qr '^(--brief=)?demo:' -- $found[1]
+end
+complete -c gearsearch -n 'not __gearsearch_files' -f
+complete -c gearsearch -a '(__gearsearch_words)'
 `,
 }
 
