@@ -66,36 +66,60 @@ func (r *rankPage) incomplete(p *page.Page) {
 // buildTable adds the table of builds, what all of them share, and what its signs
 // and words mean.
 func (r *rankPage) buildTable(p *page.Page, rows []*row) {
-	table := &page.Table{Rows: make([][]page.Cell, len(rows))}
-	marked := map[string]bool{} // checks that a column speaks for
-	var shared []string
-	add := func(c rankColumn) {
-		cells, alike := c.cells(rows)
-		if c.part && alike && len(rows) > 1 {
-			if cells[0].Text != "" && !c.Extra {
-				shared = append(shared, c.Title+" "+cells[0].Text)
-			}
-			return
-		}
-		for _, name := range c.checks {
-			marked[name] = true
-		}
-		table.Columns = append(table.Columns, c.Column)
-		for i := range rows {
-			table.Rows[i] = append(table.Rows[i], cells[i])
-		}
-	}
+	t := newComparison(rows)
 	for _, c := range r.columns(rows) {
-		add(c)
-	}
-	alike := everywhere(rows, marked)
-	if c := watchColumn(marked, alike); c.holdsText(rows) {
-		add(c)
+		t.add(c)
 	}
 	p.Heading(r.heading(len(rows)))
+	t.addTo(p)
+	r.legend(p, rows)
+}
+
+// comparison is a table with a build in each row.
+type comparison struct {
+	rows   []*row
+	table  *page.Table
+	marked map[string]bool // checks that a column speaks for
+	shared []string        // parts that all rows have
+}
+
+func newComparison(rows []*row) *comparison {
+	return &comparison{rows: rows, table: &page.Table{Rows: make([][]page.Cell, len(rows))}, marked: map[string]bool{}}
+}
+
+// add adds a column, or says once what is the same part in all rows.
+func (t *comparison) add(c rankColumn) {
+	cells, alike := c.cells(t.rows)
+	if c.part && alike && len(t.rows) > 1 {
+		if cells[0].Text != "" && !c.Extra {
+			t.shared = append(t.shared, c.Title+" "+cells[0].Text)
+		}
+		return
+	}
+	for _, name := range c.checks {
+		t.marked[name] = true
+	}
+	t.addCells(c.Column, cells)
+}
+
+// addCells adds a column of cells.
+func (t *comparison) addCells(c page.Column, cells []page.Cell) {
+	t.table.Columns = append(t.table.Columns, c)
+	for i := range t.rows {
+		t.table.Rows[i] = append(t.table.Rows[i], cells[i])
+	}
+}
+
+// addTo adds the table to a page, with a column for the checks to watch that no
+// other speaks for, after what all rows have in common.
+func (t *comparison) addTo(p *page.Page) {
+	alike := everywhere(t.rows, t.marked)
+	if c := watchColumn(t.marked, alike); c.holdsText(t.rows) {
+		t.add(c)
+	}
 	var all []string
-	if len(shared) > 0 {
-		all = append(all, strings.Join(shared, ", "))
+	if len(t.shared) > 0 {
+		all = append(all, strings.Join(t.shared, ", "))
 	}
 	if len(alike) > 0 {
 		all = append(all, "to watch: "+strings.Join(slices.Sorted(maps.Keys(alike)), " "))
@@ -103,8 +127,7 @@ func (r *rankPage) buildTable(p *page.Page, rows []*row) {
 	if len(all) > 0 {
 		p.Text("In all of them: " + strings.Join(all, "; ") + ".")
 	}
-	p.Table(table)
-	r.legend(p, rows)
+	p.Table(t.table)
 }
 
 // heading says how many of how many builds are listed, and in which order.

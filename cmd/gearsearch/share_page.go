@@ -2,7 +2,6 @@ package main
 
 import (
 	"fmt"
-	"maps"
 	"math"
 	"slices"
 	"strings"
@@ -94,24 +93,7 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 	for i, r := range list {
 		rows[i] = r.row
 	}
-	t := &page.Table{Rows: make([][]page.Cell, len(rows))}
-	marked := map[string]bool{} // checks that a column speaks for
-	var shared []string
-	add := func(c rankColumn, cells []page.Cell, alike bool) {
-		if c.part && alike {
-			if cells[0].Text != "" && !c.Extra {
-				shared = append(shared, c.Title+" "+cells[0].Text)
-			}
-			return
-		}
-		for _, name := range c.checks {
-			marked[name] = true
-		}
-		t.Columns = append(t.Columns, c.Column)
-		for i := range rows {
-			t.Rows[i] = append(t.Rows[i], cells[i])
-		}
-	}
+	t := newComparison(rows)
 	// of says something of a whole set, in its first line.
 	of := func(title string, text func(set *search.Set) string) {
 		cells := make([]page.Cell, len(list))
@@ -120,7 +102,7 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 				cells[i].Text = text(r.set)
 			}
 		}
-		add(rankColumn{Column: page.Column{Title: title, Right: true, Stack: "set"}}, cells, false)
+		t.addCells(page.Column{Title: title, Right: true, Stack: "set"}, cells)
 	}
 	of("set", func(set *search.Set) string { return fmt.Sprint(set.Rank) })
 	title := "mean"
@@ -129,29 +111,15 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 	}
 	of(title, func(set *search.Set) string { return page.Fixed(s.score(set), 1) })
 	of(s.questions[0].catalog.Currency, func(set *search.Set) string { return money(set.Price) })
-	brief := rankColumn{Column: page.Column{Title: "for"}}
 	names := make([]page.Cell, len(list))
 	for i, r := range list {
 		names[i].Text = s.names[r.brief]
 	}
-	add(brief, names, false)
+	t.addCells(page.Column{Title: "for"}, names)
 	for _, c := range s.columns(rows, system) {
-		cells, alike := c.cells(rows)
-		add(c, cells, alike)
+		t.add(c)
 	}
-	alike := everywhere(rows, marked)
-	if c := watchColumn(marked, alike); c.holdsText(rows) {
-		cells, _ := c.cells(rows)
-		add(c, cells, false)
-	}
-	all := shared
-	if len(alike) > 0 {
-		all = append(all, "to watch: "+strings.Join(slices.Sorted(maps.Keys(alike)), " "))
-	}
-	if len(all) > 0 {
-		p.Text("In all of them: " + strings.Join(all, ", ") + ".")
-	}
-	p.Table(t)
+	t.addTo(p)
 	p.Text(s.legend(rows, system))
 }
 
