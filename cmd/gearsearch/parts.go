@@ -22,7 +22,7 @@ gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
 gearsearch parts build.toml --catalog parts.toml --brief commute.toml -o list.csv`,
 		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these it says what a part must be up to and takes the cheapest of the catalog that is known to be; where there is none it says in words what to look for. The total is what is known, and the page says what it leaves out.
 
-CSV is the list; JSON has the demands, checks and figures too. Sentences and what parts must be up to are in metric units whatever --units says.
+CSV is the list; JSON has the demands, checks and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.
 
 Exit code: 0 answered, 1 the build fails a check of its brief (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
 		Flags: append(append(questionFlags(),
@@ -85,6 +85,9 @@ func (p *program) parts(c *cli.Context) error {
 	w, err := wishes(c)
 	if err != nil {
 		return err
+	}
+	if a.people() {
+		w.Units = a.system.Show
 	}
 	b, q, err := p.build(c, name)
 	if err != nil {

@@ -167,7 +167,7 @@ func (s *partsAnswer) needEntry(p *page.Page, n *outfit.Need) {
 	}
 	if s.why {
 		for _, d := range n.Demands {
-			note("demand", demandWords(d))
+			note("demand", demandWords(d, s.system))
 			note("source", d.Source)
 		}
 	}
@@ -200,9 +200,13 @@ func reasonWords(n *outfit.Need) string {
 }
 
 // demandWords say what a part must be up to and how that comes about.
-func demandWords(d outfit.Demand) string {
+func demandWords(d outfit.Demand, system quantity.System) string {
 	text := d.What
-	value := func(x float64) string { return strings.TrimSpace(short(x*d.PerSI) + nbsp + d.Unit) }
+	unit, factor := system.Show(d.Unit)
+	if d.Key == "shaft_mm" { // keys are sold by mm
+		unit, factor = d.Unit, 1
+	}
+	value := func(x float64) string { return strings.TrimSpace(short(x*d.PerSI*factor) + nbsp + unit) }
 	switch {
 	case d.Yes != "":
 		text = d.Yes

@@ -28,20 +28,20 @@ func (o *Outfit) Cautions() []string {
 // brakeCautions are those about braking.
 func (o *Outfit) brakeCautions() []string {
 	var out []string
-	d := o.Downhill
+	d, u := o.Downhill, o.Wishes.Units
 	var slopes []string
 	for _, s := range d.Slopes {
 		slopes = append(slopes, s.Words())
 	}
-	out = append(out, fmt.Sprintf("the steepest slope down which the motors hold %s km/h: %s", num(d.Speed*kmh), strings.Join(slopes, ", ")))
+	out = append(out, fmt.Sprintf("the steepest slope down which the motors hold %s: %s", u.speed(d.Speed), strings.Join(slopes, ", ")))
 	out = append(out, "a full pack cannot brake downhill: start a long descent with room in the pack, and carry a brake that needs no pack")
 	if !math.IsNaN(d.Regen) {
 		out = append(out, fmt.Sprintf("set the current with which each motor may charge the pack to at most %s A: the cells bear no more", down(d.Regen)))
 	}
 	if v := math.Min(orElse(d.CeilingSpeed, math.Inf(1)), d.BackEMFSpeed); v == d.CeilingSpeed {
-		out = append(out, fmt.Sprintf("above %s km/h, downhill too, the electrical rpm passes the controllers' ceiling and they may let go", num(v*kmh)))
+		out = append(out, fmt.Sprintf("above %s, downhill too, the electrical rpm passes the controllers' ceiling and they may let go", u.speed(v)))
 	} else {
-		out = append(out, fmt.Sprintf("above %s km/h downhill the motors charge even a full pack, and no setting stops them", num(v*kmh)))
+		out = append(out, fmt.Sprintf("above %s downhill the motors charge even a full pack, and no setting stops them", u.speed(v)))
 	}
 	return append(out, "in some places a board must have two brakes that do not depend on each other: ask what your local law says")
 }

@@ -17,7 +17,7 @@ type Fact struct {
 
 // Facts lists the currents and what happens downhill.
 func (o *Outfit) Facts() []Fact {
-	c, d := o.Currents, o.Downhill
+	c, d, u := o.Currents, o.Downhill, o.Wishes.Units
 	out := []Fact{
 		{"pack_peak_a", "A", "current out of the pack for seconds", c.PackPeak.Amps, c.PackPeak.How, sourcePeak},
 		{"pack_steady_a", "A", "current out of the pack for long", c.PackSteady.Amps, c.PackSteady.How, sourceSteady},
@@ -28,11 +28,11 @@ func (o *Outfit) Facts() []Fact {
 		s := d.Slopes[i]
 		out = append(out, Fact{
 			"descent_" + name + "_pct", "%",
-			fmt.Sprintf("steepest slope down which the motors hold %s km/h with the pack at %s %% of its charge", num(d.Speed*kmh), num(s.Charge*percent)),
+			fmt.Sprintf("steepest slope down which the motors hold %s with the pack at %s %% of its charge", u.speed(d.Speed), num(s.Charge*percent)),
 			s.Grade * percent, s.Why(), sourceDescent,
 		})
 	}
-	from := "from " + num(d.From*kmh) + " km/h, the top speed; the way before the rider brakes comes on top"
+	from := "from " + u.speed(d.From) + ", the top speed; the way before the rider brakes comes on top"
 	stop := from
 	if math.IsNaN(d.StopCurrent) {
 		stop = "no limit of the motors' current is known"

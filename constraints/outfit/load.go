@@ -39,17 +39,18 @@ func settings(b *constraints.Build) float64 {
 }
 
 // currents works the currents out.
-func currents(b *constraints.Build) Currents {
+func currents(b *constraints.Build, u Units) Currents {
 	var c Currents
+	all := rides(b, u)
 	c.PackPeak = packPeak(b)
-	c.PackSteady = capped(packSteady(b), c.PackPeak)
+	c.PackSteady = capped(packSteady(b, u, all), c.PackPeak)
 	rms, word := phaseRMS(b)
 	amps := lower(b.Controller.MotorCurrent, b.Motor.PeakCurrent)
 	c.PhasePeak = Current{amps * rms, "the lower of the controller's and the motor's limit, " + num(amps) + " A, × " + word}
 	if math.IsNaN(amps) {
 		c.PhasePeak.How = "neither the controller's motor_current_a nor the motor's peak_current_a is known"
 	}
-	c.PhaseSteady = capped(phaseSteady(b, rms, word), c.PhasePeak)
+	c.PhaseSteady = capped(phaseSteady(b, all, rms, word), c.PhasePeak)
 	return c
 }
 
@@ -95,34 +96,34 @@ type ride struct {
 }
 
 // rides are the steady states that warm the parts up.
-func rides(b *constraints.Build) []ride {
+func rides(b *constraints.Build, u Units) []ride {
 	var out []ride
 	board, target := b.Board(), b.Problem.Brief.Target
 	if b.Problem.Climbs() {
 		out = append(out, ride{
-			fmt.Sprintf("%s km/h up %s %%", num(target.ClimbSpeed*kmh), num(target.ClimbGrade*percent)),
+			fmt.Sprintf("%s up %s %%", u.speed(target.ClimbSpeed), num(target.ClimbGrade*percent)),
 			target.ClimbSpeed, b.ClimbNeed(),
 		})
 	}
 	if v, _ := b.TopSpeed(); b.ThrustKnown() && v > 0 {
-		out = append(out, ride{num(v*kmh) + " km/h on the flat, the top speed", v, board.Load(v, 0)})
+		out = append(out, ride{u.speed(v) + " on the flat, the top speed", v, board.Load(v, 0)})
 	} else {
-		out = append(out, ride{num(target.Cruise*kmh) + " km/h on the flat, the cruise speed", target.Cruise, board.Load(target.Cruise, 0)})
+		out = append(out, ride{u.speed(target.Cruise) + " on the flat, the cruise speed", target.Cruise, board.Load(target.Cruise, 0)})
 	}
 	return out
 }
 
 // packSteady is the current for long out of the pack.
-func packSteady(b *constraints.Build) Current {
+func packSteady(b *constraints.Build, u Units, all []ride) Current {
 	board := b.Board()
 	if !(board.R > 0) {
 		return Current{math.NaN(), "the motors' resistance is not known"}
 	}
 	best := Current{Amps: -1}
-	for _, r := range rides(b) {
+	for _, r := range all {
 		amps := drawn(board, r, b.Battery.Pack.Nominal)
 		if amps > best.Amps {
-			best = Current{amps, fmt.Sprintf("holding %s takes %s N and %s A from %s V", r.words, num(r.force), num(amps), num(b.Battery.Pack.Nominal))}
+			best = Current{amps, fmt.Sprintf("holding %s takes %s and %s A from %s V", r.words, u.force(r.force), num(amps), num(b.Battery.Pack.Nominal))}
 		}
 	}
 	return best
@@ -142,9 +143,9 @@ func drawn(board *drive.Board, r ride, volts float64) float64 {
 }
 
 // phaseSteady is the current for long in a phase wire.
-func phaseSteady(b *constraints.Build, rms float64, word string) Current {
+func phaseSteady(b *constraints.Build, all []ride, rms float64, word string) Current {
 	best := Current{Amps: -1}
-	for _, r := range rides(b) {
+	for _, r := range all {
 		set := b.Board().MotorCurrentFor(r.force) / b.Board().PhaseFactor
 		if amps := set * rms; amps > best.Amps {
 			best = Current{amps, fmt.Sprintf("holding %s takes %s A as set in each motor, × %s", r.words, num(set), word)}

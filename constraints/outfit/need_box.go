@@ -55,8 +55,8 @@ func (m *maker) box() (*Need, *drive.Layout) {
 	b, _ := catalog.ByID(m.catalog.Boxes, n.Part.ID)
 	layout, _ := drive.BestLayout(c, inside(b))
 	n.Notes = []string{
-		fmt.Sprintf("%s; it has places for %s and leaves a block of %s mm for what else goes in",
-			layout.Words(), counted(layout.Room, "cell", "cells"), blockWords(layout.Free, down)),
+		fmt.Sprintf("%s; it has places for %s and leaves a block of %s for what else goes in",
+			layout.Words(), counted(layout.Room, "cell", "cells"), m.blockWords(layout.Free, down)),
 	}
 	return n, &layout
 }
@@ -69,13 +69,13 @@ func (m *maker) boxWords(c drive.Cylinders, ok bool) string {
 	}
 	pitch := c.Diameter + 2*c.Sleeve + c.Gap
 	side := func(cells int) float64 { return float64(cells)*pitch - c.Gap + 2*c.Wall }
-	return fmt.Sprintf("a box in which %s of %s × %s mm fit: %s mm inside for upright cells in a block of %d by %d",
+	return fmt.Sprintf("a box in which %s of %s × %s mm fit: %s inside for upright cells in a block of %d by %d",
 		counted(c.Number, "cell", "cells"), num(c.Diameter*mm), num(c.Length*mm),
-		blockWords(drive.Box{Length: side(int(m.build.Battery.Series)), Width: side(parallel(m.build)), Height: c.Length + 2*c.End + 2*c.Wall}, up),
+		m.blockWords(drive.Box{Length: side(int(m.build.Battery.Series)), Width: side(parallel(m.build)), Height: c.Length + 2*c.End + 2*c.Wall}, up),
 		int(m.build.Battery.Series), parallel(m.build))
 }
 
-// blockWords writes the sides of a block in mm, rounded up or down.
-func blockWords(b drive.Box, write func(float64) string) string {
-	return fmt.Sprintf("%s × %s × %s", write(b.Length*mm), write(b.Width*mm), write(b.Height*mm))
+// blockWords writes the sides of a block, rounded up or down.
+func (m *maker) blockWords(b drive.Box, write func(float64) string) string {
+	return m.wishes.Units.lengths(" × ", write, b.Length, b.Width, b.Height)
 }

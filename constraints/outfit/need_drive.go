@@ -117,9 +117,10 @@ func (m *maker) belts() *Need {
 		return open("without a mount the distance of the shafts is not known")
 	}
 	least, most := beltTeeth(a.Profile.Profile, a.Teeth, b.Teeth, d.Mount.CentreMin, d.Mount.CentreMax)
+	apart := "shafts " + m.wishes.Units.lengths(" to ", num, d.Mount.CentreMin, d.Mount.CentreMax) + " apart"
 	need.Demands = []Demand{{
 		Key: "teeth", What: "teeth", PerSI: 1, Least: float64(least), Most: float64(most),
-		How: fmt.Sprintf("shafts %s to %s mm apart", num(d.Mount.CentreMin*mm), num(d.Mount.CentreMax*mm)), Source: sourceBelt,
+		How: apart, Source: sourceBelt,
 	}}
 	width := math.Min(orElse(a.Width, math.Inf(1)), orElse(b.Width, math.Inf(1)))
 	wide := ""
@@ -128,7 +129,7 @@ func (m *maker) belts() *Need {
 	}
 	if least > most {
 		need.State = Misfit
-		need.Words = fmt.Sprintf("%s: no whole number of teeth suits shafts %s to %s mm apart", start, num(d.Mount.CentreMin*mm), num(d.Mount.CentreMax*mm))
+		need.Words = start + ": no whole number of teeth suits " + apart
 		return need
 	}
 	need.Words = fmt.Sprintf("%s, of %s with %s teeth%s", start, a.Profile.ID, span(least, most), wide)

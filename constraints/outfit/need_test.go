@@ -57,7 +57,7 @@ func TestCurrents(t *testing.T) {
 	// Without a hill the top speed counts.
 	b := build(t, "")
 	v, _ := b.TopSpeed()
-	c := currents(b)
+	c := currents(b, nil)
 	cruise, _ := b.Board().Cruise(v, 36)
 	near(t, "pack at the top speed", c.PackSteady.Amps, cruise.PackCurrent, 1e-9)
 	// A pack that cannot give the power of the hill: half of what shorts it.
@@ -305,7 +305,7 @@ func TestChoiceAgainstPlainReading(t *testing.T) {
 	b := build(t, hill)
 	rapid.Check(t, func(t *rapid.T) {
 		some := func(name string, values ...float64) float64 { return rapid.SampledFrom(values).Draw(t, name) }
-		m := &maker{build: b, wishes: DefaultWishes(), currents: currents(b), catalog: &catalog.Catalog{}}
+		m := &maker{build: b, wishes: DefaultWishes(), currents: currents(b, nil), catalog: &catalog.Catalog{}}
 		yes, no := true, false
 		for _, id := range []string{"a", "b", "c", "d", "e"}[:rapid.IntRange(0, 5).Draw(t, "switches")] {
 			m.catalog.Switches = append(m.catalog.Switches, &catalog.Switch{

@@ -70,14 +70,15 @@ func (w Wishes) hot(p *catalog.Wire) float64 {
 // wireWords says what wire to buy.
 func (m *maker) wireWords(use wiring, metres float64) string {
 	gauge, ok := m.gauge(use)
+	long := m.wishes.Units.in("m", metres, up)
 	switch {
 	case !use.steady.known() || !use.peak.known():
-		return fmt.Sprintf("%s m of wire for %s, for an unknown current", up(metres), use.words())
+		return fmt.Sprintf("%s of wire for %s, for an unknown current", long, use.words())
 	case !ok:
-		return fmt.Sprintf("%s m of wire for %s, thicker than 4/0 AWG", up(metres), use.words())
+		return fmt.Sprintf("%s of wire for %s, thicker than 4/0 AWG", long, use.words())
 	}
-	return fmt.Sprintf("%s m of wire for %s, %s AWG (%s mm²) or thicker, insulated for at least %s °C and %s V",
-		up(metres), use.words(), gaugeName(gauge), num(drive.GaugeArea(gauge)*mm2), num(m.wishes.WireHottest), up(m.full()))
+	return fmt.Sprintf("%s of wire for %s, %s AWG (%s mm²) or thicker, insulated for at least %s °C and %s V",
+		long, use.words(), gaugeName(gauge), num(drive.GaugeArea(gauge)*mm2), num(m.wishes.WireHottest), up(m.full()))
 }
 
 // words says where the wires run.

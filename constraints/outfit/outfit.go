@@ -28,7 +28,7 @@ func Complete(b *constraints.Build, w Wishes) *Outfit {
 	if wanted := b.Problem.Brief.Board.Sensored; wanted != nil && *wanted {
 		w.Sensored = true
 	}
-	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b)}
+	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b, w.Units)}
 	o := &Outfit{Build: b, Wishes: w, Currents: m.currents, Lines: lines(b)}
 	leads, phases := m.wire(m.battery()), m.wire(m.phases())
 	charger := m.charger()

@@ -15,6 +15,45 @@ const (
 	hours   = 1 / 3600.0
 )
 
+// Units says in which unit sentences show a quantity that is given in a metric
+// one, and how many of it one of the metric unit is. Only lengths and distances
+// of the board, speeds and forces are asked for: volts and amperes are one for
+// all, temperatures stay in °C as data sheets have them, and the sizes by which
+// metric parts are sold, cells, keys, shafts and belts, stay in mm. nil shows
+// all as it is given.
+type Units func(unit string) (shown string, factor float64)
+
+// in writes a quantity that is given in a metric unit, its number by write: num,
+// up or down.
+func (u Units) in(unit string, x float64, write func(float64) string) string {
+	factor := 1.0
+	if u != nil {
+		unit, factor = u(unit)
+	}
+	return write(x*factor) + " " + unit
+}
+
+// speed writes a speed in m/s.
+func (u Units) speed(v float64) string { return u.in("km/h", v*kmh, num) }
+
+// length writes a length in m that is told in mm.
+func (u Units) length(x float64) string { return u.in("mm", x*mm, num) }
+
+// force writes a force in N.
+func (u Units) force(x float64) string { return u.in("N", x, num) }
+
+// lengths writes several lengths in m with their unit once, such as "60 to 80 mm".
+func (u Units) lengths(between string, write func(float64) string, all ...float64) string {
+	var out []string
+	unit := ""
+	for _, x := range all {
+		var number string
+		number, unit, _ = strings.Cut(u.in("mm", x*mm, write), " ")
+		out = append(out, number)
+	}
+	return strings.Join(out, between) + " " + unit
+}
+
 // num writes a number with three significant digits, and with all its digits
 // before the point.
 func num(x float64) string {

@@ -67,12 +67,14 @@ var (
 		{[]string{"km"}, times(1000)},
 		{[]string{"mi"}, times(mile)},
 		{[]string{"m"}, times(1)},
+		{[]string{"ft"}, times(foot)},
 	}}
 	Length = Kind{"a length", []unit{ // m
 		{[]string{"mm"}, times(0.001)},
 		{[]string{"cm"}, times(0.01)},
 		{[]string{"in"}, times(inch)},
 		{[]string{"m"}, times(1)},
+		{[]string{"ft"}, times(foot)},
 	}}
 	Temperature = Kind{"a temperature", []unit{ // °C
 		{[]string{"C", "°C", "degC"}, times(1)},

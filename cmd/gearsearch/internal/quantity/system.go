@@ -35,6 +35,7 @@ var imperial = map[string]shown{
 	"km/h":  {"mph", 1000 / mile},
 	"km":    {"mi", 1000 / mile},
 	"Wh/km": {"Wh/mi", mile / 1000},
+	"m":     {"ft", 1 / foot},
 	"mm":    {"in", 0.001 / inch},
 	"kg":    {"lb", 1 / pound},
 	"N":     {"lbf", 1 / poundForce},
@@ -44,7 +45,7 @@ var imperial = map[string]shown{
 
 // Show returns the unit in which s shows a quantity given in a metric unit,
 // and the factor from the one to the other. Units that people everywhere share
-// (V, A, rpm, %) stay.
+// (V, A, rpm, %) stay, and °C, in which data sheets of motors and wires are.
 func (s System) Show(unit string) (shownUnit string, factor float64) {
 	if s == Imperial {
 		if other, ok := imperial[unit]; ok {
