@@ -50,3 +50,16 @@ func boundsHold(t *testing.T, p *constraints.Problem, size, every int) (scored i
 	}
 	return scored
 }
+
+// BenchmarkBound bounds the scores of an electrical group.
+func BenchmarkBound(b *testing.B) {
+	p := marketProblem(b, markets[2], randcat.PlainStreetBrief)
+	pl, s := newPlan(p, false), newScorer(p)
+	g := pl.makeGroups(pl.classes()[0], pl.hubs())
+	build := &constraints.Build{Problem: p}
+	battery, controller, motor := g.parts(p, 0)
+	build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
+	for b.Loop() {
+		s.bound(build, &g.ends)
+	}
+}

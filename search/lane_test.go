@@ -171,3 +171,15 @@ func FuzzSearch(f *testing.F) {
 		}
 	})
 }
+
+// BenchmarkLanes sorts a market's pairs of drive and wheel into the lanes of
+// every class.
+func BenchmarkLanes(b *testing.B) {
+	pl := newPlan(marketProblem(b, markets[2], randcat.PlainStreetBrief), false)
+	hubs, classes := pl.hubs(), pl.classes()
+	for b.Loop() {
+		for _, c := range classes {
+			pl.makeGroups(c, hubs)
+		}
+	}
+}

@@ -1,11 +1,13 @@
 package search
 
 import (
+	"fmt"
 	"strings"
 	"testing"
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
+	"gearsearch/search/internal/randcat"
 )
 
 // demoProblem makes the problem of a demo brief with some keys changed,
@@ -59,6 +61,21 @@ func BenchmarkRelax(b *testing.B) {
 				r := Relax(b.Context(), p, RelaxOptions{Options: Options{Strict: true}})
 				if !r.Complete || r.Pairs != bench.pairs || len(r.Openings) == 0 {
 					b.Fatalf("complete %v, pairs %v, %d openings", r.Complete, r.Pairs, len(r.Openings))
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkRelaxMarket relaxes the price limit of markets in which everything
+// costs more.
+func BenchmarkRelaxMarket(b *testing.B) {
+	for _, m := range markets[:3] {
+		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
+			p := marketProblem(b, m, strings.Replace(randcat.PlainStreetBrief, "price = 1400", "price = 100", 1))
+			for b.Loop() {
+				if r := Relax(b.Context(), p, RelaxOptions{}); !r.Complete || len(r.Openings) == 0 {
+					b.Fatalf("complete %t, %d openings", r.Complete, len(r.Openings))
 				}
 			}
 		})

@@ -90,3 +90,19 @@ func TestZonesAreSound(t *testing.T) {
 		t.Errorf("%d sure, %d open: zones decide too little, or nothing is left to tests", sure, open)
 	}
 }
+
+// BenchmarkGroup decides the pairs of one electrical group of a market: its
+// windows, zones and segments.
+func BenchmarkGroup(b *testing.B) {
+	pl := newPlan(marketProblem(b, markets[2], randcat.PlainStreetBrief), false)
+	hubs := pl.hubs()
+	g := pl.makeGroups(pl.classes()[0], hubs)
+	t := &Tally{Rejected: make([]uint64, len(pl.checks))}
+	w := newWorker(b.Context(), pl, g, &top{scorer: newScorer(pl.problem), n: 20, floor: newFloor()}, t)
+	n := 0
+	for b.Loop() {
+		w.group(n % g.size(pl.problem))
+		n++
+	}
+	b.ReportMetric(float64(t.Combinations)/float64(n), "pairs/op")
+}
