@@ -69,7 +69,7 @@ func (m *maker) boxWords(c drive.Cylinders, ok bool) string {
 	}
 	pitch := c.Diameter + 2*c.Sleeve + c.Gap
 	side := func(cells int) float64 { return float64(cells)*pitch - c.Gap + 2*c.Wall }
-	return fmt.Sprintf("a box in which %s of %s × %s mm fit: %s inside for upright cells in a block of %d by %d",
+	return fmt.Sprintf("a box in which %s of %s × %s mm fit: inside %s for upright cells in a block of %d by %d",
 		counted(c.Number, "cell", "cells"), num(c.Diameter*mm), num(c.Length*mm),
 		m.blockWords(drive.Box{Length: side(int(m.build.Battery.Series)), Width: side(parallel(m.build)), Height: c.Length + 2*c.End + 2*c.Wall}, up),
 		int(m.build.Battery.Series), parallel(m.build))

@@ -39,6 +39,8 @@ func TestParse(t *testing.T) {
 		{Distance, "25km", 25000, "kilometres"},
 		{Length, "97mm", 0.097, "millimetres"},
 		{Length, "3.8in", 0.09652, "3.8 × 25.4 mm"},
+		{Length, "2ft", 0.6096, "2 × 0.3048 m, the international foot"},
+		{Distance, "5280ft", 1609.344, "a mile"},
 		{Length, "12cm", 0.12, "centimetres"},
 		{Temperature, "30C", 30, "Celsius already"},
 		{Temperature, "212°F", 100, "water boils, NIST SP 811, B.8"},
