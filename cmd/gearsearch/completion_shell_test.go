@@ -43,12 +43,14 @@ func TestCompletionInShells(t *testing.T) {
 		text  func(line, answer string) string // what has become of the line
 	}{
 		{
-			"zsh", map[string]string{".zshrc": zshStart, "type.zsh": zshTyping},
+			"zsh",
+			map[string]string{".zshrc": zshStart, "type.zsh": zshTyping},
 			[]string{"-f", "type.zsh"},
 			func(_, answer string) string { return strings.TrimSuffix(answer, " ") },
 		},
 		{
-			"fish", map[string]string{"type.fish": fishTyping},
+			"fish",
+			map[string]string{"type.fish": fishTyping},
 			[]string{"--no-config", "type.fish"},
 			func(line, answer string) string {
 				last := line[strings.LastIndex(line, " ")+1:]

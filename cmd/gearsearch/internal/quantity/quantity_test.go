@@ -122,7 +122,7 @@ func TestShow(t *testing.T) {
 	for _, tt := range []struct {
 		kind Kind
 		unit string
-	}{{Speed, "km/h"}, {Distance, "km"}, {Length, "mm"}, {Mass, "kg"}, {Torque, "N.m"}, {Speed, "m/s"}} {
+	}{{Speed, "km/h"}, {Distance, "km"}, {Length, "mm"}, {Distance, "m"}, {Mass, "kg"}, {Torque, "N.m"}, {Speed, "m/s"}} {
 		one, err := tt.kind.Parse("1" + tt.unit)
 		if err != nil {
 			t.Fatal(err)
