@@ -28,11 +28,16 @@ var pageFiles embed.FS
 //go:embed page/worker.js
 var pageWorker string
 
-// The engine's file, and the page that loads it and is written last.
+// The files of the engine and of the engine that draws, which the page fetches
+// once it is wanted, and the page, which is written last.
 const (
-	pageEngineName = "engine.js"
-	pageIndexName  = "index.html"
+	pageEngineName   = "engine.js"
+	pageDrawingsName = "drawings.js"
+	pageIndexName    = "index.html"
 )
+
+// pageEngines are these two files.
+type pageEngines struct{ plain, draws []byte }
 
 func (p *program) pageCommand() *cli.Command {
 	return &cli.Command{
@@ -63,15 +68,15 @@ func (p *program) page(c *cli.Context) error {
 	if err := pageMayGo(dir); err != nil {
 		return err
 	}
-	engine := releasedEngine
-	if engine == nil {
+	engines := releasedEngines()
+	if engines.plain == nil {
 		p.note("building the engine of the page, which takes a minute the first time")
 		var err error
-		if engine, err = builtEngine(c.Context); err != nil {
+		if engines, err = builtEngines(c.Context); err != nil {
 			return err
 		}
 	}
-	if err := writePage(dir, engine); err != nil {
+	if err := writePage(dir, engines); err != nil {
 		return err
 	}
 	index := filepath.Join(dir, pageIndexName)
@@ -104,13 +109,16 @@ func pageMayGo(dir string) error {
 	return nil
 }
 
-// writePage writes the engine and the page's files, the page itself last, so
+// writePage writes the engines and the page's files, the page itself last, so
 // that it is never there without what it needs.
-func writePage(dir string, engine []byte) error {
+func writePage(dir string, engines pageEngines) error {
 	if err := os.MkdirAll(filepath.Join(dir, "script"), 0o777); err != nil {
 		return err
 	}
-	if err := output.WriteFile(filepath.Join(dir, pageEngineName), engine); err != nil {
+	if err := output.WriteFile(filepath.Join(dir, pageEngineName), engines.plain); err != nil {
+		return err
+	}
+	if err := output.WriteFile(filepath.Join(dir, pageDrawingsName), engines.draws); err != nil {
 		return err
 	}
 	static, err := fs.Sub(pageFiles, "page")
@@ -136,10 +144,10 @@ func writePage(dir string, engine []byte) error {
 	return write(pageIndexName)
 }
 
-// engineScript is the engine's file: all of it as texts in one script, which
-// loads wherever a script does, from a disk too. code is the compressed
-// WebAssembly, runtime the script that goes with it.
-func engineScript(code []byte, runtime string) ([]byte, error) {
+// engineScript is an engine's file: all of it as texts in one script, which
+// loads wherever a script does, from a disk too. name is where the page finds
+// it, code the compressed WebAssembly, runtime the script that goes with it.
+func engineScript(name string, code []byte, runtime string) ([]byte, error) {
 	line, _, _ := strings.Cut(version(), "\n")
 	texts, err := json.Marshal(map[string]string{
 		"version": line,
@@ -150,5 +158,5 @@ func engineScript(code []byte, runtime string) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return fmt.Appendf(nil, "globalThis.gearsearchEngine = %s;\n", texts), nil
+	return fmt.Appendf(nil, "globalThis.%s = %s;\n", name, texts), nil
 }

@@ -153,7 +153,7 @@ func TestPage(t *testing.T) {
 	}
 	p.goTo("builds")
 	p.picture("builds")
-	p.Press("#verdict button")
+	p.Press("#as-json")
 	want := answerTo(context.Background(), "rank --format json --quiet --top-speed 30km/h")
 	if d := cmp.Diff(want.stdout, p.save("builds.json")); d != "" {
 		t.Errorf("the page answers otherwise than the program (-program +page):\n%s", d)
@@ -227,7 +227,7 @@ func TestPageTakesCatalogs(t *testing.T) {
 	p.change(func() { p.choose("#begin", "nothing"); p.Type(keyField("target.top_speed_kmh"), "25") })
 	p.change(func() { p.drop("parts.toml", string(good)) })
 	p.goTo("builds")
-	p.Press("#verdict button")
+	p.Press("#as-json")
 	want := answerTo(context.Background(), "rank --format json --quiet --top-speed 25km/h --catalog testdata/shop/parts.toml")
 	if d := cmp.Diff(unplaced(want.stdout), unplaced(p.save("builds.json"))); d != "" {
 		t.Errorf("of the dropped catalog the page says something else (-program +page):\n%s", d)

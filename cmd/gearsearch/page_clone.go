@@ -2,5 +2,6 @@
 
 package main
 
-// releasedEngine is nil: the engine's file is built when it is asked for.
-var releasedEngine []byte
+// releasedEngines are none: the engines' files are built when they are asked
+// for.
+func releasedEngines() pageEngines { return pageEngines{} }

@@ -13,36 +13,49 @@ import (
 	"strings"
 )
 
-// enginePackage is what is compiled to WebAssembly.
-const enginePackage = "gearsearch/cmd/gearsearch/pagewasm"
+// enginePackage is what is compiled to WebAssembly, and drawingsPackage the same
+// with what draws.
+const (
+	enginePackage   = "gearsearch/cmd/gearsearch/pagewasm"
+	drawingsPackage = enginePackage + "/drawings"
+)
 
-// builtEngine builds the engine's file with the go command from the source of
+// builtEngines builds the engines' files with the go command from the source of
 // this program.
-func builtEngine(ctx context.Context) ([]byte, error) {
+func builtEngines(ctx context.Context) (e pageEngines, err error) {
 	tool, err := exec.LookPath("go")
 	if err != nil {
-		return nil, errors.New("this program has no engine for the page in it, and there is no go command to build one: install Go, or take a release, which has it in it")
+		return e, errors.New("this program has no engine for the page in it, and there is no go command to build one: install Go, or take a release, which has it in it")
 	}
 	source, err := engineSource(ctx, tool, sourcePlaces())
 	if err != nil {
-		return nil, err
+		return e, err
 	}
+	root, err := source.run(ctx, "env", "GOROOT")
+	if err != nil {
+		return e, err
+	}
+	runtime, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
+	if err != nil {
+		return e, err
+	}
+	if e.plain, err = source.engine(ctx, enginePackage, "gearsearchEngine", string(runtime)); err != nil {
+		return e, err
+	}
+	e.draws, err = source.engine(ctx, drawingsPackage, "gearsearchDrawings", string(runtime))
+	return e, err
+}
+
+// engine builds the file of one engine.
+func (c clone) engine(ctx context.Context, pkg, name, runtime string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "gearsearch-page-")
 	if err != nil {
 		return nil, err
 	}
 	defer os.RemoveAll(dir)
 	wasm := filepath.Join(dir, "engine.wasm")
-	if _, err := source.run(ctx, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", wasm, enginePackage); err != nil {
+	if _, err := c.run(ctx, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", wasm, pkg); err != nil {
 		return nil, fmt.Errorf("the engine of the page cannot be built: %w", err)
-	}
-	root, err := source.run(ctx, "env", "GOROOT")
-	if err != nil {
-		return nil, err
-	}
-	glue, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
-	if err != nil {
-		return nil, err
 	}
 	code, err := os.ReadFile(wasm)
 	if err != nil {
@@ -52,7 +65,7 @@ func builtEngine(ctx context.Context) ([]byte, error) {
 	if err != nil {
 		return nil, err
 	}
-	return engineScript(packed, string(glue))
+	return engineScript(name, packed, runtime)
 }
 
 func squeezed(data []byte) ([]byte, error) {

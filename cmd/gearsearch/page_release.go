@@ -2,9 +2,14 @@
 
 package main
 
-import _ "embed" // the engine
+import _ "embed" // the engines
 
-// releasedEngine is the engine's file, built beforehand.
+// The engines' files, built beforehand.
 //
 //go:embed page/engine/engine.js
 var releasedEngine []byte
+
+//go:embed page/engine/drawings.js
+var releasedDrawings []byte
+
+func releasedEngines() pageEngines { return pageEngines{releasedEngine, releasedDrawings} }

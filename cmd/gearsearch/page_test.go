@@ -15,8 +15,8 @@ import (
 	"testing"
 )
 
-// pageEngine is the engine's file, built once for all tests.
-var pageEngine = sync.OnceValues(func() ([]byte, error) { return builtEngine(context.Background()) })
+// builtOnce are the engines' files, built once for all tests.
+var builtOnce = sync.OnceValues(func() (pageEngines, error) { return builtEngines(context.Background()) })
 
 // pageSite writes the page to a folder of the test, with an engine that works.
 func pageSite(t testing.TB) string {
@@ -24,12 +24,12 @@ func pageSite(t testing.TB) string {
 	if testing.Short() {
 		t.Skip("-short: building the engine of the page takes long")
 	}
-	engine, err := pageEngine()
+	engines, err := builtOnce()
 	if err != nil {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(t.TempDir(), "site")
-	if err := writePage(dir, engine); err != nil {
+	if err := writePage(dir, engines); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -38,7 +38,7 @@ func pageSite(t testing.TB) string {
 // TestPageHasWhatItNames looks up every file that the page loads.
 func TestPageHasWhatItNames(t *testing.T) {
 	dir := t.TempDir()
-	if err := writePage(dir, []byte("engine")); err != nil {
+	if err := writePage(dir, pageEngines{[]byte("engine"), []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
 	index, err := os.ReadFile(filepath.Join(dir, pageIndexName))
@@ -51,6 +51,13 @@ func TestPageHasWhatItNames(t *testing.T) {
 		if _, err := os.Stat(filepath.Join(dir, filepath.FromSlash(string(m[1])))); err != nil {
 			t.Errorf("the page loads %s, which is not there", m[1])
 		}
+	}
+	fetched, err := os.ReadFile(filepath.Join(dir, "script", "artist.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, m := range regexp.MustCompile(`src: "([^"]+)"`).FindAllSubmatch(fetched, -1) { // when it is wanted
+		loaded[string(m[1])] = true
 	}
 	err = filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
 		name, _ := filepath.Rel(dir, path)
@@ -116,7 +123,7 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := t.TempDir()
-	if err := writePage(own, nil); err != nil {
+	if err := writePage(own, pageEngines{}); err != nil {
 		t.Fatal(err)
 	}
 	other := t.TempDir()
@@ -141,7 +148,7 @@ func TestPageFolders(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		if err := writePage(tt.dir, []byte("engine")); err != nil {
+		if err := writePage(tt.dir, pageEngines{[]byte("engine"), []byte("drawings")}); err != nil {
 			t.Errorf("%s: %v", tt.why, err)
 		}
 	}
@@ -152,7 +159,7 @@ func TestPageFolders(t *testing.T) {
 
 // TestEngineScript reads the engine's file back.
 func TestEngineScript(t *testing.T) {
-	out, err := engineScript([]byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
+	out, err := engineScript("gearsearchEngine", []byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,7 +4,6 @@ import (
 	"context"
 	"fmt"
 	"io"
-	"math"
 	"os"
 	"strconv"
 	"strings"
@@ -132,21 +131,12 @@ func (p *program) report(c *cli.Context) error {
 	return nil
 }
 
-// cloud looks at every feasible build once more, as a point: what it costs
-// against what the brief asks for first. It is nil where that is interrupted.
+// cloud looks at every feasible build once more, as a point. It is nil where
+// that is interrupted.
 func (p *program) cloud(ctx context.Context, q *question, problem *constraints.Problem) (*plot.Cloud, error) {
-	name := "top_speed_kmh"
-	switch t := q.brief.Target; {
-	case !math.IsNaN(t.Range):
-		name = "range_km"
-	case problem.Climbs():
-		name = "climb_margin_pct"
-	}
-	x, _ := constraints.FigureNamed("price")
-	y, _ := constraints.FigureNamed(name)
 	bar := p.bar()
 	defer bar.stop()
-	cloud := plot.NewCloud(x, y)
+	cloud := report.NewCloud(problem)
 	r, err := search.Stream(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, func(s search.Scored) error {
 		cloud.Add(s.Build)
 		return nil

@@ -1,53 +1,9 @@
 //go:build js && wasm
 
-// Command pagewasm is the engine of the static page as WebAssembly. It lives in
-// a worker and gives it one function,
-//
-//	gearsearchAnswer(request, reply)
-//
-// which takes a request of package webengine as JSON and calls reply with the
-// answer as JSON. It calls gearsearchReady once it can be asked.
+// Command pagewasm is the engine of the static page as WebAssembly: all that it
+// answers but drawings.
 package main
 
-import (
-	"runtime/debug"
-	"syscall/js"
+import "gearsearch/cmd/gearsearch/pagewasm/worker"
 
-	"gearsearch/cmd/gearsearch/internal/webengine"
-)
-
-func main() {
-	// A search leaves much garbage and little else: collect it less often.
-	const garbage = 400
-	debug.SetGCPercent(garbage)
-
-	engine, err := webengine.New(turns())
-	if err != nil {
-		panic(err) // the embedded demo parts are wrong
-	}
-	js.Global().Set("gearsearchAnswer", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		request, reply := args[0].String(), args[1]
-		go func() { reply.Invoke(string(engine.Answer([]byte(request)))) }()
-		return nil
-	}))
-	js.Global().Call("gearsearchReady")
-	select {} // the worker ends it
-}
-
-// turns makes a function that gives the worker's event loop a turn: it returns
-// when a message to ourselves arrives, behind those that have come meanwhile. A
-// timer would do as well, but browsers hold back timers that follow each other.
-func turns() func() {
-	const most = 64 // searches at once
-	came := make(chan struct{}, most)
-	channel := js.Global().Get("MessageChannel").New()
-	channel.Get("port1").Set("onmessage", js.FuncOf(func(js.Value, []js.Value) any {
-		came <- struct{}{}
-		return nil
-	}))
-	port := channel.Get("port2")
-	return func() {
-		port.Call("postMessage", nil)
-		<-came
-	}
-}
+func main() { worker.Run() }

@@ -135,7 +135,8 @@ const (
 	cellHeight = 28
 	headWidth  = 42
 	headHeight = 34
-	keyHeight  = 30
+	keyHeight  = 34
+	keyLine    = 12 // of the key
 )
 
 // Teeth draws a table of the reductions that the catalog's pulleys give the
@@ -195,8 +196,12 @@ func (t *teethChart) draw(c draw.Canvas) {
 		t.cell(c, t.middle(x, at), x)
 	}
 	unit := t.subject.speed().unit
-	c.FillText(textStyle(smallSize, draw.XLeft, draw.YBottom), vg.Point{X: c.Min.X + margin, Y: c.Min.Y + margin},
-		"filled: feasible, with the top speed in "+unit+"; else the check that turns it down; double frame: this build")
+	for i, line := range []string{
+		"double frame: this build; empty: no pulleys of one profile",
+		"filled: feasible, with the top speed in " + unit + "; else the check that turns it down",
+	} {
+		c.FillText(textStyle(smallSize, draw.XLeft, draw.YBottom), vg.Point{X: c.Min.X + margin, Y: c.Min.Y + margin + vg.Length(i)*keyLine}, line)
+	}
 }
 
 // middle is the middle of the cell of a pair.

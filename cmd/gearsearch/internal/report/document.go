@@ -11,6 +11,7 @@ type Document struct {
 	Title      string
 	Made       string // the date, as 2025-11-25
 	Command    string // that made it
+	Origin     string // how it came to be, where not by the command
 	Incomplete string // what is missing of an interrupted search, "" for none
 
 	Combinations string

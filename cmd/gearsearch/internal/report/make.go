@@ -25,6 +25,7 @@ type Input struct {
 	System  quantity.System
 	Made    string   // the date
 	Command string   // that makes the page again
+	Origin  string   // how it came to be, where that is not by the command; may be ""
 	Next    []string // commands to type next
 	Cloud   *plot.Cloud
 }
@@ -46,7 +47,7 @@ func New(in Input) *Document {
 	p := r.Problem
 	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures()}
 	d := &Document{
-		Title: "Shortlist", Made: in.Made, Command: in.Command, Next: in.Next,
+		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
 		Asked: sentences(p, in.System), Keys: m.keys(),
 		Gates:       gates(r),
@@ -90,6 +91,21 @@ func New(in Input) *Document {
 		d.Plane = m.plane(in.Cloud, builds)
 	}
 	return d
+}
+
+// NewCloud makes the empty cloud of a page: what a build costs against what the
+// brief asks for first.
+func NewCloud(p *constraints.Problem) *plot.Cloud {
+	name := "top_speed_kmh"
+	switch {
+	case !math.IsNaN(p.Brief.Target.Range):
+		name = "range_km"
+	case p.Climbs():
+		name = "climb_margin_pct"
+	}
+	x, _ := constraints.FigureNamed("price")
+	y, _ := constraints.FigureNamed(name)
+	return plot.NewCloud(x, y)
 }
 
 // weights are the criteria that apply, with a slider that reaches to ten or

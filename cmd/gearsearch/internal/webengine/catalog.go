@@ -35,8 +35,13 @@ func (e *Engine) readCatalog(r *request) (*contents, error) {
 	if demo {
 		sources = catalog.DemoSources()
 	}
+	var names []string
+	if demo && len(r.Files) > 0 {
+		names = append(names, demoName)
+	}
 	for i := range r.Files {
 		sources = append(sources, r.Files[i].source())
+		names = append(names, r.Files[i].Name)
 	}
 	c, err := catalog.Read(sources...)
 	if err != nil {
@@ -44,7 +49,7 @@ func (e *Engine) readCatalog(r *request) (*contents, error) {
 	}
 	e.supersede()
 	e.mu.Lock()
-	e.catalog = c
+	e.catalog, e.files = c, names
 	e.mu.Unlock()
 	return newContents(c, demo), nil
 }

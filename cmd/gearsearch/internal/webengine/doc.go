@@ -20,7 +20,12 @@
 //	         and where nothing does it the nearest
 //	relax    brief, strict, units: the least to give way on for something to do it
 //	sheet    brief, strict, units, build: all about one build
+//	vary     brief, strict, units, build: what becomes of one build when parts and
+//	         rider stray within the brief's tolerances
 //	save     what, brief, strict, top, build: a file to keep
+//
+// An engine may answer more questions, of type Question; those of package looks
+// take what draws, which is four times as large as all of the above.
 //
 // A file is {"name": …, "data": its bytes in base64}. A brief is an object of
 // texts, one for each key of a brief that is set: {"target.top_speed_kmh":

@@ -24,22 +24,25 @@ const Protocol = 1
 // another is read. It is safe for use by several goroutines.
 type Engine struct {
 	pause func() // lets other work go on; may be nil
+	more  []Question
 
 	mu      sync.Mutex
 	catalog *catalog.Catalog
+	files   []string        // of the catalog, none for the demo parts alone
 	current context.Context // of the searches that are not pointless
 	cancel  context.CancelFunc
 }
 
 // New makes an engine with the demo parts. A search calls pause every few
 // milliseconds, from one goroutine, where the caller has other work to let go
-// on; pause may be nil.
-func New(pause func()) (*Engine, error) {
+// on; pause may be nil. It answers more questions than those of this package if
+// they are given.
+func New(pause func(), more ...Question) (*Engine, error) {
 	c, err := catalog.Demo()
 	if err != nil {
 		return nil, err
 	}
-	e := &Engine{pause: pause, catalog: c}
+	e := &Engine{pause: pause, more: more, catalog: c}
 	e.current, e.cancel = context.WithCancel(context.Background())
 	return e, nil
 }
@@ -69,6 +72,7 @@ type request struct {
 	Units  string            `json:"units"`
 	Top    int               `json:"top"`
 	What   string            `json:"what"`
+	Made   string            `json:"made"`
 
 	system quantity.System
 }
@@ -151,8 +155,15 @@ func (e *Engine) answer(text []byte) (any, error) {
 		return e.relax(&r)
 	case "sheet":
 		return e.sheet(&r)
+	case "vary":
+		return e.vary(&r)
 	case "save":
 		return e.save(&r)
+	}
+	for _, q := range e.more {
+		if q.Ask == r.Ask {
+			return q.Answer(e.asked(&r))
+		}
 	}
 	return nil, fmt.Errorf("there is no question %s", field.Quote(r.Ask))
 }

@@ -79,11 +79,7 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	top := min(r.Top, mostTop)
-	if top <= 0 {
-		top = defaultTop
-	}
-	found, err := search.RankOnly(ctx, p, search.Options{Top: top, Workers: 1, Strict: r.Strict})
+	found, err := search.RankOnly(ctx, p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict})
 	if err != nil {
 		return nil, err
 	}

@@ -17,6 +17,9 @@ type saved struct {
 	Text string `json:"text"`
 }
 
+// demoName is the name of the demo parts as a file.
+const demoName = "demo-parts.toml"
+
 // save makes a file: "ranking" and "table" of the best builds as JSON and CSV,
 // "sheet" of one build as JSON, the "brief", or the "demo" parts, in the forms
 // that the program reads and writes. A search for a file is not ended by newer
@@ -44,7 +47,7 @@ func (e *Engine) save(r *request) (*saved, error) {
 		for _, src := range catalog.DemoSources() {
 			out.Write(src.Data)
 		}
-		return &saved{"parts.toml", out.String()}, nil
+		return &saved{demoName, out.String()}, nil
 	}
 	return nil, fmt.Errorf("there is nothing to save as %s", field.Quote(r.What))
 }
@@ -54,11 +57,7 @@ func (e *Engine) saveRanking(r *request) (*saved, error) {
 	if err != nil {
 		return nil, err
 	}
-	top := min(r.Top, mostTop)
-	if top <= 0 {
-		top = defaultTop
-	}
-	found, err := search.Rank(e.paused(context.Background()), p, search.Options{Top: top, Workers: 1, Strict: r.Strict})
+	found, err := search.Rank(e.paused(context.Background()), p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict})
 	if err != nil {
 		return nil, err
 	}

@@ -15,6 +15,7 @@ type sheet struct {
 	Scores      []points    `json:"scores"`
 	Assumptions []string    `json:"assumptions"`
 	Meanings    []checkInfo `json:"meanings"` // of the checks
+	Around      *around     `json:"around"`
 }
 
 // group is figures under one title.
@@ -49,7 +50,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		return nil, err
 	}
 	b := s.Build
-	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions())}
+	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions()), Around: newAround(b)}
 	for _, f := range constraints.Figures() {
 		if title, ok := words.FigureGroup(f.Name); ok {
 			out.Groups = append(out.Groups, group{Title: title})

@@ -6,7 +6,6 @@
 const builds = (() => {
   const el = dom.el;
   let ranked = []; // as the engine gave them
-  let looked = ""; // a build file that the reader dropped
   const open = new Set(); // build files whose sheets are open
   const order = ["motor", "controller", "battery", "gear_drive", "motor_pulley", "wheel", "mount"];
 
@@ -91,6 +90,7 @@ const builds = (() => {
     ranked = answer.builds;
     last = { ranking: answer, tally: last.tally };
     drawn = { tally: last.tally && drawn.tally };
+    said = "";
     draw();
   }
 
@@ -131,8 +131,10 @@ const builds = (() => {
       ranked.length > 0 && el("p", { class: "deeds" },
         el("label", null, "Show ", top()),
         el("label", null, el("input", { type: "checkbox", checked: state.strict, onchange: strict }), " turn down what is undecided"),
-        el("button", { type: "button", onclick: () => save("ranking") }, "Save as JSON"),
+        el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
+        el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
         el("button", { type: "button", onclick: () => save("table") }, "Save as CSV")),
+      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said }, said),
       ranked.length === 0 && state.strict && el("p", { class: "deeds" }, el("label", null, el("input", { type: "checkbox", checked: true, onchange: strict }), " turn down what is undecided")),
       same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
       ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one is missing; ! less than 5 % away, ? not decided."));
@@ -159,6 +161,24 @@ const builds = (() => {
   async function save(what) {
     const reply = await wire.ask(state.question("save", { what, top: state.top }));
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  }
+
+  let said = ""; // of the report
+
+  // report saves the shortlist as a page of its own, all about the first builds
+  // with their curves.
+  async function report() {
+    const say = (text) => {
+      said = text;
+      const node = dom.byId("report-says");
+      if (node) dom.put(node, text), (node.hidden = !text);
+    };
+    say("Making the report, which takes some seconds …");
+    const made = new Date().toISOString().slice(0, 10);
+    const reply = await artist.ask(state.question("report", { top: state.top, made }));
+    if (!reply.answer) return say("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault || "it was interrupted") + ".");
+    dom.save(reply.answer.name, reply.answer.text);
+    say(`Saved as ${reply.answer.name}, among your downloads: open it to look at, to send on, or to print, one build a sheet.`);
   }
 
   // nearest shows the build that comes nearest where none does it.
@@ -212,15 +232,16 @@ const builds = (() => {
 
   // look shows a build that the reader dropped, above the others.
   function look(text) {
-    looked = text;
+    state.build = text;
+    keep.soon();
     if (text) open.add(text);
     drawLooked();
   }
 
   async function drawLooked() {
     const node = dom.byId("looked-at");
-    if (!looked) return dom.put(node);
-    const reply = await wire.ask(state.question("sheet", { build: looked }));
+    if (!state.build) return dom.put(node);
+    const reply = await wire.ask(state.question("sheet", { build: state.build }));
     if (reply.cancelled) return;
     const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
     dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build])) : complaint(reply));

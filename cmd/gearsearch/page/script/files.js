@@ -81,7 +81,11 @@ const files = (() => {
     if (reply.cancelled) return;
     wrong = !reply.answer;
     if (wrong) note(reply);
-    else state.contents = reply.answer;
+    else {
+      state.contents = reply.answer;
+      state.inUse = { files: state.files, demo: state.demo };
+    }
+    keep.soon();
     hooks.catalog(!wrong);
   }
 

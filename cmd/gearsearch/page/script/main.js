@@ -141,9 +141,11 @@
       trouble("The engine does not start: " + error.message);
       return;
     }
+    const back = keep.restore();
     const [catalog, brief] = await Promise.all([wire.ask({ ask: "catalog", files: [], demo: true }), wire.ask({ ask: "demo", name: "harbour" })]);
     state.contents = catalog.answer;
-    state.brief = { ...brief.answer.values };
+    if (!back) state.brief = { ...brief.answer.values };
+    dom.byId("units").value = state.units;
     ride.start();
     drawing.draw();
     new ResizeObserver(() => drawing.draw()).observe(dom.byId("drawing").parentNode);
@@ -171,13 +173,16 @@
       parts.show();
       refresh();
     });
+    keep.start();
     dom.put(dom.byId("cautions"), state.words.cautions.map((c) => dom.el("li", null, c)));
     dom.byId("version").textContent = globalThis.gearsearchEngine.version;
     dom.byId("units").addEventListener("change", (event) => {
       state.units = event.target.value;
       state.changed();
     });
-    refresh();
+    if (state.build) builds.look(state.build);
+    if (state.files.length) files.use(); // which refreshes
+    else refresh();
   }
 
   start();

@@ -64,15 +64,20 @@ const ride = (() => {
 
   // fine is the rest of the keys, in one paragraph.
   function fine(used) {
-    const rest = state.words.keys.filter((k) => !used.has(k.key) && !/^(keep|avoid|tolerance)\./.test(k.key));
-    dom.put(dom.byId("fine-print"), rest.map((k) => {
+    const rest = state.words.keys.filter((k) => !used.has(k.key) && !/^(keep|avoid)\./.test(k.key));
+    const line = (k) => {
       let field;
       if (k.words && !k.number && k.key !== "limit.demote") field = blank.word(k.key);
       else if (k.key === "limit.demote") field = blank.text(k.key, "none");
       else if (k.key === "target.charge") field = blank.number(k.key, "nominal");
       else field = blank.number(k.key, shortDefault(k));
       return el("div", { class: "sentence" }, el("p", null, el("b", null, k.label), " ", field, " ", el("span", { class: "soft" }, k.meaning)), el("p", { class: "wrong", role: "alert" }));
-    }));
+    };
+    const varies = (k) => k.key.startsWith("tolerance.");
+    dom.put(dom.byId("fine-print"), el("div", { class: "fine" }, rest.filter((k) => !varies(k)).map(line)),
+      el("h2", null, "How far parts and riders vary"),
+      el("p", { class: "soft" }, "To either side of what is said above and of what the parts say of themselves. The sheet of a build tells what becomes of it then; the ranking stays."),
+      el("div", { class: "fine" }, rest.filter(varies).map(line)));
   }
 
   // shortDefault is a default that fits into a blank.

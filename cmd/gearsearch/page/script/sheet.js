@@ -64,6 +64,77 @@ const sheet = (() => {
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
   }
 
+  // around is what else is to be bought, and what to take care of.
+  function around(a) {
+    return [el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "What the build needs around it" },
+      el("table", { class: "around" },
+        el("caption", null, "And around it"),
+        el("thead", null, el("tr", null, ["pieces", "part, or what it must be", "price"].map((h, i) => el("th", { scope: "col", class: i === 1 ? null : "number" }, h)))),
+        el("tbody", null, a.needs.map((n) => el("tr", null,
+          el("td", { class: "number" }, n.pieces),
+          el("th", { scope: "row" }, n.id && [el("span", { class: "id" }, dom.data(n.id)), " "], el("span", { class: "soft" }, n.for, n.name && [", ", dom.data(n.name)], n.note && [", ", dom.data(n.note)]), n.link && [" ", dom.link(n.link)]),
+          el("td", { class: "number" }, n.owned ? "owned" : n.price)))),
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "the build and what is around it", a.atLeast && ", at least"), el("td", { class: "number" }, a.total))))),
+    a.care.length > 0 && el("details", null, el("summary", null, "Building and riding it"), el("ul", null, a.care.map((c) => el("li", null, dom.data(c)))))];
+  }
+
+  const unfolded = new Set(); // what is to stay open when a sheet is drawn anew
+
+  // unfold is a part of a sheet that is asked for when it is opened: fill(place)
+  // asks and shows.
+  function unfold(name, build, title, fill) {
+    const key = name + " " + build.file;
+    const place = el("div", { "aria-live": "polite" });
+    const node = el("details", { class: "unfold", "data-unfold": name, open: unfolded.has(key) }, el("summary", null, title), place);
+    let begun = false;
+    const show = () => {
+      if (node.open) unfolded.add(key);
+      else unfolded.delete(key);
+      if (!node.open || begun) return;
+      begun = true;
+      fill(place);
+    };
+    node.addEventListener("toggle", show);
+    return node;
+  }
+
+  const trouble = (reply) => (reply.problems ? reply.problems[0].text : reply.fault || "no answer");
+
+  // curves draws a build, one drawing after the other.
+  async function curves(place, build) {
+    const wait = el("p", { class: "soft" }, "Fetching what draws …");
+    const drawn = el("div", { class: "curves" });
+    dom.put(place, drawn, wait);
+    for (const what of ["thrust", "cruise", "teeth", "climb", "launch", "sensitivity"]) {
+      const reply = await artist.ask(state.question("drawing", { what, build: build.file }));
+      if (!reply.answer) {
+        dom.put(wait, "There are no curves: ", dom.data(trouble(reply)));
+        return;
+      }
+      drawn.append(reply.answer.svg ? artist.figure(reply.answer) : el("p", { class: "soft" }, `No drawing of ${what}: `, dom.data(reply.answer.missing)));
+    }
+    wait.remove();
+    drawn.dataset.done = "true";
+  }
+
+  // varied tells what becomes of a build when parts and rider vary.
+  async function varied(place, build) {
+    dom.put(place, el("p", { class: "soft" }, "Drawing specimens …"));
+    const reply = await wire.ask(state.question("vary", { build: build.file }));
+    if (!reply.answer) return dom.put(place, el("p", null, dom.data(trouble(reply))));
+    const a = reply.answer;
+    const table = (caption, heads, rows) => el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": caption }, el("table", null,
+      el("caption", null, caption),
+      el("thead", null, el("tr", null, heads.map((h, i) => el("th", { scope: "col", class: i ? "number" : null }, h)))),
+      el("tbody", null, rows.map(([first, ...rest]) => el("tr", null, el("th", { scope: "row" }, first), rest.map((t) => el("td", { class: "number" }, t)))))));
+    const weak = a.checks.filter((c) => !c.always);
+    dom.put(place,
+      el("p", null, "It passes everything in ", el("b", null, a.share), ` of ${a.draws} draws, each evenly within what the fine print of the ride says of parts and riders.`),
+      weak.length > 0 && table("Not in every draw", ["check", "passes"], weak.map((c) => [c.subject, c.share])),
+      a.figures.length > 0 && table("Nine draws of ten lie between", ["figure", "from", "middle", "to", "unit"], a.figures.map((f) => [f.label, f.low, f.middle, f.high, f.unit])));
+    place.dataset.done = "true";
+  }
+
   // draw makes the sheet of an answer of the engine.
   function draw(answer) {
     const build = answer.build;
@@ -71,7 +142,10 @@ const sheet = (() => {
       el("p", { class: "deeds" },
         el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", build.file) }, "Save this build"),
         el("button", { type: "button", onclick: () => saveSheet(build) }, "All of it as JSON")),
-      shopping(build), figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
+      shopping(build), around(answer.around),
+      unfold("curves", build, "Curves, and what other teeth would do", (place) => curves(place, build)),
+      unfold("vary", build, "When parts and rider vary", (place) => varied(place, build)),
+      figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
       answer.assumptions.length > 0 && [el("h2", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
       el("h2", null, "Beware"), el("ul", null, [...build.cautions, ...state.words.cautions].map((c) => el("li", null, dom.data(c)))));
   }

@@ -9,6 +9,8 @@ const state = {
   top: 20,
   files: [], // {name, data: base64}: what the reader dropped
   demo: true, // the demo parts are wanted too
+  inUse: { files: [], demo: true }, // those that the engine has taken
+  build: "", // a build file that the reader dropped
   contents: null, // the engine's answer to the catalog in use
   words: null, // the engine's introduction
 

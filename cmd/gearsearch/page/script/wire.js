@@ -1,8 +1,9 @@
 "use strict";
 
-// wire speaks with the engine in its worker. A question is an object of the
-// engine's protocol; its answer is a promise of the reply.
-const wire = (() => {
+// newWire makes what speaks with an engine in its worker; name is where the
+// engine's script leaves it. A question is an object of the engine's protocol;
+// its answer is a promise of the reply.
+const newWire = (name) => {
   let worker = null;
   let module = null; // the compiled engine, for a next worker
   let last = 0;
@@ -11,7 +12,7 @@ const wire = (() => {
   // start starts a worker. The promise is kept when it can be asked; ended is
   // called, with a reason, if it ends after that.
   function start(ended) {
-    const engine = globalThis.gearsearchEngine;
+    const engine = globalThis[name];
     if (!engine) return Promise.reject(new Error("engine.js is missing beside this page"));
     const url = URL.createObjectURL(new Blob([engine.runtime, "\n", engine.worker], { type: "text/javascript" }));
     return new Promise((kept, broken) => {
@@ -64,4 +65,6 @@ const wire = (() => {
   }
 
   return { start, ask };
-})();
+};
+
+const wire = newWire("gearsearchEngine");

@@ -1,0 +1,88 @@
+package webengine
+
+import (
+	"context"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
+	"gearsearch/search"
+)
+
+// best is the best demo build of a brief as the search has it, and as the page.
+func best(t *testing.T, e *Engine, brief M) (search.Scored, string) {
+	t.Helper()
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	src, _ := catalog.DemoBrief("harbour")
+	b, err := constraints.ReadBrief(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := constraints.NewProblem(demo, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	found, err := search.Rank(context.Background(), p, search.Options{Top: 1})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return found.At(0), answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0].File
+}
+
+func TestVary(t *testing.T) {
+	e := newEngine(t)
+	brief := harbour(t, e)
+	s, file := best(t, e, brief)
+	got := answer[varied](t, e, M{"ask": "vary", "brief": brief, "build": file})
+	want := search.Robust(s.Build, draws, seed, false)
+	if got.Share != percent(want.Share) || got.Draws != want.Draws || len(got.Checks) != len(want.Checks) {
+		t.Errorf("%s of %d, %d checks; want %g of %d, %d", got.Share, got.Draws, len(got.Checks), want.Share, want.Draws, len(want.Checks))
+	}
+	if len(got.Figures) == 0 || len(got.Figures) >= len(want.Figures) {
+		t.Errorf("%d figures vary of %d", len(got.Figures), len(want.Figures))
+	}
+	still := with(brief, "tolerance.kv_pct", "0")
+	for _, key := range []string{"mass_kg", "rolling_pct", "drag_pct", "pack_resistance_pct", "efficiency_points", "wheel_pct"} {
+		still["tolerance."+key] = "0"
+	}
+	if got := answer[varied](t, e, M{"ask": "vary", "brief": still, "build": file}); got.Share != "100 %" || len(got.Figures) != 0 {
+		t.Errorf("where nothing varies it passes in %s, and %v vary", got.Share, got.Figures)
+	}
+}
+
+func TestPercent(t *testing.T) {
+	for share, want := range map[float64]string{0: "0 %", 0.004: "below 1 %", 0.5: "50 %", 0.99: "99 %", 0.998: "above 99 %", 1: "100 %"} {
+		if got := percent(share); got != want {
+			t.Errorf("%g is %s, want %s", share, got, want)
+		}
+	}
+}
+
+// TestAroundIsTheOutfit holds what a sheet adds to a build to what package
+// outfit makes of it.
+func TestAroundIsTheOutfit(t *testing.T) {
+	e := newEngine(t)
+	brief := harbour(t, e)
+	s, file := best(t, e, brief)
+	got := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": file}).Around
+	o := outfit.Complete(s.Build, outfit.DefaultWishes())
+	var ids, want []string
+	for i, n := range got.Needs {
+		ids, want = append(ids, n.ID), append(want, o.Needs[i].Line().ID)
+	}
+	if d := cmp.Diff(want, ids); d != "" || len(got.Needs) != len(o.Needs) {
+		t.Errorf("needs (-want +got):\n%s", d)
+	}
+	if d := cmp.Diff(o.Cautions(), got.Care); d != "" {
+		t.Errorf("care (-want +got):\n%s", d)
+	}
+	if got.AtLeast != o.Total.Missing || got.Total == "" {
+		t.Errorf("in all %q, at least %v", got.Total, got.AtLeast)
+	}
+}

@@ -1,0 +1,65 @@
+"use strict";
+
+// artist asks the engine that draws. It is a second one, several times as
+// large, and fetched once something is to be drawn.
+const artist = (() => {
+  const from = { src: "drawings.js", name: "gearsearchDrawings" };
+  const line = newWire(from.name);
+  let ready = null; // a promise that it can be asked
+  let has = null; // the contents of the catalog that it has
+
+  function fetched() {
+    if (globalThis[from.name]) return Promise.resolve();
+    return new Promise((kept, broken) => {
+      document.head.append(dom.el("script", { src: from.src, onload: kept, onerror: () => broken(new Error(from.src + " is missing beside this page")) }));
+    });
+  }
+
+  async function start() {
+    await fetched();
+    has = null;
+    await line.start(() => (ready = null));
+  }
+
+  // ask asks about the catalog in use. It starts the engine where it must.
+  async function ask(question) {
+    try {
+      ready = ready || start();
+      await ready;
+    } catch (error) {
+      ready = null;
+      return { fault: "the engine that draws does not start: " + error.message };
+    }
+    const now = state.contents;
+    if (has !== now) {
+      const reply = await line.ask({ ask: "catalog", ...state.inUse });
+      if (!reply.answer) return reply;
+      has = now;
+    }
+    return line.ask(question);
+  }
+
+  // What a drawing may be made of: shapes and texts, and how they look.
+  const shapes = new Set(["svg", "g", "path", "text"]);
+  const traits = new Set(["viewBox", "role", "aria-label", "font-family", "font-size", "font-weight", "textLength", "x", "y", "d", "transform", "fill", "fill-opacity", "stroke", "stroke-opacity", "stroke-width", "stroke-dasharray", "stroke-dashoffset"]);
+
+  // shape makes the element that the engine describes, texts as texts.
+  function shape(e) {
+    if (!e.name) return e.text;
+    if (!shapes.has(e.name)) return null;
+    const attributes = Object.fromEntries(Object.entries(e.attributes || {}).filter(([name]) => traits.has(name)));
+    return dom.svg(e.name, attributes, (e.inside || []).map(shape));
+  }
+
+  // figure is a drawing with its title. One that is wider than a screen keeps
+  // its size and moves sideways.
+  function figure(answer) {
+    const wide = answer.width > 460;
+    const drawn = shape(answer.svg);
+    if (wide) drawn.style.minWidth = Math.min(answer.width, 704) + "px";
+    return dom.el("figure", { class: wide ? "curve broad" : "curve" }, dom.el("figcaption", null, answer.title),
+      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": answer.title }, drawn) : drawn);
+  }
+
+  return { ask, figure };
+})();

@@ -1,0 +1,108 @@
+"use strict";
+
+// keep holds what the reader has said and dropped in the browser's own storage,
+// so that it is there after a reload. It goes nowhere else, and is forgotten on
+// demand.
+const keep = (() => {
+  const el = dom.el;
+  const name = "gearsearch-page";
+  const schema = 1;
+  const most = 2_000_000; // characters; browsers give about five million to all pages of a place
+  const wait = 400; // after a change, ms: there may be another at once
+  let due = 0;
+  let works = true; // the storage takes what it is given
+  let large = false; // the files are too large for it
+  let over = false; // all is to be forgotten
+
+  const isText = (x) => typeof x === "string";
+
+  // kept is what is there from the last time, null for nothing.
+  function kept() {
+    let was;
+    try {
+      was = JSON.parse(localStorage.getItem(name));
+    } catch (error) {
+      works = false;
+      return null;
+    }
+    if (!was || was.schema !== schema) return null;
+    const brief = Object.entries(was.brief || {}).filter(([key, text]) => state.key(key) && isText(text));
+    return {
+      brief: Object.fromEntries(brief),
+      files: (Array.isArray(was.files) ? was.files : []).filter((f) => f && isText(f.name) && isText(f.data)).map((f) => ({ name: f.name, data: f.data })),
+      demo: was.demo !== false,
+      strict: was.strict === true,
+      units: was.units === "imperial" ? "imperial" : "metric",
+      top: [10, 20, 50, 100].includes(was.top) ? was.top : 20,
+      build: isText(was.build) ? was.build : "",
+    };
+  }
+
+  // restore puts it into the state; it reports whether there was something.
+  function restore() {
+    const was = kept();
+    if (was) Object.assign(state, was);
+    tell();
+    return Boolean(was);
+  }
+
+  function write() {
+    clearTimeout(due);
+    due = 0;
+    if (over) return;
+    const { brief, strict, units, top, demo, files, build } = state;
+    const rest = { schema, brief, strict, units, top, demo: true, files: [], build };
+    let text = JSON.stringify({ ...rest, demo, files });
+    large = text.length > most;
+    if (large) text = JSON.stringify(rest);
+    try {
+      localStorage.setItem(name, text);
+      works = true;
+    } catch (error) {
+      works = false;
+    }
+    tell();
+  }
+
+  // soon writes what has changed, once the changes pause.
+  function soon() {
+    clearTimeout(due);
+    due = setTimeout(write, wait);
+  }
+
+  function forget() {
+    over = true;
+    try {
+      localStorage.removeItem(name);
+    } catch (error) {
+      // nothing was kept
+    }
+    location.hash = "";
+    location.reload();
+  }
+
+  // tell says what is kept, and offers to forget it.
+  function tell() {
+    const node = dom.byId("kept");
+    if (node.contains(document.activeElement)) return;
+    if (!works) {
+      dom.put(node, "This browser gives the page no storage: brief and files are gone when it is closed. Save them.");
+      return;
+    }
+    const button = el("button", { type: "button", class: "quiet", id: "forget" }, "Forget them");
+    button.addEventListener("click", () => {
+      if (button.dataset.sure) return forget();
+      button.dataset.sure = "true";
+      dom.put(button, "Really forget brief and files, and begin anew");
+    });
+    dom.put(node, large ? "Your brief is kept in this browser for the next time; your files are too large for that, and must be dropped again. " : "Your brief and the files that you drop are kept in this browser for the next time. ", button);
+  }
+
+  function start() {
+    state.onchange(soon);
+    addEventListener("pagehide", () => due && write());
+    document.addEventListener("visibilitychange", () => due && document.visibilityState === "hidden" && write());
+  }
+
+  return { restore, start, soon };
+})();

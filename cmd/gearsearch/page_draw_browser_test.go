@@ -1,0 +1,118 @@
+package main
+
+import (
+	"context"
+	"encoding/json"
+	"html"
+	"regexp"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/cmd/gearsearch/internal/browsertest"
+)
+
+// TestPageDraws opens the curves of a build, and holds every text in them to
+// that of the drawings that the program makes of the same build.
+func TestPageDraws(t *testing.T) {
+	p := servedPage(t)
+	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('script[src=\"drawings.js\"]').length"); n != 0 {
+		t.Error("what draws is fetched before anything is to be drawn")
+	}
+	p.goTo("builds")
+	p.Press("#list .look")
+	p.Wait("document.querySelector('#list .sheet')")
+	p.Press("[data-unfold=curves] summary")
+	p.Wait("document.querySelector('.curves[data-done]')")
+	dir := t.TempDir()
+	if r := answerTo(context.Background(), "rank --quiet --top 1 --save 1="+dir+"/build.toml"); r.code != exitAnswered {
+		t.Fatal(r.stderr)
+	}
+	texts := browsertest.Value[[][]string](p.Tab, "[...document.querySelectorAll('.curve svg')].map(svg => [...svg.querySelectorAll('text')].map(x => x.textContent))")
+	kinds := []string{"thrust", "cruise", "teeth", "climb", "launch", "sensitivity"}
+	if len(texts) != len(kinds) {
+		t.Fatalf("%d drawings, want %d", len(texts), len(kinds))
+	}
+	for i, kind := range kinds {
+		r := answerTo(context.Background(), "plot "+dir+"/build.toml "+kind+" --quiet")
+		if r.code != exitAnswered {
+			t.Fatal(r.stderr)
+		}
+		var want []string
+		for _, m := range regexp.MustCompile(`<text [^>]*>([^<]*)</text>`).FindAllStringSubmatch(r.stdout, -1) {
+			want = append(want, html.UnescapeString(m[1]))
+		}
+		const heading = 2 // title and build, which the page has in its own text
+		if d := cmp.Diff(want[heading:], texts[i]); d != "" {
+			t.Errorf("%s is drawn otherwise than by the program (-program +page):\n%s", kind, d)
+		}
+	}
+	p.text("(document.querySelector('[data-unfold=curves]').scrollIntoView(), '')")
+	p.picture("curves")
+	p.Press("[data-unfold=curves] summary")
+
+	// What becomes of the build when parts and rider vary is the program's too,
+	// and follows the fine print.
+	p.Press("[data-unfold=vary] summary")
+	p.Wait("document.querySelector('[data-unfold=vary] [data-done]')")
+	var sheet struct{ Tolerance struct{ Share float64 } }
+	r := answerTo(context.Background(), "sheet --quiet --tolerance --format json "+dir+"/build.toml")
+	if err := json.Unmarshal([]byte(r.stdout), &sheet); err != nil || sheet.Tolerance.Share <= 0 || sheet.Tolerance.Share >= 1 {
+		t.Fatalf("the program gives the share %g, %v", sheet.Tolerance.Share, err)
+	}
+	share := func() float64 {
+		return browsertest.Value[float64](p.Tab, "parseFloat(document.querySelector('[data-unfold=vary] b').textContent)")
+	}
+	first := share()
+	if d := first - 100*sheet.Tolerance.Share; d < -0.5 || d > 0.5 {
+		t.Errorf("the page says %g %%, the program %g", first, 100*sheet.Tolerance.Share)
+	}
+	p.picture("vary")
+	p.goTo("ride")
+	p.Press("#fine summary")
+	p.change(func() { p.Type(keyField("tolerance.kv_pct"), "40") })
+	p.picture("fine")
+	p.goTo("builds")
+	p.Wait("document.querySelector('[data-unfold=vary] [data-done]')")
+	if now := share(); now >= first {
+		t.Errorf("with kv 40 %% to either side it passes in %g %%, before in %g", now, first)
+	}
+}
+
+// TestPageMakesTheReport saves the shortlist as a file: it is the program's own
+// report, but for the lines that tell how it was made; and it opens.
+func TestPageMakesTheReport(t *testing.T) {
+	p := servedPage(t)
+	p.goTo("builds")
+	p.Press("#report")
+	got := p.save("shortlist.html")
+	p.Wait("document.getElementById('report-says').textContent.startsWith('Saved')")
+	p.picture("reported")
+	date := regexp.MustCompile(`Made (\d{4}-\d\d-\d\d)`).FindStringSubmatch(got)
+	if date == nil {
+		t.Fatal("the report has no date")
+	}
+	r := answerTo(context.Background(), "report --quiet --brief demo:harbour --top 20 --date "+date[1])
+	if r.code != exitAnswered {
+		t.Fatal(r.stderr)
+	}
+	origin := regexp.MustCompile(`(?s)<p>Made [^<]*:</p>.*?</section>|"command":"[^"]*"`)
+	if a, b := origin.ReplaceAllString(r.stdout, ""), origin.ReplaceAllString(got, ""); a != b {
+		t.Errorf("the page's report is another than the program's (-program +page):\n%s", firstDifference(a, b))
+	}
+	if !strings.Contains(got, "gearsearch report --brief brief.toml --top 20") {
+		t.Error("the report does not say how a terminal makes it")
+	}
+}
+
+// firstDifference is the first line in which two texts differ.
+func firstDifference(a, b string) string {
+	one, other := strings.Split(a, "\n"), strings.Split(b, "\n")
+	for i := range min(len(one), len(other)) {
+		if one[i] != other[i] {
+			return "-" + one[i] + "\n+" + other[i]
+		}
+	}
+	return "one goes on where the other ends"
+}
