@@ -63,7 +63,7 @@ func doubtRules() []doubtRule {
 		{DoubtRule{"energy", "a cell or pack that holds more energy than any that is sold, or very little", "up to 300 W·h/kg and 800 W·h/l: " + noSource + "; the limits are an assumption"}, (*doubter).energy},
 		{DoubtRule{"sag", "a discharge current at which even the full cell falls below its cut-off", "Ohm's law"}, (*doubter).sag},
 		{DoubtRule{"charging", "cells that take more than they give, and chargers that give more than any pack of their voltage takes", noSource}, (*doubter).charging},
-		{DoubtRule{"cells", "a pack that is lighter than its cells, or bears or holds more than they do", "cells side by side add up"}, (*doubter).packCells},
+		{DoubtRule{"cells", "a pack that is lighter than its cells, or bears or holds more than they do", "cells side by side add up; up to 2.5 times their mass is an assumption"}, (*doubter).packCells},
 		{DoubtRule{"room", "a wheel pulley or gear drive that touches the ground on the largest wheel that it bolts to", "pitch diameter less twice the pitch-line differential (ISO 13050, ISO 5296); 2 mm for belt and flange: " + noSource}, (*doubter).room},
 		{DoubtRule{"wall", "a pulley that its bore leaves nothing of", "teeth are about 0.4 of the pitch deep (ISO 13050, HTD: 2.06 of 5 mm, from memory)"}, (*doubter).wall},
 		{DoubtRule{"wheel-mass", "a wheel far lighter or heavier than wheels of its size", "urethane and rubber 1.1 to 1.2 g/cm³: handbook values, from memory; the limits are an assumption"}, (*doubter).wheelMass},

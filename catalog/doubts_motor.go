@@ -5,11 +5,11 @@ import (
 	"slices"
 )
 
-const windingBasis = "R·kv² goes with 1/(D⁴ L) for motors of like build: torque per root of heat grows with the air gap's area and the copper's (electrical machine design); a factor of 1.8 is an assumption"
+const windingBasis = "R·kv² goes with 1/(D⁴ L) for motors of like build: torque per root of heat grows with the air gap's area and the copper's (electrical machine design); a factor of 1.8, and what counts as a similar can, are an assumption"
 
 // Motors whose cans differ by no more than these factors, or a little more, are
 // similar. As many as that many must be there to tell one that is not like the
-// others.
+// others. All are assumptions.
 const (
 	canDiameterStep = 1.15
 	canLengthStep   = 1.3

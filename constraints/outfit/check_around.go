@@ -137,7 +137,7 @@ var sensor = Check{
 	Name:    "sensor",
 	Meaning: "the motors have rotor position sensors, as is asked for",
 	PerSI:   1,
-	Source:  sourceVolt,
+	Source:  "by definition; that a motor without sensors starts badly under load is common practice, no published source",
 	Applies: func(o *Outfit) bool { return o.Wishes.Sensored },
 	Test: func(o *Outfit) Finding {
 		switch s := o.Build.Motor.Sensored; {
