@@ -246,6 +246,15 @@ func TestPageTakesCatalogs(t *testing.T) {
 	p.Wait("document.querySelector('#list .look')")
 	p.Press("#list .look")
 	p.Wait("document.querySelector('#list .sheet')")
+	for _, name := range []string{"curves", "vary"} {
+		p.Press("[data-unfold=" + name + "] summary")
+		p.Wait("document.querySelector('[data-unfold=" + name + "] [data-done]')")
+	}
+	p.Press("#report")
+	if report := p.save("shortlist.html"); strings.Contains(report, "<img") || strings.Contains(report, "alert(2)</script>") ||
+		strings.Contains(report, `href="javascript`) || !strings.Contains(report, "&lt;img src=x onerror=alert(1)&gt;") {
+		t.Error("the report of the catalog has its names as markup, or not at all")
+	}
 	p.goTo("parts")
 	p.Wait("document.querySelector('.tag')")
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('bdi *, img, script:not([src]), a[href^=\"javascript\" i]').length"); n != 0 {
@@ -255,6 +264,18 @@ func TestPageTakesCatalogs(t *testing.T) {
 		t.Error("the name is not shown as it is")
 	}
 	p.picture("own-parts")
+
+	// A file's own name is text too, and writing that runs the other way is
+	// refused and shown by its number.
+	p.drop("<img src=x onerror=alert(4)>.toml", "schema = 1\ntitle = \"a\u202eb\"\n")
+	p.Wait("document.querySelector('#file-problems pre')")
+	says := p.shown("#file-problems pre")
+	if !strings.Contains(says, "<img src=x onerror=alert(4)>.toml:2:") || !strings.Contains(says, "U+202E") || strings.Contains(says, "\u202e") {
+		t.Errorf("of a title that runs the other way the page says\n%s", says)
+	}
+	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('img').length"); n != 0 {
+		t.Errorf("%d elements are made of a file's name", n)
+	}
 }
 
 // choose chooses an option of a select.

@@ -300,6 +300,11 @@ func TestReportRanksAsTheProgram(t *testing.T) {
 			t.Fatalf("%d builds on the page, %d ranked", got, len(first))
 		}
 		names := browsertest.Value[[]string](b, `[...document.querySelectorAll('.weight label')].map(x => x.textContent)`)
+		const fewest = 4 // criteria that apply to a top speed alone
+		if len(names) < fewest || len(first) < 50 {
+			t.Fatalf("%q: only the weights %q and %d builds", question, names, len(first))
+		}
+		opened, moved := order(b), 0
 		random := rand.New(rand.NewPCG(1, uint64(len(first))))
 		for trial := range trials {
 			values := map[int]string{}
@@ -319,8 +324,18 @@ func TestReportRanksAsTheProgram(t *testing.T) {
 			got, flags := reweigh(b, values), ""
 			for i, v := range got.Weights {
 				flags += " --weight " + names[i] + "=" + v
+				if stands := asNumbers(t, []string{v, values[i]}); stands[0] != stands[1] {
+					t.Fatalf("the slider of %s stands at %s, not at %s", names[i], v, values[i])
+				}
 			}
-			for i, r := range programOrder(t, question, flags) {
+			if !slices.Equal(got.Order, opened) {
+				moved++
+			}
+			ranked := programOrder(t, question, flags)
+			if len(ranked) != len(got.Order) {
+				t.Fatalf("with%s the page lists %d builds, rank %d", flags, len(got.Order), len(ranked))
+			}
+			for i, r := range ranked {
 				if n := byParts[partsKey(r)]; n != got.Order[i] {
 					t.Fatalf("with%s the page has No. %d at place %d, rank has No. %d", flags, got.Order[i], i+1, n)
 				}
@@ -328,6 +343,9 @@ func TestReportRanksAsTheProgram(t *testing.T) {
 					t.Fatalf("with%s the page gives place %d %g, rank %g", flags, i+1, got.Scores[i], r.Score)
 				}
 			}
+		}
+		if moved < trials-1 {
+			t.Errorf("%q: other weights changed the order in %d of %d trials: nothing is tested", question, moved, trials)
 		}
 		if got := b.Complaints(); len(got) > 0 {
 			t.Errorf("the page complains: %q", got)

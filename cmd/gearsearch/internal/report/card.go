@@ -34,7 +34,9 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 // shopping fills in what is to be bought: the parts of the build, and what it
 // needs around them.
 func (m *maker) shopping(c *Card, b *constraints.Build) {
-	o := outfit.Complete(b, outfit.DefaultWishes())
+	w := outfit.DefaultWishes()
+	w.Units = m.system.Show
+	o := outfit.Complete(b, w)
 	c.Currency = m.problem.Catalog.Currency
 	for _, l := range o.Lines {
 		c.Items = append(c.Items, item(l))

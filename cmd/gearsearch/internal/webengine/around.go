@@ -5,6 +5,7 @@ import (
 	"strconv"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
@@ -31,8 +32,10 @@ type need struct {
 }
 
 // newAround completes a build.
-func newAround(b *constraints.Build) *around {
-	o := outfit.Complete(b, outfit.DefaultWishes())
+func newAround(b *constraints.Build, system quantity.System) *around {
+	w := outfit.DefaultWishes()
+	w.Units = system.Show
+	o := outfit.Complete(b, w)
 	currency := b.Problem.Catalog.Currency
 	out := &around{
 		Needs: []need{}, Total: words.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(o.Cautions()),

@@ -50,7 +50,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		return nil, err
 	}
 	b := s.Build
-	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions()), Around: newAround(b)}
+	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions()), Around: newAround(b, r.system)}
 	for _, f := range constraints.Figures() {
 		if title, ok := words.FigureGroup(f.Name); ok {
 			out.Groups = append(out.Groups, group{Title: title})
