@@ -58,7 +58,7 @@ const artist = (() => {
     const drawn = shape(answer.svg);
     if (wide) drawn.style.minWidth = Math.min(answer.width, 704) + "px";
     return dom.el("figure", { class: wide ? "curve broad" : "curve" }, dom.el("figcaption", null, answer.title),
-      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": answer.title }, drawn) : drawn);
+      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": answer.title }, drawn) : drawn);
   }
 
   return { ask, figure };

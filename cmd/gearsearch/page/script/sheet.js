@@ -6,7 +6,7 @@ const sheet = (() => {
   const el = dom.el;
 
   function shopping(build) {
-    return el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Parts of the build" },
+    return el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Parts of the build" },
       el("table", null,
         el("caption", null, "To buy"),
         el("thead", null, el("tr", null, ["pieces", "part", "price", "mass"].map((h) => el("th", { scope: "col", class: h === "part" ? null : "number " + h }, h)))),
@@ -42,7 +42,7 @@ const sheet = (() => {
   const verdicts = { pass: "passes", fail: "fails", unknown: "not decided" };
 
   function checks(list, meanings) {
-    return [el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "Checks of the build" },
+    return [el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Checks of the build" },
       el("table", null,
         el("caption", null, "Checks"),
         el("thead", null, el("tr", null, ["check", "verdict", "value", "limit", "margin"].map((h, i) => el("th", { scope: "col", class: i > 1 ? "number" : null }, h)))),
@@ -66,7 +66,7 @@ const sheet = (() => {
 
   // around is what else is to be bought, and what to take care of.
   function around(a) {
-    return [el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": "What the build needs around it" },
+    return [el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "What the build needs around it" },
       el("table", { class: "around" },
         el("caption", null, "And around it"),
         el("thead", null, el("tr", null, ["pieces", "part, or what it must be", "price"].map((h, i) => el("th", { scope: "col", class: i === 1 ? null : "number" }, h)))),
@@ -123,7 +123,7 @@ const sheet = (() => {
     const reply = await wire.ask(state.question("vary", { build: build.file }));
     if (!reply.answer) return dom.put(place, el("p", null, dom.data(trouble(reply))));
     const a = reply.answer;
-    const table = (caption, heads, rows) => el("div", { class: "scroll", tabindex: "0", role: "region", "aria-label": caption }, el("table", null,
+    const table = (caption, heads, rows) => el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": caption }, el("table", null,
       el("caption", null, caption),
       el("thead", null, el("tr", null, heads.map((h, i) => el("th", { scope: "col", class: i ? "number" : null }, h)))),
       el("tbody", null, rows.map(([first, ...rest]) => el("tr", null, el("th", { scope: "row" }, first), rest.map((t) => el("td", { class: "number" }, t)))))));
