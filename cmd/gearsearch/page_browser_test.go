@@ -419,6 +419,16 @@ func TestPageFromDisk(t *testing.T) {
 	if now := p.shown("#status-text b"); now == before {
 		t.Errorf("another price limit changes nothing: %q", now)
 	}
+	p.goTo("builds")
+	p.Press("#list .look")
+	p.Wait("document.querySelector('#list .sheet')")
+	p.Press("[data-unfold=curves] summary")
+	p.Wait("document.querySelector('.curves[data-done] svg')") // its engine comes from the disk too
+	before = p.shown("#status-text b")
+	p.reload()
+	if now := p.shown("#status-text b"); now != before {
+		t.Errorf("after a reload %q, before it %q", now, before)
+	}
 }
 
 // BenchmarkPageChange measures how long the page takes to answer a change of

@@ -24,6 +24,7 @@ import (
 	"fmt"
 	"image/png"
 	"io"
+	"math"
 	"strings"
 
 	"gonum.org/v1/plot/text"
@@ -39,7 +40,24 @@ type Figure struct {
 	Summary string // what a person who does not see it is told
 	width   vg.Length
 	height  vg.Length
+	rigid   bool // it is laid out for its size alone
 	paint   func(c draw.Canvas)
+}
+
+// narrowest is the least width that a figure with axes can be laid out for.
+const narrowest = 280
+
+// Within is the figure laid out for a width in CSS pixels, so that its texts
+// keep their size on a narrow screen. A table keeps its own width, and so does
+// a figure that is not wider; none gets narrower than 280.
+func (f *Figure) Within(width float64) *Figure {
+	w := vg.Length(math.Max(width, narrowest))
+	if f.rigid || w >= f.width {
+		return f
+	}
+	out := *f
+	out.width = w
+	return &out
 }
 
 // Size is the width and height in CSS pixels.

@@ -114,6 +114,7 @@ func TestWithinTheFrame(t *testing.T) {
 				}
 				drawn[kind]++
 				inFrame(t, kind+" of "+s.Name(), f)
+				inFrame(t, "narrow "+kind+" of "+s.Name(), f.Within(narrowest))
 			}
 		}
 	}

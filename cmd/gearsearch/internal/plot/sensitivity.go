@@ -174,7 +174,7 @@ func Sensitivity(s Subject) (*Figure, error) {
 		Title: "What 5 % less or more of each input does", Of: s.Name(),
 		Summary: "Most effect, less or more: " + strings.Join(words, "; ") + ".",
 		width:   figureWidth + 60, height: vg.Length(len(shown)*rowHeight) + 62,
-		paint: chart.draw,
+		rigid: true, paint: chart.draw,
 	}, nil
 }
 

@@ -5,6 +5,7 @@ import (
 	"encoding/xml"
 	"fmt"
 	"io"
+	"maps"
 	"math"
 	"regexp"
 	"strconv"
@@ -223,4 +224,43 @@ func TestFile(t *testing.T) {
 	if got := fmt.Sprint(f.Size()); got != "440 300" {
 		t.Errorf("size %s", got)
 	}
+}
+
+// TestWithin lays figures out for narrow screens: the frame is as wide as the
+// place, texts keep their sizes, and tables keep their width.
+func TestWithin(t *testing.T) {
+	s := subject(t, 0)
+	for _, tt := range []struct {
+		kind        string
+		width, want float64
+		why         string
+	}{
+		{"thrust", 320, 320, "axes give way"},
+		{"cruise", 300, 300, "axes over each other do"},
+		{"thrust", 100, narrowest, "but not for ever"},
+		{"thrust", 9999, figureWidth, "and never grow"},
+		{"sensitivity", 300, 500, "a table keeps its width"},
+	} {
+		f, err := single[tt.kind](s)
+		if err != nil {
+			t.Fatal(err)
+		}
+		wide := sizes(f.Inline())
+		f = f.Within(tt.width)
+		if got, _ := f.Size(); got != tt.want {
+			t.Errorf("%s: %s within %g is %g wide, want %g", tt.why, tt.kind, tt.width, got, tt.want)
+		}
+		if narrow := sizes(f.Inline()); !maps.Equal(wide, narrow) {
+			t.Errorf("%s: texts of %v become %v", tt.why, wide, narrow)
+		}
+	}
+}
+
+// sizes are the sizes of text in a drawing.
+func sizes(svg string) map[string]bool {
+	out := map[string]bool{}
+	for _, m := range regexp.MustCompile(`font-size="[^"]*"`).FindAllString(svg, -1) {
+		out[m] = true
+	}
+	return out
 }

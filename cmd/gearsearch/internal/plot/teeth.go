@@ -166,7 +166,7 @@ func Teeth(s Subject, strict bool) (*Figure, error) {
 		Title: "Reduction by the teeth of both pulleys", Of: s.Name(), Summary: summary + ".",
 		width:  max(figureWidth, vg.Length(headWidth+len(columns)*cellWidth+2*margin)),
 		height: vg.Length(headHeight + len(rows)*cellHeight + keyHeight + 2*margin),
-		paint:  chart.draw,
+		rigid:  true, paint: chart.draw,
 	}, nil
 }
 

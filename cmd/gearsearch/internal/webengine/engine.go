@@ -73,6 +73,7 @@ type request struct {
 	Top    int               `json:"top"`
 	What   string            `json:"what"`
 	Made   string            `json:"made"`
+	Width  float64           `json:"width"`
 
 	system quantity.System
 }

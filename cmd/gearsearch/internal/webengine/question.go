@@ -17,8 +17,9 @@ type Question struct {
 
 // Asked is a request with a Question.
 type Asked struct {
-	What   string // kind of drawing, or of file
-	Made   string // the date, YYYY-MM-DD
+	What   string  // kind of drawing, or of file
+	Made   string  // the date, YYYY-MM-DD
+	Width  float64 // of the place for a drawing, CSS pixels; 0: any
 	Strict bool
 	Top    int // builds, 1 to 200
 	System quantity.System
@@ -32,7 +33,7 @@ func (e *Engine) asked(r *request) *Asked {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	return &Asked{
-		What: r.What, Made: r.Made, Strict: r.Strict, Top: r.top(), System: r.system, Parts: e.files,
+		What: r.What, Made: r.Made, Width: r.Width, Strict: r.Strict, Top: r.top(), System: r.system, Parts: e.files,
 		engine: e, request: r,
 	}
 }

@@ -51,14 +51,16 @@ const artist = (() => {
     return dom.svg(e.name, attributes, (e.inside || []).map(shape));
   }
 
-  // figure is a drawing with its title. One that is wider than a screen keeps
-  // its size and moves sideways.
+  // figure is a drawing with its title, and what it shows in words. One that is
+  // wider than a screen keeps its size and moves sideways.
   function figure(answer) {
     const wide = answer.width > 460;
     const drawn = shape(answer.svg);
+    drawn.setAttribute("aria-label", answer.title);
     if (wide) drawn.style.minWidth = Math.min(answer.width, 704) + "px";
     return dom.el("figure", { class: wide ? "curve broad" : "curve" }, dom.el("figcaption", null, answer.title),
-      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": answer.title }, drawn) : drawn);
+      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": answer.title }, drawn) : drawn,
+      dom.el("p", { class: "small" }, dom.data(answer.summary)));
   }
 
   return { ask, figure };

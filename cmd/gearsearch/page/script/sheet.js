@@ -15,7 +15,7 @@ const sheet = (() => {
           el("th", { scope: "row" }, el("span", { class: "id" }, dom.data(p.id)), " ", el("span", { class: "soft" }, p.slot.replace("_", " "), p.name && [", ", dom.data(p.name)], p.note && [", ", dom.data(p.note)]), p.link && [" ", dom.link(p.link)]),
           el("td", { class: "number" }, p.owned ? "owned" : p.price),
           el("td", { class: "number mass" }, p.mass)))),
-        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all, deck and box included"), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all", el("span", { class: "mass" }, ", deck and box included in the mass")), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
   }
 
   // total is a figure of a build as text, a dash where it is not known.
@@ -106,7 +106,7 @@ const sheet = (() => {
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
     for (const what of ["thrust", "cruise", "teeth", "climb", "launch", "sensitivity"]) {
-      const reply = await artist.ask(state.question("drawing", { what, build: build.file }));
+      const reply = await artist.ask(state.question("drawing", { what, build: build.file, width: place.clientWidth }));
       if (!reply.answer) {
         dom.put(wait, "There are no curves: ", dom.data(trouble(reply)));
         return;

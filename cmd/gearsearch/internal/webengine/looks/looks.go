@@ -1,6 +1,7 @@
 // Package looks answers those questions of the static page that take drawings:
 //
-//	drawing  what, brief, strict, units, build: one kind of drawing of a build
+//	drawing  what, brief, strict, units, build, width: one kind of drawing of a
+//	         build, laid out for a place of so many CSS pixels
 //	report   made, brief, strict, units, top: the shortlist as a page to look at
 //	         and to print, a file to keep
 //
@@ -59,6 +60,9 @@ func draw(a *webengine.Asked) (*drawing, error) {
 	f, err := kind(plot.Subject{Build: s.Build, System: a.System})
 	if err != nil {
 		return &drawing{Missing: err.Error()}, nil
+	}
+	if a.Width > 0 {
+		f = f.Within(a.Width)
 	}
 	tree, err := elements(f.Inline())
 	if err != nil {
