@@ -335,11 +335,21 @@ func TestPageDoesNotFreeze(t *testing.T) {
 	if !browsertest.Value[bool](p.Tab, pageBusy) {
 		t.Error("the page is not busy any more, or does not say so")
 	}
+	// A report of it can be stopped.
+	p.goTo("builds")
+	p.Press("#report")
+	p.Press("#report-stop")
+	p.Wait("document.getElementById('report-says').textContent.startsWith('Stopped')")
 	p.goTo("parts")
 	p.picture("busy")
 	p.change(func() { p.Press("[aria-label='remove huge.toml']") })
 	if now := p.shown("#status-text b"); !strings.HasSuffix(now, " builds do it") {
 		t.Errorf("with the demo parts again: %q", now)
+	}
+	p.goTo("builds")
+	p.Press("#report")
+	if report := p.save("shortlist.html"); !strings.Contains(report, "<title>Shortlist: 20 of ") {
+		t.Errorf("after a stop the report is %.100q", report)
 	}
 }
 

@@ -7,6 +7,8 @@ const artist = (() => {
   const line = newWire(from.name);
   let ready = null; // a promise that it can be asked
   let has = null; // the contents of the catalog that it has
+  let turn = 0; // of the last stop: what was asked before it is cancelled
+  let runs = false; // its worker is there, or on its way
 
   function fetched() {
     if (globalThis[from.name]) return Promise.resolve();
@@ -18,18 +20,22 @@ const artist = (() => {
   async function start() {
     await fetched();
     has = null;
+    runs = true;
     await line.start(() => (ready = null));
   }
 
   // ask asks about the catalog in use. It starts the engine where it must.
   async function ask(question) {
+    const mine = turn;
     try {
       ready = ready || start();
       await ready;
     } catch (error) {
+      if (mine !== turn) return { cancelled: true };
       ready = null;
       return { fault: "the engine that draws does not start: " + error.message };
     }
+    if (mine !== turn) return { cancelled: true };
     const now = state.contents;
     if (has !== now) {
       const reply = await line.ask({ ask: "catalog", ...state.inUse });
@@ -37,6 +43,15 @@ const artist = (() => {
       has = now;
     }
     return line.ask(question);
+  }
+
+  // stop ends all that is in the making; the next question starts it again.
+  function stop() {
+    turn++;
+    if (!runs) return;
+    runs = false;
+    ready = null;
+    line.stop();
   }
 
   // What a drawing may be made of: shapes and texts, and how they look.
@@ -63,5 +78,5 @@ const artist = (() => {
       dom.el("p", { class: "small" }, dom.data(answer.summary)));
   }
 
-  return { ask, figure };
+  return { ask, stop, figure };
 })();

@@ -90,7 +90,7 @@ const builds = (() => {
     ranked = answer.builds;
     last = { ranking: answer, tally: last.tally };
     drawn = { tally: last.tally && drawn.tally };
-    said = "";
+    said = [];
     draw();
   }
 
@@ -134,7 +134,7 @@ const builds = (() => {
         el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
         el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
         el("button", { type: "button", onclick: () => save("table") }, "Save as CSV")),
-      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said }, said),
+      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
       ranked.length === 0 && state.strict && el("p", { class: "deeds" }, el("label", null, el("input", { type: "checkbox", checked: true, onchange: strict }), " turn down what is undecided")),
       same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
       ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one is missing; ! less than 5 % away, ? not decided."));
@@ -163,20 +163,23 @@ const builds = (() => {
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
   }
 
-  let said = ""; // of the report
+  let said = []; // of the report
 
   // report saves the shortlist as a page of its own, all about the first builds
   // with their curves.
   async function report() {
-    const say = (text) => {
-      said = text;
+    const say = (...what) => {
+      said = what;
       const node = dom.byId("report-says");
-      if (node) dom.put(node, text), (node.hidden = !text);
+      if (!node) return;
+      dom.put(node, what);
+      node.hidden = false;
     };
-    say("Making the report, which takes some seconds …");
+    say("Making the report, which takes some seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
     const made = new Date().toISOString().slice(0, 10);
     const reply = await artist.ask(state.question("report", { top: state.top, made }));
-    if (!reply.answer) return say("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault || "it was interrupted") + ".");
+    if (reply.cancelled) return say("Stopped: there is no report.");
+    if (!reply.answer) return say("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
     dom.save(reply.answer.name, reply.answer.text);
     say(`Saved as ${reply.answer.name}, among your downloads: open it to look at, to send on, or to print, one build a sheet.`);
   }

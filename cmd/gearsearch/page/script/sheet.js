@@ -98,7 +98,7 @@ const sheet = (() => {
     return node;
   }
 
-  const trouble = (reply) => (reply.problems ? reply.problems[0].text : reply.fault || "no answer");
+  const trouble = (reply) => (reply.problems ? reply.problems[0].text : reply.fault || "they were stopped");
 
   // curves draws a build, one drawing after the other.
   async function curves(place, build) {

@@ -6,6 +6,7 @@
 const newWire = (name) => {
   let worker = null;
   let module = null; // the compiled engine, for a next worker
+  let abandon = () => {}; // ends a start that is under way
   let last = 0;
   const waiting = new Map(); // what to do with replies, by id
 
@@ -18,10 +19,11 @@ const newWire = (name) => {
     return new Promise((kept, broken) => {
       let ready = false;
       const fail = (text) => {
+        broken(new Error(text));
         stop();
         if (ready) ended(text);
-        else broken(new Error(text));
       };
+      abandon = () => broken(new Error("it was stopped"));
       worker = new Worker(url);
       worker.onerror = (event) => {
         event.preventDefault();
@@ -51,6 +53,7 @@ const newWire = (name) => {
   function stop() {
     if (worker) worker.terminate();
     worker = null;
+    abandon();
     for (const done of waiting.values()) done({ cancelled: true });
     waiting.clear();
   }
@@ -64,7 +67,7 @@ const newWire = (name) => {
     });
   }
 
-  return { start, ask };
+  return { start, stop, ask };
 };
 
 const wire = newWire("gearsearchEngine");
