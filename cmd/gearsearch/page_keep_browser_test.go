@@ -14,12 +14,16 @@ import (
 // stored is what the page keeps in the browser, as JSON.
 const stored = "(localStorage.getItem('gearsearch-page') || '')"
 
+// pageAnew is true once the page that was marked as old is gone and the next
+// one has answered.
+const pageAnew = "document.body && !document.body.dataset.old && " + pageReady
+
 // reload loads the page anew and waits for its first answer.
 func (p *onPage) reload() {
 	p.t.Helper()
 	p.text("(document.body.dataset.old = 'true', '')")
 	p.Do(chromedp.Reload())
-	p.Wait("!document.body.dataset.old && " + pageReady)
+	p.Wait(pageAnew)
 }
 
 // TestPageKeeps reloads the page: brief, files and build are there as before,
@@ -32,7 +36,6 @@ func TestPageKeeps(t *testing.T) {
 		t.Fatal(err)
 	}
 	p.change(func() { p.drop("parts.toml", string(good)) })
-	p.goTo("ride")
 	p.change(func() { p.choose("#begin", "nothing"); p.Type(keyField("target.top_speed_kmh"), "25") })
 	p.change(func() { p.Type(keyField("rider.mass_kg"), "180lb") })
 	p.goTo("builds")
@@ -75,7 +78,7 @@ func TestPageKeeps(t *testing.T) {
 	}
 	p.text("(document.body.dataset.old = 'true', '')")
 	p.Press("#forget")
-	p.Wait("!document.body.dataset.old && " + pageReady)
+	p.Wait(pageAnew)
 	if now := p.shown("#status-text b"); now != plain {
 		t.Errorf("after forgetting %q, at first %q", now, plain)
 	}
@@ -96,7 +99,6 @@ func TestPageKeepsNoMoreThanFits(t *testing.T) {
 	p.change(func() {
 		p.drop("large.toml", string(good)+strings.Repeat("# "+strings.Repeat("x", 97)+"\n", 20_000))
 	})
-	p.goTo("ride")
 	p.change(func() { p.Type(keyField("target.top_speed_kmh"), "26") })
 	p.Wait(stored + ".includes('26')")
 	if n := browsertest.Value[int](p.Tab, stored+".length"); n > 10_000 {
@@ -109,7 +111,10 @@ func TestPageKeepsNoMoreThanFits(t *testing.T) {
 	if got := p.text("document.querySelector('" + keyField("target.top_speed_kmh") + "').value"); got != "26" {
 		t.Errorf("the brief asks for %q km/h", got)
 	}
-	for _, junk := range []string{"{", "7", `{"schema":2,"brief":{"target.top_speed_kmh":"1"}}`, `{"schema":1,"brief":{"no.key":"1","target.range_km":3,"target.top_speed_kmh":"20"},"files":[1,{"name":2}],"top":"x","units":7}`} {
+	for _, junk := range []string{
+		"{", "7", `{"schema":2,"brief":{"target.top_speed_kmh":"1"}}`, `{"schema":1,"brief":{"no.key":"1","target.range_km":3,"target.top_speed_kmh":"20"},"files":[1,{"name":2}],"top":"x","units":7}`,
+		`{"schema":1,"brief":{"target.top_speed_kmh":"20"},"files":[{"name":"bad.toml","data":"eCA9"}],"demo":false}`,
+	} {
 		p.text(fmt.Sprintf("(localStorage.setItem('gearsearch-page', %q), '')", junk))
 		p.reload()
 		p.text("(localStorage.removeItem('gearsearch-page'), '')")

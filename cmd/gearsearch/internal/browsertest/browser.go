@@ -120,16 +120,32 @@ func Value[T any](b *Tab, expression string) T {
 	return out
 }
 
-// Wait waits until a JavaScript expression is true.
+// Wait waits until a JavaScript expression is true. The page may load another,
+// or itself anew, meanwhile.
 func (b *Tab) Wait(expression string) {
 	b.t.Helper()
 	const pause = 10 * time.Millisecond
 	for begun := time.Now(); time.Since(begun) < patience; time.Sleep(pause) {
-		if Value[bool](b, "Boolean("+expression+")") {
+		is, err := chromedp.Run(b.ctx, chromedp.Evaluate[bool]("Boolean("+expression+")"))
+		switch {
+		case err != nil && !betweenPages(err):
+			b.t.Fatalf("the browser: %s: %v\nthe page complains: %s", expression, err, strings.Join(b.Complaints(), "\n"))
+		case err == nil && is:
 			return
 		}
 	}
 	b.t.Fatalf("waited too long for %s\nthe page complains: %s\nit shows: %s", expression, strings.Join(b.Complaints(), "\n"), Value[string](b, "document.body.innerText"))
+}
+
+// betweenPages reports whether a browser could not evaluate anything because
+// one page was going and the next not yet there.
+func betweenPages(err error) bool {
+	for _, says := range []string{"navigated or closed", "context was destroyed", "Cannot find context"} {
+		if strings.Contains(err.Error(), says) {
+			return true
+		}
+	}
+	return false
 }
 
 // Press clicks on the first element that a CSS selector finds; it must be seen.

@@ -73,12 +73,13 @@ const files = (() => {
     }
   }
 
-  // use has the engine read the files as its catalog. What is wrong with them
-  // is shown, and the engine goes on with the catalog that it has.
+  // use has the engine read the files as its catalog, and reports whether it
+  // has. What is wrong with them is shown, and the engine goes on with the
+  // catalog that it has.
   async function use() {
     if (!state.files.length) state.demo = true;
     const reply = await wire.ask({ ask: "catalog", files: state.files, demo: state.demo });
-    if (reply.cancelled) return;
+    if (reply.cancelled) return false;
     wrong = !reply.answer;
     if (wrong) note(reply);
     else {
@@ -87,6 +88,7 @@ const files = (() => {
     }
     keep.soon();
     hooks.catalog(!wrong);
+    return !wrong;
   }
 
   function note(reply) {

@@ -181,8 +181,7 @@
       state.changed();
     });
     if (state.build) builds.look(state.build);
-    if (state.files.length) files.use(); // which refreshes
-    else refresh();
+    if (!(state.files.length && (await files.use()))) refresh(); // files that are taken refresh by themselves
   }
 
   start();
