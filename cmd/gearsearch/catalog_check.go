@@ -44,13 +44,14 @@ func (p *program) catalogCheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &checkAnswer{read, catalog.Doubts(read), catalog.Idle(read), catalog.Gaps(read)}
+	s := &checkAnswer{read, paths, catalog.Doubts(read), catalog.Idle(read), catalog.Gaps(read)}
 	return p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true})
 }
 
 // checkAnswer is what there is to say of a catalog in which nothing is wrong.
 type checkAnswer struct {
 	*catalog.Catalog
+	paths        []string // of its files and folders, none for the demo
 	doubts, idle []catalog.Remark
 	gaps         []catalog.Gap
 }
@@ -74,9 +75,19 @@ func (s *checkAnswer) page() *page.Page {
 	p.Table(counts)
 	remarks(p, "Allowed and unlikely", s.doubts)
 	remarks(p, "Parts that can be in no build", s.idle)
+	s.missing(p)
+	if len(s.paths) > 0 {
+		p.Heading("Next")
+		p.Verbatim(rankWords(s.paths, nil))
+	}
+	return p
+}
+
+// missing adds the keys that are not given.
+func (s *checkAnswer) missing(p *page.Page) {
 	if len(s.gaps) == 0 {
 		p.Text("Every part has the keys that the checks need.")
-		return p
+		return
 	}
 	p.Heading("What is not given, and what stays undecided for it")
 	t := &page.Table{Columns: []page.Column{
@@ -86,7 +97,6 @@ func (s *checkAnswer) page() *page.Page {
 		t.Add(g.Kind, g.Key, page.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
 	}
 	p.Table(t)
-	return p
 }
 
 // remarks adds the first remarks of a kind, each with its place.

@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -164,6 +165,23 @@ func convertPage(c *catalog.Catalog, out string, files []string) *page.Page {
 		p.Text("A spreadsheet may save with decimal commas, semicolons or tabs: all are read.")
 	}
 	p.Heading("Next")
-	p.Verbatim("gearsearch catalog check "+typed(out), "gearsearch rank --catalog "+typed(out)+" --top-speed 35km/h --climb-grade 12%")
+	p.Verbatim("gearsearch catalog check "+typed(out), rankWords([]string{out}, c.Files))
 	return p
+}
+
+// rankWords is how to rank the builds of a catalog: for the brief beside one of
+// its files or of those that it was made from, else for an example.
+func rankWords(paths, from []string) string {
+	_, starter := catalog.Starter() // catalog new writes a brief of its name
+	words := "gearsearch rank"
+	for _, path := range paths {
+		words += " --catalog " + typed(path)
+	}
+	for _, path := range slices.Concat(paths, from) {
+		brief := filepath.Join(filepath.Dir(path), starter.Name)
+		if info, err := os.Stat(brief); err == nil && info.Mode().IsRegular() {
+			return words + " --brief " + typed(brief) + " --save 1=build.toml"
+		}
+	}
+	return words + " --top-speed 35km/h --climb-grade 12% --save 1=build.toml"
 }

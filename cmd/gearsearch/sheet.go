@@ -58,7 +58,7 @@ func (p *program) sheet(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &sheetPage{Scored: search.ScoreBuild(b), system: a.system, why: c.Bool("why"), strict: q.strict}
+	s := &sheetPage{Scored: search.ScoreBuild(b), system: a.system, why: c.Bool("why"), strict: q.strict, file: name, again: q.again()}
 	if c.Bool("tolerance") {
 		varied := search.Robust(b, draws, seed, q.strict)
 		s.varied = &varied

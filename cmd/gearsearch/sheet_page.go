@@ -23,6 +23,8 @@ type sheetPage struct {
 	why    bool
 	strict bool
 	varied *search.Robustness // nil: not asked for
+	file   string             // of the build
+	again  string             // the flags that make the question, as they can be typed again
 }
 
 func (s *sheetPage) page() *page.Page {
@@ -58,7 +60,23 @@ func (s *sheetPage) page() *page.Page {
 	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
 	p.Heading("Cautions")
 	p.List(append(s.Build.Cautions(), constraints.GeneralCautions()...))
+	s.next(p, results)
 	return p
+}
+
+// next adds what to type next: for a build that fails which do not, and for any
+// the reasons and what to buy.
+func (s *sheetPage) next(p *page.Page, results []constraints.Result) {
+	var lines []string
+	rejects := func(r constraints.Result) bool { return r.Rejects(s.strict) }
+	if slices.ContainsFunc(results, rejects) {
+		lines = append(lines, "gearsearch rank"+s.again)
+	}
+	if !s.why {
+		lines = append(lines, "gearsearch sheet "+typed(s.file)+" --why"+s.again)
+	}
+	p.Heading("Next")
+	p.Verbatim(append(lines, "gearsearch parts "+typed(s.file)+s.again)...)
 }
 
 // askedText adds what the brief asks, if it asks anything.
