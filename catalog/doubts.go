@@ -80,7 +80,7 @@ type doubter struct {
 
 // add notes a doubt about a key of a part.
 func (d *doubter) add(kind string, p *Part, key, hint, format string, args ...any) {
-	d.found = append(d.found, remark{kind, p.ID, key, fmt.Sprintf(format, args...), hint, d.basis})
+	d.found = append(d.found, remark{kind, p.ID, key, fmt.Sprintf(format, args...), hint, d.basis, false})
 }
 
 // num is a number in a message.

@@ -107,7 +107,13 @@ const idleBasis = "the checks bore, profile, hub, belt and voltage, and what the
 
 // note says that a part is in no build, about one of its keys.
 func (s *idleSearch) note(kind, id, key, why, hint string) {
-	s.found = append(s.found, remark{kind, id, key, "in no build: " + why, hint, idleBasis})
+	s.found = append(s.found, remark{kind, id, key, "in no build: " + why, hint, idleBasis, false})
+}
+
+// noteNext says that a part is in no build because others are in none.
+func (s *idleSearch) noteNext(kind, id, key, why, hint string) {
+	s.note(kind, id, key, why, hint)
+	s.found[len(s.found)-1].follows = true
 }
 
 // strike asks each part of a side that is left what is missing for it, and
@@ -117,11 +123,11 @@ func strike[T any](s *idleSearch, of *side[T], missing func(*T) (lack, bool)) {
 		if l, ok := missing(t); !ok {
 			of.dead[t] = true
 			s.changed = true
-			why := l.why
 			if len(l.gone) > 0 {
-				why = "what would go with it is in no build itself: " + few(l.gone)
+				s.noteNext(of.kind, of.part(t).ID, l.key, "what would go with it is in no build itself: "+few(l.gone), l.hint)
+				continue
 			}
-			s.note(of.kind, of.part(t).ID, l.key, why, l.hint)
+			s.note(of.kind, of.part(t).ID, l.key, l.why, l.hint)
 		}
 	}
 }
@@ -223,7 +229,7 @@ func (s *idleSearch) leftovers() {
 		if !slices.ContainsFunc(s.Batteries, func(b *Battery) bool { return b.Cell == c }) {
 			s.note("cell", c.ID, "", "no battery is made of it", "")
 		} else if !slices.ContainsFunc(packs, func(b *Battery) bool { return b.Cell == c }) {
-			s.note("cell", c.ID, "", "the batteries that are made of it are in none", "")
+			s.noteNext("cell", c.ID, "", "the batteries that are made of it are in none", "")
 		}
 	}
 	for _, p := range s.Profiles {

@@ -346,3 +346,29 @@ func eachCombination(p *constraints.Problem, visit func(*constraints.Build)) {
 		}
 	}
 }
+
+// What follows from another remark is told apart from what it follows from.
+func TestIdleTellsWhatFollows(t *testing.T) {
+	c := readParts(t, `[[motor]]
+id = "m"
+kv = 150
+shaft_mm = 8
+[[gear_drive]]
+id = "g"
+ratio = 3
+bore_mm = 8
+hub = "six"
+[[wheel]]
+id = "w"
+diameter_mm = 97
+hub = "five"
+`)
+	follows := map[string]bool{}
+	for _, r := range catalog.Idle(c) {
+		follows[r.IDs[0]] = r.Follows
+	}
+	want := map[string]bool{"m": true, "g": false, "w": false}
+	if diff := cmp.Diff(want, follows); diff != "" {
+		t.Errorf("what follows (-want +got):\n%s", diff)
+	}
+}

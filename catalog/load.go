@@ -101,7 +101,10 @@ func (r *reader) directory(path string) error {
 		hint := "a directory is read as CSV files: " + strings.Join(KindNames(), ".csv, ") + ".csv"
 		if len(tomls) > 0 {
 			slices.Sort(tomls)
-			hint = "TOML files are named one by one: " + tomls[0]
+			hint = "TOML files are named one by one; there are " + few(tomls)
+			if len(tomls) == 1 {
+				hint = "name the file itself: " + tomls[0]
+			}
 		}
 		r.report.Add(r.report.Start(path), hint, "no CSV file in this directory")
 	}

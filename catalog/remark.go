@@ -16,6 +16,9 @@ type Remark struct {
 	IDs   []string // the parts that it is about: several where a table stands for several
 	Key   string   // the key that it is about, "" for the part as a whole
 	Basis string   // what the remark goes by: a source, or in words that there is none
+	// Follows: it is so only because of what other remarks say, and goes away
+	// with them.
+	Follows bool
 }
 
 // remark is a remark without its place.
@@ -23,6 +26,7 @@ type remark struct {
 	kind, id, key string
 	text, hint    string
 	basis         string
+	follows       bool
 }
 
 // remarks gives remarks their places, joins those that say the same of parts
@@ -61,7 +65,7 @@ func (c *Catalog) remarks(found []remark) []Remark {
 // newRemark is the remark that is made of each of a group.
 func newRemark(group []remark, at field.Place) Remark {
 	r := group[0]
-	out := Remark{Kind: r.kind, Key: r.key, Basis: r.basis}
+	out := Remark{Kind: r.kind, Key: r.key, Basis: r.basis, Follows: r.follows}
 	for _, g := range group {
 		out.IDs = append(out.IDs, g.id)
 	}

@@ -24,6 +24,7 @@ func wrongBriefs() []mistake {
 		{"not TOML at all", "a board that climbs"},
 		{"unknown section", "schema = 1\n[targets]\ntop_speed_kmh = 30"},
 		{"unknown key at the top", "schema = 1\ntop_speed_kmh = 30"},
+		{"a catalog", "schema = 1\n[[wheel]]\nid = \"w\"\ndiameter_mm = 97"},
 		{"unknown key", with("target", "top_sped_kmh = 30")},
 		{"unknown key, nothing near", with("target", "hovers = true")},
 		{"upper case", with("target", "Top_Speed_kmh = 30")},

@@ -7,6 +7,7 @@ import (
 	"strconv"
 	"strings"
 
+	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 )
 
@@ -65,7 +66,14 @@ func documentTable(name string, required bool, sections ...string) *field.Table[
 	for _, s := range sections {
 		fields = append(fields, field.Field[document]{Key: s, Section: true, Meaning: "a table"})
 	}
-	return field.NewTable(name, fields)
+	t := field.NewTable(name, fields)
+	t.Stray = func(key string) string {
+		if slices.Contains(catalog.KindNames(), key) {
+			return "this looks like a catalog, not " + name
+		}
+		return ""
+	}
+	return t
 }
 
 // ReadBrief reads a brief. The error is of type field.Problems and has every

@@ -172,7 +172,7 @@ func (s *syntaxAt) decimalComma() (mistake, bool) {
 }
 
 var (
-	unitNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*(([+-]?[0-9][0-9_.]*)[ \t]*([A-Za-zµμΩ°%/]+[A-Za-z0-9µμΩ°%/.·]*))[ \t]*(#.*)?$`)
+	unitNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*(([+-]?[0-9][0-9_.]*)[ \t]*([A-Za-zµμΩ°%/€£$]+[A-Za-z0-9µμΩ°%/.·€£$]*))[ \t]*(#.*)?$`)
 	dotNumber  = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)(\.[0-9]+|[0-9]+\.)[ \t]*(#.*)?$`)
 	zeroNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)0+([0-9][0-9.]*)[ \t]*(#.*)?$`)
 )
@@ -209,6 +209,12 @@ func (s *syntaxAt) bareWord() (mistake, bool) {
 	}
 	word := string(s.line[m[2]:m[3]])
 	hint := "write " + Quote(word)
+	if items := strings.FieldsFunc(word, func(c rune) bool { return c == ';' }); len(items) > 1 {
+		for i := range items {
+			items[i] = Quote(strings.TrimSpace(items[i]))
+		}
+		hint = "write [" + strings.Join(items, ", ") + "]"
+	}
 	switch strings.ToLower(word) {
 	case "true", "yes", "on":
 		hint = "write true"

@@ -2,6 +2,7 @@ package main
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -99,13 +100,24 @@ func (s *checkAnswer) missing(p *page.Page) {
 	p.Table(t)
 }
 
-// remarks adds the first remarks of a kind, each with its place.
+// remarks adds the first remarks of a kind, each with its place: those before
+// all that do not follow from others.
 func remarks(p *page.Page, title string, list []catalog.Remark) {
 	const most = 6
 	if len(list) == 0 {
 		return
 	}
 	p.Heading(title + ": " + page.Count(uint64(len(list))))
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b catalog.Remark) int {
+		switch {
+		case a.Follows == b.Follows:
+			return 0
+		case b.Follows:
+			return -1
+		}
+		return 1
+	})
 	var items []string
 	for _, r := range list[:min(len(list), most)] {
 		text := r.Message
