@@ -157,6 +157,7 @@ type Drawing struct {
 	Title, Summary string
 	SVG            template.HTML // by package plot, which escapes what it writes
 	Wide           bool
+	Scrolls        bool // on a narrow screen, rather than shrink
 }
 
 // Gate is one check with what it turned down.

@@ -296,9 +296,16 @@ func (m *maker) plane(cloud *plot.Cloud, builds []search.Scored) *Drawing {
 	return drawing(f, true)
 }
 
+// placeWidth is the width that drawings are laid out for, CSS pixels: between
+// that of a phone and that of half a sheet of paper, so that their texts can be
+// read on both.
+const placeWidth = 360
+
 // drawing takes a figure into the page.
 func drawing(f *plot.Figure, wide bool) *Drawing {
-	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide} // package plot escapes what it writes
+	f = f.Within(placeWidth)
+	width, _ := f.Size()
+	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide, width > placeWidth} // package plot escapes what it writes
 }
 
 func fixed(x float64, decimals int) string { return layout.Fixed(x, decimals) }
