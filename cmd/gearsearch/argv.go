@@ -8,6 +8,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog/field"
+	"gearsearch/constraints"
 )
 
 // The command-line library parses flags only before arguments and takes later
@@ -177,13 +178,44 @@ func (v *invocation) check(commands []*cli.Command, found []given) error {
 			return usage("", "%s has no flag %s; %s", v.name(), dashed(g.name), together(owners, "has", "have"))
 		}
 		hint := v.name() + " --help lists the flags"
-		if near, ok := field.Nearest(g.name, slices.Values(flagNames(c, commands))); ok {
+		if way := briefHint(g.name); way != "" && c != nil && hasFlag(c, "set") {
+			hint = way
+		} else if near, ok := field.Nearest(g.name, slices.Values(flagNames(c, commands))); ok {
 			hint = "did you mean " + dashed(near) + "?"
 		}
 		return usage(hint, "%s has no flag %s", v.name(), shown(dashed(g.name)))
 	}
 	return nil
 }
+
+// briefHint says how to set what a flag is named after that is none: a key of
+// the brief, with or without its unit, as --launch-speed is after
+// target.launch_speed_kmh. It is "" where there is no such key.
+func briefHint(name string) string {
+	var ways []string
+	for _, k := range constraints.BriefKeys() {
+		switch k.Section {
+		case "weights", "tolerance", "keep", "avoid": // repeat names of the others
+			continue
+		}
+		if dashes(name) != dashes(k.Key) && dashes(name) != dashes(label(k.Key, k.Unit)) {
+			continue
+		}
+		key := k.Section + "." + k.Key
+		if i := slices.IndexFunc(briefFlags, func(f briefFlag) bool { return f.key == key }); i >= 0 {
+			ways = append(ways, dashed(briefFlags[i].name))
+		} else {
+			ways = append(ways, "--set "+key+"=…")
+		}
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return "it is set by " + strings.Join(ways, " or ")
+}
+
+// dashes writes a name with dashes between its words.
+func dashes(name string) string { return strings.NewReplacer("_", "-", " ", "-").Replace(name) }
 
 // flagLike reports whether an argument is a flag rather than a value: it
 // begins with a dash, and is neither the dash alone, which stands for a
