@@ -95,7 +95,7 @@ func (p *program) parts(c *cli.Context) error {
 	}
 	s := &partsAnswer{
 		Outfit: outfit.Complete(b, w), file: name, scored: search.ScoreBuild(b), system: a.system,
-		why: c.Bool("why"), words: append(q.words, repeatWishes(c)...),
+		why: c.Bool("why"), catalogs: c.StringSlice("catalog"), words: append(q.words, repeatWishes(c)...),
 	}
 	for _, r := range b.Results() {
 		if r.Rejects(q.strict) {
@@ -125,12 +125,13 @@ func repeatWishes(c *cli.Context) []string {
 // partsAnswer is a build completed, as it is written out.
 type partsAnswer struct {
 	*outfit.Outfit
-	file   string
-	scored search.Scored
-	system quantity.System
-	why    bool
-	words  []string // the flags that make the question, as they can be typed again
-	missed []string // checks of the brief that the build fails
+	file     string
+	scored   search.Scored
+	system   quantity.System
+	why      bool
+	catalogs []string // that are named, none for the demo
+	words    []string // the flags that make the question, as they can be typed again
+	missed   []string // checks of the brief that the build fails
 }
 
 // need is the need that a check is about; nil where it is about something

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/page"
@@ -337,6 +338,20 @@ func (s *partsAnswer) fact(f outfit.Fact) (value, unit string) {
 	return page.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
 }
 
+// tellMore is how to learn what the catalog leaves out, where something is not
+// known for the lack of it.
+func (s *partsAnswer) tellMore() []string {
+	lacking := slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.State == outfit.Open || n.State == outfit.Unsure })
+	if !lacking || len(s.catalogs) == 0 {
+		return nil
+	}
+	command := "gearsearch catalog check"
+	for _, path := range s.catalogs {
+		command += " " + typed(path)
+	}
+	return []string{command}
+}
+
 // next adds what to type next.
 func (s *partsAnswer) next(p *page.Page) {
 	same := ""
@@ -348,5 +363,8 @@ func (s *partsAnswer) next(p *page.Page) {
 	if !s.why {
 		lines = append([]string{"gearsearch parts " + typed(s.file) + same + " --why"}, lines...)
 	}
-	p.Verbatim(lines...)
+	p.Verbatim(append(s.tellMore(), lines...)...)
+	if len(s.catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
+		p.Text("What is not in the catalog may be put there, to be chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
+	}
 }
