@@ -271,7 +271,7 @@ var digits = regexp.MustCompile(`^[ ]*[+-]?[0-9]+[ ]*$`)
 // comma, most often.
 func (c *csvReader) surplus(reader *csv.Reader, record []string) {
 	at, _ := c.cellAt(reader, len(c.columns), record[len(c.columns)])
-	hint := ""
+	hint := "a text with the columns' separator in it needs quotes; the items of a list are separated by " + ListSeparator
 	for i := 1; i < len(record); i++ {
 		if !c.localised && digits.MatchString(record[i-1]) && digits.MatchString(record[i]) {
 			hint = "a decimal comma splits a number in two: write " + strings.TrimSpace(record[i-1]) + "." + strings.TrimSpace(record[i])

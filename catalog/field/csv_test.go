@@ -63,14 +63,14 @@ func TestCSVProblems(t *testing.T) {
 		{"wrong item of a quoted list", "id,size_mm,counts\na,97,\"1|x\"\n", []string{`2:9 counts is "x", must be a number`}},
 		{"decimal comma in quotes", "id,size_mm\na,\"97,5\"\n", []string{`2:3 size_mm is "97,5", must be a number | write 97.5, with a decimal point`}},
 		{"decimal comma splits a cell", "id,size_mm\na,97,5\n", []string{"2:6 row has 3 cells, the header has 2 | a decimal comma splits a number in two: write 97.5"}},
-		{"too many cells", "id,size_mm\na,97,x\n", []string{"2:6 row has 3 cells, the header has 2"}},
+		{"too many cells", "id,size_mm\na,97,x\n", []string{"2:6 row has 3 cells, the header has 2 | a text with the columns' separator in it needs quotes; the items of a list are separated by |"}},
 		{"too few cells are empty cells", "id,size_mm,colour\na,97\n", nil},
 		{"wrong cell between semicolons", "id;size_mm\na;x\n", []string{`2:3 size_mm is "x", must be a number`}},
 		{"out of range with a decimal comma", "id;size_mm\na;\"0,097\"\nb;0,5\n", []string{
 			`2:3 size_mm is 0,097, must be 5 to 500 mm | 0.097 m is 97 mm`,
 			`3:3 size_mm is 0,5, must be 5 to 500 mm | 0.5 m is 500 mm`,
 		}},
-		{"decimal comma splits no cell between semicolons", "id;size_mm\na;97;5\n", []string{"2:6 row has 3 cells, the header has 2"}},
+		{"decimal comma splits no cell between semicolons", "id;size_mm\na;97;5\n", []string{"2:6 row has 3 cells, the header has 2 | a text with the columns' separator in it needs quotes; the items of a list are separated by |"}},
 		{"decimal points among decimal commas", "id;size_mm\na;97,5\nb;97.5\nc;9.750\nd;97\n", []string{
 			"3:3 size_mm is 97.5: it has a decimal point, where other numbers of the file have a decimal comma | write 97,5",
 			"4:3 size_mm is 9.750: it has a decimal point, where other numbers of the file have a decimal comma | write 9,750, or 9750",
