@@ -17,8 +17,8 @@ const fullMesh = 6
 const briskSpeed = 30 / kmh
 
 // Cautions are what a builder should know of this build beyond its verdicts,
-// in a fixed order.
-func (b *Build) Cautions() []string {
+// in a fixed order, written in some units; nil: in metric ones.
+func (b *Build) Cautions(u Units) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	for _, r := range b.Results() {
@@ -32,7 +32,7 @@ func (b *Build) Cautions() []string {
 			say("%s cannot be decided; the brief demotes it, so it does not reject", r.Name)
 		}
 	}
-	out = append(out, b.Drive.cautions()...)
+	out = append(out, b.Drive.cautions(u)...)
 	if p := b.Battery.Pack; p.Full > 0 && p.Volts > p.Full && !equal(p.Volts, p.Full) {
 		say("the brief's charge gives %s V, above the %s V of the full pack", num(p.Volts), num(p.Full))
 	}
@@ -44,13 +44,13 @@ func (b *Build) Cautions() []string {
 		say("grip limits the thrust at the climb speed %s: the driven wheels slip before the motors give all they can", where)
 	}
 	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
-		say("top speed %s km/h: wear a helmet and pads, expect speed wobble, check that the local law allows it", num(v*kmh))
+		say("top speed %s: wear a helmet and pads, expect speed wobble, check that the local law allows it", u.In("km/h", v*kmh, num))
 	}
 	return out
 }
 
 // cautions are those about the belt.
-func (d *Drive) cautions() []string {
+func (d *Drive) cautions(u Units) []string {
 	if d.Gear != nil {
 		return nil
 	}
@@ -68,7 +68,7 @@ func (d *Drive) cautions() []string {
 			counted(d.Mesh, "whole tooth", "whole teeth"), without, fullMesh)
 	}
 	if d.touch {
-		say("at a centre distance of %s mm the two pulleys touch each other", num(d.Centre*mm))
+		say("at a centre distance of %s the two pulleys touch each other", u.In("mm", d.Centre*mm, num))
 	}
 	return out
 }

@@ -39,7 +39,7 @@ func TestMeshCaution(t *testing.T) {
 
 // caution finds the caution of a build that has some words in it.
 func caution(b *Build, words string) string {
-	for _, line := range b.Cautions() {
+	for _, line := range b.Cautions(nil) {
 		if strings.Contains(line, words) {
 			return line
 		}

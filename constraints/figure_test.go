@@ -426,7 +426,7 @@ func testWhy(t *testing.T, name string, b *Build) {
 			f.Word(b)
 		}
 	}
-	for _, line := range append(b.Cautions(), b.Assumptions()...) {
+	for _, line := range append(b.Cautions(nil), b.Assumptions()...) {
 		if badText.MatchString(line) {
 			t.Errorf("%s: %q", name, line)
 		}

@@ -45,7 +45,7 @@ func (r *rankPage) page() *page.Page {
 	p.Heading("Assumed")
 	p.Text(strings.Join(r.result.Problem.Assumptions(), "; ") + ".")
 	p.Heading("Cautions")
-	p.List(append(buildCautions(rows), constraints.GeneralCautions()...))
+	p.List(append(buildCautions(rows, r.system), constraints.GeneralCautions()...))
 	r.next(p, rows)
 	return p
 }
@@ -315,9 +315,9 @@ func (r *rankPage) untold(p *page.Page) {
 }
 
 // buildCautions are the cautions of single builds with their ranks.
-func buildCautions(rows []*row) []string {
+func buildCautions(rows []*row, system quantity.System) []string {
 	var items []string
-	for _, c := range sortedCautions(rows) {
+	for _, c := range sortedCautions(rows, system) {
 		if c.ranks != "" {
 			c.text = c.ranks + ": " + c.text
 		}
@@ -332,11 +332,11 @@ type rankedCaution struct{ ranks, text string }
 
 // sortedCautions are the cautions of builds; those that differ in numbers only
 // are one.
-func sortedCautions(rows []*row) []rankedCaution {
+func sortedCautions(rows []*row, system quantity.System) []rankedCaution {
 	ranks, sentences := map[string][]int{}, map[string][]string{}
 	var order []string
 	for _, r := range rows {
-		for _, c := range r.Build.Cautions() {
+		for _, c := range r.Build.Cautions(system.Show) {
 			key := pattern(c)
 			if ranks[key] == nil {
 				order = append(order, key)

@@ -36,7 +36,7 @@ func (s *shareAnswer) page(system quantity.System) *page.Page {
 	if len(sets) > 0 {
 		s.assumed(p)
 		p.Heading("Cautions")
-		p.List(append(s.cautions(), constraints.GeneralCautions()...))
+		p.List(append(s.cautions(system), constraints.GeneralCautions()...))
 	}
 	s.next(p)
 	return p
@@ -353,7 +353,7 @@ func (s *shareAnswer) assumed(p *page.Page) {
 }
 
 // cautions are those of the builds, by set.
-func (s *shareAnswer) cautions() []string {
+func (s *shareAnswer) cautions(system quantity.System) []string {
 	var out []string
 	for i, name := range s.names {
 		var rows []*row
@@ -362,7 +362,7 @@ func (s *shareAnswer) cautions() []string {
 			r.Rank = set.Rank
 			rows = append(rows, r)
 		}
-		for _, c := range sortedCautions(rows) {
+		for _, c := range sortedCautions(rows, system) {
 			who := name
 			if c.ranks != "" {
 				who += ", set" + nbsp + c.ranks

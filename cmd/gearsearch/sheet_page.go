@@ -59,7 +59,7 @@ func (s *sheetPage) page() *page.Page {
 	p.Heading("Assumed")
 	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
 	p.Heading("Cautions")
-	p.List(append(s.Build.Cautions(), constraints.GeneralCautions()...))
+	p.List(append(s.Build.Cautions(s.system.Show), constraints.GeneralCautions()...))
 	s.next(p, results)
 	return p
 }

@@ -4,6 +4,8 @@ import (
 	"math"
 	"strconv"
 	"strings"
+
+	"gearsearch/constraints"
 )
 
 // Units of what is shown, per SI unit.
@@ -15,22 +17,13 @@ const (
 	hours   = 1 / 3600.0
 )
 
-// Units says in which unit sentences show a quantity that is given in a metric
-// one, and how many of it one of the metric unit is. Only lengths and distances
-// of the board, speeds and forces are asked for: volts and amperes are one for
-// all, temperatures stay in °C as data sheets have them, and the sizes by which
-// metric parts are sold, cells, keys, shafts and belts, stay in mm. nil shows
-// all as it is given.
-type Units func(unit string) (shown string, factor float64)
+// Units says in which units sentences are written; see constraints.Units.
+type Units constraints.Units
 
 // in writes a quantity that is given in a metric unit, its number by write: num,
 // up or down.
 func (u Units) in(unit string, x float64, write func(float64) string) string {
-	factor := 1.0
-	if u != nil {
-		unit, factor = u(unit)
-	}
-	return write(x*factor) + " " + unit
+	return constraints.Units(u).In(unit, x, write)
 }
 
 // speed writes a speed in m/s.

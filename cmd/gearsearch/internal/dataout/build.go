@@ -29,7 +29,7 @@ func (m builder) build(s search.Scored) Object {
 		{"figures", m.values(s.Build)},
 		{"scores", scores},
 		{"checks", checks(s.Build)},
-		{"cautions", some(s.Build.Cautions())},
+		{"cautions", some(s.Build.Cautions(nil))},
 	}
 }
 

@@ -118,7 +118,7 @@ func newBuild(s search.Scored, system quantity.System) build {
 	out := build{
 		Rank: s.Rank, Score: page.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
 		HeldBy: words.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
-		Cautions: some(b.Cautions()), File: string(b.File().TOML()),
+		Cautions: some(b.Cautions(system.Show)), File: string(b.File().TOML()),
 	}
 	for _, name := range rowFigures {
 		f, _ := constraints.FigureNamed(name)
