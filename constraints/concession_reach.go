@@ -105,10 +105,11 @@ func bisected(c *Concession, b *Build, failing []*Check, within float64, strict 
 	return bisect(c.least, from, passes) // whatever within is, the same bits
 }
 
-// cruiseReached is the greatest cruise speed at which the range is reached. With the speed v, the power P of cruising is a polynomial without
-// negative coefficients and the pack's current I_b a convex rising function of
-// P, so that the sublevel sets of I_b(P(v))/v are intervals: the consumption
-// falls and then rises, and the speeds that will do are one stretch.
+// cruiseReached is the greatest cruise speed at which the range is reached.
+// With the speed v, the power P of cruising is a polynomial without negative
+// coefficients and the pack's current I_b a convex rising function of P, so that
+// the sublevel sets of I_b(P(v))/v are intervals: the consumption falls and then
+// rises, and the speeds that will do are one stretch.
 func cruiseReached(c *Concession, b *Build, failing []*Check, within float64, strict bool) float64 {
 	p := b.probe(c)
 	top, _ := b.TopSpeed()

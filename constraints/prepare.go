@@ -49,7 +49,6 @@ type Controller struct {
 	*catalog.Controller
 	Drive   drive.Controller
 	Ceiling float64 // electrical rpm, the lower of its own and the brief's; NaN: none
-	Heat    float64 // A as set, continuous; NaN: not known
 	Price   []Sum   // by index of the motor count
 	Mass    []Sum
 	Pieces  []int // needed, by index of the motor count
@@ -134,14 +133,12 @@ func (p *Problem) controller(c *catalog.Controller) *Controller {
 	out := &Controller{
 		Controller: c,
 		Drive: drive.Controller{
-			MotorCurrent:      orElse(c.MotorCurrent, 0),
-			BatteryCurrent:    orElse(c.BatteryCurrent, 0),
-			ContinuousCurrent: orElse(c.ContinuousCurrent, 0),
-			MaxDuty:           orElse(c.MaxDuty, assumedMaxDuty),
-			Efficiency:        orElse(c.Efficiency, assumedControllerEfficiency),
+			MotorCurrent:   orElse(c.MotorCurrent, 0),
+			BatteryCurrent: orElse(c.BatteryCurrent, 0),
+			MaxDuty:        orElse(c.MaxDuty, assumedMaxDuty),
+			Efficiency:     orElse(c.Efficiency, assumedControllerEfficiency),
 		},
 		Ceiling: lower(c.ERPMCeiling, p.Brief.Limit.ERPMCeiling),
-		Heat:    c.ContinuousCurrent,
 	}
 	if c.Commutation == "six-step" {
 		out.Drive.Commutation = drive.SixStep
@@ -161,13 +158,12 @@ func (p *Problem) motor(m *catalog.Motor) *Motor {
 	out := &Motor{
 		Motor: m,
 		Drive: drive.Motor{
-			KV:                m.KV,
-			PolePairs:         int(orElse(m.PolePairs, assumedPolePairs)),
-			Resistance:        orElse(m.Resistance, 0),
-			NoLoadCurrent:     orElse(m.NoLoadCurrent, 0),
-			PeakCurrent:       orElse(m.PeakCurrent, 0),
-			ContinuousCurrent: orElse(m.ContinuousCurrent, 0),
-			MaxPower:          orElse(m.MaxPower, 0),
+			KV:            m.KV,
+			PolePairs:     int(orElse(m.PolePairs, assumedPolePairs)),
+			Resistance:    orElse(m.Resistance, 0),
+			NoLoadCurrent: orElse(m.NoLoadCurrent, 0),
+			PeakCurrent:   orElse(m.PeakCurrent, 0),
+			MaxPower:      orElse(m.MaxPower, 0),
 		},
 	}
 	for _, n := range p.Counts {

@@ -28,7 +28,6 @@ func (b *Build) Tuned(kv, reduction, diameter float64) *Build {
 	motor.Drive.Resistance = orElse(motor.Resistance, 0)
 	motor.Drive.NoLoadCurrent = orElse(motor.NoLoadCurrent, 0)
 	motor.Drive.PeakCurrent = orElse(motor.PeakCurrent, 0)
-	motor.Drive.ContinuousCurrent = orElse(motor.ContinuousCurrent, 0)
 
 	d.Reduction = reduction
 

@@ -54,11 +54,11 @@ func street() drive.Board {
 	e := drive.Couple(
 		drive.Motor{
 			KV: 175, PolePairs: 7, Resistance: 0.052, NoLoadCurrent: 0.9,
-			PeakCurrent: 75, ContinuousCurrent: 38, MaxPower: 1900,
+			PeakCurrent: 75, MaxPower: 1900,
 		},
 		2,
 		drive.Controller{
-			MotorCurrent: 70, BatteryCurrent: 22, ContinuousCurrent: 45,
+			MotorCurrent: 70, BatteryCurrent: 22,
 			MaxDuty: 0.95, Efficiency: 0.97,
 		},
 		drive.Pack{Volts: 36.8, Nominal: 36.8, Full: 42, Cutoff: 30, Resistance: 0.085, Discharge: 60, Capacity: 11.6},

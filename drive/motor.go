@@ -25,23 +25,21 @@ func (c Commutation) phaseFactor() float64 {
 
 // Motor is one motor. A zero field other than KV and PolePairs is not known.
 type Motor struct {
-	KV                float64 // rpm/V, from the line-to-line peak EMF
-	PolePairs         int     // pairs of magnet poles
-	Resistance        float64 // Ω, phase to phase, at 20 °C
-	NoLoadCurrent     float64 // A, DC
-	PeakCurrent       float64 // A, as the controller sets it
-	ContinuousCurrent float64 // A, as the controller sets it
-	MaxPower          float64 // W, electrical
+	KV            float64 // rpm/V, from the line-to-line peak EMF
+	PolePairs     int     // pairs of magnet poles
+	Resistance    float64 // Ω, phase to phase, at 20 °C
+	NoLoadCurrent float64 // A, DC
+	PeakCurrent   float64 // A, as the controller sets it
+	MaxPower      float64 // W, electrical
 }
 
 // Controller is one channel of a speed controller. A zero current is not known.
 type Controller struct {
-	MotorCurrent      float64 // A, as set
-	BatteryCurrent    float64 // A, pack side
-	ContinuousCurrent float64 // A, motor current borne for long, as set
-	MaxDuty           float64 // highest duty cycle, (0, 1]
-	Efficiency        float64 // (0, 1]
-	Commutation       Commutation
+	MotorCurrent   float64 // A, as set
+	BatteryCurrent float64 // A, pack side
+	MaxDuty        float64 // highest duty cycle, (0, 1]
+	Efficiency     float64 // (0, 1]
+	Commutation    Commutation
 }
 
 // copperCoefficient is the temperature coefficient of the resistance of
