@@ -51,6 +51,52 @@ func boundsHold(t *testing.T, p *constraints.Problem, size, every int) (scored i
 	return scored
 }
 
+// TestGroupsEndsCoverTheirLanes: what the pairs of a group have at best is the
+// best of its lanes in each respect, whichever lane has it.
+func TestGroupsEndsCoverTheirLanes(t *testing.T) {
+	differ := 0
+	for seed := range uint64(300) {
+		p, ok := randomProblem(t, seed+90_000, randcat.Small())
+		if !ok {
+			continue
+		}
+		pl := newPlan(p, false)
+		pl.laneSize = 2
+		hubs := pl.hubs()
+		for _, c := range pl.classes() {
+			g := pl.makeGroups(c, hubs)
+			if len(g.lanes) == 0 {
+				continue
+			}
+			best := func(what string, got float64, of func(r *reach) float64, most bool) {
+				want := of(&g.lanes[0].ends)
+				for _, l := range g.lanes {
+					if x := of(&l.ends); x != want {
+						differ++
+						if (x > want) == most {
+							want = x
+						}
+					}
+				}
+				if got != want {
+					t.Errorf("seed %d: the best %s is %v, the group has %v", seed, what, want, got)
+				}
+			}
+			best("efficiency", g.ends.light.Efficiency, func(r *reach) float64 { return r.light.Efficiency }, true)
+			best("rolling resistance", g.ends.light.Crr, func(r *reach) float64 { return r.light.Crr }, false)
+			best("mass on the lane", g.ends.light.Mass, func(r *reach) float64 { return r.light.Mass }, false)
+			best("low gearing", g.ends.low, func(r *reach) float64 { return r.low }, false)
+			best("high gearing", g.ends.high, func(r *reach) float64 { return r.high }, true)
+			best("price", g.ends.price, func(r *reach) float64 { return r.price }, false)
+			best("mass", g.ends.mass, func(r *reach) float64 { return r.mass }, false)
+			best("mesh", g.ends.mesh, func(r *reach) float64 { return r.mesh }, true)
+		}
+	}
+	if differ < 1000 {
+		t.Errorf("only %d lanes differ from the first of their group", differ)
+	}
+}
+
 // BenchmarkBound bounds the scores of an electrical group.
 func BenchmarkBound(b *testing.B) {
 	p := marketProblem(b, markets[2], randcat.PlainStreetBrief)

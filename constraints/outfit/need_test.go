@@ -202,6 +202,16 @@ func TestWires(t *testing.T) {
 	if a, b := o.Need("wire", "battery").Pieces, o.Need("wire", "phase").Pieces; a != 1 || b != 3 {
 		t.Errorf("%d and %d m of wire, want 1 and 3", a, b)
 	}
+	// What is a whole number of metres needs no metre more, for the last bit of a
+	// product: 0.5 m × 3 wires × 2 motors are 3 m, and (0.1 + 0.2) × 5 m out and
+	// back are 3 m, which binary numbers take for 3.0000000000000004.
+	wishes := DefaultWishes()
+	tenth := 0.1 // no constant, which would be exact
+	wishes.PhaseWire, wishes.BatteryWire = 0.5, 5*(tenth+0.2)
+	exact := Complete(o.Build, wishes)
+	if a, b := exact.Need("wire", "battery").Pieces, exact.Need("wire", "phase").Pieces; a != 3 || b != 3 {
+		t.Errorf("%d and %d m of wire, want 3 and 3", a, b)
+	}
 	// The words' gauge bears both currents, and the next thinner does not.
 	m := &maker{build: o.Build, wishes: o.Wishes, catalog: o.Build.Problem.Catalog, currents: o.Currents}
 	gauge, ok := m.gauge(m.battery())
