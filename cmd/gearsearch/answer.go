@@ -55,7 +55,7 @@ func (p *program) answer(c *cli.Context) (*answer, error) {
 	a := &answer{format: formatTable, stdout: p.stdout}
 	if name := c.String("o"); c.IsSet("o") && name != "-" {
 		a.file = name
-		if err := writable(name); err != nil {
+		if err := outFile(c, "-o "+shown(name), name); err != nil {
 			return nil, err
 		}
 	}

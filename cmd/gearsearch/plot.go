@@ -216,7 +216,7 @@ func (p *program) drawing(c *cli.Context, endings map[string]format, fallback fo
 	a := &answer{format: fallback, stdout: p.stdout}
 	if name := c.String("o"); c.IsSet("o") && name != "-" {
 		a.file = name
-		if err := writable(name); err != nil {
+		if err := outFile(c, "-o "+shown(name), name); err != nil {
 			return nil, err
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"context"
 	"io"
+	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -250,8 +251,13 @@ func newWish(c *cli.Context, streamed bool) (*wish, error) {
 		case w.top > 0 && n > w.top:
 			return nil, usage("add --top "+number, "--save %s: only %d builds are ranked", shown(text), w.top)
 		}
-		if err := writable(file); err != nil {
-			return nil, err
+		if len(c.StringSlice("share")) == 0 { // else savesFit tells
+			if err := outFile(c, "--save "+shown(text), file); err != nil {
+				return nil, err
+			}
+		}
+		if slices.ContainsFunc(w.saves, func(s saving) bool { return filepath.Clean(s.file) == filepath.Clean(file) }) {
+			return nil, usage("name another file", "--save %s: another build is written to that file", shown(text))
 		}
 		w.saves = append(w.saves, saving{n, file, text})
 	}

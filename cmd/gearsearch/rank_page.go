@@ -256,7 +256,7 @@ func (r *rankPage) legend(p *page.Page, rows []*row) {
 		}
 	}
 	if signs[thinSign] {
-		lines = append(lines, fmt.Sprintf("!: less than %d %%", thinMargin))
+		lines = append(lines, fmt.Sprintf("!: less than %d"+nbsp+"%%", thinMargin))
 	}
 	if signs[failSign] {
 		lines = append(lines, "!!: beyond it, which the brief lets caution only")

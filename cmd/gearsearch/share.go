@@ -7,6 +7,7 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"unicode"
 
 	"github.com/urfave/cli/v2"
 
@@ -26,6 +27,7 @@ func shareFlags() []cli.Flag {
 // shareAnswer is the answer of rank --share.
 type shareAnswer struct {
 	questions []*question
+	files     []string // of the briefs, as they are named
 	names     []string // of the briefs, short, each once
 	words     []string // what is shared
 	worst     bool
@@ -58,7 +60,11 @@ func (p *program) share(c *cli.Context, a *answer) error {
 	if want.top == 0 {
 		return usage("name how many sets to list", "--share and --top 0 do not go together: there are as many sets as pairs of builds")
 	}
-	s := &shareAnswer{words: words, worst: c.Bool("worst"), names: briefLabels(c.StringSlice("brief"))}
+	s := &shareAnswer{words: words, worst: c.Bool("worst"), files: c.StringSlice("brief")}
+	s.names = briefLabels(s.files)
+	if err := s.savesFit(c, want); err != nil {
+		return err
+	}
 	if s.questions, err = p.askEach(c); err != nil {
 		return err
 	}
@@ -110,6 +116,21 @@ func shareFits(c *cli.Context) error {
 	for _, f := range mannerFlags() {
 		if name := f.Names()[0]; c.IsSet(name) {
 			return usage("leave one of them out", "--share and --%s do not go together: sets are ranked by their scores alone", name)
+		}
+	}
+	return nil
+}
+
+// savesFit reports files of builds to save that cannot be written.
+func (s *shareAnswer) savesFit(c *cli.Context, want *wish) error {
+	for _, x := range want.saves {
+		if _, base := filepath.Split(x.file); strings.Trim(base, ".") == "" {
+			return usage("write --save 1=set.toml", "--save %s names a folder", shown(x.text))
+		}
+		for i := range s.names {
+			if err := outFile(c, "--save "+shown(x.text), s.fileOf(x.file, i)); err != nil {
+				return err
+			}
 		}
 	}
 	return nil
@@ -194,24 +215,34 @@ func (p *program) shareOutcome(a *answer, s *shareAnswer) error {
 }
 
 // briefLabels are short names for briefs that are plain enough for a file's
-// name, each another.
+// name, each another even where a file system takes capitals for small letters.
 func briefLabels(names []string) []string {
 	var out []string
+	taken := func(label string) bool {
+		return slices.ContainsFunc(out, func(o string) bool { return strings.EqualFold(o, label) })
+	}
 	for i, name := range names {
 		label, ok := strings.CutPrefix(name, demoPrefix)
 		if !ok {
 			label, _, _ = strings.Cut(filepath.Base(name), ".")
 		}
-		plain := strings.Trim(label, "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789-_") == ""
-		if !plain || strings.Trim(label, "-") == "" || slices.Contains(out, label) {
+		if !isPlain(label) || taken(label) {
 			label = fmt.Sprintf("brief-%d", i+1)
 		}
-		for slices.Contains(out, label) {
+		for taken(label) {
 			label += "a"
 		}
 		out = append(out, label)
 	}
 	return out
+}
+
+// isPlain reports whether a label can be part of a file's name and of a command
+// everywhere: letters of any script, digits, - and _.
+func isPlain(label string) bool {
+	return strings.Trim(label, "-") != "" && !strings.ContainsFunc(label, func(r rune) bool {
+		return r != '-' && r != '_' && !unicode.In(r, unicode.L, unicode.M, unicode.Nd)
+	})
 }
 
 // score is the number that sets are ranked by.

@@ -18,7 +18,7 @@ func (s *shareAnswer) page(system quantity.System) *page.Page {
 	incompleteText(p, s.result.Complete, "before all combinations were seen")
 	for i, problem := range s.result.Problems {
 		if text := asked(problem, system); text != "" {
-			p.Text("Asked of " + s.names[i] + ": " + text + ".")
+			p.Text("Asked of " + s.title(i) + ": " + text + ".")
 		}
 	}
 	sets := s.result.Sets
@@ -40,6 +40,18 @@ func (s *shareAnswer) page(system quantity.System) *page.Page {
 	}
 	s.next(p)
 	return p
+}
+
+// title is the name of a brief, with its file where the name does not tell it.
+func (s *shareAnswer) title(brief int) string {
+	label, file := s.names[brief], s.files[brief]
+	switch {
+	case file == "-":
+		return label + " (standard input)"
+	case strings.Contains(file, label):
+		return label
+	}
+	return label + " (" + shown(file) + ")"
 }
 
 // heading says what the sets share, and in which order they are.
@@ -314,7 +326,7 @@ func (s *shareAnswer) nothing(p *page.Page) {
 		return
 	}
 	if len(s.words) < 2 {
-		p.Text("Each brief has feasible builds by itself, but none with the same " + inWords(s.shared()) + " as the other's.")
+		p.Text("Each brief has feasible builds by itself, but no " + inWords(s.shared()) + " is in builds of " + allOf(len(s.names)) + ".")
 		return
 	}
 	text := "Each brief has feasible builds by itself, but none that share all of this."
@@ -325,10 +337,29 @@ func (s *shareAnswer) nothing(p *page.Page) {
 	p.Text(text + " With one thing less there is a set:")
 	t := &page.Table{Columns: []page.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: proseWidth}}}
 	for _, l := range s.loosened {
-		c := l.best.Builds[0].Build.ChangeTo(l.best.Builds[1].Build)
-		t.Add(changeWords([]string{l.word}), page.Fixed(s.score(&l.best), 1), money(l.best.Price), lineWords(c.Leave)+" for "+lineWords(c.Buy))
+		cells := []string{changeWords([]string{l.word}), page.Fixed(s.score(&l.best), 1), money(l.best.Price)}
+		for _, step := range s.steps() {
+			c := l.best.Builds[step[0]].Build.ChangeTo(l.best.Builds[step[1]].Build)
+			text := orNothing(lineWords(c.Leave))
+			if len(c.Leave)+len(c.Buy) > 0 {
+				text += " for " + orNothing(lineWords(c.Buy))
+			}
+			if len(s.names) > 2 {
+				text = s.names[step[0]] + " to " + s.names[step[1]] + ": " + text
+			}
+			t.Add(append(cells, text)...)
+			cells = []string{"", "", ""}
+		}
 	}
 	p.Table(t)
+}
+
+// allOf says of how many briefs something holds: of all of them.
+func allOf(briefs int) string {
+	if briefs == 2 {
+		return "both"
+	}
+	return fmt.Sprintf("all %d", briefs)
 }
 
 // assumed adds what the builds' figures rest on, by brief where that differs.

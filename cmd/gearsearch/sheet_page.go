@@ -41,7 +41,7 @@ func (s *sheetPage) page() *page.Page {
 	p.Heading("Checks")
 	p.Table(checksTable(results, s.Build.Problem, s.system))
 	if slices.ContainsFunc(results, func(r constraints.Result) bool { return signOf(r) == thinSign }) {
-		p.Text(fmt.Sprintf("!: passed by less than %d %%", thinMargin))
+		p.Text(fmt.Sprintf("!: passed by less than %d"+nbsp+"%%", thinMargin))
 	}
 	if s.why {
 		var meanings []string

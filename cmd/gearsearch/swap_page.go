@@ -207,7 +207,7 @@ func signMeanings(rows []*row) []string {
 	}
 	var out []string
 	if signs[thinSign] {
-		out = append(out, fmt.Sprintf("!: less than %d %%", thinMargin))
+		out = append(out, fmt.Sprintf("!: less than %d"+nbsp+"%%", thinMargin))
 	}
 	if signs[failSign] {
 		out = append(out, "!!: beyond it")
