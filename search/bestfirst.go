@@ -13,7 +13,7 @@ import (
 // ends when no bound reaches the scores that are found already. o.Top must be
 // above 0. Of the result's Tally only Combinations is set.
 func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
-	if err := numberable(p); err != nil {
+	if err := Numberable(p); err != nil {
 		return nil, err
 	}
 	pl, s, low := newPlan(p, o.Strict), newScorer(p), newFloor()

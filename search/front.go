@@ -15,7 +15,7 @@ import (
 // in the order of the ranking; o.Top keeps the first of them. The figures must
 // have a better direction.
 func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Figure, o Options) (*Result, error) {
-	if err := numberable(p); err != nil {
+	if err := Numberable(p); err != nil {
 		return nil, err
 	}
 	s := newScorer(p)

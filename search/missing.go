@@ -189,7 +189,7 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 		}
 		q := t.with(from, to)
 		q.Drives = slices.DeleteFunc(slices.Clone(q.Drives), func(d *constraints.Drive) bool { return impossible(q, d) })
-		if numberable(q) != nil {
+		if Numberable(q) != nil {
 			return nil, false
 		}
 		// What takes long to test is put to builds that pass the rest.

@@ -103,7 +103,7 @@ func (s *scorer) scored(b *constraints.Build) Scored {
 // returned with Complete false. The error is for a product of combinations
 // too large to number.
 func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
-	if err := numberable(p); err != nil {
+	if err := Numberable(p); err != nil {
 		return nil, err
 	}
 	s := newScorer(p)
@@ -122,10 +122,12 @@ func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, erro
 	return r, nil
 }
 
-// numberable reports a product of combinations too large to number.
-func numberable(p *constraints.Problem) error {
+// Numberable reports a product of combinations too large to number, 2⁶³ or
+// more. No search of such a problem begins: those that return no error return
+// at once, incomplete.
+func Numberable(p *constraints.Problem) error {
 	if p.Combinations() > maxCombinations {
-		return fmt.Errorf("%.3g combinations are more than can be numbered (%.3g): keep fewer parts", p.Combinations(), float64(maxCombinations))
+		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(maxCombinations))
 	}
 	return nil
 }

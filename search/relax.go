@@ -52,7 +52,7 @@ type Relaxed struct {
 // not depend on the number of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
 	r := &Relaxed{}
-	if numberable(p) != nil {
+	if Numberable(p) != nil {
 		return r // no time would be enough
 	}
 	all := p.Concessions()

@@ -64,7 +64,7 @@ func Share(ctx context.Context, problems []*constraints.Problem, slots []constra
 		return nil, errors.New("sets take two problems or more, and a number of sets")
 	}
 	for _, p := range problems {
-		if err := numberable(p); err != nil {
+		if err := Numberable(p); err != nil {
 			return nil, err
 		}
 	}

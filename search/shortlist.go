@@ -158,7 +158,7 @@ func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (li
 }
 
 func shortlist(ctx context.Context, p *constraints.Problem, names []string, restrict func(string) *constraints.Problem, o Options) (list []Candidate, complete bool) {
-	if numberable(p) != nil {
+	if Numberable(p) != nil {
 		return nil, false // no time would be enough
 	}
 	s, figures := newScorer(p), TargetFigures(p)

@@ -29,7 +29,7 @@ func (s *streamer) visit(b *constraints.Build, _ uint64) {
 // build is valid during the call only. An error of emit ends the search and
 // is returned.
 func Stream(ctx context.Context, p *constraints.Problem, o Options, emit func(Scored) error) (*Result, error) {
-	if err := numberable(p); err != nil {
+	if err := Numberable(p); err != nil {
 		return nil, err
 	}
 	ctx, cancel := context.WithCancel(ctx)

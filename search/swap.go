@@ -21,7 +21,7 @@ type Swap struct {
 // left out; the result counts it. Scores are comparable with ScoreBuild of the
 // base. The error is as from Rank.
 func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) ([]Swap, *Result, error) {
-	if err := numberable(p); err != nil {
+	if err := Numberable(p); err != nil {
 		return nil, nil, err
 	}
 	n := o.Top

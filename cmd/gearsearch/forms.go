@@ -55,7 +55,7 @@ func (p *program) inquire(c *cli.Context) (*answer, *question, *constraints.Prob
 	if q.brief.AimsAtNothing() {
 		return nil, nil, nil, aimless()
 	}
-	problem, err := q.problem()
+	problem, err := q.space()
 	return a, q, problem, err
 }
 

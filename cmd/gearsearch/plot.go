@@ -184,7 +184,7 @@ func figureHint(word string) string {
 
 // plotFront draws every feasible build as a point, and the build among them.
 func (p *program) plotFront(ctx context.Context, s plot.Subject, q *question, x, y constraints.Figure) (*plot.Figure, error) {
-	problem, err := q.problem()
+	problem, err := q.space()
 	if err != nil {
 		return nil, err
 	}

@@ -13,6 +13,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/search"
 )
 
 // question is what the flags of a command ask: a brief put to a catalog.
@@ -91,6 +92,19 @@ func (q *question) again() string { return repeated(q.words) }
 // problem puts the question's brief to its catalog.
 func (q *question) problem() (*constraints.Problem, error) {
 	return constraints.NewProblem(q.catalog, q.brief)
+}
+
+// space is the question's problem where its combinations are to be searched: an
+// error where they are too many to number.
+func (q *question) space() (*constraints.Problem, error) {
+	p, err := q.problem()
+	if err != nil {
+		return nil, err
+	}
+	if err := search.Numberable(p); err != nil {
+		return nil, field.Problems{{Message: err.Error(), Hint: "keep fewer parts, as in --keep motor=" + p.Motors[0].ID}}
+	}
+	return p, nil
 }
 
 // catalog loads the catalog, the demo one where no path is given.

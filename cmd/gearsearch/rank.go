@@ -81,7 +81,7 @@ func (p *program) rank(c *cli.Context) error {
 	if q.brief.AimsAtNothing() {
 		return aimless()
 	}
-	problem, err := q.problem()
+	problem, err := q.space()
 	switch {
 	case err != nil:
 		return err

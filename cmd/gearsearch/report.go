@@ -84,7 +84,7 @@ func (p *program) report(c *cli.Context) error {
 			Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
 		}}
 	}
-	problem, err := q.problem()
+	problem, err := q.space()
 	if err != nil {
 		return err
 	}
