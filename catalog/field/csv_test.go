@@ -47,6 +47,7 @@ func TestCSVProblems(t *testing.T) {
 		{"required cell missing", "id,size_mm\na,\n", []string{`2:1 thing "a" has no size_mm | its size, in mm`}},
 		{"header twice", "id,size_mm,id\na,97,b\n", []string{`1:12 column "id" is given twice`}},
 		{"column without a header", "id,,size_mm\na,1,97\n", []string{"1:4 column 2 has no header | name the column by its key, or take it out"}},
+		{"first column without a header, between semicolons", ";id\n1;a\n", []string{"1:1 column 1 has no header | name the column by its key, or take it out", "1:1 thing has no column size_mm | its size, in mm"}},
 		{"wrong cell", "id,size_mm\na,x\n", []string{`2:3 size_mm is "x", must be a number`}},
 		{"wrong quoted cell", "id,size_mm\n\"a\",\"x\"\n", []string{`2:5 size_mm is "x", must be a number`}},
 		{"cell out of range", "id,size_mm\nä,0.097\n", []string{

@@ -158,6 +158,7 @@ func TestDecodeProblems(t *testing.T) {
 		{"empty list", "tags = []", []string{"3:8 tags is an empty list | leave the key out where there is none"}},
 		{"empty text in a list", "tags = ['a', '']", []string{"3:14 tags is empty"}},
 		{"twice in a list", "tags = ['a', 'a']", []string{`3:14 tags names "a" twice`}},
+		{"twice in a list but for blanks", "tags = ['a', ' a ']", []string{`3:14 tags names "a" twice`}},
 		{"separator in a list", "tags = ['a|b']", []string{"3:9 tags has | in it, which separates the items of a list in CSV"}},
 		{"comma in an item", "tags = ['a', 'b, c']", []string{`3:14 tags is "b, c": there is a "," in it | write a list as ["b", "c"]`}},
 		{"semicolon alone", "tags = ';'", []string{`3:8 tags is ";": there is a ";" in it`}},
