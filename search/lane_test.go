@@ -28,13 +28,14 @@ func (c *collector) visit(b *constraints.Build, id uint64) {
 }
 
 // onBoundary moves some limits of a brief onto the values of a random build of
-// its problem, so that comparisons meet equality.
+// its problem, so that comparisons meet equality, or so little to either side
+// that a window must not decide.
 func onBoundary(r *rand.Rand, p *constraints.Problem) (*constraints.Problem, error) {
 	b := assemble(p, r.Uint64N(uint64(p.Combinations())))
 	brief := p.Brief.Clone()
 	set := func(to *float64, value float64) {
 		if r.IntN(2) == 0 && value > 0 && !math.IsNaN(value) {
-			*to = value
+			*to = value * (1 + float64(r.IntN(5)-2)*slack/3)
 		}
 	}
 	v, _ := b.TopSpeed()
