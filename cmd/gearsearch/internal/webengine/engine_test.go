@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"fmt"
 	"strings"
 	"sync/atomic"
 	"testing"
@@ -253,6 +254,33 @@ func TestAllProblemsAtOnce(t *testing.T) {
 	}
 	if len(r.Problems) != 3 || !keys["target.top_speed_kmh"] || !keys["limit.price"] || !keys["rider.mass_kg"] {
 		t.Errorf("three mistakes give %+v", r.Problems)
+	}
+}
+
+func TestTooManyToNumber(t *testing.T) {
+	list := func(n int, from float64) string {
+		var items []string
+		for i := range n {
+			items = append(items, fmt.Sprintf("%.3f", from+0.001*float64(i)))
+		}
+		return "[" + strings.Join(items, ", ") + "]"
+	}
+	// 9000⁴ × 3000 are 2·10¹⁹ combinations, more than 2⁶³.
+	parts := "schema = 1\n[[motor]]\nid = \"m\"\nkv = " + list(9000, 100) +
+		"\n[[controller]]\nid = \"c\"\nmotor_current_a = " + list(9000, 20) +
+		"\n[[battery]]\nid = \"b\"\nseries = 10\nfull_v = 42\nnominal_v = " + list(9000, 30) +
+		"\n[[wheel]]\nid = \"w\"\ndiameter_mm = " + list(9000, 80) +
+		"\n[[gear_drive]]\nid = \"g\"\nratio = " + list(3000, 2)
+	e := newEngine(t)
+	var err error
+	if e.catalog, err = catalog.Read(catalog.Source{Name: "parts.toml", Data: []byte(parts)}); err != nil {
+		t.Fatal(err)
+	}
+	for _, question := range []string{"rank", "count", "relax"} {
+		r := ask[any](t, e, M{"ask": question, "brief": M{"target.top_speed_kmh": "30"}})
+		if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Message, "1.97e+19 combinations are more than can be numbered") {
+			t.Errorf("%s: %+v", question, r)
+		}
 	}
 }
 

@@ -94,7 +94,7 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 }
 
 // question puts the request's brief to the catalog; a brief that asks for
-// nothing is an error.
+// nothing is an error, and so are more combinations than can be numbered.
 func (e *Engine) question(r *request) (*constraints.Problem, error) {
 	p, err := r.problem(e.parts())
 	if err != nil {
@@ -105,6 +105,9 @@ func (e *Engine) question(r *request) (*constraints.Problem, error) {
 			Message: "the brief asks for nothing, so that every build that fits together would do",
 			Hint:    "ask for a speed, a hill, a range or a price",
 		}}
+	}
+	if err := search.Numberable(p); err != nil {
+		return nil, field.Problems{{Message: err.Error(), Hint: "keep fewer parts"}}
 	}
 	return p, nil
 }

@@ -5,9 +5,9 @@
 //	report   made, brief, strict, units, top: the shortlist as a page to look at
 //	         and to print, a file to keep
 //
-// It is a package of its own because what lays out drawings, fonts and all, is
-// four times as large as the rest of the engine; a page fetches it once it is
-// wanted.
+// It is a package of its own because an engine with what lays out drawings, fonts
+// and all, is about three times as large as one without; a page fetches it once
+// it is wanted.
 package looks
 
 import (
