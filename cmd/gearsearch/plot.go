@@ -65,7 +65,7 @@ func (p *program) plotCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "plot",
 		ArgsUsage: "BUILD.toml KIND",
-		Usage:     "draw a build: thrust, climb, launch, cruise, sensitivity, teeth, front",
+		Usage:     "draw a build: " + strings.Join(plotKindNames(), ", "),
 		UsageText: `gearsearch plot build.toml thrust -o thrust.svg
 gearsearch plot build.toml teeth --catalog parts.toml --brief commute.toml -o teeth.png
 gearsearch plot build.toml front --axes price,climb_margin_pct -o front.svg`,
