@@ -11,7 +11,8 @@ import (
 // RankOnly ranks the builds that Rank ranks, without counting: it takes the
 // electrical groups in the order of a bound on the score of their builds, and
 // ends when no bound reaches the scores that are found already. o.Top must be
-// above 0. Of the result's Tally only Combinations is set.
+// above 0. Of the result's Tally only Combinations is set. The queue takes 32
+// bytes for each battery, controller, motor and number of motors.
 func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
 	if err := Numberable(p); err != nil {
 		return nil, err

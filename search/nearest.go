@@ -22,8 +22,12 @@ type NearMiss struct {
 
 // Nearest finds the nearest miss of a problem in which nothing is feasible.
 // complete is false when ctx ended the search early; n is nil when it ended
-// before any combination was seen.
+// before any combination was seen. It remembers 16 bytes for each motor, number
+// of motors and drive, and for each drive and wheel.
 func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMiss, complete bool) {
+	if Numberable(p) != nil {
+		return nil, false
+	}
 	pl := newPlan(p, o.Strict)
 	s := newNearSearch(pl)
 	total := len(p.Motors) * len(p.Counts) * len(p.Batteries) * len(p.Controllers)

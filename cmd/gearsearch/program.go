@@ -8,6 +8,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"runtime"
 	"slices"
 	"strconv"
 	"strings"
@@ -62,7 +63,7 @@ func (p *program) explain(err error) int {
 	var problems field.Problems
 	var path *fs.PathError
 	switch {
-	case err == nil, errors.Is(err, syscall.EPIPE): // a closed pipe: nobody reads on
+	case err == nil, pipeClosed(err, runtime.GOOS): // nobody reads on
 		return exitAnswered
 	case errors.Is(err, errInfeasible):
 		return exitInfeasible
@@ -81,6 +82,15 @@ func (p *program) explain(err error) int {
 		p.complain(field.Problem{Message: err.Error()})
 		return exitIO
 	}
+}
+
+// pipeClosed reports whether an operating system says that nobody reads what is
+// written. Windows has numbers of its own for that, ERROR_BROKEN_PIPE and
+// ERROR_NO_DATA (System Error Codes, winerror.h), which mean other things
+// elsewhere.
+func pipeClosed(err error, system string) bool {
+	const brokenPipe, noData = syscall.Errno(109), syscall.Errno(232)
+	return errors.Is(err, syscall.EPIPE) || system == "windows" && (errors.Is(err, brokenPipe) || errors.Is(err, noData))
 }
 
 // complain writes problems to stderr: those of a file as they are, with their

@@ -79,10 +79,7 @@ func (p *program) report(c *cli.Context) error {
 		return err
 	}
 	if q.brief.AimsAtNothing() {
-		return field.Problems{{
-			Message: "the brief asks for nothing, so that every build that fits together would do",
-			Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
-		}}
+		return aimless()
 	}
 	problem, err := q.space()
 	if err != nil {

@@ -98,6 +98,29 @@ func TestExitCodes(t *testing.T) {
 	}
 }
 
+// TestClosedPipes: the numbers are those of winerror.h, ERROR_BROKEN_PIPE and
+// ERROR_NO_DATA; on Linux 109 is another error, and 232 is none.
+func TestClosedPipes(t *testing.T) {
+	for _, tt := range []struct {
+		err    error
+		system string
+		want   bool
+	}{
+		{syscall.EPIPE, "linux", true},
+		{syscall.EPIPE, "windows", true},
+		{syscall.Errno(109), "windows", true},
+		{&fs.PathError{Op: "write", Path: "/dev/stdout", Err: syscall.Errno(232)}, "windows", true},
+		{syscall.Errno(112), "windows", false}, // ERROR_DISK_FULL
+		{syscall.Errno(109), "linux", false},
+		{syscall.Errno(232), "darwin", false},
+		{io.ErrShortWrite, "windows", false},
+	} {
+		if got := pipeClosed(tt.err, tt.system); got != tt.want {
+			t.Errorf("%v on %s: %v", tt.err, tt.system, got)
+		}
+	}
+}
+
 // broken is a standard input that cannot be read.
 type broken struct{}
 
