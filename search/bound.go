@@ -11,8 +11,8 @@ import (
 type reach struct {
 	light     constraints.Lane
 	low, high float64 // gearing, 1/m
-	price     float64 // of drive and wheel, least known
-	mass      float64 // kg, of drive and wheel, least known
+	price     float64 // of drive and wheel, least of those known; +Inf: of none
+	mass      float64 // kg, likewise
 	mesh      float64 // of the mesh criterion, most
 }
 
@@ -56,11 +56,11 @@ func coolBest(b *constraints.Build, r *reach) float64 {
 }
 
 func priceBest(b *constraints.Build, r *reach) float64 {
-	return 1 - (b.ElectricalPrice().Known+r.price)/b.Problem.PriceReference
+	return 1 - (b.ElectricalPrice().Total()+r.price)/b.Problem.PriceReference
 }
 
 func massBest(b *constraints.Build, r *reach) float64 {
-	return 1 - (b.ElectricalMass().Known+r.mass)/b.Problem.MassReference
+	return 1 - (b.ElectricalMass().Total()+r.mass)/b.Problem.MassReference
 }
 
 func meshBest(_ *constraints.Build, r *reach) float64 { return r.mesh }
@@ -78,11 +78,21 @@ func (l *lane) setEnds(p *constraints.Problem, count int) {
 	b := &constraints.Build{Problem: p, Count: count}
 	for _, pair := range l.pairs {
 		b.Drive, b.Wheel = p.Drives[pair.drive], p.Wheels[pair.wheel]
-		r.price = math.Min(r.price, b.Drive.Price[count].Known+b.Wheel.Price.Known)
-		r.mass = math.Min(r.mass, b.Drive.Mass[count].Known+b.Wheel.Mass.Known)
+		r.price = leastKnown(r.price, b.Drive.Price[count], b.Wheel.Price)
+		r.mass = leastKnown(r.mass, b.Drive.Mass[count], b.Wheel.Mass)
 		r.mesh = math.Max(r.mesh, clamped(meshRaw(b)))
 	}
 	l.ends = r
+}
+
+// leastKnown is the lesser of x and the sum of a drive's and a wheel's, where
+// both are known: a criterion that is not known scores nothing, so such a pair
+// is no reason to expect more.
+func leastKnown(x float64, drive, wheel constraints.Sum) float64 {
+	if drive.Missing || wheel.Missing {
+		return x
+	}
+	return math.Min(x, drive.Known+wheel.Known)
 }
 
 // include widens r to what the pairs of another stretch have at best.

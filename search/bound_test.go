@@ -1,6 +1,7 @@
 package search
 
 import (
+	"math"
 	"testing"
 
 	"gearsearch/constraints"
@@ -94,6 +95,36 @@ func TestGroupsEndsCoverTheirLanes(t *testing.T) {
 	}
 	if differ < 1000 {
 		t.Errorf("only %d lanes differ from the first of their group", differ)
+	}
+}
+
+// TestBoundOfTheUnknown: what is not known scores nothing, so the bound expects
+// nothing of it; a search that did would look at every build of a catalog that
+// gives few masses.
+func TestBoundOfTheUnknown(t *testing.T) {
+	p := marketProblem(t, markets[0], randcat.PlainStreetBrief)
+	pl := newPlan(p, false)
+	g := pl.makeGroups(pl.classes()[0], pl.hubs())
+	battery, controller, motor := g.parts(p, 0)
+	p.PriceReference, p.MassReference = 1e6, 1e6 // beyond any build's
+	build := &constraints.Build{Problem: p}
+	best := func(r reach) (price, mass float64) {
+		build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
+		return clamped(priceBest(build, &r)), clamped(massBest(build, &r))
+	}
+	if price, mass := best(g.ends); price == 0 || mass == 0 {
+		t.Errorf("all known: %g for the price, %g for the mass, want some of both", price, mass)
+	}
+	none := g.ends
+	none.price = leastKnown(math.Inf(1), constraints.Sum{Missing: true}, constraints.Sum{Known: 1})
+	none.mass = leastKnown(math.Inf(1), constraints.Sum{Known: 1}, constraints.Sum{Missing: true})
+	if price, mass := best(none); price != 0 || mass != 0 {
+		t.Errorf("nothing known of drives and wheels: %g for the price, %g for the mass, want 0", price, mass)
+	}
+	m := p.Motors[motor]
+	m.Price[g.count].Missing, m.Mass[g.count].Missing = true, true
+	if price, mass := best(g.ends); price != 0 || mass != 0 {
+		t.Errorf("nothing known of the motor: %g for the price, %g for the mass, want 0", price, mass)
 	}
 }
 
