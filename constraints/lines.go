@@ -43,12 +43,13 @@ func line(slot Slot, part *catalog.Part, n int) Line {
 	return Line{slot, part, n, part.Cost(n), part.Mass * float64(n)}
 }
 
-// Together lists what it takes to have several builds, one at a time: of each
-// part as many as the build that takes most of it, in the order of the slots.
-func Together(builds ...*Build) []Line {
+// Together lists what it takes to have several builds, of which these are the
+// lines, one at a time: of each part as many as the build that takes most of it,
+// in the order of the slots.
+func Together(builds ...[]Line) []Line {
 	var out []Line
-	for _, b := range builds {
-		for _, l := range b.Lines() {
+	for _, lines := range builds {
+		for _, l := range lines {
 			i := slices.IndexFunc(out, func(o Line) bool { return o.Part.ID == l.Part.ID })
 			switch {
 			case i < 0:

@@ -47,34 +47,29 @@ func (r ranked) compare(o ranked) int {
 	return cmp.Or(o.level.compare(r.level), cmp.Compare(r.price, o.price), slices.Compare(r.ids, o.ids))
 }
 
-// sets lists the best sets. A set's price takes part only among equals, so they
-// are taken from the frontier until those that tie with the last are all there.
-func (s *shareSearch) sets(ctx context.Context) []Set {
-	var f frontier
-	for _, lists := range s.kept {
-		if !slices.ContainsFunc(lists, func(l []entry) bool { return len(l) == 0 }) {
-			f = append(f, s.placed(lists, make([]int, len(lists))))
-		}
+// sets lists the best sets of a choice, of which these are the builds. A set's
+// price takes part only among equals, so they are taken from the frontier until
+// those that tie with the last are all there.
+func (s *shareSearch) sets(ctx context.Context, lists [][]entry) []ranked {
+	f := frontier{s.placed(lists, make([]int, len(lists)))}
+	lines := make([]map[int][]constraints.Line, len(lists))
+	for i := range lines {
+		lines[i] = map[int][]constraints.Line{}
 	}
-	heap.Init(&f)
 	n := s.options.Top
 	var found []ranked
 	for len(f) > 0 && ctx.Err() == nil {
 		next := heap.Pop(&f).(places)
-		if len(found) >= n && next.level.compare(found[n-1].level) < 0 {
+		if s.below(next.level) || len(found) >= n && next.level.compare(found[n-1].level) < 0 {
 			break
 		}
-		found = append(found, s.rank(next))
+		found = append(found, s.rank(next, lines))
 		if len(found) >= 2*n+surplus(n) {
 			found = bestSets(found, n)
 		}
 		s.children(next, func(p places) { heap.Push(&f, p) })
 	}
-	var out []Set
-	for i, r := range bestSets(found, n) {
-		out = append(out, s.set(i+1, r))
-	}
-	return out
+	return bestSets(found, n)
 }
 
 func bestSets(list []ranked, n int) []ranked {
@@ -108,32 +103,36 @@ func (s *shareSearch) children(p places, give func(places)) {
 	}
 }
 
-// rank adds the price and the numbers of a set's builds.
-func (s *shareSearch) rank(p places) ranked {
+// rank adds the price and the numbers of a set's builds. lines are those of the
+// builds by place, made when they are first needed.
+func (s *shareSearch) rank(p places, lines []map[int][]constraints.Line) ranked {
 	r := ranked{level: p.level}
-	builds := make([]*constraints.Build, len(p.at))
+	all := make([][]constraints.Line, len(p.at))
 	for i, at := range p.at {
 		id := p.lists[i][at].id
 		r.ids = append(r.ids, id)
-		builds[i] = assemble(s.problems[i], id)
+		if lines[i][at] == nil {
+			lines[i][at] = assemble(s.problems[i], id).Lines()
+		}
+		all[i] = lines[i][at]
 	}
-	r.price = micro(priceOf(constraints.Together(builds...)))
+	r.price = micro(priceOf(constraints.Together(all...)))
 	return r
 }
 
 // set makes a set.
 func (s *shareSearch) set(rank int, r ranked) Set {
 	out := Set{Rank: rank, Worst: math.Inf(1)}
-	var builds []*constraints.Build
+	var lines [][]constraints.Line
 	for i, id := range r.ids {
 		scored := s.scorers[i].scored(assemble(s.problems[i], id))
 		out.Builds = append(out.Builds, scored)
 		out.Mean += scored.Score
 		out.Worst = math.Min(out.Worst, scored.Score)
-		builds = append(builds, scored.Build)
+		lines = append(lines, scored.Build.Lines())
 	}
 	out.Mean /= float64(len(r.ids))
-	out.Lines = constraints.Together(builds...)
+	out.Lines = constraints.Together(lines...)
 	out.Price = priceOf(out.Lines)
 	return out
 }

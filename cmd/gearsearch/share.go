@@ -36,6 +36,7 @@ type shareAnswer struct {
 	// Where there is no set, though every brief has a feasible build: what not
 	// to share, each by itself, so that there is one.
 	loosened []loosening
+	alone    []string // where one thing less does not help: what can be shared by itself
 }
 
 // loosening is the best set with one thing less shared.
@@ -148,20 +149,44 @@ func (s *shareAnswer) find(ctx context.Context, p *program, problems []*constrai
 	if !s.result.Complete || len(s.result.Sets) > 0 || s.barren() >= 0 || len(s.words) < 2 {
 		return nil
 	}
-	o.Top = 1
-	for _, word := range s.words {
-		left := slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == word })
-		var rest []constraints.Slot
-		for _, w := range left {
+	o.Top, o.Uncounted = 1, true
+	return s.loosen(ctx, problems, o)
+}
+
+// loosen looks for what not to share, where all of it cannot be: one thing, or
+// all but one.
+func (s *shareAnswer) loosen(ctx context.Context, problems []*constraints.Problem, o search.ShareOptions) error {
+	best := func(words []string) (*search.Set, error) {
+		var slots []constraints.Slot
+		for _, w := range words {
 			named, _ := slotsOf(w)
-			rest = append(rest, named...)
+			slots = append(slots, named...)
 		}
-		r, err := search.Share(ctx, problems, rest, o)
-		if err != nil || !r.Complete {
+		r, err := search.Share(ctx, problems, slots, o)
+		if err != nil || !r.Complete || len(r.Sets) == 0 {
+			return nil, err
+		}
+		return &r.Sets[0], nil
+	}
+	for _, word := range s.words {
+		set, err := best(slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == word }))
+		if err != nil {
 			return err
 		}
-		if len(r.Sets) > 0 {
-			s.loosened = append(s.loosened, loosening{word, r.Sets[0]})
+		if set != nil {
+			s.loosened = append(s.loosened, loosening{word, *set})
+		}
+	}
+	if len(s.loosened) > 0 || len(s.words) == 2 {
+		return nil
+	}
+	for _, word := range s.words {
+		set, err := best([]string{word})
+		if err != nil {
+			return err
+		}
+		if set != nil {
+			s.alone = append(s.alone, word)
 		}
 	}
 	return nil

@@ -45,7 +45,6 @@ func (s *shareAnswer) document() dataout.Document {
 	d.Head = append(d.Head,
 		dataout.Member{Key: "share", Value: s.words},
 		dataout.Member{Key: "order", Value: order},
-		dataout.Member{Key: "choices", Value: s.result.Choices},
 	)
 	d.Lists = []dataout.List{{Key: "sets", Items: func(yield func(dataout.Object) bool) {
 		for i := range s.result.Sets {

@@ -65,9 +65,11 @@ func (s *shareAnswer) heading() string {
 }
 
 // shared names what is shared, in words.
-func (s *shareAnswer) shared() []string {
+func (s *shareAnswer) shared() []string { return changedWords(s.words) }
+
+func changedWords(list []string) []string {
 	var out []string
-	for _, w := range s.words {
+	for _, w := range list {
 		out = append(out, changeWords([]string{w}))
 	}
 	return out
@@ -261,13 +263,15 @@ func (s *shareAnswer) users(set *search.Set, l constraints.Line) string {
 
 // tally adds what became of the combinations of each brief.
 func (s *shareAnswer) tally(p *page.Page) {
-	n := uint64(s.result.Choices)
-	heading := fmt.Sprintf("%s of %s %s %s", counted(n, "choice", "choices"), inWords(s.shared()), plural(n, "serves", "serve"), inWords(s.names))
-	if n == 0 && s.result.Complete {
-		heading = fmt.Sprintf("No choice of %s serves %s", inWords(s.shared()), inWords(s.names))
+	switch {
+	case !s.result.Complete:
+		p.Heading("Each brief by itself, as far as it was counted")
+	case len(s.result.Sets) == 0:
+		p.Heading(fmt.Sprintf("No choice of %s serves %s", inWords(s.shared()), inWords(s.names)))
+	default:
+		p.Heading("Each brief by itself")
 	}
-	p.Heading(heading)
-	t := &page.Table{Columns: []page.Column{{Title: "by itself"}}}
+	t := &page.Table{Columns: []page.Column{{Title: "of all combinations"}}}
 	for _, name := range s.names {
 		t.Columns = append(t.Columns, page.Column{Title: name, Right: true})
 	}
@@ -331,7 +335,11 @@ func (s *shareAnswer) nothing(p *page.Page) {
 	}
 	text := "Each brief has feasible builds by itself, but none that share all of this."
 	if len(s.loosened) == 0 {
-		p.Text(text + " With any one of it less there is none either.")
+		text += " With any one of it less there is none either."
+		if len(s.alone) > 0 {
+			text += " Each by itself can be shared: " + inWords(changedWords(s.alone)) + "."
+		}
+		p.Text(text)
 		return
 	}
 	p.Text(text + " With one thing less there is a set:")
@@ -442,6 +450,9 @@ func (s *shareAnswer) next(p *page.Page) {
 		p.Heading("Next")
 		left := slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == s.loosened[0].word })
 		p.Verbatim(strings.Replace(command, "--share "+strings.Join(s.words, ","), "--share "+strings.Join(left, ","), 1))
+	case len(s.alone) > 0:
+		p.Heading("Next")
+		p.Verbatim(strings.Replace(command, "--share "+strings.Join(s.words, ","), "--share "+s.alone[0], 1))
 	}
 }
 

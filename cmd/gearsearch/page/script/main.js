@@ -79,6 +79,7 @@
       const relaxed = await wire.ask(state.question("relax"));
       if (stale(relaxed)) return;
       if (relaxed.answer) builds.concede(relaxed.answer);
+      else complain(relaxed.problems || [{ message: relaxed.fault || "no word on what to give way on" }]);
     }
     busy(false);
   }

@@ -1,0 +1,153 @@
+package search
+
+import (
+	"maps"
+	"slices"
+	"strings"
+
+	"gearsearch/constraints"
+)
+
+// choice is one way to fill the shared electrical slots: a number for the part
+// in each, alike in all problems, and 0 for what is not shared.
+type choice struct{ battery, controller, motor, count int32 }
+
+// electrical are the indices of an electrical group's parts.
+type electrical struct{ battery, controller, motor, count int32 }
+
+// rolling is one way to fill the shared slots of drive and wheel: what it
+// leaves of each problem.
+type rolling []*remainder
+
+// remainder is what one way to fill the shared slots of drive and wheel leaves
+// of a problem.
+type remainder struct {
+	whole, problem *constraints.Problem
+	drives, wheels []int32 // by index in problem, that in whole
+	plan           *plan
+	// By motor and number: its class, and its place there.
+	groups []*groups
+	places []int
+}
+
+// numbering gives names numbers from 1, alike in all problems.
+type numbering map[string]int32
+
+func (n numbering) of(name string) int32 {
+	if _, ok := n[name]; !ok {
+		n[name] = int32(len(n)) + 1
+	}
+	return n[name]
+}
+
+// electricals sorts a problem's electrical groups by the choice that they make.
+func electricals(p *constraints.Problem, slots []constraints.Slot, known numbering) map[choice][]electrical {
+	number := func(slot constraints.Slot, id string) int32 {
+		if !slices.Contains(slots, slot) {
+			return 0
+		}
+		return known.of(id)
+	}
+	counted := slices.Contains(slots, constraints.SlotMotor) || slices.Contains(slots, constraints.SlotController)
+	out := map[choice][]electrical{}
+	for b, battery := range p.Batteries {
+		for c, controller := range p.Controllers {
+			for m, motor := range p.Motors {
+				for n, count := range p.Counts {
+					k := choice{
+						battery:    number(constraints.SlotBattery, battery.ID),
+						controller: number(constraints.SlotController, controller.ID),
+						motor:      number(constraints.SlotMotor, motor.ID),
+					}
+					if counted {
+						k.count = int32(count)
+					}
+					out[k] = append(out[k], electrical{int32(b), int32(c), int32(m), int32(n)})
+				}
+			}
+		}
+	}
+	return out
+}
+
+// rollings lists the ways to fill the shared slots of drive and wheel that all
+// problems have.
+func rollings(problems []*constraints.Problem, slots []constraints.Slot, strict bool) []rolling {
+	var drive []constraints.Slot
+	for _, slot := range constraints.DriveSlots() {
+		if slices.Contains(slots, slot) {
+			drive = append(drive, slot)
+		}
+	}
+	type sorted struct{ drives, wheels map[string][]int32 }
+	var all []sorted
+	for _, p := range problems {
+		s := sorted{map[string][]int32{}, map[string][]int32{}}
+		for i, d := range p.Drives {
+			var ids []string
+			for _, slot := range drive {
+				ids = append(ids, d.ID(slot))
+			}
+			name := strings.Join(ids, "\x00")
+			s.drives[name] = append(s.drives[name], int32(i))
+		}
+		for i, w := range p.Wheels {
+			name := ""
+			if slices.Contains(slots, constraints.SlotWheel) {
+				name = w.ID
+			}
+			s.wheels[name] = append(s.wheels[name], int32(i))
+		}
+		all = append(all, s)
+	}
+	var out []rolling
+	for _, d := range slices.Sorted(maps.Keys(all[0].drives)) {
+		for _, w := range slices.Sorted(maps.Keys(all[0].wheels)) {
+			var r rolling
+			for i, p := range problems {
+				if drives, wheels := all[i].drives[d], all[i].wheels[w]; drives != nil && wheels != nil {
+					r = append(r, newRemainder(p, drives, wheels, strict))
+				}
+			}
+			if len(r) == len(problems) {
+				out = append(out, r)
+			}
+		}
+	}
+	return out
+}
+
+func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *remainder {
+	q := *p
+	q.Drives, q.Wheels = nil, nil
+	for _, d := range drives {
+		q.Drives = append(q.Drives, p.Drives[d])
+	}
+	for _, w := range wheels {
+		q.Wheels = append(q.Wheels, p.Wheels[w])
+	}
+	r := &remainder{whole: p, problem: &q, drives: drives, wheels: wheels, plan: newPlan(&q, strict)}
+	r.plan.uncounted = true
+	r.groups, r.places = make([]*groups, len(p.Motors)*len(p.Counts)), make([]int, len(p.Motors)*len(p.Counts))
+	hubs := r.plan.hubs()
+	for _, c := range r.plan.classes() {
+		g := r.plan.makeGroups(c, hubs)
+		for place, m := range c.members {
+			i := int(m)*len(p.Counts) + c.count
+			r.groups[i], r.places[i] = g, place
+		}
+	}
+	return r
+}
+
+// group is the class of an electrical group, and its number there.
+func (r *remainder) group(e electrical) (g *groups, n int) {
+	i := int(e.motor)*len(r.problem.Counts) + int(e.count)
+	return r.groups[i], (r.places[i]*len(r.problem.Batteries)+int(e.battery))*len(r.problem.Controllers) + int(e.controller)
+}
+
+// id is the number in the whole problem of a combination of the remainder.
+func (r *remainder) id(id uint64) uint64 {
+	c, p := choicesOf(r.problem, id), r.whole
+	return ordinal(p, c.battery, c.controller, c.motor, c.count) + uint64(r.drives[c.drive])*uint64(len(p.Wheels)) + uint64(r.wheels[c.wheel])
+}
