@@ -24,6 +24,9 @@ func (s *partsAnswer) page() *page.Page {
 	if len(s.missed) > 0 {
 		p.Text("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
 	}
+	if todo := s.failures(); len(todo) > 0 {
+		p.Text("Before it is ridden: " + strings.Join(todo, "; ") + ".")
+	}
 	p.Table(s.listTable())
 	p.Text(s.legend())
 	s.links(p)
@@ -43,9 +46,25 @@ func (s *partsAnswer) page() *page.Page {
 	p.Heading("Assumed")
 	p.Text(strings.Join(append(s.Assumptions(), s.Build.Assumptions()...), "; ") + ".")
 	p.Heading("Cautions")
-	p.List(append(s.Cautions(), constraints.GeneralCautions()...))
+	var cautions []string
+	for _, text := range append(s.Cautions(), constraints.GeneralCautions()...) {
+		cautions = append(cautions, bound(text))
+	}
+	p.List(cautions)
 	s.next(p)
 	return p
+}
+
+// failures are what to do about the checks that fail and that no part can be
+// bought for.
+func (s *partsAnswer) failures() []string {
+	var out []string
+	for _, r := range s.Results() {
+		if r.Fails() && !r.Caution && s.need(r) == nil && r.Words != "" {
+			out = append(out, s.checkWords(r)+" ("+r.Name+")")
+		}
+	}
+	return out
 }
 
 // total says what the list costs, as far as that is known.
@@ -153,7 +172,7 @@ func (s *partsAnswer) links(p *page.Page) {
 // needEntry adds one need: what it is, what it comes to, what to know.
 func (s *partsAnswer) needEntry(p *page.Page, n *outfit.Need) {
 	var notes []page.Note
-	note := func(label, text string) { notes = append(notes, page.Note{Label: label, Text: text}) }
+	note := func(label, text string) { notes = append(notes, page.Note{Label: label, Text: bound(text)}) }
 	name := label(n.Line().Slot, "")
 	switch n.State {
 	case outfit.Chosen:
@@ -172,7 +191,7 @@ func (s *partsAnswer) needEntry(p *page.Page, n *outfit.Need) {
 			note("source", d.Source)
 		}
 	}
-	p.Entry(name+": "+n.Words, notes...)
+	p.Entry(name+": "+bound(n.Words), notes...)
 }
 
 // reasonWords say why none of the parts is chosen: the nearest ones, each with
@@ -302,7 +321,7 @@ func (s *partsAnswer) checkWords(r outfit.Result) string {
 	case n != nil:
 		return stateWords(n.State)
 	case r.Words != "":
-		return r.Words
+		return bound(r.Words)
 	}
 	return r.Meaning
 }
@@ -314,7 +333,7 @@ func (s *partsAnswer) facts(p *page.Page) {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
 			p.Entry(strings.TrimSpace(label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
-				page.Note{Label: "because", Text: f.Words}, page.Note{Label: "source", Text: f.Source})
+				page.Note{Label: "because", Text: bound(f.Words)}, page.Note{Label: "source", Text: f.Source})
 		}
 		return
 	}

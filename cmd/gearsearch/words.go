@@ -53,6 +53,11 @@ const proseWidth = 16
 // nbsp is a space at which no line is broken.
 const nbsp = "\u00a0"
 
+// bound is a sentence in which no line is broken between a number and its unit.
+func bound(text string) string { return afterNumber.ReplaceAllString(text, "$1"+nbsp+"$2") }
+
+var afterNumber = regexp.MustCompile(`([0-9]) (\p{L}|[%°])`)
+
 // keyText is a key of the brief with its value.
 func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, system quantity.System) string {
 	name := label(k.Key, k.Unit)
