@@ -100,7 +100,7 @@ func TestBeltChoice(t *testing.T) {
 			r.Fatalf("%d teeth in mesh, want %d", d.Mesh, whole)
 		}
 	})
-	if chosen == 0 {
+	if chosen == 0 && !testing.Short() {
 		t.Error("no belt was ever chosen: the test does not test")
 	}
 }

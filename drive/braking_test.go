@@ -116,7 +116,7 @@ func TestDescentBalancesEnergy(t *testing.T) {
 		}
 	})
 	for _, by := range []drive.Limit{drive.BatteryCurrent, drive.MotorCurrent, drive.Grip} {
-		if seen[by] < 50 {
+		if seen[by] < 50 && !testing.Short() {
 			t.Errorf("only %d descents were limited by %v", seen[by], by)
 		}
 	}

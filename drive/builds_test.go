@@ -128,6 +128,9 @@ func anyBoard(t *rapid.T) drive.Board {
 func movingBoard(t *rapid.T) (b drive.Board, top float64) {
 	for range 200 {
 		b = anyBoard(t)
+		if drive.AtMost(b.Thrust(0), b.Load(0, 0)) || drive.AtMost(b.GripThrust(0), b.Load(0, 0)) {
+			continue // one but for rounding
+		}
 		if top, _ = b.BalanceSpeed(); top > 0.01*b.FreeSpeed(b.Pack.Volts) {
 			return b, top
 		}

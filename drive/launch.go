@@ -6,7 +6,8 @@ import "math"
 // flat, ∫ m dv/(F − L), the thrust held down by grip, without the inertia of
 // what rotates; 0 to 0 and less. top is the board's top speed. ok is false when
 // the speed lies above top, or is not below the speed where thrust and load
-// balance, which would take for ever, or the thrust is not known.
+// balance, or they are one but for rounding, which would take for ever, or the
+// thrust is not known.
 //
 // The integral is split where the binding limit changes. It has closed forms
 // where grip, motor current or voltage binds; where power binds it is found by
@@ -29,8 +30,16 @@ func (b *Board) LaunchTime(to, top float64) (s float64, ok bool) {
 		}
 		at = next
 	}
-	return s + l.seconds(b.Electrical, binding, from, at), true
+	s += l.seconds(b.Electrical, binding, from, at)
+	if to > 0 && !(float64(b.Mass*to) > float64(s*rounding*l.rolling) && s > 0) {
+		return 0, false
+	}
+	return s, true
 }
+
+// rounding is a share of the load that the mean force of a launch must pass:
+// what is left of it below is the rounding of a difference of equals.
+const rounding = 1e-12
 
 // launch is a road with what the pieces of a launch need beyond it.
 type launch struct {

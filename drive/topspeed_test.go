@@ -34,7 +34,7 @@ func TestBalanceSpeedAgreesWithBisection(t *testing.T) {
 	for _, by := range []drive.Limit{
 		drive.NoLimit, drive.Voltage, drive.MotorCurrent, drive.BatteryCurrent, drive.MotorPower, drive.Grip,
 	} {
-		if seen[by] == 0 {
+		if seen[by] == 0 && !testing.Short() {
 			t.Errorf("no board of the draw was limited by %q: the test covers less than it says", by)
 		}
 	}

@@ -63,7 +63,7 @@ func TestWindowsHoldTheirGearings(t *testing.T) {
 			}
 		}
 	})
-	if open == 0 || shut == 0 {
+	if (open == 0 || shut == 0) && !testing.Short() {
 		t.Errorf("%d open and %d empty windows: the test does not test both", open, shut)
 	}
 }
