@@ -61,6 +61,9 @@ func Open(t testing.TB) *Tab {
 // program is the path of chromium.
 func program(t testing.TB) string {
 	t.Helper()
+	if testing.Short() {
+		t.Skip("short: pages are looked at in a browser in full runs")
+	}
 	for _, name := range []string{"chromium", "chromium-browser"} {
 		if path, err := exec.LookPath(name); err == nil {
 			return path
