@@ -52,10 +52,7 @@ func (p *program) inquire(c *cli.Context) (*answer, *question, *constraints.Prob
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	if q.brief.AimsAtNothing() {
-		return nil, nil, nil, aimless()
-	}
-	problem, err := q.space()
+	problem, err := q.aimed()
 	return a, q, problem, err
 }
 

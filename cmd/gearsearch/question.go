@@ -107,6 +107,15 @@ func (q *question) space() (*constraints.Problem, error) {
 	return p, nil
 }
 
+// aimed is the problem of a question about all builds: the brief must ask for
+// something, and the combinations must not be too many to number.
+func (q *question) aimed() (*constraints.Problem, error) {
+	if q.brief.AimsAtNothing() {
+		return nil, aimless()
+	}
+	return q.space()
+}
+
 // catalog loads the catalog, the demo one where no path is given.
 func (p *program) catalog(paths []string) (*catalog.Catalog, error) {
 	if len(paths) > 0 {

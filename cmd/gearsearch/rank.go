@@ -78,10 +78,7 @@ func (p *program) rank(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if q.brief.AimsAtNothing() {
-		return aimless()
-	}
-	problem, err := q.space()
+	problem, err := q.aimed()
 	switch {
 	case err != nil:
 		return err

@@ -78,10 +78,7 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if q.brief.AimsAtNothing() {
-		return aimless()
-	}
-	problem, err := q.space()
+	problem, err := q.aimed()
 	if err != nil {
 		return err
 	}

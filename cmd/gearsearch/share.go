@@ -71,10 +71,7 @@ func (p *program) share(c *cli.Context, a *answer) error {
 	}
 	var problems []*constraints.Problem
 	for _, q := range s.questions {
-		if q.brief.AimsAtNothing() {
-			return aimless()
-		}
-		problem, err := q.problem()
+		problem, err := q.aimed()
 		if err != nil {
 			return err
 		}
