@@ -271,6 +271,8 @@ func TestLoad(t *testing.T) {
 	write("csv/motor.csv", "id,kv\nb,170\n")
 	write("csv/wheel.CSV", "id,diameter_mm\nw,97\n")
 	write("csv/notes.txt", "anything")
+	write("csv/._motor.csv", "\x00\x05\x16\x07\x00\x02\x00\x00Mac OS X")
+	write("csv/.more.csv", "id\n")
 	write("csv/sub/motor.csv", "id,kv\nc,170\n")
 	c, err := Load([]string{file, filepath.Join(dir, "csv")})
 	if err != nil {

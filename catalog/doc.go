@@ -40,11 +40,12 @@
 // A directory is a catalog too: motor.csv, pulley.csv and so on, with the same
 // keys as headers, in any order, and catalog.csv with title and currency. An
 // empty cell is an absent key, the items of a list are separated by |, and a row
-// is one part: there are no families. Files with other endings are passed over,
-// CSV files with other names are errors.
+// is one part: there are no families. Files with other endings and hidden files
+// are passed over, CSV files with other names are errors.
 //
 // Spreadsheets write CSV in several ways. The header line says which: columns
-// may be separated by commas, by semicolons or by tabs. With semicolons and tabs
+// may be separated by commas, by semicolons or by tabs; a row such as sep=; may
+// stand above it. With semicolons and tabs
 // numbers may have a decimal comma, and if one has, none may have a decimal
 // point. A text that a spreadsheet would run as a formula, since it begins with
 // = + - @ (or has one of them after a semicolon), is written with an apostrophe

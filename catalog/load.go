@@ -37,11 +37,16 @@ func (r *reader) file(src Source) {
 
 func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
 
+// hidden reports whether a file is one that its owner does not see, such as the
+// ._motor.csv that some systems put beside a motor.csv on a foreign disk.
+func hidden(name string) bool { return strings.HasPrefix(name, ".") }
+
 // Load reads a catalog of files and directories. In a directory every CSV file
 // is read, and must be named after the kind of its parts, motor.csv and so on,
-// or catalog.csv; files with other endings are passed over. A file that cannot be read gives
-// an *fs.PathError; what is wrong with the content of files is returned as
-// field.Problems, all of it at once.
+// or catalog.csv; files with other endings and hidden files, whose names begin
+// with a dot, are passed over. A file that cannot be read gives an *fs.PathError;
+// what is wrong with the content of files is returned as field.Problems, all of
+// it at once.
 func Load(paths []string) (*Catalog, error) {
 	r := newReader()
 	for _, path := range paths {
@@ -87,7 +92,7 @@ func (r *reader) directory(path string) error {
 	var tomls []string
 	for _, e := range entries {
 		switch name := e.Name(); {
-		case e.IsDir():
+		case e.IsDir(), hidden(name):
 		case isCSV(name):
 			found++
 			if err := r.load(filepath.Join(path, name)); err != nil {

@@ -24,8 +24,9 @@ type Sheet struct {
 
 // ParseCSV reads a CSV file (RFC 4180, a byte order mark allowed) whose first
 // row names the keys, in any order. Semicolons and tabs may stand for the
-// commas, and then numbers may have a decimal comma. Problems go to the report,
-// and the sheet holds what could be read around them.
+// commas, and then numbers may have a decimal comma; a row above such as sep=;
+// may say which it is. Problems go to the report, and the sheet holds what could
+// be read around them.
 func ParseCSV(src Source, r *Report) *Sheet {
 	t := &tree{text: r.add(src), separator: ListSeparator}
 	t.add(node{kind: KindSection})
@@ -82,15 +83,16 @@ type csvReader struct {
 	syntax  int
 	over    bool
 	start   int // where the reader began in the text
+	above   int // lines of the text before that
 }
 
 func (c *csvReader) read(start int) {
-	c.start = start
-	mark, ok := separator(c.text, start, c.report)
+	mark, start, ok := separator(c.text, start, c.report)
 	if !ok {
 		c.damageHeader()
 		return
 	}
+	c.start, c.above = start, bytes.Count(c.text.data[:start], []byte{'\n'})
 	c.localised = mark != ','
 	reader := csv.NewReader(bytes.NewReader(c.text.data[start:]))
 	reader.Comma = rune(mark)
@@ -122,9 +124,9 @@ func (c *csvReader) read(start int) {
 // offset turns a line and byte column of the CSV reader into an offset.
 func (c *csvReader) offset(line, column int) int {
 	starts := c.text.lineStarts()
-	at := int(starts[min(max(line-1, 0), len(starts)-1)]) + column - 1
+	at := int(starts[min(max(c.above+line-1, 0), len(starts)-1)]) + column - 1
 	if line == 1 {
-		at += c.start
+		at = c.start + column - 1
 	}
 	return min(max(at, 0), len(c.text.data))
 }

@@ -86,6 +86,17 @@ func TestCSVProblems(t *testing.T) {
 		{"two commas", "id;size_mm\na;9,7,5\n", []string{`2:3 size_mm is "9,7,5", must be a number`}},
 		{"commas and semicolons", "id;size_mm,colour\na;97,red\n", []string{"1:11 columns are separated by commas and by semicolons | put one of them between all columns"}},
 		{"semicolons and tabs", "\nid;size_mm\tcolour\n", []string{"2:11 columns are separated by semicolons and by tabs | put one of them between all columns"}},
+		{"positions below a row that names the separator", "sep=;\nid;size_mm\na;x\n", []string{`3:3 size_mm is "x", must be a number`}},
+		{"positions below it, with a mark, CRLF and an empty line", "\xef\xbb\xbfsep=;\r\n\r\nid;size_mm;color\r\nä;97\r\n", []string{
+			`3:12 unknown key "color" in thing | did you mean colour?`,
+			`4:1 id is "ä", must be small letters, digits, and . _ - after the first`,
+		}},
+		{"syntax below it", "sep=,\nid,size_mm\na,97,6\" red\n", []string{
+			`3:7 quote inside a cell | put the cell in quotes and double those in it: "6"" wheel"`,
+		}},
+		{"a row that names another separator", "sep=;\nid,size_mm\na,97\n", []string{"2:3 columns are separated by commas, where the row above says sep=; | take the row with sep= out"}},
+		{"a row that names no separator", "sep=|\nid|size_mm\na|97\n", []string{"1:1 row says sep=| | columns are separated by commas, semicolons or tabs: write sep=, or sep=; or take the row out"}},
+		{"a row that names the separator, and nothing", "sep=;\n", []string{"1:1 file is empty | the first row names the keys, separated by commas"}},
 		{"semicolons below a header with commas", "id,size_mm\na;97\n", []string{
 			`2:1 id is "a;97", must be small letters, digits, and . _ - after the first`,
 			`2:1 thing "a;97" has no size_mm | its size, in mm`,

@@ -10,7 +10,9 @@ import (
 // comma is the decimal mark, by semicolons or tabs. The header line tells: keys
 // have none of the three in them. Only in the latter may numbers have a decimal
 // comma; if one has, no number of the file may have a decimal point, which
-// would as well be a separator of thousands.
+// would as well be a separator of thousands. Where a row such as sep=; stands
+// above the header, as spreadsheets write and read it, the header must keep to
+// it.
 
 // separators are the characters that may stand between columns, with the word
 // for each.
@@ -24,30 +26,75 @@ func separators() []struct {
 	}{{',', "commas"}, {';', "semicolons"}, {'\t', "tabs"}}
 }
 
-// separator finds what separates the columns of the file whose header begins
-// at start: the one separator that stands in the line outside quotes, a comma
-// where there is none. It reports a header that has several; ok is false then.
-func separator(t *text, start int, r *Report) (mark byte, ok bool) {
-	for start < len(t.data) && (t.data[start] == '\n' || t.data[start] == '\r') {
-		start++ // the reader passes over empty lines
+// separator finds what separates the columns of the file that begins at start,
+// and where its header begins: the separator that a row above it names, else
+// the one that stands in the header outside quotes, a comma where there is none.
+// It reports a header that has another or several; ok is false then.
+func separator(t *text, start int, r *Report) (mark byte, header int, ok bool) {
+	start = filledLine(t.data, start)
+	named, below, ok := namedSeparator(t, start, r)
+	if !ok {
+		return 0, 0, false
 	}
-	header := line(t.data, start)
+	header = filledLine(t.data, below)
+	row := line(t.data, header)
 	first, name := 0, ""
 	for _, s := range separators() {
-		switch at := unquoted(header, s.mark); {
+		switch at := unquoted(row, s.mark); {
 		case at < 0:
 		case mark == 0:
 			mark, name, first = s.mark, s.name, at
 		default:
-			at = start + max(at, first)
+			at = header + max(at, first)
 			r.Add(Place{t, uint32(at), uint32(at + 1)}, "put one of them between all columns", "columns are separated by %s and by %s", name, s.name)
-			return 0, false
+			return 0, 0, false
 		}
 	}
-	if mark == 0 {
+	switch {
+	case mark == 0 && named == 0:
 		mark = ','
+	case mark == 0:
+		mark = named
+	case named != 0 && named != mark:
+		at := header + first
+		r.Add(Place{t, uint32(at), uint32(at + 1)}, "take the row with sep= out", "columns are separated by %s, where the row above says sep=%c", name, named)
+		return 0, 0, false
 	}
-	return mark, true
+	return mark, header, true
+}
+
+// filledLine is where the first line that is not empty begins, from start on.
+func filledLine(data []byte, start int) int {
+	for start < len(data) && (data[start] == '\n' || data[start] == '\r') {
+		start++
+	}
+	return start
+}
+
+var separatorRow = regexp.MustCompile(`(?i)^"?sep=(.*)$`)
+
+// namedSeparator reads the row at start if it names the separator, as sep=;
+// does, and tells where the next row begins; mark is 0 if it names none. A
+// spreadsheet that took the row for an ordinary one has put quotes about it, or
+// separators of empty cells behind.
+func namedSeparator(t *text, start int, r *Report) (mark byte, below int, ok bool) {
+	row := line(t.data, start)
+	found := separatorRow.FindSubmatch(row)
+	if found == nil {
+		return 0, start, true
+	}
+	below = min(start+len(row), len(t.data))
+	rest := bytes.Trim(found[1], "\" ")
+	if len(rest) == 0 { // a tab, taken off the line's end: the header tells
+		return 0, below, true
+	}
+	for _, s := range separators() {
+		if len(bytes.Trim(rest, string(s.mark)+"\"")) == 0 {
+			return s.mark, below, true
+		}
+	}
+	r.Add(Place{t, uint32(start), uint32(below)}, "columns are separated by commas, semicolons or tabs: write sep=, or sep=; or take the row out", "row says sep=%s", rest)
+	return 0, 0, false
 }
 
 // unquoted is the index of the first mark in a line outside quotes, -1 if

@@ -23,6 +23,12 @@ func TestDialects(t *testing.T) {
 		{"quoted", "\"id\";\"size_mm\";\"tags\";\"colour\"\n\"a\";\"97,5\";\"x|y\";\"\"\n\"b\";\"107,5\";\"\";\"red, matt\"\n\"c\";\"50\";\"\";\"\"\n"},
 		{"byte order mark and CRLF", "\xef\xbb\xbfid;size_mm;tags;colour\r\na;97,5;x|y;\r\nb;107,5;;red, matt\r\nc;50;;\r\n"},
 		{"empty lines first", "\n\r\nid;size_mm;tags;colour\na;97,5;x|y;\nb;107,5;;red, matt\nc;50;;\n"},
+		{"a row that names semicolons", "sep=;\nid;size_mm;tags;colour\na;97,5;x|y;\nb;107,5;;red, matt\nc;50;;\n"},
+		{"a row that names commas", "sep=,\nid,size_mm,tags,colour\na,97.5,x|y,\nb,1.075E+02,,\"red, matt\"\nc,50,,\n"},
+		{"a row that names tabs", "sep=\t\nid\tsize_mm\ttags\tcolour\na\t97,5\tx|y\t\nb\t107,5\t\tred, matt\nc\t50\t\t\n"},
+		{"a row that lost its tab", "sep=\nid\tsize_mm\ttags\tcolour\na\t97,5\tx|y\t\nb\t107,5\t\tred, matt\nc\t50\t\t\n"},
+		{"a row in quotes, capitals, a mark, CRLF", "\xef\xbb\xbf\"SEP=;\"\r\nid;size_mm;tags;colour\r\na;97,5;x|y;\r\nb;107,5;;red, matt\r\nc;50;;\r\n"},
+		{"a row with empty cells, empty lines about it", "\n\nsep=;;;\n\nid;size_mm;tags;colour\na;97,5;x|y;\nb;107,5;;red, matt\nc;50;;\n"},
 		{"tabs", "id\tsize_mm\ttags\tcolour\na\t97,5\tx|y\t\nb\t107,5\t\tred, matt\nc\t50\t\t\n"},
 		{"tabs and decimal points", "id\tsize_mm\ttags\tcolour\na\t97.5\tx|y\t\nb\t107.5\t\tred, matt\nc\t50\t\t\n"},
 	}
@@ -36,6 +42,17 @@ func TestDialects(t *testing.T) {
 				t.Errorf("rows (-want +got):\n%s", diff)
 			}
 		})
+	}
+}
+
+// Where the header has one column, the row above alone says what a comma is.
+func TestNamedSeparatorOfOneColumn(t *testing.T) {
+	for mark, want := range map[string]bool{",": false, ";": true, "\t": true} {
+		var r Report
+		sheet := ParseCSV(Source{"thing.csv", []byte("sep=" + mark + "\nid\na\n")}, &r)
+		if err := r.Err(); err != nil || sheet.tree.localised != want {
+			t.Errorf("sep=%s: decimal commas %v, want %v; %v", mark, sheet.tree.localised, want, err)
+		}
 	}
 }
 
