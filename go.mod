@@ -32,6 +32,7 @@ require (
 	github.com/mattn/go-runewidth v0.0.16 // indirect
 	github.com/rivo/uniseg v0.4.7 // indirect
 	github.com/russross/blackfriday/v2 v2.1.0 // indirect
+	github.com/uudashr/gocognit v1.3.0 // indirect
 	github.com/xrash/smetrics v0.0.0-20240521201337-686a1a2994c1 // indirect
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/mod v0.41.0 // indirect
@@ -43,6 +44,7 @@ require (
 )
 
 tool (
+	github.com/uudashr/gocognit/cmd/gocognit
 	honnef.co/go/tools/cmd/staticcheck
 	mvdan.cc/gofumpt
 )
