@@ -94,11 +94,17 @@ func (b *Build) reaches(v float64, lane Lane, demand float64) drive.Window {
 }
 
 func erpmWindow(b *Build, _ Lane, demand float64) Gearings {
+	return ceilingWindow(b, b.Problem.Brief.Limit.ERPMHeadroom, demand)
+}
+
+// ceilingWindow holds the electrical rpm at the target speed to the ceiling
+// less a headroom.
+func ceilingWindow(b *Build, headroom, demand float64) Gearings {
 	if math.IsNaN(b.Controller.Ceiling) {
 		return everywhere(Undecided)
 	}
 	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
-	limit := b.Controller.Ceiling * (1 - b.Problem.Brief.Limit.ERPMHeadroom)
+	limit := b.Controller.Ceiling * (1 - headroom)
 	high := limit / (demand * board.ERPMAt(b.Problem.Brief.Target.TopSpeed))
 	return Gearings{drive.Window{Low: 0, High: high}, Pass, Fail}
 }

@@ -44,13 +44,16 @@ type rejection struct{ fail, undecided bool }
 
 // newPlan sorts the checks. A check that reads few choices but stands behind
 // one that reads many joins the latter: order decides what is counted.
-func newPlan(p *constraints.Problem, strict bool) *plan {
+func newPlan(p *constraints.Problem, strict bool) *plan { return planOf(p, p.Checks(), strict) }
+
+// planOf is newPlan with some checks in place of all that apply.
+func planOf(p *constraints.Problem, checks []*constraints.Check, strict bool) *plan {
 	const (
 		fit   = constraints.OnMotor | constraints.OnCount | constraints.OnDrive
 		hub   = constraints.OnDrive | constraints.OnWheel
 		volts = constraints.OnElectrical
 	)
-	pl := &plan{problem: p, checks: p.Checks()}
+	pl := &plan{problem: p, checks: checks}
 	for i, c := range pl.checks {
 		demoted := p.Demoted(c)
 		pl.rejects = append(pl.rejects, rejection{fail: !demoted, undecided: strict && !demoted})

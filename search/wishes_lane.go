@@ -1,0 +1,173 @@
+package search
+
+import "math/bits"
+
+// wishWorker counts groups, one at a time.
+type wishWorker struct {
+	worker *worker // knows the group at hand
+	*wishPlan
+	lanes  []wishLane
+	counts []uint64 // by bit of granted
+
+	// Room for a lane.
+	mix     []mixed
+	zones   []zone
+	pending []uint8
+}
+
+// count counts builds that are feasible in some ways.
+func (w *wishWorker) count(g granted, builds int) {
+	for ; g != 0; g &= g - 1 {
+		w.counts[bits.TrailingZeros32(uint32(g))] += uint64(builds)
+	}
+}
+
+// group counts the n-th electrical group of the class.
+func (w *wishWorker) group(n int) {
+	p, b := w.problem, &w.worker.build
+	battery, controller, motor := w.worker.parts(p, n)
+	b.Drive, b.Wheel = nil, nil
+	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], w.worker.count)
+	g := w.narrow(b, w.volts, w.all)
+	if g == 0 {
+		return
+	}
+	w.worker.sumsLeft()
+	for i := range w.lanes {
+		if w.worker.ctx.Err() != nil {
+			return
+		}
+		l := &w.lanes[i]
+		if left := g & l.left; left != 0 {
+			w.lane(l.lane, left)
+		}
+	}
+}
+
+// lane counts a lane's pairs with the group at hand.
+func (w *wishWorker) lane(l *lane, g granted) {
+	n := len(l.pairs)
+	if n < w.laneLeast {
+		w.each(l, 0, n, g, w.joint, nil)
+		return
+	}
+	if g = w.lanesums(l, g); g == 0 {
+		return
+	}
+	w.zones = w.zones[:0]
+	var c cuts
+	c.add(0)
+	c.add(n)
+	for _, index := range w.windows {
+		if !w.matters(index, g) {
+			continue
+		}
+		z := w.worker.zone(l, index)
+		if z.outside == rejects && z.o0 >= z.o1 {
+			if g &= w.waive[index]; g == 0 {
+				return
+			}
+			continue
+		}
+		w.zones = append(w.zones, z)
+		for _, x := range [...]int{z.o0, z.i0, z.i1, z.o1} {
+			if x > 0 && x < n {
+				c.add(x)
+			}
+		}
+	}
+	for i := range c.n - 1 {
+		w.segment(l, c.at[i], c.at[i+1], g)
+	}
+}
+
+// lanesums takes off what the sums leave that every pair passes the limit of,
+// and sets mix to those that not all pairs are on one side of.
+func (w *wishWorker) lanesums(l *lane, g granted) granted {
+	w.mix = w.mix[:0]
+	for i, index := range w.sums {
+		s, left := &l.sums[i], w.worker.left[i]
+		margin := slack * (w.worker.scale[i] + s.scale)
+		switch {
+		case s.soft, !w.matters(index, g), s.most <= left-margin:
+		case s.least > left+margin:
+			g &= w.waive[index]
+		default:
+			w.mix = append(w.mix, mixed{index: index, values: s.values, under: left - margin, over: left + margin})
+		}
+	}
+	return g
+}
+
+// segment counts the pairs from one cut to the next: every zone has one effect
+// there.
+func (w *wishWorker) segment(l *lane, from, to int, g granted) {
+	w.pending = w.pending[:0]
+	for i := range w.zones {
+		z := &w.zones[i]
+		switch z.at(from) {
+		case rejects:
+			g &= w.waive[z.index]
+		case unsure:
+			w.pending = append(w.pending, z.index)
+		}
+	}
+	if g == 0 {
+		return
+	}
+	w.pending = append(w.pending, w.rest...)
+	w.each(l, from, to, g, w.pending, w.mix)
+}
+
+// each counts pairs from one position to another that some checks and sums may
+// narrow yet.
+func (w *wishWorker) each(l *lane, from, to int, g granted, checks []uint8, mix []mixed) {
+	if !w.some(checks, g) && !w.someSum(mix, g) {
+		w.count(g, to-from)
+		return
+	}
+	p, b := w.problem, &w.worker.build
+	for i := from; i < to; i++ {
+		g, rim := g, false
+		for j := range mix {
+			switch m := &mix[j]; {
+			case m.values[i] > m.over:
+				g &= w.waive[m.index]
+			case m.values[i] > m.under:
+				rim = true
+			}
+		}
+		if g == 0 {
+			continue
+		}
+		if rim || w.some(checks, g) {
+			pair := l.pairs[i]
+			b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
+			if rim {
+				g = w.narrow(b, w.sums, g)
+			}
+			g = w.narrow(b, checks, g)
+		}
+		w.count(g, 1)
+	}
+}
+
+// some reports whether one of the checks can narrow a set.
+func (w *wishWorker) some(checks []uint8, g granted) bool {
+	for _, i := range checks {
+		if w.matters(i, g) {
+			return true
+		}
+	}
+	return false
+}
+
+// someSum is some for sums.
+func (w *wishWorker) someSum(mix []mixed, g granted) bool {
+	for j := range mix {
+		if w.matters(mix[j].index, g) {
+			return true
+		}
+	}
+	return false
+}
