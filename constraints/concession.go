@@ -3,6 +3,7 @@ package constraints
 import (
 	"math"
 	"slices"
+	"strconv"
 )
 
 // Concession is a target or limit that a brief can give way on.
@@ -97,23 +98,55 @@ func (c *Concession) Furthest(x, y float64) float64 {
 }
 
 // Shown is a value in the key's unit, rounded to so many significant digits
-// towards what asks for less, so that what opens at the value opens at it.
+// towards what asks for less, so that what opens at the value mostly opens at
+// it: a ceiling or a cruise speed may close again what it opens.
 func (c *Concession) Shown(value float64, digits int) float64 {
 	x := value * c.PerSI
 	if x == 0 {
 		return 0
 	}
 	// Teeth and other whole numbers that are a hair off are not moved.
-	const hair = 1e-9
-	place := math.Floor(math.Log10(math.Abs(x))) + 1 - float64(digits)
+	hair := math.Min(1e-9, 0.1*math.Pow(10, float64(-digits)))
+	place := lastPlace(x, digits)
 	scaled := x / math.Pow(10, place)
 	if c.Eases > 0 {
-		scaled = math.Ceil(scaled * (1 - hair))
+		scaled = math.Ceil(scaled - hair*math.Abs(scaled))
 	} else {
-		scaled = math.Floor(scaled * (1 + hair))
+		scaled = math.Floor(scaled + hair*math.Abs(scaled))
 	}
+	return decimal(scaled, place)
+}
+
+// Beyond is the next number of so many significant digits that asks for less
+// than x, which is in the key's unit.
+func (c *Concession) Beyond(x float64, digits int) float64 {
+	place := lastPlace(x, digits)
+	return decimal(math.Round(x/math.Pow(10, place))+float64(c.Eases), place)
+}
+
+// lastPlace is the power of ten of the last of so many significant digits; for
+// 0 that of a 1.
+func lastPlace(x float64, digits int) float64 {
+	if x == 0 {
+		x = 1
+	}
+	return math.Floor(math.Log10(math.Abs(x))) + 1 - float64(digits)
+}
+
+// decimal is scaled × 10^place, the float64 that those digits are read as.
+func decimal(scaled, place float64) float64 {
 	if place < 0 {
 		return scaled / math.Pow(10, -place)
 	}
 	return scaled * math.Pow(10, place)
+}
+
+// Read is the value, SI, that a brief has whose key is written as x, in the
+// key's unit; ok is false where no brief may have it.
+func (c *Concession) Read(x float64) (value float64, ok bool) {
+	b := DefaultBrief()
+	if err := b.Set(c.Key, strconv.FormatFloat(x, 'f', -1, 64), "relax"); err != nil {
+		return 0, false
+	}
+	return *c.Value(b), true
 }

@@ -20,16 +20,21 @@ type Opening struct {
 	Relaxed *constraints.Build
 }
 
-// Given is one key of the brief with its value before and after, in SI units.
+// Given is one key of the brief with its value before and after.
 type Given struct {
 	constraints.Concession
-	From, To float64
+	From, To float64 // SI units
+	// Written is the value after in the key's unit, of at most WrittenDigits
+	// significant digits: a brief that has it has To. Short is one of as few
+	// digits as open as much, but no fewer than asked for.
+	Written, Short float64
 }
 
 // RelaxOptions steer Relax.
 type RelaxOptions struct {
 	Options     // Top is of no effect
 	Builds  int // that must be feasible in the end, at least; 0 means 1
+	Digits  int // significant digits of Given.Short, at least; 0 means 4
 }
 
 // Relaxed is the answer of Relax.
@@ -47,9 +52,10 @@ type Relaxed struct {
 // Relax finds, for each target and limit of the brief, the smallest concession
 // with which at least as many builds are feasible as asked for, all else held.
 // The value is the one that the last of these builds reaches, no step of a
-// search. Where no single concession helps it finds the cheapest pair; where
-// both of a pair ease one check, one of them carries it alone. The answer does
-// not depend on the number of workers.
+// search, rounded to WrittenDigits towards what asks for less. Where no single
+// concession helps it finds the cheapest pair; where both of a pair ease one
+// check, one of them carries it alone. The answer does not depend on the number
+// of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
 	r := &Relaxed{}
 	if Numberable(p) != nil {
@@ -118,7 +124,7 @@ func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]con
 			for _, e := range found.best {
 				points = append(points, unmoved(p.Brief, set, e))
 			}
-			opening := cheapestOpening(p, set, points, enough, o.Strict)
+			opening := cheapestOpening(p, set, points, enough, o)
 			list = append(list, opening)
 			short = short || opening == nil && found.kept[i].dropped
 		}

@@ -137,23 +137,38 @@ func corners(brief *constraints.Brief, set []constraints.Concession, points []po
 }
 
 // cheapestOpening finds the cheapest values of a set of concessions at which
-// enough of the builds pass; nil where there are none.
-func cheapestOpening(p *constraints.Problem, set []constraints.Concession, points []point, enough int, strict bool) *Opening {
+// enough of the builds pass, as a brief can have them; nil where there are none.
+func cheapestOpening(p *constraints.Problem, set []constraints.Concession, points []point, enough int, o RelaxOptions) *Opening {
 	slices.SortFunc(points, point.compare)
-	for _, c := range corners(p.Brief, set, points, enough) {
-		brief := concede(p.Brief, set, c.values)
-		passing := slices.DeleteFunc(slices.Clone(points), func(x point) bool {
-			return assemble(p, x.place.id).Under(brief).Rejected(strict)
+	passing := func(values [2]float64) []point {
+		brief := concede(p.Brief, set, values)
+		return slices.DeleteFunc(slices.Clone(points), func(x point) bool {
+			return assemble(p, x.place.id).Under(brief).Rejected(o.Strict)
 		})
-		if len(passing) < enough {
+	}
+	opens := func(values [2]float64) bool { return len(passing(values)) >= enough }
+	for _, c := range corners(p.Brief, set, points, enough) {
+		if !opens(c.values) {
 			continue
 		}
-		last := passing[enough-1]
-		at := slices.IndexFunc(passing, func(x point) bool { return units(x.cost) == units(last.cost) })
-		build := assemble(p, passing[at].place.id)
-		out := &Opening{Cost: c.cost, Build: build, Relaxed: build.Under(brief)}
+		data, ok := writtenFully(p.Brief, set, c.values, opens)
+		if !ok {
+			continue
+		}
+		found := passing(data.values)
+		last := found[enough-1]
+		at := slices.IndexFunc(found, func(x point) bool { return units(x.cost) == units(last.cost) })
+		build := assemble(p, found[at].place.id)
+		out := &Opening{
+			Cost:    costs(p.Brief, set, data.values),
+			Build:   build,
+			Relaxed: build.Under(concede(p.Brief, set, data.values)),
+		}
+		short := writtenShortly(p.Brief, set, data, cmp.Or(o.Digits, defaultDigits), opens)
 		for i, concession := range set {
-			out.Concessions = append(out.Concessions, Given{concession, *concession.Value(p.Brief), c.values[i]})
+			out.Concessions = append(out.Concessions, Given{
+				Concession: concession, From: *concession.Value(p.Brief), To: data.values[i], Written: data.numbers[i], Short: short.numbers[i],
+			})
 		}
 		return out
 	}

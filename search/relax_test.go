@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"sync"
 	"testing"
 
@@ -137,6 +138,11 @@ func TestRelaxIsLeast(t *testing.T) {
 			opened[g.Key]++
 			what := fmt.Sprintf("seed %d: %d builds by %s from %v to %v", seed, builds, g.Key, g.From, g.To)
 			checkOpening(t, what, p, opening, builds, strict)
+			if less := oneLess(g); float64(g.Eases)*less > float64(g.Eases)*g.From*g.PerSI {
+				if got := readBack(t, what, p, strict, map[string]float64{g.Key: less}); got >= builds {
+					t.Errorf("%s: one step less than %v, %v, opens %d too", what, g.Short, less, got)
+				}
+			}
 			nearer := g.To - float64(g.Eases)*1e-6*math.Max(math.Abs(g.To), math.Abs(g.From))
 			if float64(g.Eases)*nearer < float64(g.Eases)*g.From {
 				nearer = g.From
@@ -219,12 +225,57 @@ func checkOpening(t *testing.T, what string, p *constraints.Problem, opening Ope
 	if tally.Feasible < uint64(builds) {
 		t.Errorf("%s: opens %d builds", what, tally.Feasible)
 	}
+	full, short := map[string]float64{}, map[string]float64{}
+	for _, g := range opening.Concessions {
+		full[g.Key], short[g.Key] = g.Written, g.Short
+	}
+	for _, numbers := range []map[string]float64{full, short} {
+		if got := readBack(t, what, p, strict, numbers); got < builds {
+			t.Errorf("%s: written as %v it opens %d builds", what, numbers, got)
+		}
+	}
 	if opening.Relaxed.Rejected(strict) || !opening.Build.Rejected(strict) {
 		t.Errorf("%s: its build is rejected %v, and %v before", what, opening.Relaxed.Rejected(strict), opening.Build.Rejected(strict))
 	}
 	if got, want := ScoreBuild(opening.Relaxed).Score, scoreOf(t, q, opening.Build); math.Abs(got-want) > 1e-9 {
 		t.Errorf("%s: its build scores %v, in a problem made anew %v", what, got, want)
 	}
+}
+
+// readBack counts the feasible builds under a brief whose keys are set to
+// numbers with the digits of data out, by the reader of flags.
+func readBack(t *testing.T, what string, p *constraints.Problem, strict bool, numbers map[string]float64) int {
+	t.Helper()
+	brief := p.Brief.Clone()
+	for key, x := range numbers {
+		if err := brief.Set(key, strconv.FormatFloat(x, 'g', WrittenDigits, 64), "relax"); err != nil {
+			t.Fatalf("%s: %v", what, err)
+		}
+	}
+	q, err := constraints.NewProblem(p.Catalog, brief)
+	if err != nil {
+		t.Fatalf("%s: %v", what, err)
+	}
+	tally, _ := plain(q, strict)
+	return int(tally.Feasible)
+}
+
+// oneLess is the short value of a concession, one less in the last of four
+// digits or, where it has more, in the last that it has.
+func oneLess(g Given) float64 {
+	if g.Key == "limit.mesh_teeth" {
+		return g.Short + 1 // whole numbers only
+	}
+	digits := defaultDigits
+	for text := strconv.FormatFloat(g.Short, 'e', digits-1, 64); ; text = strconv.FormatFloat(g.Short, 'e', digits-1, 64) {
+		if x, err := strconv.ParseFloat(text, 64); err != nil || x == g.Short {
+			break
+		}
+		digits++
+	}
+	toward := g.Concession
+	toward.Eases = -toward.Eases
+	return toward.Beyond(g.Short, digits)
 }
 
 // scoreOf finds a build again in another problem and scores it.

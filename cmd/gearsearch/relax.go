@@ -60,7 +60,9 @@ func (p *program) relax(c *cli.Context) error {
 	}
 	bar := p.bar()
 	r := &relaxAnswer{question: q, problem: problem, builds: builds}
-	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds})
+	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{
+		Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds, Digits: concededDigits,
+	})
 	bar.stop()
 	if r.Complete && r.Feasible == 0 {
 		bar := p.bar()
@@ -131,7 +133,7 @@ func cheapConcessions(ctx context.Context, q *question, result *search.Result) *
 	}
 	ctx, cancel := context.WithTimeout(ctx, mostRelax)
 	defer cancel()
-	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.strict}})
+	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.strict}, Digits: concededDigits})
 	if !r.Complete || len(r.Openings) == 0 {
 		return nil
 	}

@@ -8,6 +8,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
 
@@ -50,7 +51,7 @@ func (r *relaxAnswer) object(o *search.Opening) dataout.Object {
 	concessions := []dataout.Object{}
 	for _, g := range o.Concessions {
 		concessions = append(concessions, dataout.Object{
-			{Key: "key", Value: g.Key}, {Key: "from", Value: g.From * g.PerSI}, {Key: "to", Value: g.To * g.PerSI}, {Key: "unit", Value: r.unit(g.Unit)},
+			{Key: "key", Value: g.Key}, {Key: "from", Value: g.From * g.PerSI}, {Key: "to", Value: g.Written}, {Key: "unit", Value: r.unit(g.Unit)},
 		})
 	}
 	return dataout.Object{
@@ -79,7 +80,7 @@ func (r *relaxAnswer) table() (header []string, rows [][]any) {
 		o := &r.Openings[i]
 		ids := dataout.Parts(o.Relaxed).(dataout.Object)
 		for _, g := range o.Concessions {
-			row := []any{i + 1, o.Cost, g.Key, g.From * g.PerSI, g.To * g.PerSI, r.unit(g.Unit)}
+			row := []any{i + 1, o.Cost, g.Key, g.From * g.PerSI, g.Written, r.unit(g.Unit)}
 			for _, key := range dataout.PartKeys() {
 				row = append(row, ids.Get(key))
 			}
@@ -169,18 +170,24 @@ func (r *relaxAnswer) openings(p *page.Page, list []search.Opening, system quant
 	p.Table(t)
 }
 
-// concededDigits is with how many significant digits a concession is shown,
-// rounded so that it opens what it says.
+// concededDigits is with how many significant digits a concession is shown, at
+// least, rounded so that it opens what it says.
 const concededDigits = 4
 
 // ends are the values of a concession before and after, with their unit.
 func (r *relaxAnswer) ends(g search.Given, system quantity.System) (from, to string) {
 	unit, factor := system.Show(g.Unit)
+	value := g.Short
+	if factor != 1 {
+		shown := g.Concession
+		shown.PerSI *= factor
+		value = shown.Shown(g.To, concededDigits)
+	}
 	if g.Unit == "price" {
 		unit = r.problem.Catalog.Currency
 	}
-	with := func(x float64) string { return strings.TrimSuffix(short(x*factor)+nbsp+unit, nbsp) }
-	return with(g.From * g.PerSI), with(g.Shown(g.To, concededDigits))
+	with := func(text string) string { return strings.TrimSuffix(text+nbsp+unit, nbsp) }
+	return with(short(g.From * g.PerSI * factor)), with(words.Whole(value))
 }
 
 // relative is the change of a concession in percent of what was asked.
@@ -211,7 +218,7 @@ func (r *relaxAnswer) helpless(p *page.Page) {
 func settings(o *search.Opening) string {
 	out := ""
 	for _, g := range o.Concessions {
-		out += " --set " + g.Key + "=" + dataout.Number(g.Shown(g.To, concededDigits), "")
+		out += " --set " + g.Key + "=" + dataout.Number(g.Short, "")
 	}
 	return out
 }

@@ -271,7 +271,7 @@ type give struct {
 	Value   string `json:"value"` // of the key, as a brief takes it
 }
 
-// relaxDigits is how many digits a concession is shown with.
+// relaxDigits is how many digits a concession is shown with, at least.
 const relaxDigits = 3
 
 // relax finds the least to give way on.
@@ -281,7 +281,7 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}})
+	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}, Digits: relaxDigits})
 	if !found.Complete {
 		return nil, errCancelled
 	}
@@ -289,15 +289,26 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	for _, o := range found.Openings {
 		x := opening{Build: newBuild(search.ScoreBuild(o.Relaxed), r.system)}
 		for _, g := range o.Concessions {
-			value := g.Shown(g.To, relaxDigits)
 			x.Gives = append(x.Gives, give{
-				Key: g.Key, Meaning: g.Meaning, Value: field.FormatNumber(value),
-				From: quantityOf(g.Unit, g.From*g.PerSI, p, r.system), To: quantityOf(g.Unit, value, p, r.system),
+				Key: g.Key, Meaning: g.Meaning, Value: field.FormatNumber(g.Short),
+				From: quantityOf(g.Unit, g.From*g.PerSI, p, r.system), To: concededTo(g, p, r.system),
 			})
 		}
 		out.Openings = append(out.Openings, x)
 	}
 	return out, nil
+}
+
+// concededTo is what a concession gives way to, with its unit, rounded so that
+// it opens what it says.
+func concededTo(g search.Given, p *constraints.Problem, system quantity.System) string {
+	unit, factor := system.Show(g.Unit)
+	if g.Unit == "price" || factor == 1 {
+		return strings.TrimSpace(words.Whole(g.Short) + " " + strings.Replace(unit, "price", p.Catalog.Currency, 1))
+	}
+	shown := g.Concession
+	shown.PerSI *= factor
+	return words.Whole(shown.Shown(g.To, relaxDigits)) + " " + unit
 }
 
 // quantityOf is a number with its unit as people read it.

@@ -7,6 +7,7 @@ import (
 	"math"
 	"strings"
 
+	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
@@ -69,6 +70,12 @@ func Money(x float64) string {
 func Short(x float64) string {
 	text := page.Fixed(x, 2)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// Whole is a number with all its digits, for one that was rounded to a side.
+func Whole(x float64) string {
+	_, decimals, _ := strings.Cut(field.FormatNumber(x), ".")
+	return page.Fixed(x, len(decimals))
 }
 
 // figureGroups are the titles under which figures are listed, by the first
