@@ -50,7 +50,7 @@ gearsearch page /srv/www/gearsearch`,
 
 A release has the engine in it. Any other program builds it, which takes the go command and a clone of the source: run it in the clone. The first time takes a minute.
 
-The name of the page is printed. Files in DIR that are not the page's are left alone, and an index.html of another page is not overwritten.
+The name of the page is printed. NOTICES.txt has the licences of all that is in it. Files in DIR that are not the page's are left alone, and an index.html of another page is not overwritten.
 
 Exit code: 0 written, 2 wrong usage, 4 the engine could not be built, or a file could not be written.`,
 		Flags:  []cli.Flag{quietFlag()},
@@ -109,8 +109,8 @@ func pageMayGo(dir string) error {
 	return nil
 }
 
-// writePage writes the engines and the page's files, the page itself last, so
-// that it is never there without what it needs.
+// writePage writes the engines, the notices and the page's files, the page
+// itself last, so that it is never there without what it needs.
 func writePage(dir string, engines pageEngines) error {
 	if err := os.MkdirAll(filepath.Join(dir, "script"), 0o777); err != nil {
 		return err
@@ -119,6 +119,9 @@ func writePage(dir string, engines pageEngines) error {
 		return err
 	}
 	if err := output.WriteFile(filepath.Join(dir, pageDrawingsName), engines.draws); err != nil {
+		return err
+	}
+	if err := output.WriteFile(filepath.Join(dir, noticesName), notices); err != nil {
 		return err
 	}
 	static, err := fs.Sub(pageFiles, "page")
