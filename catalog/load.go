@@ -47,8 +47,13 @@ func hidden(name string) bool { return strings.HasPrefix(name, ".") }
 // with a dot, are passed over. A file that cannot be read gives an *fs.PathError;
 // what is wrong with the content of files is returned as field.Problems, all of
 // it at once.
-func Load(paths []string) (*Catalog, error) {
+func Load(paths []string) (*Catalog, error) { return LoadWith(paths, readFile) }
+
+// LoadWith is Load with another way to read a file, of which no more than
+// field.MaxSize bytes and one are needed.
+func LoadWith(paths []string, read func(path string) ([]byte, error)) (*Catalog, error) {
 	r := newReader()
+	r.read = read
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
@@ -67,14 +72,20 @@ func Load(paths []string) (*Catalog, error) {
 	return r.done()
 }
 
-// load reads one file, of which no more than can be used is read into memory.
-func (r *reader) load(path string) error {
+// readFile reads one file, of which no more than can be used is read into
+// memory.
+func readFile(path string) ([]byte, error) {
 	f, err := os.Open(path)
 	if err != nil {
-		return err
+		return nil, err
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, field.MaxSize+1))
+	return io.ReadAll(io.LimitReader(f, field.MaxSize+1))
+}
+
+// load reads one file.
+func (r *reader) load(path string) error {
+	data, err := r.read(path)
 	if err != nil {
 		return err
 	}

@@ -14,6 +14,7 @@ const MaxParts = 250_000
 // reader gathers the parts of all files of one catalog.
 type reader struct {
 	report   field.Report
+	read     func(path string) ([]byte, error) // a file; nil where none is named
 	catalog  *Catalog
 	ids      map[string]field.Place // where each id is defined
 	profiles map[string]*Profile    // built-in ones and the catalog's own

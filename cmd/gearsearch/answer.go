@@ -1,9 +1,7 @@
 package main
 
 import (
-	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,7 +12,6 @@ import (
 	"golang.org/x/term"
 
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 )
@@ -45,6 +42,7 @@ var formatEndings = map[string]format{
 type answer struct {
 	format format
 	file   string // "" for standard output
+	target *target
 	system quantity.System
 	stdout io.Writer
 }
@@ -52,12 +50,9 @@ type answer struct {
 // answer reads the flags of the answer's form.
 func (p *program) answer(c *cli.Context) (*answer, error) {
 	p.quiet = c.Bool("quiet")
-	a := &answer{format: formatTable, stdout: p.stdout}
-	if name := c.String("o"); c.IsSet("o") && name != "-" {
-		a.file = name
-		if err := outFile(c, "-o "+shown(name), name); err != nil {
-			return nil, err
-		}
+	a, err := p.answerTo(c, formatTable)
+	if err != nil {
+		return nil, err
 	}
 	ending := strings.ToLower(filepath.Ext(a.file))
 	switch name := c.String("format"); {
@@ -78,7 +73,6 @@ func (p *program) answer(c *cli.Context) (*answer, error) {
 		a.format = formatEndings[ending]
 	}
 	if c.IsSet("units") {
-		var err error
 		if a.system, err = quantity.SystemNamed(c.String("units")); err != nil {
 			return nil, usage("", "--units: %v", err)
 		}
@@ -86,17 +80,17 @@ func (p *program) answer(c *cli.Context) (*answer, error) {
 	return a, nil
 }
 
-// writable reports early that a file's folder is not there, before a search
-// that may take a while.
-func writable(name string) error {
-	if name == "" {
-		return usage("", "-o needs the name of a file, or - for standard output")
+// answerTo is an answer that goes where -o says.
+func (p *program) answerTo(c *cli.Context, f format) (*answer, error) {
+	a := &answer{format: f, stdout: p.stdout}
+	name := c.String("o")
+	if !c.IsSet("o") || name == "-" {
+		return a, nil
 	}
-	dir := filepath.Dir(name)
-	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
-		return &fs.PathError{Op: "write", Path: name, Err: fmt.Errorf("there is no folder %s", shown(dir))}
-	}
-	return nil
+	a.file = name
+	var err error
+	a.target, err = p.files.target("-o "+shown(name), name)
+	return a, err
 }
 
 // people reports whether the answer is one that people read, which says by
@@ -105,18 +99,10 @@ func (a *answer) people() bool { return a.format == formatTable || a.format == f
 
 // write writes the answer: to a file whole or not at all.
 func (a *answer) write(to func(w io.Writer) error) error {
-	if a.file == "" {
+	if a.target == nil {
 		return to(a.stdout)
 	}
-	f, err := output.Create(a.file)
-	if err != nil {
-		return err
-	}
-	defer f.Abort()
-	if err := to(f); err != nil {
-		return err
-	}
-	return f.Commit()
+	return a.target.write(to)
 }
 
 // page writes an answer for people.

@@ -41,7 +41,7 @@ func (p *program) catalogCheck(c *cli.Context) error {
 	if len(paths) == 0 {
 		p.note("demo parts, all invented: name your own, as in gearsearch catalog check parts.toml")
 	}
-	read, err := p.catalog(paths)
+	read, err := p.catalog(c.Context, paths)
 	if err != nil {
 		return err
 	}

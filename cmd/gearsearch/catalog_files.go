@@ -5,7 +5,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,7 +13,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/page"
 )
 
@@ -38,7 +36,7 @@ Exit code: 0 answered, 2 wrong usage, 4 a file could not be written.`,
 
 // catalogSchema answers with the schema or the reference page.
 func (p *program) catalogSchema(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	text := catalog.Schema()
@@ -50,12 +48,9 @@ func (p *program) catalogSchema(c *cli.Context) error {
 
 // writeText writes a text that has one form only, where -o says.
 func (p *program) writeText(c *cli.Context, text []byte) error {
-	a := &answer{stdout: p.stdout}
-	if name := c.String("o"); c.IsSet("o") && name != "-" {
-		if err := writable(name); err != nil {
-			return err
-		}
-		a.file = name
+	a, err := p.answerTo(c, formatTable)
+	if err != nil {
+		return err
 	}
 	return a.write(func(w io.Writer) error {
 		_, err := w.Write(text)
@@ -86,10 +81,11 @@ func (p *program) catalogConvert(c *cli.Context) error {
 		return usage("as in gearsearch catalog convert parts.toml parts-csv", "convert takes what to read and, last, what to write")
 	}
 	in, out := args[:len(args)-1], args[len(args)-1]
-	if err := vacant(out); err != nil {
+	to, err := p.files.vacant(out)
+	if err != nil {
 		return err
 	}
-	read, err := catalog.Load(in)
+	read, err := p.catalog(c.Context, in)
 	if err != nil {
 		return err
 	}
@@ -99,9 +95,9 @@ func (p *program) catalogConvert(c *cli.Context) error {
 		if err := read.WriteTOML(&b); err != nil {
 			return err
 		}
-		err = output.WriteFile(out, b.Bytes())
+		err = to.writeData(b.Bytes())
 	} else {
-		files, err = writeFolder(out, read.CSVFiles())
+		files, err = to.writeFolder(read.CSVFiles())
 	}
 	if err != nil || c.Bool("quiet") {
 		return err
@@ -115,38 +111,6 @@ func isTOML(name string) bool { return strings.EqualFold(filepath.Ext(name), ".t
 
 // errThere is why nothing is written over what is there.
 var errThere = errors.New("it exists, and nothing is overwritten: name another, or take it away first")
-
-// vacant reports early that a name is taken, or cannot be.
-func vacant(name string) error {
-	if name == "" {
-		return usage("", "the name of what to write is empty")
-	}
-	if _, err := os.Lstat(name); err == nil {
-		return &fs.PathError{Op: "write", Path: name, Err: errThere}
-	}
-	return writable(filepath.Clean(name))
-}
-
-// writeFolder writes files into a new folder, all of them or none: into a
-// folder beside it, which then takes its name.
-func writeFolder(name string, files []catalog.Source) (names []string, err error) {
-	name = filepath.Clean(name)
-	made, err := os.MkdirTemp(filepath.Dir(name), "."+filepath.Base(name)+".*.tmp")
-	if err != nil {
-		return nil, err
-	}
-	defer os.RemoveAll(made) // after the renaming there is none
-	if err := os.Chmod(made, 0o755); err != nil {
-		return nil, err
-	}
-	for _, f := range files {
-		if err := output.WriteFile(filepath.Join(made, f.Name), f.Data); err != nil {
-			return nil, err
-		}
-		names = append(names, f.Name)
-	}
-	return names, os.Rename(made, name)
-}
 
 // convertPage says what was written and what to do with it.
 func convertPage(c *catalog.Catalog, out string, files []string) *page.Page {

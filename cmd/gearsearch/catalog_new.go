@@ -1,13 +1,14 @@
 package main
 
 import (
+	"errors"
+	"io/fs"
 	"os"
 	"path/filepath"
 
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/page"
 )
 
@@ -41,32 +42,43 @@ func (p *program) catalogNew(c *cli.Context) error {
 	files := []catalog.Source{parts, brief}
 	for i := range files {
 		files[i].Name = filepath.Join(dir, files[i].Name)
-		if _, err := os.Lstat(dir); err != nil {
-			continue // a new folder, in which nothing is
-		}
-		if err := vacant(files[i].Name); err != nil {
-			return err
-		}
 	}
 	if files[0].Name == files[1].Name {
 		return usage("", "%s is the name of the brief: give the catalog another", shown(files[0].Name))
 	}
-	if err := writable(dir); err != nil {
+	if err := p.writeNew(dir, files); err != nil {
 		return err
-	}
-	if err := os.Mkdir(dir, 0o777); err != nil && !os.IsExist(err) {
-		return err
-	}
-	for _, f := range files {
-		if err := output.WriteFile(f.Name, f.Data); err != nil {
-			return err
-		}
 	}
 	if c.Bool("quiet") {
 		return nil
 	}
 	a := &answer{format: formatTable, stdout: p.stdout}
 	return a.page(newPage(files[0].Name, files[1].Name))
+}
+
+// writeNew writes files into a folder, which is made where there is none.
+func (p *program) writeNew(dir string, files []catalog.Source) error {
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		if _, err := p.files.vacant(dir); err != nil {
+			return err
+		}
+		if err := os.Mkdir(dir, 0o777); err != nil {
+			return err
+		}
+	}
+	targets := make([]*target, len(files))
+	for i, f := range files {
+		var err error
+		if targets[i], err = p.files.vacant(f.Name); err != nil {
+			return err
+		}
+	}
+	for i, f := range files {
+		if err := targets[i].writeData(f.Data); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // newPage says what was written and what to do next.

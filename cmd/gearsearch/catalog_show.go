@@ -64,7 +64,7 @@ func (p *program) catalogShow(c *cli.Context) error {
 	if len(c.StringSlice("catalog")) == 0 {
 		p.note("demo parts, all invented: name your own with --catalog")
 	}
-	if s.catalog, err = p.catalog(c.StringSlice("catalog")); err != nil {
+	if s.catalog, err = p.catalog(c.Context, c.StringSlice("catalog")); err != nil {
 		return err
 	}
 	if len(s.kinds) == 0 && filter == nil {

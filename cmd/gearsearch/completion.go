@@ -121,7 +121,7 @@ func (p *program) completeWords(c *cli.Context) error {
 		words = []string{""}
 	}
 	var b strings.Builder
-	for _, word := range candidates(p, words) {
+	for _, word := range candidates(c.Context, p, words) {
 		b.WriteString(word + "\n")
 	}
 	return p.print(b.String())

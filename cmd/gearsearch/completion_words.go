@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"slices"
 	"strings"
 
@@ -14,6 +15,7 @@ import (
 
 // line is a command line that is being typed.
 type line struct {
+	ctx      context.Context // of the command that asks
 	program  *program
 	command  *cli.Command // nil: none yet
 	commands []*cli.Command
@@ -24,9 +26,9 @@ type line struct {
 }
 
 // candidates are what the last of the words may become, each a whole word.
-func candidates(p *program, words []string) []string {
+func candidates(ctx context.Context, p *program, words []string) []string {
 	last := words[len(words)-1]
-	l := typing(p, words[:len(words)-1])
+	l := typing(ctx, p, words[:len(words)-1])
 	prefix := ""
 	if name, value, ok := strings.Cut(last, "="); ok && l.flag == "" && flagLike(last) {
 		l.flag, prefix, last = strings.TrimLeft(name, "-"), name+"=", value
@@ -51,8 +53,8 @@ func candidates(p *program, words []string) []string {
 }
 
 // typing reads the words before the last.
-func typing(p *program, words []string) *line {
-	l := &line{program: p, commands: p.commands()}
+func typing(ctx context.Context, p *program, words []string) *line {
+	l := &line{ctx: ctx, program: p, commands: p.commands()}
 	flags := everyFlag(l.commands)
 	for _, word := range words {
 		switch {
@@ -202,7 +204,7 @@ func (l *line) parts(typed string) []string {
 		return out
 	}
 	slot, known := constraints.SlotNamed(name)
-	read, err := l.program.catalog(l.catalogs)
+	read, err := l.program.catalog(l.ctx, l.catalogs)
 	if !known || err != nil {
 		return nil // what is wrong is said when the line is run
 	}

@@ -46,7 +46,7 @@ type idealAnswer struct {
 
 // ideal answers with the best kv, reduction and wheel of each frame.
 func (p *program) ideal(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	var bounds search.Bounds
@@ -63,7 +63,7 @@ func (p *program) ideal(c *cli.Context) error {
 			return err
 		}
 	}
-	want, err := newWish(c, false)
+	want, err := p.newWish(c, false)
 	if err != nil {
 		return err
 	}

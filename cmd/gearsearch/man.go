@@ -21,7 +21,7 @@ gearsearch man -o gearsearch.1`,
 
 // man answers with the manual page, made of what help is made of.
 func (p *program) man(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	return p.writeText(c, []byte(manual(p.commands())))

@@ -230,7 +230,7 @@ func (m *terms) addGo(t *testing.T) {
 // TestNoticesAreThere looks for the notices where the code goes.
 func TestNoticesAreThere(t *testing.T) {
 	dir := t.TempDir()
-	if err := writePage(dir, pageEngines{[]byte("engine"), []byte("drawings")}); err != nil {
+	if err := new(files).writePage(dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
 	got, err := os.ReadFile(filepath.Join(dir, noticesName))

@@ -13,8 +13,6 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
-
-	"gearsearch/cmd/gearsearch/internal/output"
 )
 
 // pageFiles are the files of the static page as they stand in its folder.
@@ -37,7 +35,10 @@ const (
 )
 
 // pageEngines are these two files.
-type pageEngines struct{ plain, draws []byte }
+type pageEngines struct {
+	plain, draws []byte
+	source       string // the folder of the page in the clone that they are built from; "" for a release
+}
 
 func (p *program) pageCommand() *cli.Command {
 	return &cli.Command{
@@ -50,7 +51,7 @@ gearsearch page /srv/www/gearsearch`,
 
 A release has the engine in it. Any other program builds it, which takes the go command and a clone of the source: run it in the clone. The first time takes a minute.
 
-The name of the page is printed. NOTICES.txt has the licences of all that is in it. Files in DIR that are not the page's are left alone, and an index.html of another page is not overwritten.
+The name of the page is printed. NOTICES.txt has the licences of all that is in it. Files in DIR that are not the page's are left alone, and none that gearsearch has not written is overwritten.
 
 Exit code: 0 written, 2 wrong usage, 4 the engine could not be built, or a file could not be written.`,
 		Flags:  []cli.Flag{quietFlag()},
@@ -65,7 +66,7 @@ func (p *program) page(c *cli.Context) error {
 		return usage("gearsearch page try writes it to the folder try", "page takes the name of one folder, not %d", c.Args().Len())
 	}
 	dir := c.Args().First()
-	if err := pageMayGo(dir); err != nil {
+	if err := p.files.pageMayGo(dir); err != nil {
 		return err
 	}
 	engines := releasedEngines()
@@ -76,7 +77,12 @@ func (p *program) page(c *cli.Context) error {
 			return err
 		}
 	}
-	if err := writePage(dir, engines); err != nil {
+	if engines.source != "" { // which the page must not be written over
+		if err := p.files.reads(input{name: engines.source, folder: true}); err != nil {
+			return err
+		}
+	}
+	if err := p.files.writePage(dir, engines); err != nil {
 		return err
 	}
 	index := filepath.Join(dir, pageIndexName)
@@ -84,9 +90,39 @@ func (p *program) page(c *cli.Context) error {
 	return p.print(index + "\n")
 }
 
-// pageMayGo reports a folder that is something else, or has another page in
-// it.
-func pageMayGo(dir string) error {
+// pageFile is a file of the page, under its name in the page's folder.
+type pageFile struct {
+	name string
+	data []byte
+}
+
+// filesOf are the page's files in the order in which they are written: the page
+// itself last, so that it is never there without what it needs.
+func filesOf(engines pageEngines) ([]pageFile, error) {
+	files := []pageFile{{pageEngineName, engines.plain}, {pageDrawingsName, engines.draws}, {noticesName, notices}}
+	static, err := fs.Sub(pageFiles, "page")
+	if err != nil {
+		return nil, err
+	}
+	var index []byte
+	err = fs.WalkDir(static, ".", func(name string, entry fs.DirEntry, err error) error {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(static, name)
+		if name == pageIndexName {
+			index = data
+			return err
+		}
+		files = append(files, pageFile{name, data})
+		return err
+	})
+	return append(files, pageFile{pageIndexName, index}), err
+}
+
+// pageMayGo reports a folder that is something else, or has another page or
+// files of others in it that the page's would replace.
+func (f *files) pageMayGo(dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -98,53 +134,79 @@ func pageMayGo(dir string) error {
 	}
 	index := filepath.Join(dir, pageIndexName)
 	there, err := os.ReadFile(index)
+	own := err == nil && bytes.Contains(there, []byte(`<meta name="generator" content="gearsearch page">`))
 	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return nil
-	case err != nil:
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return err
-	case !bytes.Contains(there, []byte(`<meta name="generator" content="gearsearch page">`)):
+	case err == nil && !own:
 		return usage("name another folder", "%s is a page that gearsearch has not written", shown(index))
 	}
-	return nil
+	list, err := filesOf(pageEngines{})
+	if err != nil {
+		return err
+	}
+	for _, file := range list {
+		if err := file.mayGo(dir, own); err != nil {
+			return err
+		}
+	}
+	_, err = f.pageTargets(dir, list)
+	return err
 }
 
-// writePage writes the engines, the notices and the page's files, the page
-// itself last, so that it is never there without what it needs.
-func writePage(dir string, engines pageEngines) error {
+// mayGo reports what the file would replace that is not of a page that is
+// there: one that was interrupted has the same files.
+func (x *pageFile) mayGo(dir string, own bool) error {
+	name := filepath.Join(dir, filepath.FromSlash(x.name))
+	info, err := os.Lstat(name)
+	if err != nil || own && info.Mode().IsRegular() {
+		return nil
+	}
+	if info.Mode().IsRegular() {
+		there, err := os.ReadFile(name)
+		if err == nil && (bytes.Equal(there, x.data) || x.data == nil && bytes.HasPrefix(there, []byte("globalThis.gearsearch"))) {
+			return nil
+		}
+	}
+	return usage("name another folder", "%s is a file that gearsearch has not written", shown(name))
+}
+
+// pageTargets registers the page's files, those whose folders are there.
+func (f *files) pageTargets(dir string, list []pageFile) ([]*target, error) {
+	var out []*target
+	for _, file := range list {
+		name := filepath.Join(dir, filepath.FromSlash(file.name))
+		if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
+			continue
+		}
+		t, err := f.target("page "+shown(dir), name)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, t)
+	}
+	return out, nil
+}
+
+// writePage writes the engines, the notices and the page's files.
+func (f *files) writePage(dir string, engines pageEngines) error {
+	list, err := filesOf(engines)
+	if err != nil {
+		return err
+	}
 	if err := os.MkdirAll(filepath.Join(dir, "script"), 0o777); err != nil {
 		return err
 	}
-	if err := output.WriteFile(filepath.Join(dir, pageEngineName), engines.plain); err != nil {
-		return err
-	}
-	if err := output.WriteFile(filepath.Join(dir, pageDrawingsName), engines.draws); err != nil {
-		return err
-	}
-	if err := output.WriteFile(filepath.Join(dir, noticesName), notices); err != nil {
-		return err
-	}
-	static, err := fs.Sub(pageFiles, "page")
+	targets, err := f.pageTargets(dir, list)
 	if err != nil {
 		return err
 	}
-	write := func(name string) error {
-		data, err := fs.ReadFile(static, name)
-		if err != nil {
+	for i, t := range targets {
+		if err := t.writeData(list[i].data); err != nil {
 			return err
 		}
-		return output.WriteFile(filepath.Join(dir, filepath.FromSlash(name)), data)
 	}
-	err = fs.WalkDir(static, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() || name == pageIndexName {
-			return err
-		}
-		return write(name)
-	})
-	if err != nil {
-		return err
-	}
-	return write(pageIndexName)
+	return nil
 }
 
 // engineScript is an engine's file: all of it as texts in one script, which

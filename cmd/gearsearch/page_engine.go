@@ -13,10 +13,11 @@ import (
 	"strings"
 )
 
-// enginePackage is what is compiled to WebAssembly, and drawingsPackage the same
+// programPackage is this program, enginePackage what is compiled to WebAssembly, and drawingsPackage the same
 // with what draws.
 const (
-	enginePackage   = "gearsearch/cmd/gearsearch/pagewasm"
+	programPackage  = "gearsearch/cmd/gearsearch"
+	enginePackage   = programPackage + "/pagewasm"
 	drawingsPackage = enginePackage + "/drawings"
 )
 
@@ -31,6 +32,11 @@ func builtEngines(ctx context.Context) (e pageEngines, err error) {
 	if err != nil {
 		return e, err
 	}
+	program, err := source.run(ctx, "list", "-e", "-f", "{{.Dir}}", programPackage)
+	if err != nil {
+		return e, err
+	}
+	e.source = filepath.Join(program, "page")
 	root, err := source.run(ctx, "env", "GOROOT")
 	if err != nil {
 		return e, err

@@ -12,4 +12,6 @@ var releasedEngine []byte
 //go:embed page/engine/drawings.js
 var releasedDrawings []byte
 
-func releasedEngines() pageEngines { return pageEngines{releasedEngine, releasedDrawings} }
+func releasedEngines() pageEngines {
+	return pageEngines{plain: releasedEngine, draws: releasedDrawings}
+}

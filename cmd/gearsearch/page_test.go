@@ -29,7 +29,7 @@ func pageSite(t testing.TB) string {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(t.TempDir(), "site")
-	if err := writePage(dir, engines); err != nil {
+	if err := new(files).writePage(dir, engines); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -38,7 +38,7 @@ func pageSite(t testing.TB) string {
 // TestPageHasWhatItNames looks up every file that the page loads.
 func TestPageHasWhatItNames(t *testing.T) {
 	dir := t.TempDir()
-	if err := writePage(dir, pageEngines{[]byte("engine"), []byte("drawings")}); err != nil {
+	if err := new(files).writePage(dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
 	index, err := os.ReadFile(filepath.Join(dir, pageIndexName))
@@ -123,12 +123,30 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := t.TempDir()
-	if err := writePage(own, pageEngines{}); err != nil {
+	if err := new(files).writePage(own, pageEngines{}); err != nil {
 		t.Fatal(err)
 	}
 	other := t.TempDir()
 	if err := os.WriteFile(filepath.Join(other, "notes.txt"), []byte("mine"), 0o600); err != nil {
 		t.Fatal(err)
+	}
+	styled, begun, linked := t.TempDir(), t.TempDir(), t.TempDir()
+	if err := os.WriteFile(filepath.Join(styled, "page.css"), []byte("/* mine */"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, dir := range []string{begun, linked} {
+		if err := new(files).writePage(dir, pageEngines{plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
+			t.Fatal(err)
+		}
+	}
+	if err := os.Remove(filepath.Join(begun, pageIndexName)); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Remove(filepath.Join(linked, "page.css")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Symlink(filepath.Join(styled, "page.css"), filepath.Join(linked, "page.css")); err != nil {
+		t.Skipf("no symbolic links here: %v", err)
 	}
 	for _, tt := range []struct {
 		dir  string
@@ -140,20 +158,54 @@ func TestPageFolders(t *testing.T) {
 		{other, "", "a folder with other files"},
 		{foreign, "is a page that gearsearch has not written", "a folder with another page"},
 		{file, "is no folder", "a file"},
+		{styled, "page.css is a file that gearsearch has not written", "a file of another page"},
+		{begun, "", "a page that was interrupted"},
+		{linked, "page.css is a file that gearsearch has not written", "a page with a file that lies elsewhere"},
 	} {
-		err := pageMayGo(tt.dir)
+		err := new(files).pageMayGo(tt.dir)
 		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%s: %v, want %q", tt.why, err, tt.says)
 		}
 		if err != nil {
 			continue
 		}
-		if err := writePage(tt.dir, pageEngines{[]byte("engine"), []byte("drawings")}); err != nil {
+		if err := new(files).writePage(tt.dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 			t.Errorf("%s: %v", tt.why, err)
 		}
 	}
 	if mine, err := os.ReadFile(filepath.Join(other, "notes.txt")); err != nil || string(mine) != "mine" {
 		t.Errorf("a file beside the page is now %q, %v", mine, err)
+	}
+}
+
+// TestPageSparesItsSource: an engine is built of a clone, whose page must not be
+// replaced by what the program has of it.
+func TestPageSparesItsSource(t *testing.T) {
+	dir := t.TempDir()
+	engines := pageEngines{plain: []byte("engine"), draws: []byte("drawings")}
+	if err := new(files).writePage(dir, engines); err != nil { // the source looks like a page
+		t.Fatal(err)
+	}
+	f := new(files)
+	if err := f.pageMayGo(dir); err != nil {
+		t.Fatal(err)
+	}
+	if err := f.reads(input{name: dir, folder: true}); err == nil || !strings.Contains(err.Error(), "is read for the answer") {
+		t.Errorf("%v, want a refusal", err)
+	}
+	if testing.Short() {
+		return
+	}
+	built, err := builtOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	here, err := os.Stat("page")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if source, err := os.Stat(built.source); err != nil || !os.SameFile(here, source) {
+		t.Errorf("the source is said to be %s, %v", built.source, err)
 	}
 }
 

@@ -213,12 +213,9 @@ func (p *program) plotFront(ctx context.Context, s plot.Subject, q *question, x,
 // formats that endings of its name stand for.
 func (p *program) drawing(c *cli.Context, endings map[string]format, fallback format) (*answer, error) {
 	p.quiet = c.Bool("quiet")
-	a := &answer{format: fallback, stdout: p.stdout}
-	if name := c.String("o"); c.IsSet("o") && name != "-" {
-		a.file = name
-		if err := outFile(c, "-o "+shown(name), name); err != nil {
-			return nil, err
-		}
+	a, err := p.answerTo(c, fallback)
+	if err != nil {
+		return nil, err
 	}
 	var names, ends []string
 	for end, f := range endings {
@@ -243,7 +240,6 @@ func (p *program) drawing(c *cli.Context, endings map[string]format, fallback fo
 			"-o %s: the ending tells no format of %s", shown(a.file), c.Command.Name)
 	}
 	if c.IsSet("units") {
-		var err error
 		if a.system, err = quantity.SystemNamed(c.String("units")); err != nil {
 			return nil, usage("", "--units: %v", err)
 		}

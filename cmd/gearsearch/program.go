@@ -32,6 +32,7 @@ type program struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	quiet          bool // no notes on stderr
+	files          files
 }
 
 // Answers that are not errors but have an exit code of their own. What there

@@ -1,10 +1,8 @@
 package main
 
 import (
+	"context"
 	"errors"
-	"io"
-	"io/fs"
-	"os"
 	"slices"
 	"strings"
 
@@ -40,7 +38,7 @@ func (p *program) ask(c *cli.Context) (*question, error) {
 // askEach is ask for every brief that the flags name. What they override they
 // override in each.
 func (p *program) askEach(c *cli.Context) ([]*question, error) {
-	parts, err := p.catalog(c.StringSlice("catalog"))
+	parts, err := p.catalog(c.Context, c.StringSlice("catalog"))
 	if err != nil {
 		return nil, err
 	}
@@ -117,9 +115,9 @@ func (q *question) aimed() (*constraints.Problem, error) {
 }
 
 // catalog loads the catalog, the demo one where no path is given.
-func (p *program) catalog(paths []string) (*catalog.Catalog, error) {
+func (p *program) catalog(ctx context.Context, paths []string) (*catalog.Catalog, error) {
 	if len(paths) > 0 {
-		return catalog.Load(paths)
+		return p.files.load(ctx, paths)
 	}
 	return catalog.Demo()
 }
@@ -141,7 +139,7 @@ func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 	case len(c.StringSlice("catalog")) > 0:
 		return constraints.DefaultBrief(), nil
 	}
-	src, err := p.source(name)
+	src, err := p.source(c.Context, name)
 	if err != nil {
 		return nil, err
 	}
@@ -153,25 +151,16 @@ func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 
 // source reads a brief or build file: - is standard input, and demo:name an
 // embedded brief.
-func (p *program) source(name string) (field.Source, error) {
+func (p *program) source(ctx context.Context, name string) (field.Source, error) {
 	if demo, ok := strings.CutPrefix(name, demoPrefix); ok {
 		return demoSource(demo)
 	}
-	in, label := p.stdin, "standard input"
-	if name != "-" {
-		file, err := os.Open(name)
-		if err != nil {
-			return field.Source{}, err
-		}
-		defer file.Close()
-		in, label = file, name
+	if name == "-" {
+		data, err := p.files.read(ctx, "", p.stdin)
+		return field.Source{Name: standardInput, Data: data}, err
 	}
-	data, err := io.ReadAll(io.LimitReader(in, field.MaxSize+1)) // the parser says when that is too much
-	var path *fs.PathError
-	if err != nil && !errors.As(err, &path) {
-		err = &fs.PathError{Op: "read", Path: label, Err: err}
-	}
-	return field.Source{Name: label, Data: data}, err
+	data, err := p.files.read(ctx, name, nil)
+	return field.Source{Name: name, Data: data}, err
 }
 
 func demoSource(name string) (field.Source, error) {
@@ -323,11 +312,11 @@ func typed(word string) string {
 
 // noArguments refuses arguments of a command that takes none, and says what
 // they may have been meant for.
-func noArguments(c *cli.Context) error {
+func (p *program) noArguments(c *cli.Context) error {
 	if !c.Args().Present() {
 		return nil
 	}
-	if err := buildGiven(c, c.Args().First()); err != nil {
+	if err := p.buildGiven(c, c.Args().First()); err != nil {
 		return err
 	}
 	return usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", c.Command.Name, shown(c.Args().First()))
@@ -335,8 +324,11 @@ func noArguments(c *cli.Context) error {
 
 // buildGiven is an error where an argument is a build file, given to a command
 // that takes none: it names those that do.
-func buildGiven(c *cli.Context, arg string) error {
-	data, err := os.ReadFile(arg)
+func (p *program) buildGiven(c *cli.Context, arg string) error {
+	data, err := p.files.read(c.Context, arg, nil)
+	if errors.Is(err, errInterrupted) {
+		return err
+	}
 	if err != nil || !constraints.IsBuild(field.Source{Name: arg, Data: data}) {
 		return nil
 	}

@@ -4,7 +4,6 @@ import (
 	"bufio"
 	"context"
 	"io"
-	"path/filepath"
 	"slices"
 	"strconv"
 	"strings"
@@ -12,7 +11,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -51,7 +49,7 @@ Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or 
 
 // rank answers the question with a ranking.
 func (p *program) rank(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	a, err := p.answer(c)
@@ -70,7 +68,7 @@ func (p *program) rank(c *cli.Context) error {
 		return err
 	}
 	streamed := a.format == formatJSONL && how.plain()
-	want, err := newWish(c, streamed)
+	want, err := p.newWish(c, streamed)
 	if err != nil {
 		return err
 	}
@@ -211,6 +209,8 @@ type saving struct {
 	rank int
 	file string
 	text string // as the flag has it
+	// targets are the files: of a set, one for each of its builds.
+	targets []*target
 }
 
 // topFlag and saveFlag say how much of a ranking is wanted.
@@ -223,7 +223,7 @@ func saveFlag() cli.Flag {
 }
 
 // newWish reads the flags; streamed is an answer that is not ranked.
-func newWish(c *cli.Context, streamed bool) (*wish, error) {
+func (p *program) newWish(c *cli.Context, streamed bool) (*wish, error) {
 	w := &wish{top: defaultTop}
 	if c.IsSet("top") {
 		n, err := strconv.Atoi(c.String("top"))
@@ -248,15 +248,15 @@ func newWish(c *cli.Context, streamed bool) (*wish, error) {
 		case w.top > 0 && n > w.top:
 			return nil, usage("add --top "+number, "--save %s: only %d builds are ranked", shown(text), w.top)
 		}
-		if len(c.StringSlice("share")) == 0 { // else savesFit tells
-			if err := outFile(c, "--save "+shown(text), file); err != nil {
+		s := saving{rank: n, file: file, text: text}
+		if len(c.StringSlice("share")) == 0 { // else savesFit does
+			t, err := p.files.target("--save "+shown(text), file)
+			if err != nil {
 				return nil, err
 			}
+			s.targets = []*target{t}
 		}
-		if slices.ContainsFunc(w.saves, func(s saving) bool { return filepath.Clean(s.file) == filepath.Clean(file) }) {
-			return nil, usage("name another file", "--save %s: another build is written to that file", shown(text))
-		}
-		w.saves = append(w.saves, saving{n, file, text})
+		w.saves = append(w.saves, s)
 	}
 	return w, nil
 }
@@ -267,7 +267,7 @@ func (w *wish) save(n int, build func(i int) *constraints.Build) error {
 		if s.rank > n {
 			continue // missed tells
 		}
-		if err := output.WriteFile(s.file, build(s.rank-1).File().TOML()); err != nil {
+		if err := s.targets[0].writeData(build(s.rank - 1).File().TOML()); err != nil {
 			return err
 		}
 	}

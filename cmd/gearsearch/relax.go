@@ -43,7 +43,7 @@ type relaxAnswer struct {
 
 // relax answers with the smallest concessions.
 func (p *program) relax(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	builds := 1

@@ -59,7 +59,7 @@ Exit code: 0 answered, 1 nothing is feasible (the page says what comes nearest),
 
 // report answers the question with a page.
 func (p *program) report(c *cli.Context) error {
-	if err := noArguments(c); err != nil {
+	if err := p.noArguments(c); err != nil {
 		return err
 	}
 	a, err := p.drawing(c, map[string]format{".html": formatHTML, ".htm": formatHTML}, formatHTML)

@@ -11,7 +11,6 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -54,7 +53,7 @@ func (p *program) share(c *cli.Context, a *answer) error {
 	if err := shareFits(c); err != nil {
 		return err
 	}
-	want, err := newWish(c, false)
+	want, err := p.newWish(c, false)
 	if err != nil {
 		return err
 	}
@@ -63,7 +62,7 @@ func (p *program) share(c *cli.Context, a *answer) error {
 	}
 	s := &shareAnswer{words: words, worst: c.Bool("worst"), files: c.StringSlice("brief")}
 	s.names = briefLabels(s.files)
-	if err := s.savesFit(c, want); err != nil {
+	if err := s.savesFit(p, want); err != nil {
 		return err
 	}
 	if s.questions, err = p.askEach(c); err != nil {
@@ -120,15 +119,17 @@ func shareFits(c *cli.Context) error {
 }
 
 // savesFit reports files of builds to save that cannot be written.
-func (s *shareAnswer) savesFit(c *cli.Context, want *wish) error {
-	for _, x := range want.saves {
+func (s *shareAnswer) savesFit(p *program, want *wish) error {
+	for n, x := range want.saves {
 		if _, base := filepath.Split(x.file); strings.Trim(base, ".") == "" {
 			return usage("write --save 1=set.toml", "--save %s names a folder", shown(x.text))
 		}
 		for i := range s.names {
-			if err := outFile(c, "--save "+shown(x.text), s.fileOf(x.file, i)); err != nil {
+			t, err := p.files.target("--save "+shown(x.text), s.fileOf(x.file, i))
+			if err != nil {
 				return err
 			}
+			want.saves[n].targets = append(want.saves[n].targets, t)
 		}
 	}
 	return nil
@@ -202,12 +203,11 @@ func (s *shareAnswer) save(want *wish) error {
 			continue // told at the end
 		}
 		for i, b := range s.result.Sets[x.rank-1].Builds {
-			file := s.fileOf(x.file, i)
-			if err := output.WriteFile(file, b.Build.File().TOML()); err != nil {
+			if err := x.targets[i].writeData(b.Build.File().TOML()); err != nil {
 				return err
 			}
 			if len(s.saved) < len(s.names) {
-				s.saved = append(s.saved, file)
+				s.saved = append(s.saved, x.targets[i].name)
 			}
 		}
 	}

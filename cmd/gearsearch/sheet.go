@@ -1,6 +1,7 @@
 package main
 
 import (
+	"context"
 	"io"
 	"slices"
 	"strings"
@@ -96,8 +97,8 @@ func buildArgument(c *cli.Context) (string, error) {
 }
 
 // buildFile reads a build file.
-func (p *program) buildFile(name string) (*constraints.BuildFile, error) {
-	src, err := p.source(name)
+func (p *program) buildFile(ctx context.Context, name string) (*constraints.BuildFile, error) {
+	src, err := p.source(ctx, name)
 	if err != nil {
 		return nil, err
 	}
@@ -111,7 +112,7 @@ func (p *program) build(c *cli.Context, name string) (*constraints.Build, *quest
 	if err != nil {
 		return nil, nil, err
 	}
-	file, err := p.buildFile(name)
+	file, err := p.buildFile(c.Context, name)
 	if err != nil {
 		return nil, nil, err
 	}

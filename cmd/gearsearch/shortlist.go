@@ -42,11 +42,11 @@ type shortlistAnswer struct {
 
 // shortlist answers with what each part of a slot opens.
 func (p *program) shortlist(c *cli.Context) error {
-	slot, err := slotArgument(c)
+	slot, err := p.slotArgument(c)
 	if err != nil {
 		return err
 	}
-	want, err := newWish(c, false)
+	want, err := p.newWish(c, false)
 	if err != nil {
 		return err
 	}
@@ -81,7 +81,7 @@ func (p *program) shortlist(c *cli.Context) error {
 }
 
 // slotArgument is the slot that the command is given.
-func slotArgument(c *cli.Context) (string, error) {
+func (p *program) slotArgument(c *cli.Context) (string, error) {
 	const hint = "write gearsearch shortlist motor; the slots are "
 	if n := c.Args().Len(); n != 1 {
 		return "", usage(hint+strings.Join(slotWords(), ", "), "%s takes one slot, not %d", c.Command.Name, n)
@@ -90,7 +90,7 @@ func slotArgument(c *cli.Context) (string, error) {
 	if _, ok := slotsOf(word); ok {
 		return word, nil
 	}
-	if err := buildGiven(c, word); err != nil {
+	if err := p.buildGiven(c, word); err != nil {
 		return "", err
 	}
 	return "", usage(slotWordHint(word), "there is no slot %s", shown(word))

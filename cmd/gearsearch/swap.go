@@ -66,7 +66,7 @@ func (p *program) swap(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	want, err := newWish(c, false)
+	want, err := p.newWish(c, false)
 	if err != nil {
 		return err
 	}
@@ -74,7 +74,7 @@ func (p *program) swap(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	file, err := p.buildFile(name)
+	file, err := p.buildFile(c.Context, name)
 	if err != nil {
 		return err
 	}

@@ -1,22 +1,21 @@
 // Package output writes a file whole or not at all: into a temporary file in
 // the same folder, flushed to the disk, then renamed over the target. An error
-// or an Abort on the way leaves what was there before.
+// or an Abort on the way leaves what was there before. Errors name the file that
+// was asked for.
 package output
 
 import (
 	"bufio"
 	"errors"
-	"fmt"
 	"io/fs"
-	"math/rand/v2"
 	"os"
 	"path/filepath"
-	"strconv"
 )
 
 // File is a file being written. Commit or Abort ends it; what is written in
 // between is not seen by others.
 type File struct {
+	path   string      // as it was asked for
 	target string      // what the temporary file becomes; "" when written in place
 	mode   fs.FileMode // of the file that is replaced, 0 for a new one
 	file   *os.File
@@ -25,69 +24,129 @@ type File struct {
 }
 
 // Create opens a file for writing. A link is followed, and the file that it
-// leads to is replaced. What is no regular file, such as a device or a named
-// pipe, cannot be replaced and is written in place.
+// leads to is replaced, or made where there is none. A file that must not be
+// written is not replaced. What is no regular file, such as a device or a named
+// pipe, cannot be replaced and is written in place. Temporary files that a run
+// left beside the target when it was killed are removed.
 func Create(path string) (*File, error) {
-	target := path
-	if real, err := filepath.EvalSymlinks(path); err == nil {
-		target = real
+	target := Resolve(path)
+	if err := Writable(path); err != nil {
+		return nil, err
 	}
 	var mode fs.FileMode
 	switch info, err := os.Stat(target); {
-	case err == nil && info.IsDir():
-		return nil, &fs.PathError{Op: "write", Path: path, Err: errors.New("is a directory")}
 	case err == nil && !info.Mode().IsRegular():
 		file, err := os.OpenFile(target, os.O_WRONLY, 0)
 		if err != nil {
-			return nil, err
+			return nil, named(path, err)
 		}
-		return &File{file: file, buffer: bufio.NewWriter(file)}, nil
+		return &File{path: path, file: file, buffer: bufio.NewWriter(file)}, nil
 	case err == nil:
 		mode = info.Mode().Perm()
-	case !errors.Is(err, fs.ErrNotExist):
-		return nil, err
 	}
+	tidy(target)
 	file, err := temporary(target)
 	if err != nil {
-		return nil, &fs.PathError{Op: "write", Path: path, Err: cause(err)}
+		return nil, named(path, err)
 	}
-	return &File{target: target, mode: mode, file: file, buffer: bufio.NewWriter(file)}, nil
+	return &File{path: path, target: target, mode: mode, file: file, buffer: bufio.NewWriter(file)}, nil
 }
 
-// cause is the reason in a PathError, so that a message names the file asked
-// for and not the temporary one.
+// Writable reports why a file cannot be written or replaced, as far as that can
+// be seen beforehand.
+func Writable(path string) error {
+	target := Resolve(path)
+	dir := filepath.Dir(target)
+	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
+		return named(path, errors.New("there is no folder "+shown(filepath.Dir(path), dir)))
+	}
+	switch info, err := os.Stat(target); {
+	case errors.Is(err, fs.ErrNotExist):
+		return nil
+	case err != nil:
+		return named(path, err)
+	case info.IsDir():
+		return named(path, errors.New("is a directory"))
+	case !info.Mode().IsRegular():
+		return nil // opening a pipe waits for its reader
+	case info.Mode().Perm()&0o222 == 0:
+		return named(path, errReadOnly) // also where the user may write anything
+	}
+	file, err := os.OpenFile(target, os.O_WRONLY, 0)
+	switch {
+	case errors.Is(err, fs.ErrPermission):
+		return named(path, errReadOnly)
+	case err != nil:
+		return named(path, err)
+	}
+	return file.Close()
+}
+
+var errReadOnly = errors.New("it is read-only, and is not replaced")
+
+// shown is a folder as it was asked for, or where a link leads.
+func shown(asked, real string) string {
+	if info, err := os.Stat(asked); err == nil && info.IsDir() {
+		return real
+	}
+	return asked
+}
+
+// named is an error of writing that names the file that was asked for, and not
+// a temporary one.
+func named(path string, err error) error {
+	return &fs.PathError{Op: "write", Path: path, Err: cause(err)}
+}
+
+// cause is the reason in an error about a file.
 func cause(err error) error {
 	var p *fs.PathError
-	if errors.As(err, &p) {
+	var l *os.LinkError
+	switch {
+	case errors.As(err, &p):
 		return p.Err
+	case errors.As(err, &l):
+		return l.Err
 	}
 	return err
 }
 
-// temporary creates a file of a new name beside the target, with the rights
-// that a new file gets, which os.CreateTemp does not give.
-func temporary(target string) (*os.File, error) {
-	const attempts = 100
-	dir, base := filepath.Split(target)
-	for i := 0; ; i++ {
-		name := dir + "." + base + "." + strconv.FormatUint(rand.Uint64(), 36) + ".tmp"
-		file, err := os.OpenFile(name, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o666)
-		if errors.Is(err, fs.ErrExist) && i < attempts {
-			continue
+// Resolve is the name of the file that a name leads to: links are followed,
+// also one that leads to what is not there yet.
+func Resolve(path string) string {
+	const most = 40 // as systems have it
+	for range most {
+		if real, err := filepath.EvalSymlinks(path); err == nil {
+			return real
 		}
-		return file, err
+		to, err := os.Readlink(path)
+		switch {
+		case err != nil:
+			return path
+		case filepath.IsAbs(to):
+			path = to
+		default:
+			path = filepath.Join(filepath.Dir(path), to)
+		}
 	}
+	return path
 }
 
 // Write buffers p.
-func (f *File) Write(p []byte) (int, error) { return f.buffer.Write(p) }
+func (f *File) Write(p []byte) (int, error) {
+	n, err := f.buffer.Write(p)
+	if err != nil {
+		err = named(f.path, err)
+	}
+	return n, err
+}
 
 // Commit makes what was written the content of the file. After an error the
 // file is as it was before.
 func (f *File) Commit() error {
 	if err := f.commit(); err != nil {
 		f.Abort()
-		return fmt.Errorf("nothing written: %w", err)
+		return named(f.path, err)
 	}
 	f.ended = true
 	return nil
@@ -108,10 +167,7 @@ func (f *File) commit() error {
 	if err := f.file.Sync(); err != nil {
 		return err
 	}
-	if err := f.file.Close(); err != nil {
-		return err
-	}
-	if err := os.Rename(f.file.Name(), f.target); err != nil {
+	if err := rename(f.file, f.target); err != nil {
 		return err
 	}
 	// The new name reaches the disk with the folder; some file systems cannot
@@ -130,20 +186,13 @@ func (f *File) Abort() {
 	}
 	f.ended = true
 	f.file.Close()
+	f.Remove()
+}
+
+// Remove removes the temporary file while another goroutine may be writing it,
+// for a program that ends without waiting: then Commit fails.
+func (f *File) Remove() {
 	if f.target != "" {
 		os.Remove(f.file.Name())
 	}
-}
-
-// WriteFile writes data to a file, whole or not at all.
-func WriteFile(path string, data []byte) error {
-	f, err := Create(path)
-	if err != nil {
-		return err
-	}
-	if _, err := f.Write(data); err != nil {
-		f.Abort()
-		return err
-	}
-	return f.Commit()
 }

@@ -9,6 +9,19 @@ import (
 	"testing"
 )
 
+// writeFile writes data to a file.
+func writeFile(path string, data []byte) error {
+	f, err := Create(path)
+	if err != nil {
+		return err
+	}
+	defer f.Abort()
+	if _, err := f.Write(data); err != nil {
+		return err
+	}
+	return f.Commit()
+}
+
 // only asserts that the folder holds these files and nothing else, so that no
 // temporary file is left.
 func only(t *testing.T, dir string, names ...string) {
@@ -45,14 +58,14 @@ func content(t *testing.T, path, want string) {
 func TestCommit(t *testing.T) {
 	dir := t.TempDir()
 	path := filepath.Join(dir, "out.json")
-	if err := WriteFile(path, []byte("first")); err != nil {
+	if err := writeFile(path, []byte("first")); err != nil {
 		t.Fatal(err)
 	}
 	content(t, path, "first")
 	if err := os.Chmod(path, 0o640); err != nil {
 		t.Fatal(err)
 	}
-	if err := WriteFile(path, []byte("second")); err != nil {
+	if err := writeFile(path, []byte("second")); err != nil {
 		t.Fatal(err)
 	}
 	content(t, path, "second")
@@ -66,7 +79,7 @@ func TestNewFileGetsTheRightsOfTheMask(t *testing.T) {
 	old := syscall.Umask(0o027)
 	defer syscall.Umask(old)
 	path := filepath.Join(t.TempDir(), "out")
-	if err := WriteFile(path, nil); err != nil {
+	if err := writeFile(path, nil); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Stat(path); err != nil || info.Mode().Perm() != 0o640 {
@@ -133,7 +146,7 @@ func TestLinkIsFollowed(t *testing.T) {
 	if err := os.Symlink("real", link); err != nil {
 		t.Skipf("no symbolic links here: %v", err)
 	}
-	if err := WriteFile(link, []byte("after")); err != nil {
+	if err := writeFile(link, []byte("after")); err != nil {
 		t.Fatal(err)
 	}
 	content(t, real, "after")
@@ -144,7 +157,7 @@ func TestLinkIsFollowed(t *testing.T) {
 }
 
 func TestDeviceIsWrittenInPlace(t *testing.T) {
-	if err := WriteFile(os.DevNull, []byte("gone")); err != nil {
+	if err := writeFile(os.DevNull, []byte("gone")); err != nil {
 		t.Fatal(err)
 	}
 	if info, err := os.Stat(os.DevNull); err != nil || info.Mode().IsRegular() {

@@ -1,0 +1,212 @@
+package main
+
+import (
+	"go/ast"
+	"go/parser"
+	"go/token"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"testing"
+)
+
+// TestRegister: what is read is not written, whatever it is called, and nothing
+// is written twice; whichever of the two is named first.
+func TestRegister(t *testing.T) {
+	t.Chdir(t.TempDir())
+	write := func(name string) {
+		t.Helper()
+		if err := os.WriteFile(name, []byte(name), 0o600); err != nil {
+			t.Fatal(err)
+		}
+	}
+	link := func(err error) {
+		t.Helper()
+		if err != nil {
+			t.Skipf("no links here: %v", err)
+		}
+	}
+	for _, dir := range []string{"tables", "elsewhere", "deep"} {
+		if err := os.Mkdir(dir, 0o700); err != nil {
+			t.Fatal(err)
+		}
+	}
+	write("parts.toml")
+	write("other.toml")
+	write("tables/motor.csv")
+	write("elsewhere/wheel.csv")
+	link(os.Symlink("parts.toml", "soft.toml"))
+	link(os.Link("parts.toml", "hard.toml"))
+	link(os.Symlink("../elsewhere/wheel.csv", "tables/wheel.csv"))
+	link(os.Symlink("tables", "shelf"))
+	link(os.Symlink("deep", "shaft"))
+	link(os.Symlink("deep/new.toml", "pointer.toml"))
+	here, err := os.Getwd()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const refused = true
+	for _, tt := range []struct {
+		reads   []string
+		writes  []string
+		refused bool
+		why     string
+	}{
+		{[]string{"parts.toml"}, []string{"other.toml"}, !refused, "two files"},
+		{[]string{"parts.toml"}, []string{"new.toml"}, !refused, "a new file"},
+		{[]string{"parts.toml"}, []string{"parts.toml"}, refused, "the same name"},
+		{[]string{"parts.toml"}, []string{"./deep/../parts.toml"}, refused, "another way to it"},
+		{[]string{"parts.toml"}, []string{filepath.Join(here, "parts.toml")}, refused, "from the root"},
+		{[]string{"parts.toml"}, []string{"soft.toml"}, refused, "a symbolic link to it"},
+		{[]string{"soft.toml"}, []string{"parts.toml"}, refused, "read by a symbolic link"},
+		{[]string{"parts.toml"}, []string{"hard.toml"}, refused, "a hard link"},
+		{[]string{"other.toml", "parts.toml"}, []string{"parts.toml"}, refused, "the second of two"},
+		{[]string{"tables"}, []string{"tables/motor.csv"}, refused, "a table of a folder"},
+		{[]string{"tables"}, []string{"tables/cell.csv"}, refused, "a new table of a folder, which it would have next time"},
+		{[]string{"tables"}, []string{"shelf/cell.CSV"}, refused, "the folder by a link"},
+		{[]string{"tables"}, []string{"elsewhere/wheel.csv"}, refused, "a table that is a link"},
+		{[]string{"tables"}, []string{"elsewhere/motor.csv"}, !refused, "a table of another folder"},
+		{[]string{"tables"}, []string{"tables/sheet.md"}, !refused, "no table"},
+		{nil, []string{"a.csv", "b.csv"}, !refused, "two new files"},
+		{nil, []string{"a.csv", "./a.csv"}, refused, "one new file"},
+		{nil, []string{"deep/a.csv", "shaft/a.csv"}, refused, "one new file in a folder with a link"},
+		{nil, []string{"deep/new.toml", "pointer.toml"}, refused, "a link to what is not there yet"},
+		{nil, []string{"parts.toml", "hard.toml"}, refused, "one file by two names"},
+		{nil, []string{os.DevNull, os.DevNull}, !refused, "a device, which loses nothing"},
+	} {
+		for _, readFirst := range []bool{true, false} {
+			f, problem := new(files), error(nil)
+			reads := func() {
+				for _, name := range tt.reads {
+					info, err := os.Stat(name)
+					if err != nil {
+						t.Fatal(err)
+					}
+					if !info.IsDir() {
+						_, err = f.read(t.Context(), name, nil)
+					} else if _, err = f.load(t.Context(), []string{name}); err != nil && strings.Contains(err.Error(), ".csv:1:1: ") {
+						err = nil // the tables are none
+					}
+					if problem == nil {
+						problem = err
+					}
+				}
+			}
+			writes := func() {
+				for i, name := range tt.writes {
+					if _, err := f.target("flag "+string(rune('1'+i)), name); problem == nil {
+						problem = err
+					}
+				}
+			}
+			if readFirst {
+				reads()
+				writes()
+			} else {
+				writes()
+				reads()
+			}
+			if _, wrong := problem.(*usageError); wrong != tt.refused || !wrong && problem != nil {
+				t.Errorf("%s, read first %t: %v", tt.why, readFirst, problem)
+			}
+		}
+	}
+	for _, name := range []string{"parts.toml", "tables/motor.csv", "elsewhere/wheel.csv"} {
+		if data, err := os.ReadFile(name); err != nil || string(data) != name {
+			t.Errorf("%s holds %q, %v", name, data, err)
+		}
+	}
+}
+
+// TestStandardInputIsRegistered: the shell has opened a file for it.
+func TestStandardInputIsRegistered(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "brief.toml")
+	if err := os.WriteFile(name, []byte("schema = 1"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	in, err := os.Open(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer in.Close()
+	f := new(files)
+	if _, err := f.target("-o "+name, name); err != nil {
+		t.Fatal(err)
+	}
+	if _, err := f.read(t.Context(), "", in); err == nil || !strings.Contains(err.Error(), "standard input") {
+		t.Errorf("%v, want a refusal", err)
+	}
+}
+
+// TestTargetIsLookedAtAgain: what two names stand for may be known only when
+// the first is written, as on a file system that takes capitals for small
+// letters.
+func TestTargetIsLookedAtAgain(t *testing.T) {
+	dir := t.TempDir()
+	a, b := filepath.Join(dir, "a.csv"), filepath.Join(dir, "b.csv")
+	f := new(files)
+	first, err := f.target("-o "+a, a)
+	if err != nil {
+		t.Fatal(err)
+	}
+	second, err := f.target("--save 1="+b, b)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := first.writeData([]byte("first")); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Link(a, b); err != nil {
+		t.Skipf("no links here: %v", err)
+	}
+	if err := second.writeData([]byte("second")); err == nil {
+		t.Error("the first answer is written over")
+	}
+	if data, err := os.ReadFile(a); err != nil || string(data) != "first" {
+		t.Errorf("the first answer is %q, %v", data, err)
+	}
+}
+
+// TestFilesAreOpenedInOnePlace keeps new commands to the register.
+func TestFilesAreOpenedInOnePlace(t *testing.T) {
+	opens := []string{
+		"os.Open", "os.OpenFile", "os.Create", "os.ReadFile", "os.WriteFile", "os.CreateTemp", "os.Rename",
+		"output.Create", "output.CreateFolder", "catalog.Load", "catalog.LoadWith",
+	}
+	// What is no user's file, or is looked at before it may be replaced.
+	exempt := map[string]string{"page_engine.go": "of the go command", "page.go": "of a page that is there"}
+	names, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	seen := 0
+	for _, name := range names {
+		if strings.HasSuffix(name, "_test.go") || exempt[name] != "" {
+			continue
+		}
+		set := token.NewFileSet()
+		file, err := parser.ParseFile(set, name, nil, 0)
+		if err != nil {
+			t.Fatal(err)
+		}
+		ast.Inspect(file, func(n ast.Node) bool {
+			s, ok := n.(*ast.SelectorExpr)
+			if !ok {
+				return true
+			}
+			x, ok := s.X.(*ast.Ident)
+			if !ok || !slices.Contains(opens, x.Name+"."+s.Sel.Name) {
+				return true
+			}
+			seen++
+			if name != "files.go" {
+				t.Errorf("%s: %s.%s: files are opened by the register in files.go", set.Position(s.Pos()), x.Name, s.Sel.Name)
+			}
+			return true
+		})
+	}
+	if seen == 0 {
+		t.Error("the register opens no file")
+	}
+}
