@@ -73,6 +73,25 @@ func TestDescentByHand(t *testing.T) {
 	}
 }
 
+// By hand: at 2 m/s the motors make 4 V. At their 80 A the copper takes 8 V, 4 V
+// more than is made: 320 W each, 640 W from a pack behind controllers of 0.9,
+// 711.11 W: 36 I − 0.1 I² = 711.11, I = (36 − √1011.556)/0.2 = 20.9752 A.
+func TestThePackHelpsToBrake(t *testing.T) {
+	b := lossless(80)
+	b.Controller.Efficiency = 0.9
+	got := b.MostBraking(2, 36, 30)
+	within(t, "pack current", got.PackCurrent, -20.9752, 0.5e-4)
+	within(t, "force", got.Force, 320, 1e-9) // 2 × 0.05 × 80 × 40
+	if got.By != drive.MotorCurrent || got.Current != 80 {
+		t.Errorf("%g A by %v, want the motors' 80", got.Current, got.By)
+	}
+	// Half the losses the other way: at 5 m/s 10 V, 10 A make 90 W each, of 180 W
+	// 162 W arrive: 36 I + 0.1 I² = 162, I = (√1360.8 − 36)/0.2 = 4.44512 A.
+	b = lossless(10)
+	b.Controller.Efficiency = 0.9
+	within(t, "pack current of a generator", b.MostBraking(5, 36, 30).PackCurrent, 4.4451, 0.5e-4)
+}
+
 // What the wheels give on the way down is what the cells store and what is lost
 // on the way: in the drive, at no load, in the copper, the controllers, the
 // pack. And the slope is the one that the board rolls down at that speed.
