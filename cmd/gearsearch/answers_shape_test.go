@@ -17,7 +17,7 @@ const (
 	shortlistKeys = headKeys + " slot combinations feasible parts"
 	candidateKeys = "id name combinations feasible unknown rejected stopped_by score reaches spans build"
 	spanKeys      = "reduction_min reduction_max wheel_mm_min wheel_mm_max pack_v_min pack_v_max"
-	relaxKeys     = headKeys + " builds_wanted feasible pairs helpless hopeless openings missing"
+	relaxKeys     = headKeys + " builds_wanted feasible pairs helpless hopeless openings missing wishes"
 	openingKeys   = "cost concessions build"
 	missingKeys   = "slot part like difference facts price mass_g assumed build"
 	givenKeys     = "key from to unit"

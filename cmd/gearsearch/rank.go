@@ -164,6 +164,9 @@ func (p *program) writeRank(ctx context.Context, a *answer, r *rankAnswer, want 
 		return a.write(r.writeCSV)
 	default:
 		page := &rankPage{rankAnswer: r, system: a.system, saved: want.saves}
+		if !r.uncounted {
+			page.wishes = quickWishes(ctx, r.result, r.question.strict)
+		}
 		if r.result.Complete && r.feasible() == 0 {
 			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.strict}); complete {
 				page.near = near

@@ -20,6 +20,7 @@ type rankPage struct {
 	saved   []saving
 	near    *search.NearMiss // where nothing is feasible; may be nil
 	relaxed *relaxAnswer     // likewise
+	wishes  *search.Wishes   // nil: not counted
 }
 
 func (r *rankPage) page() *page.Page {
@@ -301,6 +302,7 @@ func (r *rankPage) tally(p *page.Page) {
 	if len(none) > 0 {
 		p.Text("None turned down by: " + strings.Join(none, ", ") + ".")
 	}
+	r.dearest(p)
 }
 
 // untold says what a ranking without a count leaves out.

@@ -22,7 +22,9 @@ gearsearch relax --catalog parts.toml --brief commute.toml -o concessions.csv`,
 
 Where nothing is feasible, the other way is looked for too: for each slot the part that would have to be there, all else being asked as it is. It is the one that differs least from a part in play, of those that could well be made: a pulley with other teeth, a pack with more in series, a motor wound anew.
 
-JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs, missing (null where it is not looked for; each with slot, part, like, difference, facts, price, mass_g, assumed, build), hopeless (slots in which no part helps). CSV has a row for each concession, and for each missing part one with its slot as key and the part as to.
+Then for each target and limit what it costs: how many more builds are feasible when it alone is dropped, all else held. A key that a brief may leave out is dropped as if it were left out: with climb_grade_pct go heat, belt-load and gear-torque, and with top_speed_kmh, under the rule at-speed, erpm; without erpm_ceiling the controllers' own ceilings hold, and where those no longer hold a board below top_speed_max_kmh the number may be below 0. erpm_headroom_pct and ground_clearance_mm are dropped to 0, mesh_teeth and heat_factor so that mesh and heat no longer reject. Limits of 0 ask for nothing and are left out.
+
+JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs, missing (null where it is not looked for; each with slot, part, like, difference, facts, price, mass_g, assumed, build), hopeless (slots in which no part helps), wishes (each with key, value, unit and without, the builds that are feasible more without it). CSV has a row for each concession, for each missing part one with its slot as key and the part as to, and for each target and limit one with the column without.
 
 Exit code: 0 answered (also where enough is feasible as it is), 1 no concession and no pair opens enough, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
 		Flags: append(append(questionFlags(),
@@ -39,6 +41,7 @@ type relaxAnswer struct {
 	problem  *constraints.Problem
 	builds   int            // that are wanted
 	wants    *search.Wanted // the parts that are missing; nil: not looked for
+	wishes   *search.Wishes // what each target and limit costs; nil: not counted
 }
 
 // relax answers with the smallest concessions.
@@ -64,7 +67,8 @@ func (p *program) relax(c *cli.Context) error {
 		Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds, Digits: concededDigits,
 	})
 	bar.stop()
-	if r.Complete && r.Feasible == 0 {
+	r.wishes = p.without(c.Context, problem, q.strict)
+	if r.whole() && r.Feasible == 0 {
 		bar := p.bar()
 		r.wants = search.Wants(c.Context, problem, search.Options{Strict: q.strict, Progress: bar.progress()})
 		bar.stop()
@@ -86,7 +90,9 @@ func (p *program) relax(c *cli.Context) error {
 }
 
 // whole reports whether nothing was interrupted.
-func (r *relaxAnswer) whole() bool { return r.Complete && (r.wants == nil || r.wants.Complete) }
+func (r *relaxAnswer) whole() bool {
+	return r.Complete && r.wishes.Complete && (r.wants == nil || r.wants.Complete)
+}
 
 // enough reports whether there is nothing to relax.
 func (r *relaxAnswer) enough() bool { return r.Complete && r.Feasible >= uint64(r.builds) }

@@ -122,7 +122,7 @@ func (r *relaxAnswer) missingRows() [][]any {
 		for _, key := range dataout.PartKeys() {
 			row = append(row, ids.Get(key))
 		}
-		rows = append(rows, row)
+		rows = append(rows, append(row, nil))
 	}
 	return rows
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
@@ -42,7 +43,7 @@ func (r *relaxAnswer) document() dataout.Document {
 					return
 				}
 			}
-		}}, {Key: "missing", Items: r.missingObjects()}},
+		}}, {Key: "missing", Items: r.missingObjects()}, {Key: "wishes", Items: wishObjects(r.wishes, r.unit)}},
 	}
 }
 
@@ -76,6 +77,7 @@ func (r *relaxAnswer) unit(name string) any {
 // have one number.
 func (r *relaxAnswer) table() (header []string, rows [][]any) {
 	header = append([]string{"opening", "cost", "key", "from", "to", "unit"}, dataout.PartKeys()...)
+	header = append(header, "without")
 	for i := range r.Openings {
 		o := &r.Openings[i]
 		ids := dataout.Parts(o.Relaxed).(dataout.Object)
@@ -84,10 +86,10 @@ func (r *relaxAnswer) table() (header []string, rows [][]any) {
 			for _, key := range dataout.PartKeys() {
 				row = append(row, ids.Get(key))
 			}
-			rows = append(rows, row)
+			rows = append(rows, append(row, nil))
 		}
 	}
-	return header, append(rows, r.missingRows()...)
+	return header, slices.Concat(rows, r.missingRows(), r.wishRows())
 }
 
 // page is the answer as people read it.
@@ -108,6 +110,9 @@ func (r *relaxAnswer) page(system quantity.System) *page.Page {
 	}
 	r.helpless(p)
 	r.missing(p)
+	if r.wishes.Complete {
+		wishTable(p, r.wishes, r.problem, system)
+	}
 	r.next(p)
 	return p
 }

@@ -103,6 +103,9 @@ func (p *program) report(c *cli.Context) error {
 		}
 		in.Next = nil
 	}
+	if r.Complete {
+		in.Wishes = p.without(c.Context, problem, q.strict)
+	}
 	drawn := r.Complete && r.Feasible > 0 && r.Feasible <= mostPoints
 	if drawn {
 		if in.Cloud, err = p.cloud(c.Context, q, problem); err != nil {
@@ -116,7 +119,7 @@ func (p *program) report(c *cli.Context) error {
 	case !r.Complete:
 		p.note("interrupted: the page is incomplete after %d of %.0f combinations", r.Combinations, problem.Combinations())
 		return errInterrupted
-	case drawn && in.Cloud == nil, r.Feasible == 0 && c.Context.Err() != nil:
+	case drawn && in.Cloud == nil, !in.Wishes.Complete, r.Feasible == 0 && c.Context.Err() != nil:
 		p.note("interrupted: the ranking on the page is complete, what is added to it is not")
 		return errInterrupted
 	case r.Feasible == 0:

@@ -48,6 +48,8 @@ func appendValue(to []byte, value any) []byte {
 		return appendString(to, v)
 	case int:
 		return strconv.AppendInt(to, int64(v), 10)
+	case int64:
+		return strconv.AppendInt(to, v, 10)
 	case uint64:
 		return strconv.AppendUint(to, v, 10)
 	case float64:

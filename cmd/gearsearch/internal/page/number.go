@@ -33,6 +33,9 @@ func Fixed(x float64, decimals int) string {
 // Count writes a whole number with thin spaces between thousands.
 func Count(n uint64) string { return grouped(strconv.FormatUint(n, 10)) }
 
+// Whole is Count of a number that may be below 0.
+func Whole(n int64) string { return grouped(strconv.FormatInt(n, 10)) }
+
 // grouped puts thin spaces into a whole number.
 func grouped(digits string) string {
 	sign := ""

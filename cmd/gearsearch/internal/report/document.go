@@ -27,6 +27,7 @@ type Document struct {
 	Nearest *Card // where nothing is feasible; may be nil
 	Plane   *Drawing
 	Gates   []Gate
+	Wishes  []Wish // in the order of the brief; none where what they cost is not known
 
 	Assumptions []string
 	Cautions    []string

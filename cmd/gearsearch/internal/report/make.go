@@ -28,6 +28,7 @@ type Input struct {
 	Origin  string   // how it came to be, where that is not by the command; may be ""
 	Next    []string // commands to type next
 	Cloud   *plot.Cloud
+	Wishes  *search.Wishes // what each target and limit costs; may be nil
 }
 
 // mostCards is how many of the first builds get a card.
@@ -51,6 +52,7 @@ func New(in Input) *Document {
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
 		Asked: sentences(p, in.System), Keys: m.keys(),
 		Gates:       gates(r),
+		Wishes:      m.wishes(in.Wishes),
 		Assumptions: p.Assumptions(),
 		Cautions:    constraints.GeneralCautions(),
 	}

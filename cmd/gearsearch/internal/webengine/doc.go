@@ -18,6 +18,8 @@
 //	rank     brief, strict, units, top: the builds that do it, best first
 //	count    brief, strict, units: how many do it, what turned down the others,
 //	         and where nothing does it the nearest
+//	without  brief, strict, units: what each target and limit costs, how many more
+//	         builds there are when it alone is dropped
 //	relax    brief, strict, units: the least to give way on for something to do it
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and

@@ -152,6 +152,8 @@ func (e *Engine) answer(text []byte) (any, error) {
 		return e.rank(&r)
 	case "count":
 		return e.count(&r)
+	case "without":
+		return e.without(&r)
 	case "relax":
 		return e.relax(&r)
 	case "sheet":

@@ -150,6 +150,41 @@ func TestRankEqualsTheSearch(t *testing.T) {
 	}
 }
 
+// TestWithoutAsTheProgramDoes: what each wish costs is what the search counts,
+// in the words and units of the page.
+func TestWithoutAsTheProgramDoes(t *testing.T) {
+	e := newEngine(t)
+	c, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	src, _ := catalog.DemoBrief("harbour")
+	brief, err := constraints.ReadBrief(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := constraints.NewProblem(c, brief)
+	if err != nil {
+		t.Fatal(err)
+	}
+	values := answer[sorted](t, e, M{"ask": "demo", "name": "harbour"}).Values
+	for _, strict := range []bool{false, true} {
+		want := search.WithoutEach(t.Context(), p, search.Options{Strict: strict})
+		got := answer[wishes](t, e, M{"ask": "without", "brief": values, "strict": strict, "units": "imperial"}).Wishes
+		if len(got) != len(want.Each) || len(got) == 0 {
+			t.Fatalf("%d wishes, want %d", len(got), len(want.Each))
+		}
+		for i, w := range want.Each {
+			if got[i].Key != w.Key || got[i].Without != w.More || strings.ReplaceAll(got[i].Text, "\u202f", "") != fmt.Sprint(w.More) {
+				t.Errorf("strict %t: %s costs %d, not %+v", strict, w.Key, w.More, got[i])
+			}
+			if w.Key == "target.range_km" && (got[i].Name != "range" || !strings.HasSuffix(got[i].Asked, "\u00a0mi")) {
+				t.Errorf("the range is asked as %+v", got[i])
+			}
+		}
+	}
+}
+
 func TestBriefKeepsWhatItSays(t *testing.T) {
 	e := newEngine(t)
 	for _, src := range catalog.DemoBriefs() {
@@ -231,7 +266,7 @@ func TestWrongBriefs(t *testing.T) {
 		{M{}, "", "the brief asks for nothing, so that every build that fits together would do", "nothing asked"},
 		{M{"target.top_speed_kmh": " "}, "", "the brief asks for nothing, so that every build that fits together would do", "blanks are not set"},
 	} {
-		for _, question := range []string{"rank", "count", "relax"} {
+		for _, question := range []string{"rank", "count", "without", "relax"} {
 			r := ask[any](t, e, M{"ask": question, "brief": tt.brief})
 			if len(r.Problems) == 0 {
 				t.Errorf("%s: %s has no problem with it", tt.why, question)
@@ -276,7 +311,7 @@ func TestTooManyToNumber(t *testing.T) {
 	if e.catalog, err = catalog.Read(catalog.Source{Name: "parts.toml", Data: []byte(parts)}); err != nil {
 		t.Fatal(err)
 	}
-	for _, question := range []string{"rank", "count", "relax"} {
+	for _, question := range []string{"rank", "count", "without", "relax"} {
 		r := ask[any](t, e, M{"ask": question, "brief": M{"target.top_speed_kmh": "30"}})
 		if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Message, "1.97e+19 combinations are more than can be numbered") {
 			t.Errorf("%s: %+v", question, r)

@@ -96,6 +96,7 @@ func shortlist(a *webengine.Asked) (*saved, error) {
 		return nil, err
 	}
 	in := report.Input{Result: found, Strict: a.Strict, System: a.System, Made: a.Made, Command: command(a), Origin: origin}
+	in.Wishes = search.WithoutEach(a.Context(), p, o)
 	if found.Feasible == 0 {
 		in.Near, _ = search.Nearest(a.Context(), p, o)
 	} else if in.Cloud, err = cloud(a.Context(), found, o); err != nil {

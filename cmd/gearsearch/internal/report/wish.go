@@ -1,0 +1,29 @@
+package report
+
+import (
+	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/search"
+)
+
+// Wish is a target or limit of the brief with what it costs.
+type Wish struct {
+	Key     string // of the brief, section.key
+	Name    string
+	Asked   string // with its unit
+	Without string // how many more builds are feasible when it alone is dropped
+	None    bool   // that is none
+}
+
+// wishes are what each target and limit costs; none where that is not known.
+func (m *maker) wishes(w *search.Wishes) []Wish {
+	if w == nil || !w.Complete {
+		return nil
+	}
+	var out []Wish
+	for _, x := range w.Each {
+		name, asked := words.Wish(x.Wish, m.problem, m.system)
+		out = append(out, Wish{x.Key, name, asked, layout.Whole(x.More), x.More == 0})
+	}
+	return out
+}
