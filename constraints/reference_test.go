@@ -1,6 +1,9 @@
 package constraints
 
-import "testing"
+import (
+	"slices"
+	"testing"
+)
 
 // TestReferences: what price and mass are scored against, added up by hand.
 // The kit on belts: battery 100, controllers 80, motors 90, a drive 12 + 20 +
@@ -52,6 +55,22 @@ mass_g = 250
 		p := problem(t, onBelts, c.change...)
 		if !near(p.PriceReference, c.price, 1e-12) || !near(p.MassReference, c.mass, 1e-12) {
 			t.Errorf("%s: references %v and %v, want %v and %v: %s", c.name, p.PriceReference, p.MassReference, c.price, c.mass, c.why)
+		}
+	}
+}
+
+// TestOneMassIsEnough: the mass of any one part makes masses something to score
+// by: what it makes on two drives, and the board's 5 kg.
+func TestOneMassIsEnough(t *testing.T) {
+	belts := []string{"-motor.mass_g", "-controller.mass_g", "-cell.mass_g", "-wheel.mass_g", "-small.mass_g", "-large.mass_g", "-belt.mass_g", "-mount.mass_g"}
+	gears := []string{"-motor.mass_g", "-controller.mass_g", "-cell.mass_g", "-wheel.mass_g", "-gear.mass_g"}
+	for part, want := range map[string]float64{"motor": 5.02, "controller": 5.02, "wheel": 5.04, "small": 5.02, "large": 5.02, "belt": 5.02, "mount": 5.02, "gear": 5.02} {
+		kit, none := onBelts, belts
+		if part == "gear" {
+			kit, none = onGears, gears
+		}
+		if p := problem(t, kit, append(slices.Clone(none), part+".mass_g = 10")...); !near(p.MassReference, want, 1e-12) {
+			t.Errorf("10 g of %s alone: masses are scored against %v, want %v", part, p.MassReference, want)
 		}
 	}
 }
