@@ -89,7 +89,8 @@ func (p *Problem) namedBelt(small, large *catalog.Pulley, mount *catalog.Mount, 
 
 // total sums up the parts of a belt drive, by index of the motor count.
 func (d *Drive) total(counts []int) {
-	d.Price, d.Mass = nil, nil
+	sums := make([]Sum, 2*len(counts))
+	d.Price, d.Mass = sums[0:0:len(counts)], sums[len(counts):len(counts)]
 	for i, n := range counts {
 		d.Price = append(d.Price, cost(&d.MotorPulley.Part, n).plus(cost(&d.WheelPulley.Part, n)))
 		d.Mass = append(d.Mass, weight(&d.MotorPulley.Part, n).plus(weight(&d.WheelPulley.Part, n)))

@@ -21,10 +21,7 @@ const briskSpeed = 30 / kmh
 func (b *Build) Cautions(u Units) []string {
 	var out []string
 	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
-	for _, r := range b.Results() {
-		if !r.Demoted {
-			continue
-		}
+	for _, r := range b.demotedResults() {
 		switch r.Verdict {
 		case Fail:
 			say("%s fails; the brief demotes it, so it does not reject", r.Name)

@@ -1,5 +1,7 @@
 package constraints
 
+import "slices"
+
 // Result is the outcome of one check on one build.
 type Result struct {
 	*Check
@@ -12,13 +14,21 @@ func (p *Problem) Demoted(c *Check) bool { return p.demoted[c.Name] }
 
 // Results tests every check that concerns the build, in order.
 func (b *Build) Results() []Result {
-	var out []Result
+	out := make([]Result, 0, len(b.Problem.checks))
 	for _, c := range b.Problem.checks {
 		if c.Lists(b.Drive) {
 			out = append(out, Result{Check: c, Outcome: c.Test(b), Demoted: b.Problem.Demoted(c)})
 		}
 	}
 	return out
+}
+
+// demotedResults are the outcomes of the checks that only caution.
+func (b *Build) demotedResults() []Result {
+	if len(b.Problem.demoted) == 0 {
+		return nil
+	}
+	return slices.DeleteFunc(b.Results(), func(r Result) bool { return !r.Demoted })
 }
 
 // Rejects reports whether the result makes its build infeasible; strict

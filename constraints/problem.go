@@ -1,9 +1,11 @@
 package constraints
 
 import (
+	"fmt"
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/catalog/field"
 	"gearsearch/drive"
 )
 
@@ -57,6 +59,9 @@ func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	if err := p.choose(); err != nil {
 		return nil, err
 	}
+	if err := p.tooMany(); err != nil {
+		return nil, err
+	}
 	p.makeDrives()
 	p.references()
 	for _, name := range brief.Limit.Demote {
@@ -90,6 +95,34 @@ func (p *Problem) Combinations() float64 {
 // Checks lists the checks that the brief and the catalog make apply, in order.
 func (p *Problem) Checks() []*Check { return p.checks }
 
+// The most drives that a problem has, at some hundred bytes each, and the most
+// pairs of a drive and a wheel, of which some searches remember a few bytes.
+// Any real catalog has a small part of that.
+const (
+	MaxDrives = 400_000
+	MaxPairs  = 1 << 22
+)
+
+// tooMany reports more drives, or pairs of a drive and a wheel, than are looked
+// at.
+func (p *Problem) tooMany() error {
+	small, large, mounts, gears := len(p.MotorPulleys), len(p.WheelPulleys), len(p.Mounts), len(p.GearDrives)
+	drives := float64(small)*float64(large)*float64(max(mounts, 1)) + float64(gears)
+	pairs := drives * float64(len(p.Wheels))
+	var problem field.Problem
+	switch {
+	case drives > MaxDrives:
+		problem.Message = fmt.Sprintf("%.0f drives, of %d motor pulleys, %d wheel pulleys, %d mounts and %d gear drives, are more than are looked at, %d", drives, small, large, mounts, gears, MaxDrives)
+		problem.Hint = "keep or avoid some of these, in the brief or by flags, or make a smaller catalog"
+	case pairs > MaxPairs:
+		problem.Message = fmt.Sprintf("%.0f pairs of a drive and a wheel are more than are looked at, %d", pairs, MaxPairs)
+		problem.Hint = "keep or avoid some wheels, pulleys, mounts or gear drives, in the brief or by flags, or make a smaller catalog"
+	default:
+		return nil
+	}
+	return field.Problems{problem}
+}
+
 // makeDrives prepares every drive: each motor pulley with each wheel pulley
 // and, where there are mounts, each mount; then each gear drive.
 func (p *Problem) makeDrives() {
@@ -97,24 +130,36 @@ func (p *Problem) makeDrives() {
 	if len(mounts) == 0 {
 		mounts = []*catalog.Mount{nil}
 	}
-	// Pulleys of one profile and the same teeth wear belts alike.
+	// Pulleys of one profile and the same teeth wear belts alike. They take
+	// their turn together, so that the belts of one such pair are held at once.
 	type pair struct {
 		profile      string
 		small, large int
 	}
-	worn := map[pair][]fitted{}
-	for _, small := range p.MotorPulleys {
-		for _, large := range p.WheelPulleys {
-			var belts []fitted
+	alike := map[pair][]int32{} // numbers of the pairs of pulleys
+	var order []pair
+	for i, small := range p.MotorPulleys {
+		for j, large := range p.WheelPulleys {
+			key := pair{"", 0, 0} // no belt goes around both
 			if large.Profile.ID == small.Profile.ID {
-				key := pair{small.Profile.ID, small.Teeth, large.Teeth}
-				if _, ok := worn[key]; !ok {
-					worn[key] = centres(small, large, p.Belts)
-				}
-				belts = worn[key]
+				key = pair{small.Profile.ID, small.Teeth, large.Teeth}
 			}
-			for _, mount := range mounts {
-				p.Drives = append(p.Drives, p.beltDrive(small, large, mount, belts))
+			if alike[key] == nil {
+				order = append(order, key)
+			}
+			alike[key] = append(alike[key], int32(i*len(p.WheelPulleys)+j))
+		}
+	}
+	p.Drives = make([]*Drive, len(p.MotorPulleys)*len(p.WheelPulleys)*len(mounts), len(p.MotorPulleys)*len(p.WheelPulleys)*len(mounts)+len(p.GearDrives))
+	for _, key := range order {
+		var belts []fitted
+		for k, n := range alike[key] {
+			small, large := p.MotorPulleys[int(n)/len(p.WheelPulleys)], p.WheelPulleys[int(n)%len(p.WheelPulleys)]
+			if k == 0 {
+				belts = centres(small, large, p.Belts)
+			}
+			for m, mount := range mounts {
+				p.Drives[int(n)*len(mounts)+m] = p.beltDrive(small, large, mount, belts)
 			}
 		}
 	}

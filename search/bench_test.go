@@ -86,7 +86,7 @@ func BenchmarkShortlist(b *testing.B) {
 		b.Run(fmt.Sprintf("combinations=%.1e", m.Combinations()), func(b *testing.B) {
 			p := marketProblem(b, m, randcat.PlainStreetBrief)
 			for b.Loop() {
-				if list, complete := Shortlist(b.Context(), p, constraints.SlotMotor, Options{}); !complete || len(list) != m.Motors {
+				if list, complete, _ := Shortlist(b.Context(), p, constraints.SlotMotor, Options{}); !complete || len(list) != m.Motors {
 					b.Fatalf("%d motors, complete %t", len(list), complete)
 				}
 			}

@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -18,46 +19,76 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	if err := Numberable(p); err != nil {
 		return nil, err
 	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	room := newRation(0, cancel)
 	s := newScorer(p)
 	n := workers(o.Workers)
 	visitors, gatherers := make([]visitor, n), make([]*gatherer, n)
 	for i := range n {
-		gatherers[i] = &gatherer{scorer: s, figures: figures}
+		gatherers[i] = &gatherer{figures: figures, pruneAt: fewGathered, room: room}
 		visitors[i] = gatherers[i]
 	}
 	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
-	var entries []entry
-	var points []float64
-	for _, g := range gatherers {
-		entries = append(entries, g.entries...)
-		points = append(points, g.points...)
+	all := gatherers[0]
+	for _, g := range gatherers[1:] {
+		all.ids, all.points = append(all.ids, g.ids...), append(all.points, g.points...)
+		all.prune()
 	}
-	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
-	for _, i := range front(points, len(figures)) {
-		r.ranked = append(r.ranked, entries[i])
+	all.prune()
+	if room.spent() {
+		return nil, &TooManyError{fmt.Sprintf("more builds are on the front than can be ranked at once, %d", mostOnFront)}
 	}
-	r.FrontSize = len(r.ranked)
+	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s, FrontSize: len(all.ids)}
+	for _, id := range all.ids {
+		r.ranked = append(r.ranked, newEntry(s, assemble(p, id), id))
+	}
 	r.ranked = best(r.ranked, o.Top)
 	return r, nil
 }
 
-// gatherer is a visitor that keeps every feasible build's place and figures,
-// turned so that greater is better.
+// gatherer is a visitor that keeps the feasible builds that no other beats, of
+// those that it sees, and a few more: their numbers and their figures, turned so
+// that greater is better.
 type gatherer struct {
-	scorer  *scorer
 	figures []constraints.Figure
-	entries []entry
-	points  []float64 // len(figures) for each entry
+	ids     []uint64
+	points  []float64 // len(figures) for each
+	pruneAt int       // how many are worth pruning
+	room    *ration   // spent when too many are left
+}
+
+const (
+	fewGathered = 1 << 12 // are not worth pruning
+	mostOnFront = 1 << 18
+)
+
+// prune leaves out the builds that another beats.
+func (g *gatherer) prune() {
+	k := len(g.figures)
+	kept := front(g.points, k)
+	for to, from := range kept {
+		g.ids[to] = g.ids[from]
+		copy(g.points[to*k:(to+1)*k], g.points[from*k:])
+	}
+	g.ids, g.points = g.ids[:len(kept)], g.points[:len(kept)*k]
+	g.pruneAt = max(fewGathered, 2*len(kept))
+	if len(kept) > mostOnFront {
+		g.room.take()
+	}
 }
 
 func (g *gatherer) visit(b *constraints.Build, id uint64) {
-	g.entries = append(g.entries, newEntry(g.scorer, b, id))
+	g.ids = append(g.ids, id)
 	for _, f := range g.figures {
 		x := float64(f.Better) * f.Value(b)
 		if math.IsNaN(x) {
 			x = math.Inf(-1)
 		}
 		g.points = append(g.points, x)
+	}
+	if len(g.ids) >= g.pruneAt {
+		g.prune()
 	}
 }
 

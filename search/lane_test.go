@@ -82,6 +82,7 @@ func TestLanesEqualPlain(t *testing.T) {
 		want, entries := plain(p, strict)
 		pl := newPlan(p, strict)
 		pl.laneLeast, pl.laneSize = 1, []int{1, 3, 10, 1000}[seed%4]
+		pl.stretchPairs = []int{stretchPairs, 1, 4 * len(p.Wheels)}[seed%3]
 		c := &collector{scorer: newScorer(p)}
 		got, complete := walk(t.Context(), pl, []visitor{c}, nil)
 		if !complete {

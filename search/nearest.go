@@ -22,15 +22,15 @@ type NearMiss struct {
 
 // Nearest finds the nearest miss of a problem in which nothing is feasible.
 // complete is false when ctx ended the search early; n is nil when it ended
-// before any combination was seen. It remembers 16 bytes for each motor, number
-// of motors and drive, and for each drive and wheel.
+// before any combination was seen. It remembers 16 bytes for each drive and
+// wheel, and for each drive and worker.
 func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMiss, complete bool) {
 	if Numberable(p) != nil {
 		return nil, false
 	}
 	pl := newPlan(p, o.Strict)
 	s := newNearSearch(pl)
-	total := len(p.Motors) * len(p.Counts) * len(p.Batteries) * len(p.Controllers)
+	total := len(p.Motors) * len(p.Counts) * len(p.Batteries)
 	results := make([]near, workers(o.Workers))
 	var next atomic.Int64
 	var done atomic.Uint64
@@ -42,12 +42,12 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 		wg.Go(func() {
 			w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slices.Clone(pl.joint), best: &results[i]}
 			for ctx.Err() == nil {
-				group := int(next.Add(1)) - 1
-				if group >= total {
+				unit := int(next.Add(1)) - 1
+				if unit >= total {
 					return
 				}
-				w.group(group)
-				done.Store(uint64(each * float64(group)))
+				w.unit(ctx, unit)
+				done.Store(uint64(each * float64(unit)))
 			}
 		})
 	}
@@ -106,25 +106,17 @@ func (n near) before(o near) bool {
 type nearSearch struct {
 	*plan
 	hubs []miss // by drive and wheel, drives outermost
-	fits []miss // by motor, count and drive, motors outermost
 }
 
 func newNearSearch(pl *plan) *nearSearch {
 	s := &nearSearch{plan: pl}
 	p := pl.problem
 	b := &constraints.Build{Problem: p}
+	s.hubs = make([]miss, 0, len(p.Drives)*len(p.Wheels))
 	for _, d := range p.Drives {
 		for _, w := range p.Wheels {
 			b.Drive, b.Wheel = d, w
 			s.hubs = append(s.hubs, pl.miss(b, pl.hub, unreachable))
-		}
-	}
-	for _, m := range p.Motors {
-		for n := range p.Counts {
-			for _, d := range p.Drives {
-				b.Motor, b.Count, b.Drive = m, n, d
-				s.fits = append(s.fits, pl.miss(b, pl.fit, unreachable))
-			}
 		}
 	}
 	return s
@@ -161,10 +153,11 @@ func (r rejection) miss(c *constraints.Check, o constraints.Outcome) miss {
 	return miss{hard: 1}
 }
 
-// nearWorker goes through electrical groups.
+// nearWorker goes through units: a motor, a number of motors and a battery.
 type nearWorker struct {
 	*nearSearch
 	build constraints.Build
+	fits  []miss  // of the unit, by drive
 	order []uint8 // of the joint checks: those that ruled a build out last come first
 	best  *near
 }
@@ -187,19 +180,34 @@ func (w *nearWorker) joint(m miss) miss {
 	return m
 }
 
-// group goes through the n-th battery, controller, motor and count.
-func (w *nearWorker) group(n int) {
+// unit goes through the n-th battery, motor and count.
+func (w *nearWorker) unit(ctx context.Context, n int) {
 	p, b := w.problem, &w.build
-	controllers, counts, motors := len(p.Controllers), len(p.Counts), len(p.Motors)
-	count, motor := n%counts, n/counts%motors
-	controller, battery := n/(counts*motors)%controllers, n/(counts*motors*controllers)
+	counts, motors := len(p.Counts), len(p.Motors)
+	count, motor, battery := n%counts, n/counts%motors, n/(counts*motors)
+	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
+	w.fits = w.fits[:0]
+	for _, d := range p.Drives {
+		b.Drive = d
+		w.fits = append(w.fits, w.miss(b, w.fit, unreachable))
+	}
+	for controller := range p.Controllers {
+		if ctx.Err() != nil {
+			return
+		}
+		w.group(battery, controller, motor, count)
+	}
+}
+
+// group goes through a battery, controller, motor and count.
+func (w *nearWorker) group(battery, controller, motor, count int) {
+	p, b := w.problem, &w.build
 	b.Drive, b.Wheel = nil, nil
 	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
 	volts := w.miss(b, w.volts, w.best.miss)
 	base := ordinal(p, battery, controller, motor, count)
-	fits := w.fits[(motor*counts+count)*len(p.Drives):]
 	for d, drive := range p.Drives {
-		fit := volts.and(fits[d])
+		fit := volts.and(w.fits[d])
 		if w.best.less(fit) {
 			continue
 		}

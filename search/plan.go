@@ -1,6 +1,8 @@
 package search
 
 import (
+	"slices"
+
 	"gearsearch/constraints"
 )
 
@@ -35,6 +37,9 @@ type plan struct {
 
 	laneSize, laneLeast int // as the constants of these names
 
+	from, to     int // the drives that it looks at, by index
+	stretchPairs int // as the constant of this name
+
 	// uncounted: only what visitors are told matters, not the tally.
 	uncounted bool
 }
@@ -53,7 +58,7 @@ func planOf(p *constraints.Problem, checks []*constraints.Check, strict bool) *p
 		hub   = constraints.OnDrive | constraints.OnWheel
 		volts = constraints.OnElectrical
 	)
-	pl := &plan{problem: p, checks: checks}
+	pl := &plan{problem: p, checks: checks, to: len(p.Drives), stretchPairs: stretchPairs}
 	for i, c := range pl.checks {
 		demoted := p.Demoted(c)
 		pl.rejects = append(pl.rejects, rejection{fail: !demoted, undecided: strict && !demoted})
@@ -113,6 +118,32 @@ func (pl *plan) test(b *constraints.Build, group []uint8) state {
 	return s
 }
 
+// What is remembered of a stretch of the drives while it is searched: a few
+// bytes for each pair with a wheel, some hundred for each pair that a class of
+// motors fits, and four for each drive with a motor and a number of motors.
+const (
+	stretchPairs = 1 << 18
+	stretchFits  = 1 << 23
+)
+
+// stretches cuts the plan into plans of some of the drives each, so that what is
+// remembered of one does not grow with the catalog. Nearly every catalog is one
+// stretch.
+func (pl *plan) stretches() []*plan {
+	p := pl.problem
+	size := max(1, min(pl.stretchPairs/max(1, len(p.Wheels)), stretchFits/max(1, len(p.Motors)*len(p.Counts))))
+	var out []*plan
+	for from := pl.from; from < pl.to; from += size {
+		part := *pl
+		part.from, part.to = from, min(from+size, pl.to)
+		out = append(out, &part)
+	}
+	return out
+}
+
+// drives are those that the plan looks at.
+func (pl *plan) drives() []*constraints.Drive { return pl.problem.Drives[pl.from:pl.to] }
+
 // pair is a drive and a wheel that fit each other and a class's motors.
 type pair struct {
 	drive, wheel int32
@@ -123,7 +154,8 @@ type pair struct {
 type class struct {
 	members []int32 // indices of motors
 	count   int     // index of the motor count
-	fits    []state // by drive
+	from    int     // index of the first drive
+	fits    []state // by drive, from that one on
 }
 
 // classes sorts the motors and counts into classes.
@@ -131,21 +163,22 @@ func (pl *plan) classes() []*class {
 	p := pl.problem
 	var out []*class
 	known := map[string]*class{}
-	key := make([]byte, 0, 1+2*len(p.Drives))
+	drives := pl.drives()
+	key := make([]byte, 0, 1+2*len(drives))
+	fits := make([]state, len(drives))
 	for m := range p.Motors {
 		for n := range p.Counts {
 			b := &constraints.Build{Problem: p, Motor: p.Motors[m], Count: n}
-			fits := make([]state, len(p.Drives))
 			key = append(key[:0], byte(n))
-			for d := range p.Drives {
-				b.Drive = p.Drives[d]
+			for d := range drives {
+				b.Drive = drives[d]
 				s := pl.test(b, pl.fit)
 				fits[d] = s
 				key = append(key, s.first, bit(s.unknown))
 			}
 			c := known[string(key)]
 			if c == nil {
-				c = &class{count: n, fits: fits}
+				c = &class{count: n, from: pl.from, fits: slices.Clone(fits)}
 				known[string(key)] = c
 				out = append(out, c)
 			}
@@ -165,10 +198,11 @@ func bit(b bool) byte {
 // hubs is the state of the hub checks by drive and wheel, drives outermost.
 func (pl *plan) hubs() []state {
 	p := pl.problem
-	out := make([]state, 0, len(p.Drives)*len(p.Wheels))
+	drives := pl.drives()
+	out := make([]state, 0, len(drives)*len(p.Wheels))
 	b := &constraints.Build{Problem: p}
-	for d := range p.Drives {
-		b.Drive = p.Drives[d]
+	for d := range drives {
+		b.Drive = drives[d]
 		for w := range p.Wheels {
 			b.Wheel = p.Wheels[w]
 			out = append(out, pl.test(b, pl.hub))
@@ -185,7 +219,7 @@ func (c *class) survivors(hubs []state, wheels, checks int) (pairs []pair, rejec
 		for w := range wheels {
 			s := fit.and(hubs[d*wheels+w])
 			if s.first == none {
-				pairs = append(pairs, pair{int32(d), int32(w), s.unknown})
+				pairs = append(pairs, pair{int32(c.from + d), int32(w), s.unknown})
 			} else {
 				rejected[s.first]++
 			}

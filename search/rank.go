@@ -16,7 +16,7 @@ import (
 // Options steer a search. The zero value ranks every feasible build on all
 // processors.
 type Options struct {
-	Top     int  // builds to rank; 0: every feasible one, at 24 bytes each
+	Top     int  // builds to rank, MostRanked at the most; 0: every feasible one, of as many at the most
 	Workers int  // 0: one for each processor; the result does not depend on it
 	Strict  bool // what is undecided counts as failed
 	// Progress is called now and then with the combinations done and their
@@ -92,28 +92,59 @@ func ScoreBuild(b *constraints.Build) Scored { return newScorer(b.Problem).score
 
 // scored scores a build, criterion by criterion.
 func (s *scorer) scored(b *constraints.Build) Scored {
-	out := Scored{Score: s.score(b), Build: b}
-	for i, c := range s.criteria {
-		out.Scores = append(out.Scores, CriterionScore{c, clamped(c.Raw(b)), s.weights[i]})
+	return s.scoredInto(b, nil)
+}
+
+// scoredInto is scored with the list of the scores of another build, which it
+// changes; nil for none.
+func (s *scorer) scoredInto(b *constraints.Build, scores []CriterionScore) Scored {
+	if scores == nil {
+		for i, c := range s.criteria {
+			scores = append(scores, CriterionScore{c, 0, s.weights[i]})
+		}
+	}
+	sum := 0.0
+	for i := range scores {
+		c := &scores[i]
+		c.Score = clamped(c.Raw(b))
+		if c.Weight != 0 {
+			sum += float64(c.Weight * c.Score)
+		}
+	}
+	out := Scored{Scores: scores, Build: b}
+	if s.total != 0 {
+		out.Score = float64(100*sum) / s.total
 	}
 	return out
 }
 
 // Rank finds and ranks the feasible builds. When ctx ends, the best so far is
 // returned with Complete false. The error is for a product of combinations
-// too large to number.
+// too large to number, and a TooManyError for more builds than can be ranked.
 func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
-	if err := Numberable(p); err != nil {
+	return rankBy(ctx, p, newScorer(p), o, MostRanked)
+}
+
+// rankBy is Rank by the score of a scorer, which may be that of another
+// problem, with most builds at the most.
+func rankBy(ctx context.Context, p *constraints.Problem, s *scorer, o Options, most int) (*Result, error) {
+	if err := rankable(p, o.Top, most); err != nil {
 		return nil, err
 	}
-	s := newScorer(p)
-	n, low := workers(o.Workers), newFloor()
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	room := newRation(most, cancel)
+	n, low := crew(o.Workers, o.Top), newFloor()
 	visitors, tops := make([]visitor, n), make([]*top, n)
 	for i := range n {
-		tops[i] = &top{scorer: s, n: o.Top, floor: low}
+		tops[i] = newTop(s, o.Top, low)
+		tops[i].room = room
 		visitors[i] = tops[i]
 	}
 	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
+	if room.spent() {
+		return nil, &TooManyError{fmt.Sprintf("more builds are feasible than can be ranked at once, %d", most)}
+	}
 	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
 	for _, top := range tops {
 		r.ranked = append(r.ranked, top.entries...)
@@ -173,19 +204,22 @@ type top struct {
 	entries []entry
 	worst   entry // of the best n so far, once there are n
 	full    bool
-	floor   *floor // shared by all workers; nil: this one sees every build
+	floor   *floor  // shared by all workers; nil: this one sees every build
+	room    *ration // of all builds together, where n is 0; nil: no end
 }
+
+func newTop(s *scorer, n int, low *floor) *top { return &top{scorer: s, n: n, floor: low} }
 
 // surplus is how many more than n entries are kept between two prunings.
 func surplus(n int) int { return n/2 + 16 }
 
 func (t *top) visit(b *constraints.Build, id uint64) {
 	e := newEntry(t.scorer, b, id)
-	if t.full && t.worst.compare(e) <= 0 {
+	if t.full && t.worst.compare(e) <= 0 || t.n == 0 && !t.room.take() {
 		return
 	}
 	t.entries = append(t.entries, e)
-	if t.n > 0 && len(t.entries) >= t.n+surplus(t.n) {
+	if t.n > 0 && len(t.entries)-t.n >= surplus(t.n) {
 		t.entries = best(t.entries, t.n)
 		t.worst, t.full = t.entries[t.n-1], true
 		if t.floor != nil {

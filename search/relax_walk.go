@@ -72,6 +72,7 @@ func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enoug
 	w.joint = append(slices.DeleteFunc(slices.Clone(w.joint), func(i uint8) bool { return slices.Contains(late, i) }), late...)
 	b := &constraints.Build{Problem: p}
 	known := map[standing]uint16{}
+	w.hubs = make([]uint16, 0, len(p.Drives)*len(p.Wheels))
 	for _, d := range p.Drives {
 		for _, wheel := range p.Wheels {
 			b.Drive, b.Wheel = d, wheel
@@ -177,22 +178,34 @@ func (w *relaxWorker) unit(ctx context.Context, n int) {
 	count := n / len(p.Batteries) % len(p.Counts)
 	motor := n / (len(p.Batteries) * len(p.Counts))
 	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
-	w.fits, w.pairs = w.fits[:0], w.pairs[:0]
-	for d, drive := range p.Drives {
+	w.fits = w.fits[:0]
+	for _, drive := range p.Drives {
 		b.Drive = drive
-		fit := w.stand(b, w.fit, standing{alive: w.all})
-		w.fits = append(w.fits, fit)
-		if fit.lost() {
-			continue
+		w.fits = append(w.fits, w.stand(b, w.fit, standing{alive: w.all}))
+	}
+	// A stretch of the drives at a time, so that few pairs are in memory.
+	size := max(1, stretchPairs/len(p.Wheels))
+	for from := 0; from < len(p.Drives); from += size {
+		w.pairs = w.pairs[:0]
+		for d := from; d < min(from+size, len(p.Drives)); d++ {
+			w.addPairs(int32(d))
 		}
-		for wheel := range p.Wheels {
-			if pair := (relaxPair{int32(d), int32(wheel)}); !fit.and(w.hubAt(pair.drive, pair.wheel)).lost() {
-				w.pairs = append(w.pairs, pair)
-			}
+		for controller := range p.Controllers {
+			w.group(ctx, battery, controller, motor, count)
 		}
 	}
-	for controller := range p.Controllers {
-		w.group(ctx, battery, controller, motor, count)
+}
+
+// addPairs adds the pairs of a drive with which the unit's builds are not lost.
+func (w *relaxWorker) addPairs(drive int32) {
+	fit := w.fits[drive]
+	if fit.lost() {
+		return
+	}
+	for wheel := range w.problem.Wheels {
+		if pair := (relaxPair{drive, int32(wheel)}); !fit.and(w.hubAt(pair.drive, pair.wheel)).lost() {
+			w.pairs = append(w.pairs, pair)
+		}
 	}
 }
 

@@ -3,6 +3,7 @@ package search
 import (
 	"context"
 	"errors"
+	"fmt"
 
 	"gearsearch/constraints"
 )
@@ -37,13 +38,43 @@ type Set struct {
 	Price float64 // of Lines; NaN: not known
 }
 
+// What a search for sets holds at the most: electrical groups of all problems,
+// about two hundred bytes each; pairs of drive and wheel in the lanes of what
+// shared drives and wheels leave, and motors there, about sixty; and builds of
+// one choice, which those that tie with the last make more than are ranked.
+const (
+	mostShareGroups = 1 << 19
+	mostSharePairs  = 1 << 19
+	mostShareFits   = 1 << 24 // a motor, a number of motors and a drive; four bytes each
+	mostTied        = 1 << 19
+)
+
+// shareable reports what is too much for a search for sets.
+func shareable(problems []*constraints.Problem, top int) error {
+	if top > MostListed {
+		return &TooManyError{fmt.Sprintf("%d sets are more than are listed, %d", top, MostListed)}
+	}
+	groups := 0.0
+	for _, p := range problems {
+		if fits := float64(len(p.Motors)) * float64(len(p.Counts)) * float64(len(p.Drives)); fits > mostShareFits {
+			return &TooManyError{fmt.Sprintf("%.0f pairs of a motor and a drive are more than are looked at for sets, %d", fits, mostShareFits)}
+		}
+		groups += float64(len(p.Batteries)) * float64(len(p.Controllers)) * float64(len(p.Motors)) * float64(len(p.Counts))
+	}
+	if groups > mostShareGroups {
+		return &TooManyError{fmt.Sprintf("%.0f choices of battery, controller, motor and number of motors are more than are looked at for sets, %d", groups, mostShareGroups)}
+	}
+	return nil
+}
+
 // Share finds the best sets of feasible builds, one for each problem, that have
 // the same part in all of the slots, which may be an empty one in all (no gear
 // drive). With the motor or the controller shared, their number is, too. The
 // order of equal scores, rounded to 1e-6, is that of the sets' prices, then
 // that of the builds' ids, those for the first problem first. The problems must
 // be of one catalog. The error is for a product of combinations too large to
-// number.
+// number, and a TooManyError for more than is remembered: choices, and what
+// shared drives and wheels leave of the problems.
 //
 // A set is made within one choice: one way to fill the shared slots. A bound on
 // the scores that each problem reaches with a choice bounds its sets, so the
@@ -60,8 +91,20 @@ func Share(ctx context.Context, problems []*constraints.Problem, slots []constra
 			return nil, err
 		}
 	}
-	s := newShareSearch(problems, slots, o)
+	if err := shareable(problems, o.Top); err != nil {
+		return nil, err
+	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	s, err := newShareSearch(ctx, problems, slots, o)
+	if err != nil {
+		return nil, err
+	}
+	s.room = newRation(0, cancel)
 	s.search(ctx)
+	if s.room.spent() {
+		return nil, &TooManyError{fmt.Sprintf("more builds than are held, %d, have the same score with the same shared parts", mostTied)}
+	}
 	out := &Sharing{Problems: problems}
 	for i, r := range s.found {
 		out.Sets = append(out.Sets, s.set(i+1, r))

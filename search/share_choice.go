@@ -1,6 +1,8 @@
 package search
 
 import (
+	"context"
+	"fmt"
 	"maps"
 	"slices"
 	"strings"
@@ -28,6 +30,7 @@ type remainder struct {
 	// By motor and number: its class, and its place there.
 	groups []*groups
 	places []int
+	held   int // pairs in lanes, and motors with their numbers
 }
 
 // numbering gives names numbers from 1, alike in all problems.
@@ -72,7 +75,7 @@ func electricals(p *constraints.Problem, slots []constraints.Slot, known numberi
 
 // rollings lists the ways to fill the shared slots of drive and wheel that all
 // problems have.
-func rollings(problems []*constraints.Problem, slots []constraints.Slot, strict bool) []rolling {
+func rollings(ctx context.Context, problems []*constraints.Problem, slots []constraints.Slot, strict bool) ([]rolling, error) {
 	var drive []constraints.Slot
 	for _, slot := range constraints.DriveSlots() {
 		if slices.Contains(slots, slot) {
@@ -101,20 +104,28 @@ func rollings(problems []*constraints.Problem, slots []constraints.Slot, strict 
 		all = append(all, s)
 	}
 	var out []rolling
+	held := 0
 	for _, d := range slices.Sorted(maps.Keys(all[0].drives)) {
 		for _, w := range slices.Sorted(maps.Keys(all[0].wheels)) {
 			var r rolling
 			for i, p := range problems {
 				if drives, wheels := all[i].drives[d], all[i].wheels[w]; drives != nil && wheels != nil {
-					r = append(r, newRemainder(p, drives, wheels, strict))
+					rest := newRemainder(p, drives, wheels, strict)
+					r, held = append(r, rest), held+rest.held
 				}
 			}
 			if len(r) == len(problems) {
 				out = append(out, r)
 			}
+			if held > mostSharePairs {
+				return nil, &TooManyError{fmt.Sprintf("the shared drives and wheels leave more pairs and motors than are held, %d", mostSharePairs)}
+			}
+			if ctx.Err() != nil {
+				return out, nil
+			}
 		}
 	}
-	return out
+	return out, nil
 }
 
 func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *remainder {
@@ -129,9 +140,13 @@ func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *
 	r := &remainder{whole: p, problem: &q, drives: drives, wheels: wheels, plan: newPlan(&q, strict)}
 	r.plan.uncounted = true
 	r.groups, r.places = make([]*groups, len(p.Motors)*len(p.Counts)), make([]int, len(p.Motors)*len(p.Counts))
+	r.held = len(r.groups)
 	hubs := r.plan.hubs()
 	for _, c := range r.plan.classes() {
 		g := r.plan.makeGroups(c, hubs)
+		if r.held += int(g.survivors); r.held > mostSharePairs {
+			break // rollings tells
+		}
 		for place, m := range c.members {
 			i := int(m)*len(p.Counts) + c.count
 			r.groups[i], r.places[i] = g, place

@@ -28,13 +28,18 @@ type shareSearch struct {
 	choices  [][][]electrical // by choice that all problems have, and problem
 	floor    atomic.Pointer[level]
 	done     atomic.Uint64 // combinations, for the progress
+	room     *ration       // spent when too many builds tie
 
 	mu    sync.Mutex
 	found []ranked // the best so far
 }
 
-func newShareSearch(problems []*constraints.Problem, slots []constraints.Slot, o ShareOptions) *shareSearch {
-	s := &shareSearch{options: o, problems: problems, rollings: rollings(problems, slots, o.Strict)}
+func newShareSearch(ctx context.Context, problems []*constraints.Problem, slots []constraints.Slot, o ShareOptions) (*shareSearch, error) {
+	rolls, err := rollings(ctx, problems, slots, o.Strict)
+	if err != nil {
+		return nil, err
+	}
+	s := &shareSearch{options: o, problems: problems, rollings: rolls}
 	s.floor.Store(&level{math.MinInt64, math.MinInt64})
 	known := numbering{}
 	var sorted []map[choice][]electrical
@@ -53,7 +58,7 @@ func newShareSearch(problems []*constraints.Problem, slots []constraints.Slot, o
 			s.choices = append(s.choices, lists)
 		}
 	}
-	return s
+	return s, nil
 }
 
 // level is that of a set with these scores.
@@ -271,6 +276,9 @@ func (v *shareVisitor) visit(b *constraints.Build, id uint64) {
 	if e := newEntry(v.scorers[v.problem], b, id); !v.lost(e.score) {
 		e.id = v.rest.id(id)
 		v.list.add(e)
+		if v.list.pruned > mostTied {
+			v.room.take()
+		}
 	}
 }
 

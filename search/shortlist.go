@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"slices"
 
@@ -134,8 +135,9 @@ func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []co
 // build first, then those that open nothing, first those that get furthest.
 // Builds are scored as Rank scores them. A belt counts where it is the one that
 // is chosen. complete is false when ctx ended it early: then the parts not yet
-// looked at are missing.
-func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool) {
+// looked at are missing. The error is as from Rank, and a TooManyError for more
+// parts than are listed.
+func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool, err error) {
 	return shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
 		return p.Restrict(slot, func(other string) bool { return other == id })
 	}, o)
@@ -143,7 +145,7 @@ func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slo
 
 // ShortlistDrives is Shortlist for whole drives: a pair of pulleys with its
 // mount, or a gear drive.
-func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (list []Candidate, complete bool) {
+func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (list []Candidate, complete bool, err error) {
 	byName := map[string]*constraints.Drive{}
 	var names []string
 	for _, d := range p.Drives {
@@ -157,9 +159,12 @@ func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (li
 	}, o)
 }
 
-func shortlist(ctx context.Context, p *constraints.Problem, names []string, restrict func(string) *constraints.Problem, o Options) (list []Candidate, complete bool) {
-	if Numberable(p) != nil {
-		return nil, false // no time would be enough
+func shortlist(ctx context.Context, p *constraints.Problem, names []string, restrict func(string) *constraints.Problem, o Options) (list []Candidate, complete bool, err error) {
+	if err := Numberable(p); err != nil {
+		return nil, false, err
+	}
+	if len(names) > MostListed {
+		return nil, false, &TooManyError{fmt.Sprintf("%d parts are more than a shortlist looks at, %d", len(names), MostListed)}
 	}
 	s, figures := newScorer(p), TargetFigures(p)
 	done := 0.0
@@ -167,7 +172,7 @@ func shortlist(ctx context.Context, p *constraints.Problem, names []string, rest
 		q := restrict(name)
 		c, complete := survey(ctx, q, s, figures, o)
 		if !complete {
-			return rankCandidates(p, list), false
+			return rankCandidates(p, list), false, nil
 		}
 		c.ID = name
 		list = append(list, c)
@@ -175,7 +180,7 @@ func shortlist(ctx context.Context, p *constraints.Problem, names []string, rest
 			o.Progress(done, p.Combinations())
 		}
 	}
-	return rankCandidates(p, list), true
+	return rankCandidates(p, list), true, nil
 }
 
 // rankCandidates sorts: by the best build, then by how far the best of them

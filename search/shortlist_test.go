@@ -117,14 +117,14 @@ func TestShortlistIsPlain(t *testing.T) {
 		strict := seed%4 == 0
 		all := lookAtAll(p, strict)
 		whole := candidateOf(p, "", all).Tally
-		lists := map[string]func(o Options) ([]Candidate, bool){
-			"drive": func(o Options) ([]Candidate, bool) { return ShortlistDrives(t.Context(), p, o) },
+		lists := map[string]func(o Options) ([]Candidate, bool, error){
+			"drive": func(o Options) ([]Candidate, bool, error) { return ShortlistDrives(t.Context(), p, o) },
 		}
 		names := map[string]func(b *constraints.Build) string{
 			"drive": func(b *constraints.Build) string { return b.Drive.Name() },
 		}
 		for _, slot := range constraints.Slots() {
-			lists[slot.String()] = func(o Options) ([]Candidate, bool) { return Shortlist(t.Context(), p, slot, o) }
+			lists[slot.String()] = func(o Options) ([]Candidate, bool, error) { return Shortlist(t.Context(), p, slot, o) }
 			names[slot.String()] = func(b *constraints.Build) string { return b.ID(slot) }
 		}
 		for slot, list := range lists {
@@ -158,7 +158,7 @@ func TestShortlistIsPlain(t *testing.T) {
 				}
 				return cmp.Or(cmp.Compare(scoreB, scoreA), cmp.Compare(priceA, priceB), cmp.Compare(furthestB, furthestA), cmp.Compare(a.ID, b.ID))
 			})
-			got, complete := list(Options{Strict: strict, Workers: 1 + int(seed%3)})
+			got, complete, _ := list(Options{Strict: strict, Workers: 1 + int(seed%3)})
 			if !complete {
 				t.Fatalf("seed %d: not complete", seed)
 			}
@@ -212,14 +212,14 @@ func TestShortlistInterrupted(t *testing.T) {
 	p := textProblem(t, oneBuild, "")
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if list, complete := Shortlist(ctx, p, constraints.SlotMotor, Options{}); complete || len(list) > 0 {
+	if list, complete, _ := Shortlist(ctx, p, constraints.SlotMotor, Options{}); complete || len(list) > 0 {
 		t.Errorf("complete %v, %d parts", complete, len(list))
 	}
-	if list, complete := Shortlist(t.Context(), p, constraints.SlotMount, Options{}); !complete || len(list) > 0 {
+	if list, complete, _ := Shortlist(t.Context(), p, constraints.SlotMount, Options{}); !complete || len(list) > 0 {
 		t.Errorf("complete %v, %d mounts", complete, len(list))
 	}
 	last := 0.0
-	list, _ := Shortlist(t.Context(), p, constraints.SlotGearDrive, Options{Progress: func(done, total float64) { last = done / total }})
+	list, _, _ := Shortlist(t.Context(), p, constraints.SlotGearDrive, Options{Progress: func(done, total float64) { last = done / total }})
 	if len(list) != 1 || last != 1 {
 		t.Errorf("%d drives, progress %v", len(list), last)
 	}

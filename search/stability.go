@@ -3,6 +3,7 @@ package search
 import (
 	"cmp"
 	"context"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -40,10 +41,17 @@ type WeightRange struct {
 // generator gives the same answer, whatever the number of workers. It searches
 // again, with o.Strict as it was; complete is false when ctx ended that early,
 // and then rivals may be missing. An empty ranking has no ranges and no wins.
-func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand, o Options) (s *Stability, complete bool) {
+//
+// Every feasible build is looked at, some microseconds each; a TooManyError says
+// that r has more than MostCompared, or that too many can be first.
+func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand, o Options) (s *Stability, complete bool, err error) {
 	s = &Stability{Draws: draws}
 	if r.Len() == 0 {
-		return s, true
+		return s, true, nil
+	}
+	tooMany := &TooManyError{fmt.Sprintf("more builds are feasible than are compared with the first, %d", MostCompared)}
+	if r.Feasible > MostCompared {
+		return nil, false, tooMany
 	}
 	scorer := r.scorer
 	winner := scorer.vector(assemble(r.Problem, r.ranked[0].id))
@@ -51,15 +59,26 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 	for i := range leaders {
 		leaders[i] = scorer.vector(assemble(r.Problem, r.ranked[i].id))
 	}
+	ctx, cancel := context.WithCancel(ctx)
+	defer cancel()
+	room, seen := newRation(0, cancel), newRation(MostCompared, cancel)
 	visitors, found := make([]visitor, workers(o.Workers)), make([]*rivals, workers(o.Workers))
 	for i := range visitors {
 		found[i] = newRivals(scorer, winner, leaders)
+		found[i].room, found[i].seen = room, seen
 		visitors[i] = found[i]
 	}
 	_, complete = walk(ctx, newPlan(r.Problem, o.Strict), visitors, o.Progress)
 	all := found[0]
 	for _, other := range found[1:] {
 		all.merge(other)
+		all.prune()
+	}
+	switch {
+	case seen.spent(): // by a ranking without counting
+		return nil, false, tooMany
+	case room.spent():
+		return nil, false, &TooManyError{fmt.Sprintf("more builds than can be compared, %d, are first with some weights", mostRivals)}
 	}
 	for j := range scorer.criteria {
 		s.Ranges = append(s.Ranges, all.weightRange(r.Problem, j))
@@ -67,7 +86,7 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 	if draws > 0 {
 		s.Wins = all.wins(draws, random)
 	}
-	return s, complete
+	return s, complete, nil
 }
 
 // vector is the criteria's scores of a build, in order.
@@ -89,6 +108,8 @@ type rivals struct {
 	open    []float64 // scores, one build after the other, that some weights may put before the leaders
 	pruneAt int       // len(open) that is worth pruning
 	few     int       // of them are never
+	room    *ration   // spent when too many are left
+	seen    *ration   // spent when too many come
 }
 
 // crossing is a weight at which a build draws level with the first.
@@ -105,6 +126,9 @@ func newRivals(s *scorer, winner []float64, leaders [][]float64) *rivals {
 }
 
 func (v *rivals) visit(b *constraints.Build, id uint64) {
+	if !v.seen.take() {
+		return
+	}
 	scores := v.scorer.vector(b)
 	// With weights w the first leads by Σ w (a − b). That is linear in each
 	// weight: it falls to 0 at one place at the most.
@@ -114,21 +138,17 @@ func (v *rivals) visit(b *constraints.Build, id uint64) {
 	}
 	// The ranking rounds scores: one that is a little higher may stand behind.
 	lead = math.Max(lead, 0)
-	var place entry
 	for j, w := range v.scorer.weights {
 		slope := v.winner[j] - scores[j]
 		if slope == 0 {
 			continue
 		}
-		if place == (entry{}) {
-			place = newEntry(v.scorer, b, id)
-		}
 		at := w - lead/slope
 		switch {
-		case slope > 0 && at > 0: // a lower weight helps the rival
-			v.low[j].move(crossing{at, slope, place, true}, -1)
-		case slope < 0 && !math.IsInf(at, 1):
-			v.high[j].move(crossing{at, -slope, place, true}, +1)
+		case slope > 0 && at > 0 && !(v.low[j].found && at < v.low[j].weight): // a lower weight helps the rival
+			v.low[j].move(crossing{at, slope, newEntry(v.scorer, b, id), true}, -1)
+		case slope < 0 && !math.IsInf(at, 1) && !(v.high[j].found && at > v.high[j].weight):
+			v.high[j].move(crossing{at, -slope, newEntry(v.scorer, b, id), true}, +1)
 		}
 	}
 	if slices.ContainsFunc(v.leaders, func(leader []float64) bool { return covers(leader, scores) }) {
@@ -160,8 +180,14 @@ func (v *rivals) merge(o *rivals) {
 	v.open = append(v.open, o.open...)
 }
 
-// fewRivals is how many open rivals are not worth pruning.
-const fewRivals = 4096
+// MostCompared is how many feasible builds a first one is compared with at the
+// most.
+const MostCompared = 2_000_000
+
+const (
+	fewRivals  = 4096    // open ones are not worth pruning
+	mostRivals = 1 << 18 // open ones are held
+)
 
 // prune leaves out the rivals that another equals or beats in every criterion:
 // no weights put them before it. What is left does not depend on the order in
@@ -176,6 +202,9 @@ func (v *rivals) prune() {
 	kept = slices.CompactFunc(kept, slices.Equal)
 	v.open = slices.Concat(kept...)
 	v.pruneAt = max(v.few*k, 2*len(v.open))
+	if len(v.open) > mostRivals*k {
+		v.room.take()
+	}
 }
 
 func (v *rivals) weightRange(p *constraints.Problem, j int) WeightRange {

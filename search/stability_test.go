@@ -77,7 +77,7 @@ func TestWeightRanges(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, complete := Stable(t.Context(), r, 3, 0, nil, Options{Workers: 1 + int(seed%3)})
+		s, complete, _ := Stable(t.Context(), r, 3, 0, nil, Options{Workers: 1 + int(seed%3)})
 		if !complete || s.Wins != nil {
 			t.Fatalf("seed %d: complete %v, wins %v without draws", seed, complete, s.Wins)
 		}
@@ -159,7 +159,7 @@ price = 25
 	if err != nil || r.Len() != 2 || r.At(0).Build.Wheel.ID != "w" || r.At(0).Score >= r.At(1).Score {
 		t.Fatalf("%d builds, %v: the test does not test", r.Len(), err)
 	}
-	s, _ := Stable(t.Context(), r, 2, 0, nil, Options{})
+	s, _, _ := Stable(t.Context(), r, 2, 0, nil, Options{})
 	for _, w := range s.Ranges {
 		if w.Name == "price" && (w.High != w.Weight || w.Above == nil || w.Above.Wheel.ID != "x") {
 			t.Errorf("price of %v may be up to %v", w.Weight, w.High)
@@ -189,7 +189,7 @@ func TestWins(t *testing.T) {
 		}
 		want := plainWins(p, entries, 10, draws, seed)
 		for _, workers := range []int{1, 3} {
-			s, complete := Stable(t.Context(), r, 10, draws, rand.New(rand.NewPCG(seed, 5)), Options{Workers: workers})
+			s, complete, _ := Stable(t.Context(), r, 10, draws, rand.New(rand.NewPCG(seed, 5)), Options{Workers: workers})
 			if !complete || s.Draws != draws {
 				t.Fatalf("seed %d: complete %v, %d draws", seed, complete, s.Draws)
 			}
@@ -308,7 +308,7 @@ func TestStableOfNothing(t *testing.T) {
 	if err != nil || r.Len() > 0 {
 		t.Fatalf("%d builds, %v", r.Len(), err)
 	}
-	if s, complete := Stable(t.Context(), r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{}); !complete || len(s.Ranges)+len(s.Wins) > 0 {
+	if s, complete, _ := Stable(t.Context(), r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{}); !complete || len(s.Ranges)+len(s.Wins) > 0 {
 		t.Errorf("complete %v, %+v", complete, s)
 	}
 	p = textProblem(t, oneBuild, "")
@@ -317,10 +317,10 @@ func TestStableOfNothing(t *testing.T) {
 	}
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
-	if _, complete := Stable(ctx, r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{}); complete {
+	if _, complete, _ := Stable(ctx, r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{}); complete {
 		t.Error("an interrupted look is called complete")
 	}
-	s, _ := Stable(t.Context(), r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{})
+	s, _, _ := Stable(t.Context(), r, 10, 5, rand.New(rand.NewPCG(1, 1)), Options{})
 	if d := cmp.Diff([]float64{1}, s.Wins); d != "" {
 		t.Errorf("the only build does not always win:\n%s", d)
 	}

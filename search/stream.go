@@ -11,6 +11,7 @@ import (
 type streamer struct {
 	scorer *scorer
 	emit   func(Scored) error
+	scores []CriterionScore // of the build before
 	cancel context.CancelFunc
 	err    error
 }
@@ -19,14 +20,16 @@ func (s *streamer) visit(b *constraints.Build, _ uint64) {
 	if s.err != nil {
 		return
 	}
-	if s.err = s.emit(s.scorer.scored(b)); s.err != nil {
+	scored := s.scorer.scoredInto(b, s.scores)
+	s.scores = scored.Scores
+	if s.err = s.emit(scored); s.err != nil {
 		s.cancel()
 	}
 }
 
 // Stream hands every feasible build to emit as it is found, always in the
 // same order, unranked, in memory that does not grow with their number. A
-// build is valid during the call only. An error of emit ends the search and
+// build and its scores are valid during the call only. An error of emit ends the search and
 // is returned.
 func Stream(ctx context.Context, p *constraints.Problem, o Options, emit func(Scored) error) (*Result, error) {
 	if err := Numberable(p); err != nil {

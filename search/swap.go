@@ -21,25 +21,18 @@ type Swap struct {
 // left out; the result counts it. Scores are comparable with ScoreBuild of the
 // base. The error is as from Rank.
 func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) ([]Swap, *Result, error) {
-	if err := Numberable(p); err != nil {
+	if o.Top > MostListed {
+		return nil, nil, &TooManyError{fmt.Sprintf("%d swaps are more than are listed, %d", o.Top, MostListed)}
+	}
+	ranking := o
+	if o.Top > 0 {
+		ranking.Top++ // the build itself may be among them
+	}
+	r, err := rankBy(ctx, p, newScorer(base.Problem), ranking, MostListed+1)
+	if err != nil {
 		return nil, nil, err
 	}
-	n := o.Top
-	if n > 0 {
-		n++ // the build itself may be among them
-	}
-	s, low := newScorer(base.Problem), newFloor()
-	visitors, tops := make([]visitor, workers(o.Workers)), make([]*top, workers(o.Workers))
-	for i := range tops {
-		tops[i] = &top{scorer: s, n: n, floor: low}
-		visitors[i] = tops[i]
-	}
-	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
-	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
-	for _, top := range tops {
-		r.ranked = append(r.ranked, top.entries...)
-	}
-	r.ranked = slices.DeleteFunc(best(r.ranked, n), func(e entry) bool { return same(assemble(p, e.id), base) })
+	r.ranked = slices.DeleteFunc(r.ranked, func(e entry) bool { return same(assemble(p, e.id), base) })
 	if o.Top > 0 && len(r.ranked) > o.Top {
 		r.ranked = r.ranked[:o.Top]
 	}
@@ -89,6 +82,9 @@ func BrokenSwaps(p *constraints.Problem, base *constraints.Build, o Options) (li
 		return cmp.Or(cmp.Compare(a.breaks, b.breaks), a.miss.compare(b.miss), cmp.Compare(a.id, b.id))
 	})
 	total = len(all)
+	if o.Top == 0 && total > MostListed {
+		return nil, total, fmt.Errorf("%d swaps break something, more than are listed, %d: free fewer slots", total, MostListed)
+	}
 	if o.Top > 0 && total > o.Top {
 		all = all[:o.Top]
 	}

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"iter"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -47,7 +48,7 @@ const (
 // variations draws how specimens of a build differ: a Latin hypercube, each
 // quantity uniform within its tolerance, so that few draws cover each well.
 // The same source gives the same draws.
-func variations(t constraints.Tolerance, draws int, source rand.Source) []constraints.Variation {
+func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq[constraints.Variation] {
 	widths := []float64{t.KV, t.Mass, t.Rolling, t.Drag, t.PackResistance, t.Efficiency, t.Wheel}
 	bounds := make([]r1.Interval, len(widths))
 	for i := range bounds {
@@ -55,27 +56,33 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) []constr
 	}
 	batch := mat.NewDense(draws, len(widths), nil)
 	samplemv.LatinHypercube{Q: distmv.NewUniform(bounds, source), Src: source}.Sample(batch)
-	out := make([]constraints.Variation, draws)
-	for i := range out {
-		x := batch.RawRowView(i)
-		out[i] = constraints.Variation{
-			KV: x[0] * widths[0], Mass: x[1] * widths[1], Rolling: x[2] * widths[2], Drag: x[3] * widths[3],
-			PackResistance: x[4] * widths[4], Efficiency: x[5] * widths[5], Wheel: x[6] * widths[6],
+	return func(yield func(constraints.Variation) bool) {
+		for i := range draws {
+			x := batch.RawRowView(i)
+			v := constraints.Variation{
+				KV: x[0] * widths[0], Mass: x[1] * widths[1], Rolling: x[2] * widths[2], Drag: x[3] * widths[3],
+				PackResistance: x[4] * widths[4], Efficiency: x[5] * widths[5], Wheel: x[6] * widths[6],
+			}
+			if !yield(v) {
+				return
+			}
 		}
 	}
-	return out
 }
 
 // Robust varies a build within the tolerances of its brief, draws times, at
-// least once. The same seed gives the same answer, and the same draws to every
+// least once and MostDraws times at the most. The same seed gives the same answer, and the same draws to every
 // build.
 func Robust(b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
-	draws = max(draws, 1)
+	draws = min(max(draws, 1), MostDraws)
 	out := Robustness{Draws: draws}
 	figures := numeric(constraints.Figures())
 	values := make([][]float64, len(figures))
+	for i := range values {
+		values[i] = make([]float64, 0, draws)
+	}
 	var passes []float64
-	for _, v := range variations(b.Problem.Brief.Vary, draws, rand.NewPCG(seed, 0)) {
+	for v := range variations(b.Problem.Brief.Vary, draws, rand.NewPCG(seed, 0)) {
 		specimen := b.Varied(v)
 		results := specimen.Results()
 		if passes == nil {

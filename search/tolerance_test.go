@@ -19,7 +19,7 @@ import (
 func TestVariationsAreStratified(t *testing.T) {
 	tolerance := constraints.Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015}
 	for _, n := range []int{1, 2, 7, 500} {
-		list := variations(tolerance, n, rand.NewPCG(4, 0))
+		list := slices.Collect(variations(tolerance, n, rand.NewPCG(4, 0)))
 		for _, quantity := range []struct {
 			name  string
 			width float64
@@ -197,7 +197,7 @@ func TestRobustIsTheShareOfSpecimens(t *testing.T) {
 			got := Robust(assemble(p, 0), draws, seed, false)
 			share, passes := 0.0, map[string]float64{}
 			values := map[string][]float64{}
-			for _, v := range variations(test.vary, draws, rand.NewPCG(seed, 0)) {
+			for v := range variations(test.vary, draws, rand.NewPCG(seed, 0)) {
 				b := assemble(textProblem(t, first(test.again(v)), second(test.again(v))), 0)
 				if !b.Rejected(false) {
 					share += 1.0 / draws

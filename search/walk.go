@@ -85,41 +85,48 @@ func (g *groups) parts(p *constraints.Problem, n int) (battery, controller, moto
 func walk(ctx context.Context, pl *plan, visitors []visitor, progress func(done, total float64)) (t Tally, complete bool) {
 	p := pl.problem
 	t.Rejected = make([]uint64, len(pl.checks))
-	hubs := pl.hubs()
 	var done atomic.Uint64 // combinations
 	stop := report(&done, p.Combinations(), progress)
 	defer stop()
 
-	// One class at a time, so that only its survivors are in memory.
-	for _, c := range pl.classes() {
-		g := pl.makeGroups(c, hubs)
-		tallies := make([]Tally, len(visitors))
-		var next atomic.Int64
-		var wg sync.WaitGroup
-		for i := range visitors {
-			tallies[i].Rejected = make([]uint64, len(pl.checks))
-			wg.Go(func() {
-				w := newWorker(ctx, pl, g, visitors[i], &tallies[i])
-				for ctx.Err() == nil {
-					n := int(next.Add(1)) - 1
-					if n >= g.size(p) {
-						return
-					}
-					before := w.tally.Combinations
-					w.group(n)
-					done.Add(w.tally.Combinations - before)
-				}
-			})
-		}
-		wg.Wait()
-		for i := range tallies {
-			t.add(&tallies[i])
-		}
-		if ctx.Err() != nil && float64(t.Combinations) < p.Combinations() {
-			return t, false
+	// One stretch of drives and one class at a time, so that only its survivors
+	// are in memory.
+	for _, part := range pl.stretches() {
+		hubs := part.hubs()
+		for _, c := range part.classes() {
+			part.walkClass(ctx, part.makeGroups(c, hubs), visitors, &t, &done)
+			if ctx.Err() != nil && float64(t.Combinations) < p.Combinations() {
+				return t, false
+			}
 		}
 	}
 	return t, true
+}
+
+// walkClass puts every combination of a class through the checks.
+func (pl *plan) walkClass(ctx context.Context, g *groups, visitors []visitor, t *Tally, done *atomic.Uint64) {
+	tallies := make([]Tally, len(visitors))
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for i := range visitors {
+		tallies[i].Rejected = make([]uint64, len(pl.checks))
+		wg.Go(func() {
+			w := newWorker(ctx, pl, g, visitors[i], &tallies[i])
+			for ctx.Err() == nil {
+				n := int(next.Add(1)) - 1
+				if n >= g.size(pl.problem) {
+					return
+				}
+				before := w.tally.Combinations
+				w.group(n)
+				done.Add(w.tally.Combinations - before)
+			}
+		})
+	}
+	wg.Wait()
+	for i := range tallies {
+		t.add(&tallies[i])
+	}
 }
 
 // worker walks groups, one at a time.

@@ -136,9 +136,9 @@ func (w *wishPlan) narrow(b *constraints.Build, group []uint8, g granted) grante
 // hubs is what the hub checks leave by drive and wheel, drives outermost.
 func (w *wishPlan) hubs() []granted {
 	p := w.problem
-	out := make([]granted, 0, len(p.Drives)*len(p.Wheels))
+	out := make([]granted, 0, len(w.drives())*len(p.Wheels))
 	b := &constraints.Build{Problem: p}
-	for _, b.Drive = range p.Drives {
+	for _, b.Drive = range w.drives() {
 		for _, b.Wheel = range p.Wheels {
 			out = append(out, w.narrow(b, w.hub, w.all))
 		}
@@ -162,9 +162,9 @@ func (w *wishPlan) classes() []*wishClass {
 	for m, motor := range p.Motors {
 		for n := range p.Counts {
 			b := &constraints.Build{Problem: p, Motor: motor, Count: n}
-			fits := make([]granted, len(p.Drives))
+			fits := make([]granted, len(w.drives()))
 			key := []byte{byte(n)}
-			for d, drive := range p.Drives {
+			for d, drive := range w.drives() {
 				b.Drive = drive
 				fits[d] = w.narrow(b, w.fit, w.all)
 				key = binary.LittleEndian.AppendUint32(key, uint32(fits[d]))
@@ -194,7 +194,7 @@ func (w *wishPlan) lanes(c *wishClass, hubs []granted) []wishLane {
 	for d, fit := range c.fits {
 		for wheel := range wheels {
 			if g := fit & hubs[d*wheels+wheel]; g != 0 {
-				alike[g] = append(alike[g], pair{drive: int32(d), wheel: int32(wheel)})
+				alike[g] = append(alike[g], pair{drive: int32(w.from + d), wheel: int32(wheel)})
 			}
 		}
 	}
@@ -211,39 +211,49 @@ func (w *wishPlan) lanes(c *wishClass, hubs []granted) []wishLane {
 func (w *wishPlan) walk(ctx context.Context, o Options) (counts []uint64, complete bool) {
 	p := w.problem
 	counts = make([]uint64, bits.Len32(uint32(w.all)))
-	hubs := w.hubs()
 	var done atomic.Uint64 // combinations
 	stop := report(&done, p.Combinations(), o.Progress)
 	defer stop()
-	for _, c := range w.classes() {
-		if ctx.Err() != nil {
-			return counts, false
-		}
-		g := &groups{class: &class{members: c.members, count: c.count}}
-		lanes := w.lanes(c, hubs)
-		crew := make([]*wishWorker, workers(o.Workers))
-		each := uint64(len(p.Drives) * len(p.Wheels))
-		var next atomic.Int64
-		var wg sync.WaitGroup
-		for i := range crew {
-			crew[i] = &wishWorker{worker: newWorker(ctx, w.plan, g, nil, nil), wishPlan: w, lanes: lanes, counts: make([]uint64, len(counts))}
-			wg.Go(func() {
-				for ctx.Err() == nil {
-					n := int(next.Add(1)) - 1
-					if n >= g.size(p) {
-						return
-					}
-					crew[i].group(n)
-					done.Add(each)
-				}
-			})
-		}
-		wg.Wait()
-		for _, worker := range crew {
-			for i, n := range worker.counts {
-				counts[i] += n
+	for _, stretch := range w.stretches() {
+		part := *w
+		part.plan = stretch
+		hubs := part.hubs()
+		for _, c := range part.classes() {
+			if ctx.Err() != nil {
+				return counts, false
 			}
+			part.count(ctx, c, hubs, counts, &done, workers(o.Workers))
 		}
 	}
 	return counts, ctx.Err() == nil
+}
+
+// count counts the builds of a class.
+func (w *wishPlan) count(ctx context.Context, c *wishClass, hubs []granted, counts []uint64, done *atomic.Uint64, workers int) {
+	p := w.problem
+	g := &groups{class: &class{members: c.members, count: c.count}}
+	lanes := w.lanes(c, hubs)
+	crew := make([]*wishWorker, workers)
+	each := uint64(len(w.drives()) * len(p.Wheels))
+	var next atomic.Int64
+	var wg sync.WaitGroup
+	for i := range crew {
+		crew[i] = &wishWorker{worker: newWorker(ctx, w.plan, g, nil, nil), wishPlan: w, lanes: lanes, counts: make([]uint64, len(counts))}
+		wg.Go(func() {
+			for ctx.Err() == nil {
+				n := int(next.Add(1)) - 1
+				if n >= g.size(p) {
+					return
+				}
+				crew[i].group(n)
+				done.Add(each)
+			}
+		})
+	}
+	wg.Wait()
+	for _, worker := range crew {
+		for i, n := range worker.counts {
+			counts[i] += n
+		}
+	}
 }

@@ -15,6 +15,7 @@ import (
 	"syscall"
 
 	"gearsearch/catalog/field"
+	"gearsearch/search"
 )
 
 // Exit codes.
@@ -63,6 +64,7 @@ func (p *program) explain(err error) int {
 	var wrong *usageError
 	var problems field.Problems
 	var path *fs.PathError
+	var tooMany *search.TooManyError
 	switch {
 	case err == nil, pipeClosed(err, runtime.GOOS): // nobody reads on
 		return exitAnswered
@@ -75,6 +77,9 @@ func (p *program) explain(err error) int {
 		return exitUsage
 	case errors.As(err, &problems):
 		p.complain(problems...)
+		return exitContent
+	case errors.As(err, &tooMany):
+		p.complain(field.Problem{Message: err.Error(), Hint: "ask for more, or keep fewer parts, as in --keep motor=ID,ID --avoid wheel=ID"})
 		return exitContent
 	case errors.As(err, &path):
 		p.complain(field.Problem{Message: path.Op + " " + shown(path.Path) + ": " + path.Err.Error(), Hint: nearestFile(path)})

@@ -11,6 +11,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -69,6 +70,9 @@ func (p *program) rank(c *cli.Context) error {
 	}
 	streamed := a.format == formatJSONL && how.plain()
 	want, err := p.newWish(c, streamed)
+	if err == nil {
+		err = how.holds(a, want.top, "--top "+c.String("top")+": ")
+	}
 	if err != nil {
 		return err
 	}
@@ -89,7 +93,10 @@ func (p *program) rank(c *cli.Context) error {
 	r := &rankAnswer{manner: how, question: q}
 	r.result, err = how.search(c.Context, problem, search.Options{Top: how.ranked(want.top), Strict: q.strict, Progress: bar.progress()})
 	if err == nil {
-		r.add(c.Context, want.top, bar.progress())
+		err = how.holds(a, r.result.Len(), "")
+	}
+	if err == nil {
+		err = r.add(c.Context, want.top, bar.progress())
 	}
 	bar.stop()
 	if err != nil {
@@ -183,7 +190,7 @@ func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Pr
 	bar := p.bar()
 	defer bar.stop()
 	err := a.write(func(w io.Writer) error {
-		buffer := bufio.NewWriter(w)
+		buffer := bufio.NewWriterSize(w, 1<<16)
 		lines := dataout.NewLines(buffer)
 		var err error
 		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.progress()}, lines.Build); err != nil {
@@ -218,7 +225,7 @@ type saving struct {
 
 // topFlag and saveFlag say how much of a ranking is wanted.
 func topFlag() cli.Flag {
-	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (of rank at 24 bytes of memory each, and in a table its rows)", DefaultText: strconv.Itoa(defaultTop)}
+	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (rank lists at most " + page.Count(search.MostRanked) + ", and " + page.Count(search.MostListed) + " in a table)", DefaultText: strconv.Itoa(defaultTop)}
 }
 
 func saveFlag() cli.Flag {
@@ -235,6 +242,9 @@ func (p *program) newWish(c *cli.Context, streamed bool) (*wish, error) {
 		}
 		if streamed && n > 0 {
 			return nil, usage("leave one of them out", "--top does not go with jsonl, which gives every feasible build unranked")
+		}
+		if n > search.MostRanked {
+			return nil, usage("rank --format jsonl gives any number of builds, unranked", "--top %s: at most %d are ranked", shown(c.String("top")), search.MostRanked)
 		}
 		w.top = n
 	}

@@ -22,6 +22,7 @@ type rankAnswer struct {
 	result    *search.Result
 	listed    []search.Scored // in the order to show; nil: as ranked
 	stable    *search.Stability
+	top       int                       // how many are listed; 0: all
 	varied    map[int]search.Robustness // by rank
 	shortened bool                      // what is added was interrupted
 }
@@ -31,17 +32,19 @@ const firstBuilds = 10
 
 // add finds what the manner adds to a ranking of which top builds are listed,
 // all for 0.
-func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total float64)) {
-	if r.tolerance || r.stability && top > 0 {
-		r.listed = slices.Collect(r.result.Builds())
-		if top > 0 {
-			r.listed = r.listed[:min(top, len(r.listed))]
-		}
+func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total float64)) error {
+	r.top = top
+	if r.tolerance {
+		r.listed = slices.Collect(r.builds())
 	}
 	o := search.Options{Strict: r.question.strict, Progress: progress}
 	if r.stability && r.result.Complete && r.result.Len() > 0 {
 		var complete bool
-		r.stable, complete = search.Stable(ctx, r.result, firstBuilds, r.draws, rand.New(rand.NewPCG(seed, 0)), o)
+		var err error
+		r.stable, complete, err = search.Stable(ctx, r.result, firstBuilds, r.draws, rand.New(rand.NewPCG(seed, 0)), o)
+		if err != nil {
+			return err
+		}
 		if !complete {
 			r.stable, r.shortened = nil, true
 		}
@@ -60,7 +63,11 @@ func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total
 			})
 		}
 	}
+	return nil
 }
+
+// heldDraws is how many draws are held at once, each of some hundred bytes.
+const heldDraws = 4 * search.MostDraws
 
 // vary varies the ranked builds, on all processors.
 func (r *rankAnswer) vary(ctx context.Context, progress func(done, total float64)) {
@@ -68,7 +75,7 @@ func (r *rankAnswer) vary(ctx context.Context, progress func(done, total float64
 	var next, done atomic.Int64
 	var wg sync.WaitGroup
 	var mu sync.Mutex
-	for range runtime.GOMAXPROCS(0) {
+	for range min(runtime.GOMAXPROCS(0), heldDraws/r.draws) {
 		wg.Go(func() {
 			for ctx.Err() == nil {
 				i := int(next.Add(1)) - 1
@@ -102,7 +109,13 @@ func (r *rankAnswer) builds() iter.Seq[search.Scored] {
 	if r.listed != nil {
 		return slices.Values(r.listed)
 	}
-	return r.result.Builds()
+	return func(yield func(search.Scored) bool) {
+		for s := range r.result.Builds() {
+			if r.top > 0 && s.Rank > r.top || !yield(s) {
+				return
+			}
+		}
+	}
 }
 
 // document is the answer as data: that of a plain ranking, and what the manner

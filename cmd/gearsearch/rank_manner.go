@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"strconv"
 	"strings"
 
@@ -118,15 +119,12 @@ func drawsOf(c *cli.Context, used bool) (int, error) {
 		return 0, usage("add --stability or --tolerance", "--draws: nothing is drawn")
 	case !used:
 		return 0, usage("add --tolerance", "--draws: nothing is drawn")
-	case err != nil, n < 1, n > maxDraws:
-		return 0, usage("write --draws 2000", "--draws %s is no number of draws from 1 to %d", shown(text), maxDraws)
+	case err != nil, n < 1, n > search.MostDraws:
+		return 0, usage("write --draws 2000", "--draws %s is no number of draws from 1 to %d", shown(text), search.MostDraws)
 	default:
 		return n, nil
 	}
 }
-
-// maxDraws keeps a slip of the keyboard from taking hours.
-const maxDraws = 10_000_000
 
 // frontFigures are the figures that --front names.
 func frontFigures(texts []string) ([]constraints.Figure, error) {
@@ -163,6 +161,19 @@ func directed() []string {
 		}
 	}
 	return names
+}
+
+// holds reports more builds than are held whole: in a table, or to be varied.
+func (m *manner) holds(a *answer, builds int, what string) error {
+	switch {
+	case builds <= search.MostListed:
+		return nil
+	case m.tolerance:
+		return usage(fmt.Sprintf("add --top %d", search.MostListed), "%s%d builds are more than are varied, %d", what, builds, search.MostListed)
+	case a.people():
+		return usage(fmt.Sprintf("add --top %d, or write a file that ends in .csv or .json", search.MostListed), "%s%d builds are more than a table lists, %d", what, builds, search.MostListed)
+	}
+	return nil
 }
 
 // ranked is how many builds are ranked so that the first top can be listed.

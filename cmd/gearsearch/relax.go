@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"fmt"
 	"strconv"
 	"time"
 
@@ -54,6 +55,9 @@ func (p *program) relax(c *cli.Context) error {
 		n, err := strconv.Atoi(text)
 		if err != nil || n < 1 {
 			return usage("write --builds 5", "--builds %s is no number of builds", shown(text))
+		}
+		if n > search.MostOpened {
+			return usage(fmt.Sprintf("write --builds %d or less", search.MostOpened), "--builds %s is more builds than are looked for", shown(text))
 		}
 		builds = n
 	}

@@ -58,12 +58,15 @@ func (p *program) shortlist(c *cli.Context) error {
 	bar := p.bar()
 	o := search.Options{Strict: q.strict, Progress: bar.progress()}
 	if slot == wholeDrive {
-		s.parts, s.complete = search.ShortlistDrives(c.Context, problem, o)
+		s.parts, s.complete, err = search.ShortlistDrives(c.Context, problem, o)
 	} else {
 		of, _ := constraints.SlotNamed(slot)
-		s.parts, s.complete = search.Shortlist(c.Context, problem, of, o)
+		s.parts, s.complete, err = search.Shortlist(c.Context, problem, of, o)
 	}
 	bar.stop()
+	if err != nil {
+		return err
+	}
 	if err := p.give(a, s.forms(a)); err != nil {
 		return err
 	}

@@ -1,0 +1,74 @@
+package search
+
+import (
+	"context"
+	"fmt"
+	"sync/atomic"
+
+	"gearsearch/constraints"
+)
+
+// What an answer may hold at the most, so that no question about a catalog of a
+// megabyte takes more than some hundred megabytes.
+const (
+	// MostRanked is how many builds a ranking has at the most, at 24 bytes each
+	// and some times that while they are sorted.
+	MostRanked = 500_000
+	// MostListed is how many swaps, sets, or parts of a shortlist there are at
+	// the most: of each all is held, some kilobytes.
+	MostListed = 10_000
+	// MostOpened is how many builds a concession is to open at the most: of each
+	// concession, and of each pair, some times as many are remembered.
+	MostOpened = 1000
+	// MostDraws is how often a build is varied at the most, at half a kilobyte
+	// for each draw. The share of draws that pass is then known to a fifth of a
+	// point in a hundred.
+	MostDraws = 100_000
+)
+
+// TooManyError says that an answer would hold more than there is room for.
+type TooManyError struct{ message string }
+
+func (e *TooManyError) Error() string { return e.message }
+
+// rankable reports a problem that cannot be numbered, and a number of builds
+// that is too large to be ranked.
+func rankable(p *constraints.Problem, top, most int) error {
+	if err := Numberable(p); err != nil {
+		return err
+	}
+	if top > most {
+		return &TooManyError{fmt.Sprintf("%d builds are more than can be ranked at once, %d", top, most)}
+	}
+	return nil
+}
+
+// crew is how many workers rank the best so many builds. Each holds as many and
+// half again.
+func crew(asked, top int) int { return min(workers(asked), max(1, 2*MostRanked/max(1, top))) }
+
+// ration is room for some builds, shared by all workers. The search ends when it
+// is spent.
+type ration struct {
+	left   atomic.Int64
+	cancel context.CancelFunc
+}
+
+func newRation(n int, cancel context.CancelFunc) *ration {
+	r := &ration{cancel: cancel}
+	r.left.Store(int64(n))
+	return r
+}
+
+// take takes room for one build, and reports whether there was any. There always
+// is where there is no ration.
+func (r *ration) take() bool {
+	if r == nil || r.left.Add(-1) >= 0 {
+		return true
+	}
+	r.cancel()
+	return false
+}
+
+// spent reports whether more was asked for than there was.
+func (r *ration) spent() bool { return r.left.Load() < 0 }
