@@ -1,6 +1,7 @@
 package dataout
 
 import (
+	"bufio"
 	"io"
 	"testing"
 
@@ -9,31 +10,55 @@ import (
 	"gearsearch/search"
 )
 
-// BenchmarkBuild writes one build of the demo as a JSON line: what an export of
-// every feasible build repeats.
-func BenchmarkBuild(b *testing.B) {
+// demoProblem is the demo's problem with a brief of a few targets.
+func demoProblem(tb testing.TB) *constraints.Problem {
+	tb.Helper()
 	demo, err := catalog.Demo()
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
 	src, _ := catalog.DemoBrief("harbour")
 	brief, err := constraints.ReadBrief(src)
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
 	p, err := constraints.NewProblem(demo, brief)
 	if err != nil {
-		b.Fatal(err)
+		tb.Fatal(err)
 	}
-	r, err := search.Rank(b.Context(), p, search.Options{Top: 1})
+	return p
+}
+
+// BenchmarkBuild writes one build of the demo as a JSON line.
+func BenchmarkBuild(b *testing.B) {
+	r, err := search.Rank(b.Context(), demoProblem(b), search.Options{Top: 1})
 	if err != nil {
 		b.Fatal(err)
 	}
+	s := r.At(0)
 	lines := NewLines(io.Discard)
 	b.ReportAllocs()
 	for b.Loop() {
-		if err := lines.Build(r.At(0)); err != nil {
+		if err := lines.Build(s); err != nil {
 			b.Fatal(err)
 		}
 	}
+}
+
+// BenchmarkLines writes every feasible build of the demo as a JSON line, the
+// search included.
+func BenchmarkLines(b *testing.B) {
+	p := demoProblem(b)
+	b.ReportAllocs()
+	builds := uint64(0)
+	for b.Loop() {
+		out := bufio.NewWriterSize(io.Discard, 1<<16)
+		r, err := search.Stream(b.Context(), p, search.Options{}, NewLines(out).Build)
+		if err != nil {
+			b.Fatal(err)
+		}
+		builds += r.Feasible
+	}
+	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(builds), "ns/build")
+	b.ReportMetric(float64(builds)/float64(b.N), "builds")
 }

@@ -124,6 +124,9 @@ func appendNumber(to []byte, x float64, none string) []byte {
 	if x == 0 {
 		return append(to, '0') // and never -0
 	}
+	if out, ok := appendQuickly(to, x); ok {
+		return out
+	}
 	var space [32]byte
 	mantissa, exponent, _ := bytes.Cut(strconv.AppendFloat(space[:0], x, 'e', digits-1, 64), []byte{'e'})
 	power, _ := strconv.Atoi(string(exponent))
@@ -137,6 +140,67 @@ func appendNumber(to []byte, x float64, none string) []byte {
 	}
 	mantissa[1] = mantissa[0] // over the point: the digits are together now
 	return appendDigits(to, bytes.TrimRight(mantissa[1:], "0"), power+1)
+}
+
+// tens are powers of ten that a float64 holds exactly.
+var tens = [...]float64{
+	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
+}
+
+// The numbers that appendQuickly writes, if it does, by their power of ten.
+const leastQuick, mostQuick = -6, 14
+
+// appendQuickly writes a number of common size in a fraction of the time: ten
+// digits are a product or a quotient of one rounding, which is far less than
+// what decides how they are rounded, unless that is near a half.
+func appendQuickly(to []byte, x float64) ([]byte, bool) {
+	const half, sure = 0.5, 1e-4
+	size := math.Abs(x)
+	if !(size >= 1e-6 && size < 1e14) {
+		return to, false
+	}
+	_, binary := math.Frexp(size)
+	power := int(math.Floor(float64(float64(binary-1) * 0.30103))) // or one more
+	scaled := size
+	for {
+		if shift := digits - 1 - power; shift >= 0 {
+			scaled = size * tens[shift]
+		} else {
+			scaled = size / tens[-shift]
+		}
+		if scaled < 1e10 {
+			break
+		}
+		power++
+	}
+	whole := math.Floor(scaled)
+	rest := scaled - whole
+	if scaled < 1e9 || math.Abs(rest-half) < sure {
+		return to, false
+	}
+	n := uint64(whole)
+	if rest > half {
+		n++
+	}
+	if n == 1e10 {
+		n, power = 1e9, power+1
+	}
+	if power < leastQuick || power > mostQuick {
+		return to, false
+	}
+	if x < 0 {
+		to = append(to, '-')
+	}
+	last := digits
+	for ; n%10 == 0; last-- {
+		n /= 10
+	}
+	var text [digits]byte
+	for i := last - 1; i >= 0; i-- {
+		text[i] = byte('0' + n%10)
+		n /= 10
+	}
+	return appendDigits(to, text[:last], power+1), true
 }
 
 // appendDigits writes digits with the decimal point behind so many of them.

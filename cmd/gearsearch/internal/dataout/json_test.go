@@ -1,12 +1,20 @@
 package dataout
 
 import (
+	"bytes"
 	"encoding/json"
+	"fmt"
+	"io"
 	"math"
+	"math/rand/v2"
 	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/search"
 )
 
 func TestNumber(t *testing.T) {
@@ -51,6 +59,91 @@ func TestNumberIsJSON(t *testing.T) {
 			t.Fatalf("%v is written %s, want %v", x, text, want)
 		}
 	})
+}
+
+// TestQuickNumbers: what is written quickly is what is written slowly, numbers
+// near a half of the last digit and near powers of ten included.
+func TestQuickNumbers(t *testing.T) {
+	slowly := func(x float64) string {
+		var want float64
+		if _, err := fmt.Sscan(strconv.FormatFloat(x, 'e', digits-1, 64), &want); err != nil {
+			t.Fatal(err)
+		}
+		return strconv.FormatFloat(want, 'f', -1, 64)
+	}
+	r := rand.New(rand.NewPCG(1, 2))
+	quick, slow := 0, 0
+	for range 100_000 {
+		x := 1 + 9*r.Float64()
+		switch r.IntN(4) {
+		case 0: // few digits
+			x = math.Round(x*1000) / 1000
+		case 1: // a half of the last digit, or next to it
+			x = (math.Floor(x*1e9) + 0.5) / 1e9
+			for range r.IntN(4) {
+				x = math.Nextafter(x, []float64{0, 20}[r.IntN(2)])
+			}
+		}
+		x *= math.Pow(10, float64(r.IntN(24)-8)) * []float64{1, -1}[r.IntN(2)]
+		text, ok := appendQuickly(nil, x)
+		if !ok {
+			slow++
+			continue
+		}
+		if quick++; string(text) != slowly(x) {
+			t.Fatalf("%v is written %s, slowly %s", x, text, slowly(x))
+		}
+	}
+	for _, x := range []float64{1, 10, 9.9999999999, 0.1, 0.01, 0.001, 1e-6, 9.9999999999e-7, 99999999999, 1e13, 123456.78901, 0.3} {
+		if text, ok := appendQuickly(nil, x); ok && string(text) != slowly(x) {
+			t.Errorf("%v is written %s, slowly %s", x, text, slowly(x))
+		}
+	}
+	if quick < slow {
+		t.Errorf("%d quickly, %d slowly", quick, slow)
+	}
+}
+
+// TestLinesAreBuilds: a line is the object of its build, whatever line stood
+// before it.
+func TestLinesAreBuilds(t *testing.T) {
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := 0
+	for _, src := range catalog.DemoBriefs() {
+		brief, err := constraints.ReadBrief(src)
+		if err != nil {
+			t.Fatal(err)
+		}
+		brief.Limit.Demote = []string{"belt-load", "mesh"}
+		p, err := constraints.NewProblem(demo, brief)
+		if err != nil {
+			t.Fatal(err)
+		}
+		var out bytes.Buffer
+		l := NewLines(&out)
+		_, err = search.Stream(t.Context(), p, search.Options{}, func(s search.Scored) error {
+			if lines++; lines > 5000 {
+				return io.EOF
+			}
+			out.Reset()
+			if err := l.Build(s); err != nil {
+				return err
+			}
+			if want := string(Build(s).Append(nil)) + "\n"; out.String() != want {
+				t.Fatalf("written\n%swant\n%s", out.String(), want)
+			}
+			return nil
+		})
+		if err != nil && err != io.EOF {
+			t.Fatal(err)
+		}
+	}
+	if lines < 1000 {
+		t.Errorf("only %d lines", lines)
+	}
 }
 
 func TestObject(t *testing.T) {

@@ -64,28 +64,6 @@ func WriteObject(w io.Writer, o Object) error {
 	return out.Flush()
 }
 
-// Lines writes builds as JSON lines.
-type Lines struct {
-	builder
-	w    io.Writer
-	line []byte
-}
-
-// NewLines writes to w, which should be buffered.
-func NewLines(w io.Writer) *Lines { return &Lines{builder: newBuilder(), w: w} }
-
-// Build writes one build.
-func (l *Lines) Build(s search.Scored) error { return l.write(l.build(s)) }
-
-// Summary writes the last line: what the search found, without the builds.
-func (l *Lines) Summary(r *search.Result) error { return l.write(Summary(r)) }
-
-func (l *Lines) write(o Object) error {
-	l.line = append(o.Append(l.line[:0]), '\n')
-	_, err := l.w.Write(l.line)
-	return err
-}
-
 // undecided lists the names of the checks of a build that could not be
 // decided.
 func undecided(b *constraints.Build) []string {
