@@ -108,8 +108,9 @@ func (p *program) plot(c *cli.Context) error {
 	} else {
 		f, err = p.plotFront(c.Context, s, q, x, y)
 	}
+	var tooMany *search.TooManyError
 	switch {
-	case errors.Is(err, errInfeasible), errors.Is(err, errInterrupted):
+	case errors.Is(err, errInfeasible), errors.Is(err, errInterrupted), errors.As(err, &tooMany):
 		return err
 	case err != nil:
 		return field.Problems{{Message: kind.name + " cannot be drawn: " + err.Error(), Hint: "gearsearch sheet " + shown(c.Args().First()) + " shows what is known of the build"}}
@@ -191,10 +192,7 @@ func (p *program) plotFront(ctx context.Context, s plot.Subject, q *question, x,
 	bar := p.bar()
 	defer bar.stop()
 	cloud := plot.NewCloud(x, y)
-	r, err := search.Stream(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, func(s search.Scored) error {
-		cloud.Add(s.Build)
-		return nil
-	})
+	r, err := search.Each(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, mostPoints, cloud.Add)
 	bar.stop()
 	switch {
 	case err != nil:

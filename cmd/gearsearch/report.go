@@ -134,10 +134,7 @@ func (p *program) cloud(ctx context.Context, q *question, problem *constraints.P
 	bar := p.bar()
 	defer bar.stop()
 	cloud := report.NewCloud(problem)
-	r, err := search.Stream(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, func(s search.Scored) error {
-		cloud.Add(s.Build)
-		return nil
-	})
+	r, err := search.Each(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, mostPoints, cloud.Add)
 	if err != nil || !r.Complete {
 		return nil, err
 	}

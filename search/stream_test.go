@@ -1,0 +1,40 @@
+package search
+
+import (
+	"errors"
+	"testing"
+
+	"gearsearch/constraints"
+	"gearsearch/search/internal/randcat"
+)
+
+// TestEachIsStream: the builds are those of Stream, in its order; where they are
+// too many none is handed over.
+func TestEachIsStream(t *testing.T) {
+	p := marketProblem(t, markets[0], randcat.StreetBrief)
+	var want, got []string
+	name := func(b *constraints.Build) string { return string(b.File().TOML()) }
+	counted, err := Stream(t.Context(), p, Options{}, func(s Scored) error {
+		want = append(want, name(s.Build))
+		return nil
+	})
+	if err != nil || len(want) == 0 {
+		t.Fatal(len(want), err)
+	}
+	for _, tt := range []struct {
+		most  uint64
+		there int
+	}{{counted.Feasible, len(want)}, {counted.Feasible - 1, 0}} {
+		got = nil
+		r, err := Each(t.Context(), p, Options{}, tt.most, func(b *constraints.Build) { got = append(got, name(b)) })
+		var tooMany *TooManyError
+		if len(got) != tt.there || errors.As(err, &tooMany) != (tt.there == 0) || err == nil && r.Feasible != counted.Feasible {
+			t.Fatalf("at most %d: %d of %d builds, %v", tt.most, len(got), len(want), err)
+		}
+		for i := range got {
+			if got[i] != want[i] {
+				t.Fatalf("build %d is\n%s, streamed\n%s", i, got[i], want[i])
+			}
+		}
+	}
+}
