@@ -18,9 +18,9 @@ func (p *program) catalogCheckCommand() *cli.Command {
 		Name:      "check",
 		ArgsUsage: "[PATH…]",
 		Usage:     "read a catalog: what is wrong with it, what is unlikely, what is of no use, what is missing",
-		UsageText: `gearsearch catalog check parts.toml
-gearsearch catalog check parts.toml more-wheels.toml
-gearsearch catalog check folder-of-csv-files`,
+		UsageText: `gearsearch catalog check my-board/parts.toml
+gearsearch catalog check my-board/parts.toml wheel.csv
+gearsearch catalog check parts-csv`,
 		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has what is allowed and unlikely, parts that can be in no build and why, and keys that are not given, those first that leave most undecided. Without a path the embedded demo catalog is read.
 
 CSV and JSON have all of these, the page the first of each.

@@ -63,8 +63,8 @@ func (p *program) catalogConvertCommand() *cli.Command {
 		Name:      "convert",
 		ArgsUsage: "IN… OUT",
 		Usage:     "turn a catalog into a folder of CSV files for a spreadsheet, and back into TOML",
-		UsageText: `gearsearch catalog convert parts.toml parts-csv
-gearsearch catalog convert parts.toml more-wheels.toml parts-csv
+		UsageText: `gearsearch catalog convert my-board/parts.toml parts-csv
+gearsearch catalog convert my-board/parts.toml wheel.csv more-csv
 gearsearch catalog convert parts-csv parts.toml`,
 		Description: `A name that ends in .toml is written as one TOML file, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and families are written out part by part.
 

@@ -19,7 +19,7 @@ func (p *program) catalogNewCommand() *cli.Command {
 		Usage:     "write a catalog and a brief to begin with, to be filled in",
 		UsageText: `gearsearch catalog new
 gearsearch catalog new my-board
-gearsearch catalog new my-parts.toml`,
+gearsearch catalog new workshop/parts.toml`,
 		Description: `Writes parts.toml, with a table of every kind of part and its keys explained, and brief.toml, which asks what the board must do: both into the folder named, else into this one. A name that ends in .toml is that of the catalog, and the brief goes beside it. What is there is never overwritten. All parts in it are invented.
 
 Exit code: 0 written, 2 wrong usage, 4 a file could not be written.`,

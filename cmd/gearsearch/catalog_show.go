@@ -25,8 +25,8 @@ func (p *program) catalogShowCommand() *cli.Command {
 		UsageText: `gearsearch catalog show
 gearsearch catalog show motor
 gearsearch catalog show motor --where 'kv > 150 and shaft_mm = 8'
-gearsearch catalog show --where 'owned' --catalog parts.toml
-gearsearch catalog show wheel --catalog parts.toml -o wheels.csv`,
+gearsearch catalog show --where 'not owned' --catalog my-board/parts.toml
+gearsearch catalog show wheel -o wheel.csv`,
 		Description: `A condition has keys as catalog files have them, a comparison (= != < <= > >=, and ~ for "contains") and a value in the key's unit; and, or, not and parentheses join conditions. unknown(resistance_mohm) picks what does not give a key; kind is a key too. What a part does not say is neither more nor less than anything.
 
 Only columns that one of the parts has are shown. CSV of one kind reads back as a catalog file.

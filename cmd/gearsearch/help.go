@@ -46,7 +46,7 @@ func commandHelp(v *invocation) string {
 	c := v.command()
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %s\n\nExamples\n", v.name(), c.Usage)
-	for _, line := range strings.Split(strings.TrimSpace(c.UsageText), "\n") {
+	for _, line := range examples(c) {
 		b.WriteString("  " + line + "\n")
 	}
 	fmt.Fprintf(&b, "\nUsage\n  %s [flags]\n", strings.TrimSpace(v.name()+" "+c.ArgsUsage))
@@ -74,6 +74,10 @@ func commandHelp(v *invocation) string {
 	}
 	return b.String()
 }
+
+// examples are command lines of a command that answer in a folder in which
+// catalog new my-board and the examples before them have been run.
+func examples(c *cli.Command) []string { return strings.Split(c.UsageText, "\n") }
 
 // groupHelp is the help of a command that only has subcommands.
 func groupHelp(v *invocation) string {

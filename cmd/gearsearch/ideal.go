@@ -18,7 +18,7 @@ func (p *program) idealCommand() *cli.Command {
 		Usage: "find the kv, reduction and wheel that would be best if any could be bought",
 		UsageText: `gearsearch ideal
 gearsearch ideal --kv 60..250 --reduction 1..6 --wheel 80mm..200mm
-gearsearch ideal --brief commute.toml --keep battery=tour-12s4p -o ideal.json`,
+gearsearch ideal --brief demo:sunday --keep battery=tour-12s4p -o ideal.json`,
 		Description: `For each motor frame (can) in play, kv, reduction and wheel diameter are tuned together for the highest score under the same checks; battery, controller, efficiency, prices and masses are those of the frame's best build of catalog parts. A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Without bounds, or with an end left out as in 90.., the least and the greatest of the catalog's parts in play bound each.
 
 JSON: frames, each with motors, feasible, kv, reduction, wheel_mm, score, gap, catalog_feasible, catalog (the best build of parts), moves (each quantity alone to where the score is highest), nearest (motor, drives, wheel of the catalog), build (as tuned). CSV has a row for each frame.

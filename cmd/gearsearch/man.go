@@ -53,7 +53,7 @@ everything else to standard error.
 			}
 		}
 		b.WriteString(".PP\n.nf\n")
-		for _, example := range strings.Split(c.UsageText, "\n") {
+		for _, example := range examples(c) {
 			b.WriteString(roff(example) + "\n")
 		}
 		b.WriteString(".fi\n")

@@ -45,8 +45,7 @@ func (p *program) pageCommand() *cli.Command {
 		Name:      "page",
 		ArgsUsage: "DIR",
 		Usage:     "write a folder with the program as a page for the browser",
-		UsageText: `gearsearch page try
-gearsearch page /srv/www/gearsearch`,
+		UsageText: "gearsearch page try",
 		Description: `The page asks what the board must do, shows what parts there are (catalog files can be dropped on it), and ranks the builds that do it. It computes in the browser, by the same engine as this program; nothing leaves the computer. Open DIR/index.html as a file, or put the folder on any web server.
 
 A release has the engine in it. Any other program builds it, which takes the go command and a clone of the source: run it in the clone. The first time takes a minute.

@@ -19,7 +19,7 @@ func (p *program) partsCommand() *cli.Command {
 		UsageText: `gearsearch parts build.toml
 gearsearch parts build.toml --why
 gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
-gearsearch parts build.toml --catalog parts.toml --brief commute.toml -o list.csv`,
+gearsearch parts mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o list.csv`,
 		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these it says what a part must be up to and takes the cheapest of the catalog that is known to be; where there is none it says in words what to look for. The total is what is known, and the page says what it leaves out.
 
 CSV is the list; JSON has the demands, checks and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.

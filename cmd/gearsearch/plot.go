@@ -67,7 +67,8 @@ func (p *program) plotCommand() *cli.Command {
 		ArgsUsage: "BUILD.toml KIND",
 		Usage:     "draw a build: " + strings.Join(plotKindNames(), ", "),
 		UsageText: `gearsearch plot build.toml thrust -o thrust.svg
-gearsearch plot build.toml teeth --catalog parts.toml --brief commute.toml -o teeth.png
+gearsearch plot build.toml teeth -o teeth.png
+gearsearch plot mine.toml sensitivity --catalog my-board/parts.toml --brief my-board/brief.toml -o sensitivity.png
 gearsearch plot build.toml front --axes price,climb_margin_pct -o front.svg`,
 		Description: description + `An SVG takes the colour of the text around it and follows a light or dark page; a PNG is dark on transparent.
 

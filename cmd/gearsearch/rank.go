@@ -24,14 +24,14 @@ func (p *program) rankCommand() *cli.Command {
 		Name:  "rank",
 		Usage: "rank the builds that do what the brief asks, best first",
 		UsageText: `gearsearch rank
-gearsearch rank --catalog parts.toml --brief commute.toml
 gearsearch rank --top-speed 35km/h --climb-grade 12% --range 15km
 gearsearch rank --keep wheel=quay-97 --price-limit 1100 --save 1=build.toml
 gearsearch rank --top 0 -o builds.csv
 gearsearch rank --front top_speed_kmh,range_km,price
 gearsearch rank --stability --tolerance
 gearsearch rank --chart teeth --keep motor=ov-63m-180 --keep wheel=quay-97
-gearsearch rank --brief town.toml --brief trail.toml --share battery,motor,controller`,
+gearsearch rank --brief demo:harbour --brief demo:sunday --share battery,motor,controller
+gearsearch rank --catalog my-board/parts.toml --brief my-board/brief.toml --save 1=mine.toml`,
 		Description: `Every combination of the catalog's parts is put through the checks, and counted under the first that it fails; those that fail none are ranked by their score. A check that cannot be decided for lack of data never rejects, unless --strict is given, and is always shown.
 
 Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 198lb, 25km 15mi. Counts, electrical rpm, prices and the headroom in percent are bare numbers.

@@ -16,9 +16,9 @@ func (p *program) relaxCommand() *cli.Command {
 	return &cli.Command{
 		Name:  "relax",
 		Usage: "find the smallest concession on each target or limit that opens a build",
-		UsageText: `gearsearch relax --top-speed 50km/h --price-limit 900
-gearsearch relax --brief commute.toml --builds 10
-gearsearch relax --catalog parts.toml --brief commute.toml -o concessions.csv`,
+		UsageText: `gearsearch relax --top-speed 38km/h --price-limit 500
+gearsearch relax --brief demo:sunday --builds 2000
+gearsearch relax --catalog my-board/parts.toml --brief my-board/brief.toml -o concessions.csv`,
 		Description: `For each target and limit of the brief: how far it must give way, all else held, until a build is feasible (with --builds, until so many are). The value is one that a build of the catalog reaches. Where no single concession is enough, the cheapest pair is given; the cost of a concession is its change relative to what was asked.
 
 Where nothing is feasible, the other way is looked for too: for each slot the part that would have to be there, all else being asked as it is. It is the one that differs least from a part in play, of those that could well be made: a pulley with other teeth, a pack with more in series, a motor wound anew.

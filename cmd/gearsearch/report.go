@@ -38,7 +38,7 @@ func (p *program) reportCommand() *cli.Command {
 		Name:  "report",
 		Usage: "write the ranking as a page to look at, on a screen or on paper",
 		UsageText: `gearsearch report -o shortlist.html
-gearsearch report --catalog parts.toml --brief commute.toml -o shortlist.html
+gearsearch report --catalog my-board/parts.toml --brief my-board/brief.toml -o shortlist.html
 gearsearch report --top 200 --weight price=5 --units imperial -o shortlist.html`,
 		Description: `The page is one HTML file that asks for nothing outside itself, works offline, on a phone and on paper (one build a sheet), and says everything without JavaScript. With it the table sorts and filters, other weights rank the builds of the page anew, and builds can be put side by side.
 

@@ -99,7 +99,7 @@ func (p *program) share(c *cli.Context, a *answer) error {
 // shareFits reports flags that do not go with --share.
 func shareFits(c *cli.Context) error {
 	if n := len(c.StringSlice("brief")); n < 2 {
-		return usage("name them, as in --brief town.toml --brief trail.toml", "--share takes two briefs or more, not %d", n)
+		return usage("name them, as in --brief demo:harbour --brief demo:sunday", "--share takes two briefs or more, not %d", n)
 	}
 	input := 0
 	for _, name := range c.StringSlice("brief") {

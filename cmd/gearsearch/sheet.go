@@ -22,7 +22,7 @@ func (p *program) sheetCommand() *cli.Command {
 		UsageText: `gearsearch sheet build.toml
 gearsearch sheet build.toml --why
 gearsearch sheet build.toml --tolerance
-gearsearch sheet build.toml --catalog parts.toml --brief commute.toml -o build.md`,
+gearsearch sheet mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o mine.md`,
 		Description: `The build file names the parts by id; rank --save writes one. It is looked at under the same catalog and brief as in rank, whether keep and avoid leave its parts or not.
 
 --tolerance adds tolerance to JSON (share, checks, figures with p5, p50 and p95) and p5, p50, p95 to the rows of CSV.

@@ -16,7 +16,7 @@ func (p *program) shortlistCommand() *cli.Command {
 		ArgsUsage: "SLOT",
 		Usage:     "judge each part of a slot by the builds that it opens",
 		UsageText: `gearsearch shortlist motor
-gearsearch shortlist wheel --catalog parts.toml --brief commute.toml
+gearsearch shortlist wheel --catalog my-board/parts.toml --brief my-board/brief.toml
 gearsearch shortlist drive --top 10 -o drives.csv`,
 		Description: `One row for each part that keep and avoid leave in the slot: how many feasible builds have it, its best build and score, the best that any of its builds reaches on each target alone, and the range of what it works with. Parts that open no build follow, by the check that stops them: the last, in the order of checks, under which any of their combinations is counted.
 
