@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"math"
+	"strconv"
 	"strings"
 	"unicode"
 )
@@ -188,10 +189,14 @@ func (d *doubter) packCells() {
 			continue
 		}
 		p := b.strings()
+		count, have := strconv.Itoa(b.cells())+" cells", "have"
+		if b.cells() == 1 {
+			count, have = "cell", "has"
+		}
 		if cells := float64(b.cells()) * b.Cell.Mass; b.Mass*slack < cells {
-			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s; its %d cells alone have %s", num(b.Mass*perMilli), b.cells(), decimals(cells*perMilli))
+			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s; its %s alone %s %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))
 		} else if b.Mass > 2.5*cells {
-			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s, more than twice what its %d cells have, %s", num(b.Mass*perMilli), b.cells(), decimals(cells*perMilli))
+			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s, more than twice what its %s %s, %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))
 		}
 		for _, own := range []struct {
 			key         string

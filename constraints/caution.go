@@ -11,8 +11,8 @@ import (
 // fullMesh is how many whole teeth in mesh carry a belt's full handbook pull.
 const fullMesh = 6
 
-// briskSpeed is the road speed in m/s from which a fall without protection
-// and speed wobble deserve a word: 30 km/h, common practice, no published
+// briskSpeed is the road speed in m/s from which a fall deserves more than the
+// helmet that the general cautions ask for on every board: 30 km/h, common practice, no published
 // source.
 const briskSpeed = 30 / kmh
 
@@ -41,10 +41,14 @@ func (b *Build) Cautions(u Units) []string {
 		say("grip limits the thrust at the climb speed %s: the driven wheels slip before the motors give all they can", where)
 	}
 	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
-		say("top speed %s: wear a helmet and pads, expect speed wobble, check that the local law allows it", u.In("km/h", v*kmh, num))
+		say("top speed %s: wear pads too, and check that the local law allows that speed", u.In("km/h", v*kmh, tenths))
 	}
 	return out
 }
+
+// tenths writes a number with one decimal, as tables show speeds, lengths and
+// volts.
+func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
 
 // cautions are those about the belt.
 func (d *Drive) cautions(u Units) []string {
@@ -65,7 +69,7 @@ func (d *Drive) cautions(u Units) []string {
 			counted(d.Mesh, "whole tooth", "whole teeth"), without, fullMesh)
 	}
 	if d.touch {
-		say("at a centre distance of %s the two pulleys touch each other", u.In("mm", d.Centre*mm, num))
+		say("at a centre distance of %s the two pulleys touch each other", u.In("mm", d.Centre*mm, tenths))
 	}
 	return out
 }

@@ -242,8 +242,14 @@ func (t *teethChart) gearTable(p *page.Page, codes map[string]string, system qua
 
 // legend explains the signs.
 func (t *teethChart) legend(codes map[string]string) string {
-	lines := []string{"Rows: teeth of the motor pulley; columns: of the wheel pulley; where several pulleys and mounts have the teeth, the best of them"}
-	lines = append(lines, "*: passes every check")
+	var lines []string
+	if len(t.cells) > 0 {
+		lines = append(lines, "Rows: teeth of the motor pulley; columns: of the wheel pulley; where several pulleys and mounts have the teeth, the best of them")
+	}
+	passes := func(c plot.Tooth) bool { return verdictOf(&c) == constraints.Pass }
+	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), passes) {
+		lines = append(lines, "*: passes every check")
+	}
 	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), func(c plot.Tooth) bool { return verdictOf(&c) == constraints.Undecided }) {
 		lines = append(lines, "?: passes what can be decided, the rest lacks data")
 	}

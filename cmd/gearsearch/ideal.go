@@ -83,7 +83,7 @@ func (p *program) ideal(c *cli.Context) error {
 	}
 	switch {
 	case !i.complete:
-		p.note("interrupted: %d motor frames are looked at, the others are missing", len(i.frames))
+		p.note("interrupted: %s looked at, the others are missing", counted(uint64(len(i.frames)), "motor frame is", "motor frames are"))
 		return errInterrupted
 	case !slices.ContainsFunc(i.frames, func(f search.Frame) bool { return f.Works }):
 		if !a.people() {

@@ -93,7 +93,7 @@ func (i *idealAnswer) table() (header []string, rows [][]any) {
 // page is the answer as people read it.
 func (i *idealAnswer) page(system quantity.System) *page.Page {
 	p := &page.Page{}
-	incompleteText(p, i.complete, fmt.Sprintf("after %d motor frames", len(i.frames)))
+	incompleteText(p, i.complete, "after "+counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	askedText(p, i.problem, system)
 	if len(i.frames) > 0 {
 		p.Heading(i.heading())
@@ -129,7 +129,7 @@ func (i *idealAnswer) heading() string {
 	}
 	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	if n := i.listed(); n < len(i.frames) {
-		return fmt.Sprintf("%s, the best %d first", text, n)
+		return text + ", " + bestFirst(n)
 	}
 	return text + ", best first"
 }

@@ -28,7 +28,6 @@ func (s *partsAnswer) page() *page.Page {
 		p.Text("Before it is ridden: " + strings.Join(todo, "; ") + ".")
 	}
 	p.Table(s.listTable())
-	p.Text(s.legend())
 	s.links(p)
 	p.Heading("What the build needs around its drivetrain")
 	for _, n := range s.Needs {
@@ -102,6 +101,7 @@ func (s *partsAnswer) listTable() *page.Table {
 		}
 		t.Rows = append(t.Rows, row)
 	}
+	t.Legend = s.legend()
 	return t
 }
 
@@ -137,20 +137,27 @@ func stateWords(s outfit.State) string {
 }
 
 // legend explains the list.
-func (s *partsAnswer) legend() string {
-	lines := []string{"to buy: packs, × the pieces in a pack"}
+func (s *partsAnswer) legend() []page.Gloss {
+	packs, open, wire := page.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false
+	var notes []page.Gloss
 	for _, l := range s.list() {
+		if strings.Contains(buyWords(l.Line), "×") {
+			packs.Text = ": packs, × the pieces in a pack"
+		}
 		if l.Note != "" {
-			lines = append(lines, label(l.Slot, "")+": "+l.Note)
+			notes = append(notes, page.Gloss{Text: label(l.Slot, "") + ": " + l.Note})
 		}
+		open = open || math.IsNaN(l.Total)
+		wire = wire || l.need != nil && l.need.Kind == "wire"
 	}
-	for _, l := range s.list() {
-		if math.IsNaN(l.Total) {
-			lines = append(lines, "?: not known, and where nothing is chosen what to look for stands below")
-			break
-		}
+	legend := append([]page.Gloss{packs}, notes...)
+	if open {
+		legend = append(legend, page.Gloss{Text: "?: not known, and where nothing is chosen what to look for stands below"})
 	}
-	return strings.Join(append(lines, "wire: metres for pieces"), "; ") + "."
+	if wire {
+		legend = append(legend, page.Gloss{Titles: []string{"pieces"}, Text: ": metres of wire"})
+	}
+	return legend
 }
 
 // links lists where parts are to be had, as far as the catalog says.

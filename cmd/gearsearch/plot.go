@@ -129,7 +129,7 @@ func plotArguments(c *cli.Context) (plotKind, error) {
 	names := strings.Join(plotKindNames(), ", ")
 	if c.Args().Len() != 2 {
 		return plotKind{}, usage("as in gearsearch plot build.toml thrust -o thrust.svg; the kinds are "+names,
-			"plot takes a build file and a kind of drawing, not %d arguments", c.Args().Len())
+			"plot takes a build file and a kind of drawing, not %s", counted(uint64(c.Args().Len()), "argument", "arguments"))
 	}
 	word := c.Args().Get(1)
 	for _, k := range plotKinds() {

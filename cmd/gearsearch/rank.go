@@ -3,6 +3,7 @@ package main
 import (
 	"bufio"
 	"context"
+	"fmt"
 	"io"
 	"slices"
 	"strconv"
@@ -137,19 +138,26 @@ func (p *program) rankOutcome(ctx context.Context, a *answer, r *rankAnswer) err
 	return p.outcome(ctx, a, &result)
 }
 
+// plainCombinations is how many combinations a problem has, in digits that
+// scripts read.
+func plainCombinations(p *constraints.Problem) string {
+	n := p.Combinations()
+	return fmt.Sprintf("%.0f %s", n, plural(uint64(n), "combination", "combinations"))
+}
+
 // outcome is what an answer means for the exit code. What no page says is said
 // on stderr.
 func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) error {
 	switch {
 	case !r.Complete:
-		p.note("interrupted: the search is incomplete after %d of %.0f combinations", r.Combinations, r.Problem.Combinations())
+		p.note("interrupted: the search is incomplete after %d of %s", r.Combinations, plainCombinations(r.Problem))
 		return errInterrupted
 	case r.Feasible == 0 && a.people() && ctx.Err() != nil:
 		p.note("interrupted: the nearest build is not looked for to the end")
 		return errInterrupted
 	case r.Feasible == 0:
 		if !a.people() {
-			p.note("nothing is feasible: each of the %d combinations fails a check", r.Combinations)
+			p.note("nothing is feasible in %s", plainCombinations(r.Problem))
 		}
 		return errInfeasible
 	}
@@ -259,7 +267,7 @@ func (p *program) newWish(c *cli.Context, streamed bool) (*wish, error) {
 		case streamed:
 			return nil, usage("leave one of them out", "--save does not go with jsonl, which is not ranked")
 		case w.top > 0 && n > w.top:
-			return nil, usage("add --top "+number, "--save %s: only %d builds are ranked", shown(text), w.top)
+			return nil, usage("add --top "+number, "--save %s: only %s ranked", shown(text), counted(uint64(w.top), "build is", "builds are"))
 		}
 		s := saving{rank: n, file: file, text: text}
 		if len(c.StringSlice("share")) == 0 { // else savesFit does
@@ -291,7 +299,7 @@ func (w *wish) save(n int, build func(i int) *constraints.Build) error {
 func (w *wish) missed(n int, feasible uint64) error {
 	for _, s := range w.saves {
 		if s.rank > n {
-			return usage("", "--save %s: only %d builds are feasible", shown(s.text), feasible)
+			return usage("", "--save %s: only %s feasible", shown(s.text), counted(feasible, "build is", "builds are"))
 		}
 	}
 	return nil

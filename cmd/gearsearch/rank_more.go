@@ -52,7 +52,7 @@ func (r *rankPage) winsText() string {
 	if rest := percent(math.Max(0, others)); rest != "0%" {
 		wins = append(wins, fmt.Sprintf("one beyond the first %d in%s%s", len(r.stable.Wins), nbsp, rest))
 	}
-	return fmt.Sprintf("With %s random weightings, all as likely, the best is %s.", page.Count(uint64(r.stable.Draws)), strings.Join(wins, ", "))
+	return fmt.Sprintf("With %s, all as likely, the best is %s.", counted(uint64(r.stable.Draws), "random weighting", "random weightings"), strings.Join(wins, ", "))
 }
 
 // rival names a build that takes over: its rank if it is ranked, and in which
@@ -123,7 +123,7 @@ func toleranceText(p *constraints.Problem, draws int, system quantity.System) st
 		return fmt.Sprintf("%s ±%s%s%s%s", what, nbsp, short(x), nbsp, unit)
 	}
 	return strings.Join([]string{
-		"Drawn " + page.Count(uint64(draws)) + " times, the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
+		"Drawn " + counted(uint64(draws), "time", "times") + ", the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
 		within("rider", v.Mass*perKilogram, mass),
 		within("rolling resistance", v.Rolling*100, "%"),
 		within("drag area", v.Drag*100, "%"),

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"maps"
-	"math"
 	"slices"
 	"strings"
 
@@ -57,8 +56,8 @@ func (r *rankPage) incomplete(p *page.Page) {
 	case !r.result.Complete && r.uncounted:
 		p.Text("INCOMPLETE: interrupted; this is the best so far.")
 	case !r.result.Complete:
-		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s combinations; this is the best so far.",
-			page.Count(r.result.Combinations), page.Fixed(r.result.Problem.Combinations(), 0)))
+		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
+			page.Count(r.result.Combinations), combinations(r.result.Problem)))
 	case r.shortened:
 		p.Text("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
 	}
@@ -72,8 +71,7 @@ func (r *rankPage) buildTable(p *page.Page, rows []*row) {
 		t.add(c)
 	}
 	p.Heading(r.heading(len(rows)))
-	t.addTo(p)
-	r.legend(p, rows)
+	t.addTo(p, r.legend(rows))
 }
 
 // comparison is a table with a build in each row.
@@ -81,11 +79,12 @@ type comparison struct {
 	rows   []*row
 	table  *page.Table
 	marked map[string]bool // checks that a column speaks for
+	extra  map[string]bool // likewise a column that a narrow page does without
 	shared []string        // parts that all rows have
 }
 
 func newComparison(rows []*row) *comparison {
-	return &comparison{rows: rows, table: &page.Table{Rows: make([][]page.Cell, len(rows))}, marked: map[string]bool{}}
+	return &comparison{rows: rows, table: &page.Table{Rows: make([][]page.Cell, len(rows))}, marked: map[string]bool{}, extra: map[string]bool{}}
 }
 
 // add adds a column, or says once what is the same part in all rows.
@@ -98,7 +97,10 @@ func (t *comparison) add(c rankColumn) {
 		return
 	}
 	for _, name := range c.checks {
-		t.marked[name] = true
+		t.extra[name] = true
+		if !c.Extra {
+			t.marked[name] = true
+		}
 	}
 	t.addCells(c.Column, cells)
 }
@@ -112,11 +114,19 @@ func (t *comparison) addCells(c page.Column, cells []page.Cell) {
 }
 
 // addTo adds the table to a page, with a column for the checks to watch that no
-// other speaks for, after what all rows have in common.
-func (t *comparison) addTo(p *page.Page) {
+// other speaks for, after what all rows have in common. Below it stands what the
+// columns mean, and what the signs mean that stand in it or above it.
+func (t *comparison) addTo(p *page.Page, legend []page.Gloss) {
 	alike := everywhere(t.rows, t.marked)
-	if c := watchColumn(t.marked, alike); c.holdsText(t.rows) {
-		t.add(c)
+	wide, narrow := watchColumn(t.extra, alike), watchColumn(t.marked, alike)
+	if !narrow.sameAs(wide, t.rows) { // where the extra columns are, they speak for themselves
+		wide.Extra, narrow.Spare = true, true
+		if wide.holdsText(t.rows) {
+			t.add(wide)
+		}
+	}
+	if narrow.holdsText(t.rows) {
+		t.add(narrow)
 	}
 	var all []string
 	if len(t.shared) > 0 {
@@ -128,7 +138,19 @@ func (t *comparison) addTo(p *page.Page) {
 	if len(all) > 0 {
 		p.Text("In all of them: " + strings.Join(all, "; ") + ".")
 	}
+	for i, g := range legend {
+		above := slices.ContainsFunc(slices.Collect(maps.Keys(alike)), func(w string) bool { return g.Sign != "" && signIn(w) == g.Sign })
+		if above {
+			legend[i] = page.Gloss{Text: g.Sign + g.Text}
+		}
+	}
+	t.table.Legend = legend
 	p.Table(t.table)
+}
+
+// signIn is the sign at the end of a check to watch.
+func signIn(watched string) string {
+	return watched[len(strings.TrimRight(watched, thinSign+openSign)):]
 }
 
 // heading says how many of how many builds are listed, and in which order.
@@ -139,7 +161,7 @@ func (r *rankPage) heading(n int) string {
 		text := fmt.Sprintf("%s of %s %s on the front of %s", page.Count(uint64(r.result.FrontSize)), counted(all, "feasible build", "feasible builds"),
 			plural(uint64(r.result.FrontSize), "is", "are"), r.frontWords())
 		if n < r.result.FrontSize {
-			return fmt.Sprintf("%s; the best %d%s", text, n, strings.TrimSuffix(r.order(), ", best first"))
+			return fmt.Sprintf("%s; the best %s%s", text, page.Count(uint64(n)), strings.TrimSuffix(r.order(), ", best first"))
 		}
 		return text + r.order()
 	case r.uncounted:
@@ -147,7 +169,7 @@ func (r *rankPage) heading(n int) string {
 	case r.robust:
 		return fmt.Sprintf("The best %d of %s%s", n, counted(all, "feasible build", "feasible builds"), r.order())
 	}
-	return ofMany(n, all, "feasible build") + r.order()
+	return ofMany(n, all, "feasible build", "feasible builds") + r.order()
 }
 
 // order says in which order builds are listed.
@@ -172,14 +194,16 @@ func (r *rankPage) frontWords() string {
 }
 
 // ofMany says how many of how many.
-func ofMany(n int, total uint64, what string) string {
-	if total != 1 {
-		what += "s"
-	}
+func ofMany(n int, total uint64, one, more string) string {
 	if uint64(n) == total {
-		return page.Count(total) + " " + what
+		return counted(total, one, more)
 	}
-	return fmt.Sprintf("%d of %s %s", n, page.Count(total), what)
+	return page.Count(uint64(n)) + " of " + counted(total, one, more)
+}
+
+// combinations is how many a problem has, which may be more than any integer.
+func combinations(p *constraints.Problem) string {
+	return page.Counted(p.Combinations(), "combination", "combinations")
 }
 
 // cells are the cells of a column with their signs; alike reports whether all
@@ -197,6 +221,15 @@ func (c *rankColumn) cells(rows []*row) (cells []page.Cell, alike bool) {
 // holdsText reports whether some cell of the column is not empty.
 func (c *rankColumn) holdsText(rows []*row) bool {
 	return slices.ContainsFunc(rows, func(r *row) bool { text, _ := c.cell(r); return text != "" })
+}
+
+// sameAs reports whether two columns have the same cells.
+func (c *rankColumn) sameAs(other rankColumn, rows []*row) bool {
+	return !slices.ContainsFunc(rows, func(r *row) bool {
+		a, _ := c.cell(r)
+		b, _ := other.cell(r)
+		return a != b
+	})
 }
 
 // watched lists the checks of a build with a sign that no column speaks for.
@@ -239,39 +272,21 @@ func watchColumn(marked, above map[string]bool) rankColumn {
 	}
 }
 
-// legend explains the signs and words that stand in the table.
-func (r *rankPage) legend(p *page.Page, rows []*row) {
-	speed, _ := r.system.Show("km/h")
-	distance, _ := r.system.Show("km")
-	lines := []string{speed + ": top speed", "range in " + distance}
-	if !math.IsNaN(r.result.Problem.Brief.Target.LaunchTime) {
-		lines = append(lines, "launch in s")
-	}
-	if r.result.Problem.Climbs() || r.result.Problem.HasCeiling() {
-		lines = append(lines, "climb, erpm, heat: how far the limit is away, in % of it")
-	}
-	signs := map[string]bool{}
-	for _, row := range rows {
-		for name := range row.results {
-			signs[row.sign(name)] = true
-		}
-	}
-	if signs[thinSign] {
-		lines = append(lines, fmt.Sprintf("!: less than %d"+nbsp+"%%", thinMargin))
-	}
-	if signs[failSign] {
-		lines = append(lines, "!!: beyond it, which the brief lets caution only")
-	}
-	if signs[openSign] {
-		lines = append(lines, "?: not decided, for lack of data")
-	}
+// legend explains the columns, signs and words of the table.
+func (r *rankPage) legend(rows []*row) []page.Gloss {
+	legend := figureGlosses(r.system)
+	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
+	legend = append(legend,
+		page.Gloss{Titles: []string{"max. grade"}, Text: ": the steepest at the climb speed"},
+		page.Gloss{Titles: []string{"ratio"}, Text: ": motor turns per wheel turn"})
+	legend = append(legend, signGlosses(": beyond it, which the brief lets caution only")...)
 	if held := limitMeanings(rows); len(held) > 0 {
-		lines = append(lines, "held by "+strings.Join(held, ", "))
+		legend = append(legend, page.Gloss{Titles: []string{"held by"}, Text: " " + strings.Join(held, ", ")})
 	}
 	if r.front != nil {
-		lines = append(lines, "on the front: no other feasible build is as good on all of these figures and better on one")
+		legend = append(legend, page.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})
 	}
-	p.Text(strings.Join(lines, "; ") + ".")
+	return legend
 }
 
 // tally adds what became of the combinations.
@@ -281,9 +296,10 @@ func (r *rankPage) tally(p *page.Page) {
 		r.untold(p)
 		return
 	}
-	text := fmt.Sprintf("%s combinations, %s feasible", page.Count(t.Combinations), page.Count(t.Feasible))
+	all := counted(t.Combinations, "combination", "combinations")
+	text := fmt.Sprintf("%s, %s feasible", all, page.Count(t.Feasible))
 	if t.Feasible == 0 && r.result.Complete {
-		text = fmt.Sprintf("Nothing feasible in %s combinations", page.Count(t.Combinations))
+		text = "Nothing feasible in " + all
 	}
 	if t.Unknown > 0 {
 		text += fmt.Sprintf(", %s of these with something undecided", page.Count(t.Unknown))
@@ -307,7 +323,7 @@ func (r *rankPage) tally(p *page.Page) {
 
 // untold says what a ranking without a count leaves out.
 func (r *rankPage) untold(p *page.Page) {
-	all := page.Fixed(r.result.Problem.Combinations(), 0) + " combinations"
+	all := combinations(r.result.Problem)
 	if r.result.Complete && r.result.Len() == 0 {
 		p.Heading("Nothing feasible in " + all)
 	} else {

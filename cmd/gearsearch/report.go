@@ -117,7 +117,7 @@ func (p *program) report(c *cli.Context) error {
 	}
 	switch {
 	case !r.Complete:
-		p.note("interrupted: the page is incomplete after %d of %.0f combinations", r.Combinations, problem.Combinations())
+		p.note("interrupted: the page is incomplete after %d of %s", r.Combinations, plainCombinations(problem))
 		return errInterrupted
 	case drawn && in.Cloud == nil, !in.Wishes.Complete, r.Feasible == 0 && c.Context.Err() != nil:
 		p.note("interrupted: the ranking on the page is complete, what is added to it is not")

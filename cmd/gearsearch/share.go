@@ -90,7 +90,8 @@ func (p *program) share(c *cli.Context, a *answer) error {
 	}
 	for _, x := range want.saves {
 		if x.rank > len(s.result.Sets) {
-			return usage("", "--save %s: there are only %d sets", shown(x.text), len(s.result.Sets))
+			n := uint64(len(s.result.Sets))
+			return usage("", "--save %s: there %s", shown(x.text), plural(n, "is only ", "are only ")+counted(n, "set", "sets"))
 		}
 	}
 	return nil

@@ -133,8 +133,7 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 	for _, c := range s.columns(rows, system) {
 		t.add(c)
 	}
-	t.addTo(p)
-	p.Text(s.legend(rows, system))
+	t.addTo(p, s.legend(system))
 }
 
 // columns are what a line says of its build.
@@ -164,20 +163,11 @@ func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn 
 }
 
 // legend explains the columns and signs.
-func (s *shareAnswer) legend(rows []*row, system quantity.System) string {
-	speed, _ := system.Show("km/h")
-	distance, _ := system.Show("km")
-	lines := []string{
-		s.questions[0].catalog.Currency + ": of the whole set, what several builds have counted once",
-		speed + ": top speed", "range in " + distance,
-	}
-	if s.anyBrief(launches) {
-		lines = append(lines, "launch in s")
-	}
-	if s.anyBrief((*constraints.Problem).Climbs) || s.anyBrief((*constraints.Problem).HasCeiling) {
-		lines = append(lines, "climb, erpm: how far the limit is away, in % of it")
-	}
-	return strings.Join(append(lines, signMeanings(rows)...), "; ") + "."
+func (s *shareAnswer) legend(system quantity.System) []page.Gloss {
+	legend := []page.Gloss{{Titles: []string{s.questions[0].catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
+	legend = append(legend, figureGlosses(system)...)
+	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
+	return append(legend, signGlosses(": beyond it, which the brief lets caution only")...)
 }
 
 // steps are the pairs of briefs between which parts are changed: each and the

@@ -72,7 +72,7 @@ func (p *program) shortlist(c *cli.Context) error {
 	}
 	switch {
 	case !s.complete:
-		p.note("interrupted: %d parts of the slot are looked at, the others are missing", len(s.parts))
+		p.note("interrupted: %s of the slot looked at, the others are missing", counted(uint64(len(s.parts)), "part is", "parts are"))
 		return errInterrupted
 	case len(s.opening()) == 0:
 		if !a.people() {

@@ -14,7 +14,7 @@ import (
 // page is the answer as people read it.
 func (s *shortlistAnswer) page(system quantity.System) *page.Page {
 	p := &page.Page{}
-	incompleteText(p, s.complete, fmt.Sprintf("after %d parts of the slot", len(s.parts)))
+	incompleteText(p, s.complete, "after "+counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
 	askedText(p, s.problem, system)
 	what := strings.ReplaceAll(s.slot, "_", " ")
 	open := s.opening()
@@ -33,8 +33,10 @@ func (s *shortlistAnswer) page(system quantity.System) *page.Page {
 // heading says how many parts open how many builds.
 func (s *shortlistAnswer) heading(what string) string {
 	open, all := len(s.opening()), len(s.parts)
-	text := fmt.Sprintf("%s of %s %s builds, %s in all", page.Count(uint64(open)), counted(uint64(all), what, plurals(what)), plural(uint64(open), "opens", "open"), page.Count(s.feasible()))
+	text := fmt.Sprintf("%s of %s %s %s", page.Count(uint64(open)), counted(uint64(all), what, plurals(what)), plural(uint64(open), "opens", "open"), counted(s.feasible(), "feasible build", "feasible builds"))
 	switch {
+	case s.top == 1 && open > 1:
+		return text + "; the one with the best build"
 	case s.top > 0 && open > s.top:
 		return fmt.Sprintf("%s; the %d with the best builds", text, s.top)
 	case open > 1:

@@ -14,7 +14,7 @@ import (
 func (s *swapAnswer) page(system quantity.System) *page.Page {
 	p := &page.Page{}
 	r := s.result
-	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s combinations", page.Count(r.Combinations), page.Fixed(r.Problem.Combinations(), 0)))
+	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", page.Count(r.Combinations), combinations(r.Problem)))
 	s.inHand(p, system)
 	askedText(p, s.full, system)
 	what := changeWords(s.change)
@@ -43,11 +43,19 @@ func (s *swapAnswer) heading(what string) string {
 	text := fmt.Sprintf("%s of %s %s every check", page.Count(n), counted(s.total(), "change of "+what, "changes of "+what), plural(n, "passes", "pass"))
 	switch {
 	case uint64(len(s.swaps)) < n:
-		return fmt.Sprintf("%s, the best %d first", text, len(s.swaps))
+		return text + ", " + bestFirst(len(s.swaps))
 	case n > 1:
 		return text + ", best first"
 	}
 	return text
+}
+
+// bestFirst says that a list has the best n only.
+func bestFirst(n int) string {
+	if n == 1 {
+		return "the best"
+	}
+	return fmt.Sprintf("the best %d first", n)
 }
 
 // inHand says what the build in hand is, and what it fails.
@@ -147,8 +155,8 @@ func (s *swapAnswer) swapTable(p *page.Page, system quantity.System) {
 	} else if leaves[1].Text != "" {
 		p.Text("What leaves: " + leaves[1].Text + ".")
 	}
+	t.Legend = s.legend(system)
 	p.Table(t)
-	p.Text(s.legend(rows, system))
 }
 
 // freedParts names the parts of the build in hand that are changed.
@@ -166,21 +174,15 @@ func (s *swapAnswer) freedParts() string {
 }
 
 // legend explains the columns and signs of the table.
-func (s *swapAnswer) legend(rows []*row, system quantity.System) string {
-	speed, _ := system.Show("km/h")
-	distance, _ := system.Show("km")
-	lines := []string{
-		"now: the build in hand; ±: the difference to it",
-		speed + ": top speed", "range in " + distance,
-	}
-	if s.full.Climbs() || s.full.HasCeiling() {
-		lines = append(lines, "climb, erpm, heat: how far the limit is away, in % of it, the differences in points")
-	}
+func (s *swapAnswer) legend(system quantity.System) []page.Gloss {
+	legend := []page.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
+	legend = append(legend, figureGlosses(system)...)
+	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(", the differences in points"))
 	if rule := s.erpmRule(system); rule != "" {
-		lines = append(lines, rule)
+		legend = append(legend, page.Gloss{Text: rule})
 	}
-	lines = append(lines, "to pay: "+s.full.Catalog.Currency+" for what is new, in packs as sold")
-	return strings.Join(append(lines, signMeanings(rows)...), "; ") + "."
+	legend = append(legend, page.Gloss{Titles: []string{"to pay"}, Text: ": " + s.full.Catalog.Currency + " for what is new, in packs as sold"})
+	return append(legend, signGlosses(": beyond it")...)
 }
 
 // erpmRule says what is held against which ceiling, where that depends on the
@@ -195,27 +197,6 @@ func (s *swapAnswer) erpmRule(system quantity.System) string {
 		unit, factor = "km/h", 3.6
 	}
 	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", short(s.full.Brief.Target.TopSpeed*factor), unit, short(limit.ERPMHeadroom*100))
-}
-
-// signMeanings explain the signs that stand in rows.
-func signMeanings(rows []*row) []string {
-	signs := map[string]bool{}
-	for _, row := range rows {
-		for name := range row.results {
-			signs[row.sign(name)] = true
-		}
-	}
-	var out []string
-	if signs[thinSign] {
-		out = append(out, fmt.Sprintf("!: less than %d"+nbsp+"%%", thinMargin))
-	}
-	if signs[failSign] {
-		out = append(out, "!!: beyond it")
-	}
-	if signs[openSign] {
-		out = append(out, "?: not decided, for lack of data")
-	}
-	return out
 }
 
 // brokenTable adds the swaps that break something: all of them where they are

@@ -36,6 +36,15 @@ func Count(n uint64) string { return grouped(strconv.FormatUint(n, 10)) }
 // Whole is Count of a number that may be below 0.
 func Whole(n int64) string { return grouped(strconv.FormatInt(n, 10)) }
 
+// Counted is a number of things, which may be more than any integer, such as "1
+// build" or "2 builds".
+func Counted(n float64, one, more string) string {
+	if n == 1 {
+		return "1 " + one
+	}
+	return Fixed(n, 0) + " " + more
+}
+
 // grouped puts thin spaces into a whole number.
 func grouped(digits string) string {
 	sign := ""

@@ -297,3 +297,47 @@ func TestFenceIsLongerThanWhatItHolds(t *testing.T) {
 		t.Error(got)
 	}
 }
+
+// A legend explains what is laid out: extra columns only where there is room for
+// them, what stands in their place only where there is not, signs only where a
+// word ends with them.
+func TestLegend(t *testing.T) {
+	table := &Table{
+		Columns: []Column{{Title: "build"}, {Title: "heat", Extra: true}, {Title: "watch", Spare: true}},
+		Legend: []Gloss{
+			{Titles: []string{"build", "heat", "noise"}, Text: ": what it is"},
+			{Titles: []string{"noise"}, Text: ": nowhere"},
+			{Titles: []string{"heat"}, Text: " in °C"},
+			{Sign: "!", Text: ": thin"},
+			{Sign: "!!", Text: ": beyond"},
+			{Sign: "?", Text: ": open"},
+			{Text: "the end"},
+		},
+	}
+	table.Add("a-long-name-of-a-build-to-fill-a-line", "3% of what it may be", "heat! hub?")
+	for _, tt := range []struct {
+		why   string
+		width int
+		want  string
+	}{
+		{"room for all: the signs are in the spare column", 80, "build, heat: what it is; heat in °C; the end."},
+		{"the extra column goes, the spare one comes", 55, "build: what it is; !: thin; ?: open; the end."},
+	} {
+		var p Page
+		p.Table(table)
+		text := textOf(t, &p, Style{Width: tt.width})
+		_, got, _ := strings.Cut(text, "\n\n")
+		if got = strings.Join(strings.Fields(got), " "); got != tt.want {
+			t.Errorf("%s: %q, want %q\n%s", tt.why, got, tt.want, text)
+		}
+	}
+	var p Page
+	p.Table(table)
+	if got := markdownOf(t, &p); !strings.Contains(got, "\n\nbuild, heat: what it is; heat in °C; the end.\n") || strings.Contains(got, "watch") {
+		t.Errorf("Markdown is a wide page:\n%s", got)
+	}
+	table.Legend = []Gloss{{Sign: "!!", Text: ": beyond"}}
+	if got := textOf(t, &p, Style{Width: 80}); strings.Contains(got, "beyond") {
+		t.Errorf("an empty legend is none:\n%s", got)
+	}
+}

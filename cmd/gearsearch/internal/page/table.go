@@ -1,6 +1,7 @@
 package page
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/jedib0t/go-pretty/v6/table"
@@ -11,6 +12,7 @@ import (
 type Table struct {
 	Columns []Column
 	Rows    [][]Cell // as many cells as columns
+	Legend  []Gloss  // what titles and signs mean: a sentence below the table
 }
 
 // Column is a column of a table.
@@ -21,6 +23,18 @@ type Column struct {
 	Wrap  bool   // a text that may be wrapped
 	Least int    // columns that a wrapped text needs; a word is never broken
 	Extra bool   // left out where the page is narrow: it can be done without
+	Spare bool   // there only where the extra columns are left out
+}
+
+// Gloss says what titles or a sign of a table mean.
+type Gloss struct {
+	// Titles are the columns that it is about. Those of them that are laid out
+	// stand before the text, and it is left out where none is.
+	Titles []string
+	// Sign is a sign at the end of a word, which stands before the text. It is
+	// left out where no cell that is laid out has it.
+	Sign string
+	Text string
 }
 
 // Cell is one cell.
@@ -47,31 +61,88 @@ const (
 // text lays the table out in the style's width: as few lines for a row as
 // possible, and the extra columns where there is room for them.
 func (t *Table) text(s Style) string {
-	lean := t.lean()
+	full, lean := t.full(), t.lean()
 	for depth := 1; depth <= maxStack; depth++ {
-		for _, t := range []*Table{t, lean} {
+		for _, t := range []*Table{full, lean} {
 			g := t.stacked(depth)
 			if widths, ok := g.fit(s.Width); ok {
-				return g.render(s, widths)
+				return g.render(s, widths) + t.legendText(s)
 			}
 		}
 	}
-	return t.asList(s)
+	return full.asList(s) + full.legendText(s)
 }
 
+// full is the table with its extra columns.
+func (t *Table) full() *Table { return t.without(func(c *Column) bool { return c.Spare }) }
+
 // lean is the table without its extra columns.
-func (t *Table) lean() *Table {
-	out := &Table{Rows: make([][]Cell, len(t.Rows))}
+func (t *Table) lean() *Table { return t.without(func(c *Column) bool { return c.Extra }) }
+
+// without is the table without some columns.
+func (t *Table) without(out func(c *Column) bool) *Table {
+	some := &Table{Rows: make([][]Cell, len(t.Rows)), Legend: t.Legend}
 	for i, c := range t.Columns {
-		if c.Extra {
+		if out(&c) {
 			continue
 		}
-		out.Columns = append(out.Columns, c)
+		some.Columns = append(some.Columns, c)
 		for r, row := range t.Rows {
-			out.Rows[r] = append(out.Rows[r], row[i])
+			some.Rows[r] = append(some.Rows[r], row[i])
 		}
 	}
-	return out
+	return some
+}
+
+// legendText is the legend as a paragraph below the table.
+func (t *Table) legendText(s Style) string {
+	text := t.legend()
+	if text == "" {
+		return ""
+	}
+	return "\n" + strings.Join(Wrap(text, s.Width), "\n") + "\n"
+}
+
+// legend explains the columns and signs of the table; "" where there is nothing
+// to explain.
+func (t *Table) legend() string {
+	var lines []string
+	for _, g := range t.Legend {
+		switch titles := t.have(g.Titles); {
+		case g.Sign != "" && t.signed(g.Sign):
+			lines = append(lines, g.Sign+g.Text)
+		case g.Sign == "" && len(titles) > 0:
+			lines = append(lines, strings.Join(titles, ", ")+g.Text)
+		case g.Sign == "" && len(g.Titles) == 0:
+			lines = append(lines, g.Text)
+		}
+	}
+	if len(lines) == 0 {
+		return ""
+	}
+	return strings.Join(lines, "; ") + "."
+}
+
+// have are those of the titles that the table has.
+func (t *Table) have(titles []string) []string {
+	return slices.DeleteFunc(slices.Clone(titles), func(title string) bool {
+		return !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Title == title })
+	})
+}
+
+// signed reports whether a word of the table ends with a sign, which is made of
+// ! or ?.
+func (t *Table) signed(sign string) bool {
+	for _, row := range t.Rows {
+		for _, c := range row {
+			for _, word := range words(c.Text) {
+				if word[len(strings.TrimRight(word, "!?")):] == sign {
+					return true
+				}
+			}
+		}
+	}
+	return false
 }
 
 // grid is a table with its columns stacked: cells of one or more lines.
@@ -239,6 +310,7 @@ func (t *Table) asList(s Style) string {
 
 // markdown is the table in Markdown, columns side by side.
 func (t *Table) markdown() string {
+	t = t.full()
 	w := table.NewWriter()
 	w.SetStyle(plainStyle())
 	head := make(table.Row, len(t.Columns))
@@ -260,5 +332,9 @@ func (t *Table) markdown() string {
 		}
 		w.AppendRow(cells)
 	}
-	return w.RenderMarkdown() + "\n"
+	out := w.RenderMarkdown() + "\n"
+	if text := t.legend(); text != "" {
+		out += "\n" + Escape(text) + "\n"
+	}
+	return out
 }

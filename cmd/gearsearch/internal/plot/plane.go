@@ -105,7 +105,7 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 			ch.marks = append(ch.marks, mark{p, box, strokeOf(0), ""})
 		}
 	}
-	summary := fmt.Sprintf("%s feasible builds, %d of them on the front that no other beats in both.", page.Count(uint64(c.count)), len(c.front))
+	summary := fmt.Sprintf("%s, %d of them on the front that no other beats in both.", page.Counted(float64(c.count), "feasible build", "feasible builds"), len(c.front))
 	if c.open > 0 {
 		summary += fmt.Sprintf(" %s more are left out, of which one of the two is not known.", page.Count(uint64(c.open)))
 	}

@@ -157,7 +157,7 @@ func Teeth(s Subject, strict bool) (*Figure, error) {
 	slices.Sort(rows)
 	slices.Sort(columns)
 	rows, columns = slices.Compact(rows), slices.Compact(columns)
-	summary := fmt.Sprintf("%d of %d pairs are feasible", len(feasible), len(list))
+	summary := fmt.Sprintf("%d of %s feasible", len(feasible), page.Counted(float64(len(list)), "pair is", "pairs are"))
 	if len(feasible) > 0 {
 		summary += ": " + strings.Join(feasible, ", ")
 	}

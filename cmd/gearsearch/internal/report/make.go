@@ -60,8 +60,8 @@ func New(in Input) *Document {
 		d.Undecided = layout.Count(r.Unknown)
 	}
 	if !r.Complete {
-		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s combinations: this is the best so far.",
-			layout.Count(r.Combinations), layout.Fixed(p.Combinations(), 0))
+		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s: this is the best so far.",
+			layout.Count(r.Combinations), layout.Counted(p.Combinations(), "combination", "combinations"))
 	}
 	d.Data = m.data(in.Command)
 	var builds []search.Scored

@@ -294,7 +294,7 @@ func TestNearest(t *testing.T) {
 	}
 	d := New(Input{Result: r, Near: near})
 	text := written(t, d)
-	for _, want := range []string{"None of them does what was asked.", "The nearest build", "price of all parts"} {
+	for _, want := range []string{"None does what was asked.", "The nearest build", "price of all parts"} {
 		if !strings.Contains(text, want) {
 			t.Errorf("the page does not say %q", want)
 		}

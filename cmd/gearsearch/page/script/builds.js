@@ -124,7 +124,7 @@ const builds = (() => {
 
   function verdict(tally) {
     const same = shared(ranked);
-    const of = `${tally.combinations} combinations`;
+    const of = `${tally.combinations} ${tally.combinations === "1" ? "combination" : "combinations"}`;
     const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
     dom.put(dom.byId("verdict"),
       el("p", { class: "headline" }, say, tally.unknown && ` ${tally.unknown} of them have something undecided for lack of data.`),
@@ -229,8 +229,8 @@ const builds = (() => {
     const cautions = new Map();
     for (const b of ranked) for (const c of b.cautions) cautions.set(c, [...(cautions.get(c) || []), b.rank]);
     dom.put(dom.byId("notes"),
-      cautions.size > 0 && el("details", null, el("summary", null, `Beware: ${cautions.size} notes on these builds`), el("ul", null, [...cautions].map(([text, ranks]) => el("li", null, ranks.length < ranked.length && el("b", null, ranks.join(", ") + ": "), dom.data(text))))),
-      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} values that nobody gave`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
+      cautions.size > 0 && el("details", null, el("summary", null, `Beware: ${cautions.size} ${cautions.size === 1 ? "note" : "notes"} on these builds`), el("ul", null, [...cautions].map(([text, ranks]) => el("li", null, ranks.length < ranked.length && el("b", null, ranks.join(", ") + ": "), dom.data(text))))),
+      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} ${tally.assumptions.length === 1 ? "value" : "values"} that nobody gave`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
   }
 
   // look shows a build that the reader dropped, above the others.
