@@ -84,7 +84,8 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 		s.Ranges = append(s.Ranges, all.weightRange(r.Problem, j))
 	}
 	if draws > 0 {
-		s.Wins = all.wins(draws, random)
+		s.Wins = all.wins(ctx, draws, random)
+		complete = complete && s.Wins != nil
 	}
 	return s, complete, nil
 }
@@ -219,13 +220,16 @@ func (v *rivals) weightRange(p *constraints.Problem, j int) WeightRange {
 }
 
 // wins draws weights and counts how often each leader wins. Ties go to the
-// build that the ranking has first.
-func (v *rivals) wins(draws int, random *rand.Rand) []float64 {
+// build that the ranking has first. Nil when ctx ends before all is drawn.
+func (v *rivals) wins(ctx context.Context, draws int, random *rand.Rand) []float64 {
 	v.prune()
 	k := len(v.winner)
 	counts := make([]float64, len(v.leaders))
 	weights := make([]float64, k)
 	for range draws {
+		if ctx.Err() != nil {
+			return nil
+		}
 		// Exponential draws, scaled to a sum of 1, are uniform on the simplex;
 		// the scale does not change who wins.
 		for j := range weights {

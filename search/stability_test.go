@@ -267,7 +267,7 @@ func TestWinsOfPrunedRivals(t *testing.T) {
 			pruned++
 		}
 		parts[0].merge(parts[1])
-		got := parts[0].wins(draws, rand.New(rand.NewPCG(seed, 5)))
+		got := parts[0].wins(context.Background(), draws, rand.New(rand.NewPCG(seed, 5)))
 		if d := cmp.Diff(plainWins(p, entries, 2, draws, seed), got, cmpopts.EquateApprox(0, 1e-12)); d != "" {
 			t.Fatalf("seed %d: wins differ (-plain +fast):\n%s", seed, d)
 		}

@@ -50,8 +50,9 @@ const maxSwaps = 100_000
 // BrokenSwaps lists the ways to fill the freed slots that break something, at
 // most o.Top of them, all for 0: those that break the fewest checks first, of
 // those the ones that miss the least, then in the order of ids. total is how
-// many there are. The error says that there are too many to look at.
-func BrokenSwaps(p *constraints.Problem, base *constraints.Build, o Options) (list []Swap, total int, err error) {
+// many there are. The error says that there are too many to look at, or is that
+// of ctx when it ends first.
+func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) (list []Swap, total int, err error) {
 	if p.Combinations() > maxSwaps {
 		return nil, 0, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)
 	}
@@ -63,6 +64,9 @@ func BrokenSwaps(p *constraints.Problem, base *constraints.Build, o Options) (li
 	var all []broken
 	pl := newPlan(p, o.Strict)
 	for id := range uint64(p.Combinations()) {
+		if ctx.Err() != nil {
+			return nil, 0, ctx.Err()
+		}
 		b := assemble(p, id)
 		if same(b, base) {
 			continue

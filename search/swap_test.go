@@ -297,7 +297,7 @@ func TestSwapsAreAllWays(t *testing.T) {
 		if d := gocmp.Diff(tied(wantGood), tied(slices.Clone(gotGood))); d != "" {
 			t.Fatalf("seed %d, %v freed: swaps differ (-want +got):\n%s", seed, c.freed, d)
 		}
-		bad, total, err := BrokenSwaps(p, base, Options{})
+		bad, total, err := BrokenSwaps(t.Context(), p, base, Options{})
 		if err != nil || total != len(bad) {
 			t.Fatalf("seed %d: %d of %d, %v", seed, len(bad), total, err)
 		}
@@ -616,7 +616,7 @@ func TestTooManySwaps(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, _, err := BrokenSwaps(q, base, Options{}); err == nil || !strings.Contains(err.Error(), "too many") {
+	if _, _, err := BrokenSwaps(t.Context(), q, base, Options{}); err == nil || !strings.Contains(err.Error(), "too many") {
 		t.Errorf("%v swaps: error %v", q.Combinations(), err)
 	}
 }

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"iter"
 	"math"
 	"math/rand/v2"
@@ -71,9 +72,10 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq
 }
 
 // Robust varies a build within the tolerances of its brief, draws times, at
-// least once and MostDraws times at the most. The same seed gives the same answer, and the same draws to every
-// build.
-func Robust(b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
+// least once and MostDraws times at the most. The same seed gives the same
+// answer, and the same draws to every build. When ctx ends before all is drawn
+// there is no answer: one with 0 draws.
+func Robust(ctx context.Context, b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
 	draws = min(max(draws, 1), MostDraws)
 	out := Robustness{Draws: draws}
 	figures := numeric(constraints.Figures())
@@ -83,6 +85,9 @@ func Robust(b *constraints.Build, draws int, seed uint64, strict bool) Robustnes
 	}
 	var passes []float64
 	for v := range variations(b.Problem.Brief.Vary, draws, rand.NewPCG(seed, 0)) {
+		if ctx.Err() != nil {
+			return Robustness{}
+		}
 		specimen := b.Varied(v)
 		results := specimen.Results()
 		if passes == nil {

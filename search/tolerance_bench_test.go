@@ -10,7 +10,7 @@ func BenchmarkRobust(b *testing.B) {
 	}
 	for b.Loop() {
 		for s := range r.Builds() {
-			Robust(s.Build, 2000, 1, false)
+			Robust(b.Context(), s.Build, 2000, 1, false)
 		}
 	}
 }

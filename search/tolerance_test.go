@@ -60,7 +60,7 @@ func TestNoToleranceIsNominal(t *testing.T) {
 			if (id+seed)%61 != 0 {
 				return
 			}
-			r := Robust(b, 3, seed, false)
+			r := Robust(t.Context(), b, 3, seed, false)
 			if rejected := b.Rejected(false); rejected != (r.Share == 0) || !rejected != (r.Share == 1) {
 				t.Fatalf("seed %d build %d: rejected %v, and share %v", seed, id, rejected, r.Share)
 			}
@@ -194,7 +194,7 @@ func TestRobustIsTheShareOfSpecimens(t *testing.T) {
 			p := textProblem(t, specimenCatalog(kv, resistance, efficiency, diameter, rolling), specimenBrief(mass, drag))
 			p.Brief.Vary = test.vary
 			const seed = 12
-			got := Robust(assemble(p, 0), draws, seed, false)
+			got := Robust(t.Context(), assemble(p, 0), draws, seed, false)
 			share, passes := 0.0, map[string]float64{}
 			values := map[string][]float64{}
 			for v := range variations(test.vary, draws, rand.NewPCG(seed, 0)) {
@@ -255,13 +255,13 @@ func TestRobustIsReproducible(t *testing.T) {
 	alike := cmp.Options{
 		cmpopts.IgnoreFields(CheckShare{}, "Check"), cmpopts.IgnoreFields(FigureSpread{}, "Figure"), cmpopts.EquateNaNs(),
 	}
-	if d := cmp.Diff(Robust(b, 100, 7, false), Robust(b, 100, 7, false), alike); d != "" {
+	if d := cmp.Diff(Robust(t.Context(), b, 100, 7, false), Robust(t.Context(), b, 100, 7, false), alike); d != "" {
 		t.Errorf("one seed, two answers:\n%s", d)
 	}
-	if cmp.Equal(Robust(b, 100, 7, false), Robust(b, 100, 8, false), alike) {
+	if cmp.Equal(Robust(t.Context(), b, 100, 7, false), Robust(t.Context(), b, 100, 8, false), alike) {
 		t.Error("two seeds, one answer")
 	}
-	if got := Robust(b, 0, 7, false); got.Draws != 1 || got.Share != 0 && got.Share != 1 {
+	if got := Robust(t.Context(), b, 0, 7, false); got.Draws != 1 || got.Share != 0 && got.Share != 1 {
 		t.Errorf("no draws: %d draws, share %v", got.Draws, got.Share)
 	}
 }

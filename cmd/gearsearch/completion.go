@@ -124,5 +124,8 @@ func (p *program) completeWords(c *cli.Context) error {
 	for _, word := range candidates(c.Context, p, words) {
 		b.WriteString(word + "\n")
 	}
+	if c.Context.Err() != nil {
+		return errInterrupted // the catalog is not read
+	}
 	return p.print(b.String())
 }

@@ -28,17 +28,28 @@ func (p *program) give(a *answer, f forms) error {
 	case formatJSONL:
 		return a.write(f.document().WriteLines)
 	case formatCSV:
-		if !f.complete && a.file != "" {
-			p.note("%s is not written: a CSV file cannot say that it is incomplete", shown(a.file))
-			return nil
-		}
-		return a.write(func(w io.Writer) error {
+		return p.writeCSV(a, f.complete, func(w io.Writer) error {
 			header, rows := f.table()
 			return dataout.WriteTable(w, header, rows)
 		})
 	default:
 		return a.page(f.page())
 	}
+}
+
+// writeCSV writes an answer as CSV, which cannot say that it is incomplete: no
+// file is written then, and on standard output it is said beside it, whatever
+// the user wants to be told.
+func (p *program) writeCSV(a *answer, complete bool, to func(w io.Writer) error) error {
+	switch {
+	case complete:
+		return a.write(to)
+	case a.file != "":
+		p.complain(field.Problem{Message: shown(a.file) + " is not written: a CSV file cannot say that it is incomplete"})
+		return nil
+	}
+	p.complain(field.Problem{Message: "interrupted: the CSV on standard output is incomplete, and cannot say so itself"})
+	return a.write(to)
 }
 
 // inquire reads what the flags of a command ask of all builds, and how to

@@ -8,20 +8,73 @@ import (
 	"os"
 	"os/signal"
 	"syscall"
+	"time"
 )
 
-func main() {
+func main() { os.Exit(heed(grace)) }
+
+// grace is how long an interrupted run may take to write what it has, and to
+// end. What takes longer waits for somebody else.
+const grace = 900 * time.Millisecond
+
+// heed runs the program so that an interrupt, or what else asks it to end,
+// makes it write what it has and end, and a second one at once. A signal that
+// is ignored, as under nohup, stays so.
+func heed(grace time.Duration) int {
 	// Writes to a closed pipe return an error instead of ending the program, so
 	// that temporary files are removed.
 	signal.Ignore(syscall.SIGPIPE)
-	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt, syscall.SIGTERM)
-	context.AfterFunc(ctx, stop) // a second interrupt ends the program at once
-	os.Exit(run(ctx, os.Args, os.Stdin, os.Stdout, os.Stderr))
+	ctx, cancel := context.WithCancel(context.Background())
+	defer cancel()
+	signals := make(chan os.Signal, 2)
+	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+		if !signal.Ignored(s) {
+			signal.Notify(signals, s)
+		}
+	}
+	again := make(chan os.Signal, 1)
+	go func() {
+		<-signals
+		cancel()
+		again <- <-signals
+	}()
+	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, grace: grace}
+	return p.run(ctx, again, os.Args)
 }
 
 // run is the program: it answers args, whose first is the program's name, and
 // returns the exit code.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr}
-	return p.explain(p.execute(ctx, args))
+	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, grace: time.Minute}
+	return p.run(ctx, nil, args)
+}
+
+// run answers args. When ctx ends it returns in the time of grace, or at once
+// for hurry: reading and writing that somebody else holds up is given up, and
+// no temporary file is left. It is the last thing that is done with p.
+func (p *program) run(ctx context.Context, hurry <-chan os.Signal, args []string) int {
+	ended := make(chan int, 1)
+	go func() { ended <- p.explain(p.execute(ctx, args)) }()
+	select {
+	case code := <-ended:
+		return code
+	case <-ctx.Done():
+	}
+	select {
+	case code := <-ended:
+		return code
+	case <-hurry:
+	case <-time.After(p.grace):
+	}
+	p.files.abandon()
+	said := make(chan struct{})
+	go func() { // which may be held up as well
+		_, _ = io.WriteString(p.stderr, "gearsearch: interrupted: given up before all was read or written\n")
+		close(said)
+	}()
+	select {
+	case <-said:
+	case <-time.After(grace / 20):
+	}
+	return exitInterrupted
 }

@@ -18,7 +18,10 @@ import (
 var update = flag.Bool("update", false, "write what the program answers into the golden parts of the scripts")
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"gearsearch": main})
+	testscript.Main(m, map[string]func(){
+		"gearsearch":       func() { os.Exit(heed(time.Minute)) }, // whatever else the machine does
+		"gearsearch-brisk": main,
+	})
 }
 
 // TestScript runs the command scripts. Each starts in a folder that holds the
@@ -34,7 +37,7 @@ func TestScript(t *testing.T) {
 			return os.CopyFS(env.WorkDir, os.DirFS(filepath.Join("testdata", "shop")))
 		},
 		Cmds: map[string]func(ts *testscript.TestScript, neg bool, args []string){
-			"exits": exits, "interrupt": interrupt,
+			"exits": exits, "interrupt": interrupt, "hold": hold,
 		},
 	})
 }
@@ -68,12 +71,7 @@ func interrupt(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	after, err := time.ParseDuration(args[0])
 	ts.Check(err)
-	var program string
-	for _, dir := range filepath.SplitList(ts.Getenv("PATH")) {
-		if path := filepath.Join(dir, args[1]); program == "" && isFile(path) {
-			program = path
-		}
-	}
+	program := programNamed(ts, args[1])
 	var stdout, stderr bytes.Buffer
 	cmd := exec.Command(program, args[2:]...)
 	cmd.Dir, cmd.Stdout, cmd.Stderr = ts.MkAbs("."), &stdout, &stderr
@@ -86,6 +84,17 @@ func interrupt(ts *testscript.TestScript, neg bool, args []string) {
 	if code := cmd.ProcessState.ExitCode(); code != exitInterrupted {
 		ts.Fatalf("exit code %d, want %d; stderr: %s", code, exitInterrupted, stderr.Bytes())
 	}
+}
+
+// programNamed is the file of a program of the script.
+func programNamed(ts *testscript.TestScript, name string) string {
+	for _, dir := range filepath.SplitList(ts.Getenv("PATH")) {
+		if path := filepath.Join(dir, name); isFile(path) {
+			return path
+		}
+	}
+	ts.Fatalf("there is no program %s", name)
+	return ""
 }
 
 func isFile(path string) bool {

@@ -123,6 +123,9 @@ func engineSource(ctx context.Context, tool string, places []string) (clone, err
 // has what it complains about.
 func (c clone) run(ctx context.Context, args ...string) (string, error) {
 	cmd := exec.CommandContext(ctx, c.tool, args...)
+	// It is asked to end, so that it clears away what it has begun, then made to.
+	cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
+	cmd.WaitDelay = grace / 2
 	cmd.Dir = c.dir
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
 	var stdout, stderr bytes.Buffer

@@ -13,6 +13,7 @@ import (
 	"strconv"
 	"strings"
 	"syscall"
+	"time"
 
 	"gearsearch/catalog/field"
 	"gearsearch/search"
@@ -34,6 +35,7 @@ type program struct {
 	stdout, stderr io.Writer
 	quiet          bool // no notes on stderr
 	files          files
+	grace          time.Duration // to end in once it is interrupted
 }
 
 // Answers that are not errors but have an exit code of their own. What there

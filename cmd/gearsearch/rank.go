@@ -172,11 +172,7 @@ func (p *program) writeRank(ctx context.Context, a *answer, r *rankAnswer, want 
 	case formatJSONL:
 		return a.write(r.document().WriteLines)
 	case formatCSV:
-		if !r.complete() && a.file != "" {
-			p.note("%s is not written: a CSV file cannot say that it is incomplete", shown(a.file))
-			return nil
-		}
-		return a.write(r.writeCSV)
+		return p.writeCSV(a, r.complete(), r.writeCSV)
 	default:
 		page := &rankPage{rankAnswer: r, system: a.system, saved: want.saves}
 		if !r.uncounted {

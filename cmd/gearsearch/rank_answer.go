@@ -82,7 +82,7 @@ func (r *rankAnswer) vary(ctx context.Context, progress func(done, total float64
 				if i >= len(found) {
 					return
 				}
-				found[i] = search.Robust(r.listed[i].Build, r.draws, seed, r.question.strict)
+				found[i] = search.Robust(ctx, r.listed[i].Build, r.draws, seed, r.question.strict)
 				if n := done.Add(1); progress != nil {
 					mu.Lock()
 					progress(float64(n), float64(len(found)))

@@ -27,7 +27,7 @@ gearsearch sheet mine.toml --catalog my-board/parts.toml --brief my-board/brief.
 
 --tolerance adds tolerance to JSON (share, checks, figures with p5, p50 and p95) and p5, p50, p95 to the rows of CSV.
 
-Exit code: 0 the build passes every check, 1 it fails one (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
+Exit code: 0 the build passes every check, 1 it fails one (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written, 130 interrupted (without what --tolerance adds).`,
 		Flags: append(append(questionFlags(),
 			whyFlag(),
 			toleranceFlag(),
@@ -61,7 +61,7 @@ func (p *program) sheet(c *cli.Context) error {
 	}
 	s := &sheetPage{Scored: search.ScoreBuild(b), system: a.system, why: c.Bool("why"), strict: q.strict, file: name, again: q.again()}
 	if c.Bool("tolerance") {
-		varied := search.Robust(b, draws, seed, q.strict)
+		varied := search.Robust(c.Context, b, draws, seed, q.strict)
 		s.varied = &varied
 	}
 	switch a.format {
@@ -73,12 +73,16 @@ func (p *program) sheet(c *cli.Context) error {
 			return err
 		})
 	case formatCSV:
-		err = a.write(s.writeCSV)
+		err = p.writeCSV(a, !s.interrupted(), s.writeCSV)
 	default:
 		err = a.page(s.page())
 	}
 	if err != nil {
 		return err
+	}
+	if s.interrupted() {
+		p.note("interrupted: how parts and rider vary is missing")
+		return errInterrupted
 	}
 	for _, r := range b.Results() {
 		if r.Rejects(q.strict) {

@@ -286,11 +286,17 @@ func (s *sheetPage) writeCSV(w io.Writer) error {
 	return dataout.WriteTable(w, header, rows)
 }
 
+// interrupted reports whether what is asked for beside the build is missing.
+func (s *sheetPage) interrupted() bool { return s.varied != nil && s.varied.Draws == 0 }
+
 // toleranceMember is what becomes of the build when parts and rider vary, as
-// data; empty where that is not asked for.
+// data: empty where that is not asked for, nil where it was interrupted.
 func (s *sheetPage) toleranceMember() []dataout.Member {
 	if s.varied == nil {
 		return nil
+	}
+	if s.interrupted() {
+		return []dataout.Member{{Key: "tolerance", Value: nil}}
 	}
 	return []dataout.Member{{Key: "tolerance", Value: robustnessObject(*s.varied)}}
 }
@@ -298,6 +304,10 @@ func (s *sheetPage) toleranceMember() []dataout.Member {
 // tolerance adds what becomes of the build when parts and rider vary.
 func (s *sheetPage) tolerance(p *page.Page) {
 	if s.varied == nil {
+		return
+	}
+	if s.interrupted() {
+		p.Text("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
 		return
 	}
 	p.Heading("When parts and rider vary it passes everything in " + percent(s.varied.Share) + " of the draws")

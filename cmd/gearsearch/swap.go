@@ -121,7 +121,11 @@ func (s *swapAnswer) find(c *cli.Context, p *program, problem *constraints.Probl
 		if !s.all {
 			o.Top = fewBroken
 		}
-		s.broken, _, err = search.BrokenSwaps(problem, base, o)
+		s.broken, _, err = search.BrokenSwaps(c.Context, problem, base, o)
+		if c.Context.Err() != nil {
+			s.result.Complete = false
+			return nil
+		}
 		if err != nil && s.all {
 			return usage("", "--all: %v", err)
 		}

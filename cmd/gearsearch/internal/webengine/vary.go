@@ -1,6 +1,7 @@
 package webengine
 
 import (
+	"context"
 	"math"
 
 	"gearsearch/cmd/gearsearch/internal/page"
@@ -47,7 +48,7 @@ func (e *Engine) vary(r *request) (*varied, error) {
 	if err != nil {
 		return nil, err
 	}
-	x := search.Robust(s.Build, draws, seed, r.Strict)
+	x := search.Robust(context.Background(), s.Build, draws, seed, r.Strict)
 	out := &varied{Draws: x.Draws, Share: percent(x.Share), Checks: []shared{}, Figures: []spread{}}
 	for _, c := range x.Checks {
 		out.Checks = append(out.Checks, shared{words.Subject(c.Check), percent(c.Share), c.Share == 1})

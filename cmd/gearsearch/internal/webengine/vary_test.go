@@ -40,7 +40,7 @@ func TestVary(t *testing.T) {
 	brief := harbour(t, e)
 	s, file := best(t, e, brief)
 	got := answer[varied](t, e, M{"ask": "vary", "brief": brief, "build": file})
-	want := search.Robust(s.Build, draws, seed, false)
+	want := search.Robust(t.Context(), s.Build, draws, seed, false)
 	if got.Share != percent(want.Share) || got.Draws != want.Draws || len(got.Checks) != len(want.Checks) {
 		t.Errorf("%s of %d, %d checks; want %g of %d, %d", got.Share, got.Draws, len(got.Checks), want.Share, want.Draws, len(want.Checks))
 	}
