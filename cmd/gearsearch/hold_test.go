@@ -26,9 +26,9 @@ const (
 	newFolder  = "begun"
 )
 
-// commandLines are how each command is run on the files of the shop. A command
+// heldLines are how each command is run on the files of the shop. A command
 // that is missing here fails the test.
-var commandLines = map[string]string{
+var heldLines = map[string]string{
 	"rank":            "--catalog parts.toml --brief brief.toml",
 	"sheet":           "build.toml --catalog parts.toml --brief brief.toml",
 	"parts":           "build.toml --catalog parts.toml --brief brief.toml",
@@ -104,9 +104,9 @@ func hold(ts *testscript.TestScript, neg bool, args []string) {
 	var runs []heldUp
 	p := &program{}
 	add := func(path string, c *cli.Command) {
-		line, ok := commandLines[path]
+		line, ok := heldLines[path]
 		if !ok {
-			ts.Fatalf("commandLines does not tell how %s is run", path)
+			ts.Fatalf("heldLines does not tell how %s is run", path)
 		}
 		runs = append(runs, holdUps(path, c, line)...)
 	}
