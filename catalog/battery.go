@@ -2,21 +2,16 @@ package catalog
 
 import "math"
 
-// assumedOverhead is what a pack weighs beyond its cells, as a share of their
-// mass, where it is not given: an assumption, for strips, wires, wrap and a
-// protection board.
-const assumedOverhead = 0.12
-
-// strings is the number of cells side by side: 1 unless given.
-func (b *Battery) strings() float64 {
+// Strings is the number of cells side by side: 1 unless given.
+func (b *Battery) Strings() float64 {
 	if math.IsNaN(b.Parallel) {
 		return 1
 	}
 	return b.Parallel
 }
 
-// cells is the number of cells in the pack.
-func (b *Battery) cells() int { return int(b.Series) * int(b.strings()) }
+// Cells is the number of cells in the pack.
+func (b *Battery) Cells() int { return int(b.Series) * int(b.Strings()) }
 
 // volts is the pack's own voltage, or Series times that of its cells.
 func (b *Battery) volts(own float64, cell func(*Cell) float64) float64 {
@@ -51,7 +46,7 @@ func (b *Battery) PackResistance() (ohm float64, known bool) {
 	case !math.IsNaN(b.Resistance):
 		ohm, known = b.Resistance, true
 	case b.Cell != nil && !math.IsNaN(b.Cell.Resistance):
-		ohm, known = b.Series/b.strings()*b.Cell.Resistance, true
+		ohm, known = b.Series/b.Strings()*b.Cell.Resistance, true
 	}
 	if !math.IsNaN(b.Wiring) {
 		ohm = float64(ohm) + b.Wiring
@@ -65,7 +60,7 @@ func (b *Battery) fromCells(own float64, cell func(*Cell) float64) float64 {
 	if !math.IsNaN(own) || b.Cell == nil {
 		return own
 	}
-	return b.strings() * cell(b.Cell)
+	return b.Strings() * cell(b.Cell)
 }
 
 // DischargeLimit is the highest current the pack may give, A; NaN when not
@@ -86,7 +81,7 @@ func (b *Battery) CapacityAh() float64 {
 }
 
 // PackMass is the mass of the pack, kg: its own, else that of its cells and
-// the overhead of Overhead, 0.12 unless given, for all that is not a cell. NaN
+// the overhead for all that is not a cell. NaN
 // when not known.
 func (b *Battery) PackMass() float64 {
 	if !math.IsNaN(b.Mass) || b.Cell == nil {
@@ -94,7 +89,7 @@ func (b *Battery) PackMass() float64 {
 	}
 	overhead := b.Overhead
 	if math.IsNaN(overhead) {
-		overhead = assumedOverhead
+		overhead = AssumedOverhead
 	}
-	return float64(b.cells()) * b.Cell.Mass * (1 + overhead)
+	return float64(b.Cells()) * b.Cell.Mass * (1 + overhead)
 }

@@ -1,27 +1,11 @@
 package catalog
 
 import (
-	"math"
 	"slices"
 	"strings"
 
 	"gearsearch/catalog/field"
 )
-
-// pneumaticRatio is the rolling radius of a pneumatic tyre over half its
-// diameter where it is not given, as the catalog format has it.
-const pneumaticRatio = 0.97
-
-// rollingRadius is the rolling radius of a wheel in m.
-func (w *Wheel) rollingRadius() float64 {
-	switch {
-	case !math.IsNaN(w.RollingRatio):
-		return w.Diameter / 2 * w.RollingRatio
-	case w.Tyre == TyrePneumatic:
-		return w.Diameter / 2 * pneumaticRatio
-	}
-	return w.Diameter / 2
-}
 
 // beltBack is what belt and flange add to the outside radius of a wheel pulley,
 // m: an allowance, common practice, no published source.
@@ -32,7 +16,7 @@ const beltBack = 0.002
 func (d *doubter) largest(fits func(*Wheel) bool) *Wheel {
 	var best *Wheel
 	for _, w := range d.Wheels {
-		if fits(w) && (best == nil || w.rollingRadius() > best.rollingRadius()) {
+		if fits(w) && (best == nil || w.RollingRadius() > best.RollingRadius()) {
 			best = w
 		}
 	}
@@ -55,9 +39,9 @@ func (d *doubter) room() {
 			continue
 		}
 		radius := p.Profile.OutsideDiameter(p.Teeth)/2 + beltBack
-		if w := onHubs(p.Hubs); w != nil && radius >= w.rollingRadius() {
+		if w := onHubs(p.Hubs); w != nil && radius >= w.RollingRadius() {
 			d.add("pulley", &p.Part, "teeth", "are teeth, profile and hub right, and is the wheel's diameter in mm?", "teeth is %d, %s mm across with its belt; %s, the largest wheel of its hub, rolls on %s mm",
-				p.Teeth, decimals(2*radius*perMilli), w.ID, decimals(2*w.rollingRadius()*perMilli))
+				p.Teeth, decimals(2*radius*perMilli), w.ID, decimals(2*w.RollingRadius()*perMilli))
 		}
 	}
 	for _, g := range d.GearDrives {
@@ -68,9 +52,9 @@ func (d *doubter) room() {
 		case len(g.Hubs) > 0:
 			w = onHubs(g.Hubs)
 		}
-		if w != nil && g.Outside/2 >= w.rollingRadius() {
+		if w != nil && g.Outside/2 >= w.RollingRadius() {
 			d.add("gear_drive", &g.Part, "outside_mm", "a diameter, in mm", "outside_mm is %s; %s, the largest wheel that it bolts to, rolls on %s mm",
-				num(g.Outside*perMilli), w.ID, decimals(2*w.rollingRadius()*perMilli))
+				num(g.Outside*perMilli), w.ID, decimals(2*w.RollingRadius()*perMilli))
 		}
 	}
 }

@@ -188,12 +188,12 @@ func (d *doubter) packCells() {
 		if b.Cell == nil {
 			continue
 		}
-		p := b.strings()
-		count, have := strconv.Itoa(b.cells())+" cells", "have"
-		if b.cells() == 1 {
+		p := b.Strings()
+		count, have := strconv.Itoa(b.Cells())+" cells", "have"
+		if b.Cells() == 1 {
 			count, have = "cell", "has"
 		}
-		if cells := float64(b.cells()) * b.Cell.Mass; b.Mass*slack < cells {
+		if cells := float64(b.Cells()) * b.Cell.Mass; b.Mass*slack < cells {
 			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s; its %s alone %s %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))
 		} else if b.Mass > 2.5*cells {
 			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s, more than twice what its %s %s, %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))

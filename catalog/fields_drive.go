@@ -53,7 +53,7 @@ func gearFields() []field.Field[GearDrive] {
 		{Key: "ratio", Min: 0.2, Max: 100, Default: "driven_teeth / driver_teeth", Meaning: "motor turns per wheel turn", Number: func(g *GearDrive) *float64 { return &g.Ratio }},
 		whole("driver_teeth", 3, 500, "", "teeth on the motor's side, with driven_teeth in place of ratio", func(g *GearDrive) *float64 { return &g.Driver }),
 		whole("driven_teeth", 3, 500, "", "teeth on the wheel's side", func(g *GearDrive) *float64 { return &g.Driven }),
-		share("efficiency", "0.97, in-wheel 1", "of the gears", func(g *GearDrive) *float64 { return &g.Efficiency }),
+		share("efficiency", field.FormatNumber(AssumedGearEfficiency)+", in-wheel 1", "of the gears", func(g *GearDrive) *float64 { return &g.Efficiency }),
 		{Key: "in_wheel", Default: "false", Meaning: "true: the motor is inside the wheel and takes no room on the hanger", Bool: func(g *GearDrive) *bool { return &g.InWheel }},
 		length("bore_mm", 1, 100, "bore", func(g *GearDrive) *float64 { return &g.Bore }),
 		or(shaftKey("what it needs on the motor shaft; plain goes on any", func(g *GearDrive) *ShaftKey { return &g.ShaftKey }), "plain"),
@@ -71,12 +71,12 @@ func wheelFields() []field.Field[Wheel] {
 		length("width_mm", 5, 400, "width", func(w *Wheel) *float64 { return &w.Width }),
 		hubs("its hub, or a list of hubs it takes", func(w *Wheel) *[]string { return &w.Hubs }),
 		{
-			Key: "tyre", Words: tyres()[1:], Default: "urethane assumed", Meaning: "what it rolls on",
+			Key: "tyre", Words: tyres()[1:], Default: AssumedTyre.String() + " assumed", Meaning: "what it rolls on",
 			Set: func(w *Wheel, word string) { w.Tyre = wordIndex[Tyre](tyres(), word) },
 			Get: func(w *Wheel) string { return w.Tyre.String() },
 		},
 		{Key: "rolling_resistance", Min: 0, Max: 1, Default: "by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(w *Wheel) *float64 { return &w.RollingResistance }},
-		{Key: "rolling_radius_ratio", Min: 0.5, Max: 1.1, Default: "1, pneumatic 0.97", Meaning: "rolling radius over half the diameter", Number: func(w *Wheel) *float64 { return &w.RollingRatio }},
+		{Key: "rolling_radius_ratio", Min: 0.5, Max: 1.1, Default: "1, pneumatic " + field.FormatNumber(AssumedPneumaticRatio), Meaning: "rolling radius over half the diameter", Number: func(w *Wheel) *float64 { return &w.RollingRatio }},
 	}
 }
 

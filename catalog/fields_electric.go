@@ -5,7 +5,7 @@ import "gearsearch/catalog/field"
 func motorFields() []field.Field[Motor] {
 	return []field.Field[Motor]{
 		{Key: "kv", Required: true, Unit: "rpm/V", Min: 5, Max: 10_000, Meaning: "speed constant, from the line-to-line peak EMF", Number: func(m *Motor) *float64 { return &m.KV }},
-		whole("pole_pairs", 1, 60, "7 assumed", "pairs of magnet poles", func(m *Motor) *float64 { return &m.PolePairs }),
+		whole("pole_pairs", 1, 60, field.FormatNumber(AssumedPolePairs)+" assumed", "pairs of magnet poles", func(m *Motor) *float64 { return &m.PolePairs }),
 		milliohms("resistance_mohm", 0.1, 5000, "phase to phase, at 20 °C", func(m *Motor) *float64 { return &m.Resistance }),
 		{Key: "no_load_current_a", Unit: "A", Min: 0, Max: 100, Meaning: "at no load, DC", Number: func(m *Motor) *float64 { return &m.NoLoadCurrent }},
 		current("peak_current_a", 2000, "for seconds, as the controller sets it", func(m *Motor) *float64 { return &m.PeakCurrent }),
@@ -28,8 +28,8 @@ func controllerFields() []field.Field[Controller] {
 		current("battery_current_a", 2000, "pack side, per channel", func(c *Controller) *float64 { return &c.BatteryCurrent }),
 		current("continuous_current_a", 2000, "motor current borne for long, per channel", func(c *Controller) *float64 { return &c.ContinuousCurrent }),
 		whole("channels", 1, 4, "1", "motors that one controller drives", func(c *Controller) *float64 { return &c.Channels }),
-		share("max_duty", "0.95", "highest duty cycle", func(c *Controller) *float64 { return &c.MaxDuty }),
-		share("efficiency", "0.97", "motor power over pack power", func(c *Controller) *float64 { return &c.Efficiency }),
+		share("max_duty", field.FormatNumber(AssumedMaxDuty), "highest duty cycle", func(c *Controller) *float64 { return &c.MaxDuty }),
+		share("efficiency", field.FormatNumber(AssumedControllerEfficiency), "motor power over pack power", func(c *Controller) *float64 { return &c.Efficiency }),
 		{
 			Key: "commutation", Words: []string{"foc", "six-step"}, Default: "foc",
 			Meaning: "foc: motor currents are phase amplitudes; six-step: DC-equivalent",
@@ -83,6 +83,6 @@ func batteryFields() []field.Field[Battery] {
 		or(current("discharge_a", 5000, "highest discharge current", func(b *Battery) *float64 { return &b.Discharge }), "the cells'"),
 		or(current("charge_a", 1000, "highest charge current", func(b *Battery) *float64 { return &b.Charge }), "the cells'"),
 		or(milliohms("wiring_mohm", 0, 1000, "of wires and plugs, added", func(b *Battery) *float64 { return &b.Wiring }), "0"),
-		{Key: "overhead_pct", Unit: "%", Per: perPercent, Min: 0, Max: 100, Default: "12", Meaning: "what the pack weighs beyond its cells", Number: func(b *Battery) *float64 { return &b.Overhead }},
+		{Key: "overhead_pct", Unit: "%", Per: perPercent, Min: 0, Max: 100, Default: field.FormatNumber(AssumedOverhead * perPercent), Meaning: "what the pack weighs beyond its cells", Number: func(b *Battery) *float64 { return &b.Overhead }},
 	}
 }

@@ -295,7 +295,7 @@ func cellVolume(b *Battery) float64 {
 	if b.Cell == nil {
 		return math.NaN()
 	}
-	return float64(b.cells()) * cylinder(b.Cell.Diameter, b.Cell.Length)
+	return float64(b.Cells()) * cylinder(b.Cell.Diameter, b.Cell.Length)
 }
 
 // cylinder is the volume in m³ of one of a diameter and a length in m.

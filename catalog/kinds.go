@@ -97,7 +97,7 @@ func packSuffix() suffix[Battery] {
 		if !f.Listed("series") && !f.Listed("parallel") && len(f.Members) > 1 {
 			return ""
 		}
-		return field.FormatNumber(b.Series) + "s" + field.FormatNumber(b.strings()) + "p"
+		return field.FormatNumber(b.Series) + "s" + field.FormatNumber(b.Strings()) + "p"
 	}}
 }
 

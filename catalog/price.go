@@ -20,5 +20,5 @@ func (b *Battery) PackPrice() float64 {
 	if b.Owned || !math.IsNaN(b.Price) || b.Cell == nil {
 		return b.Cost(1)
 	}
-	return b.Cell.Cost(b.cells())
+	return b.Cell.Cost(b.Cells())
 }

@@ -112,14 +112,14 @@ func (l *ledger) weight(kind string, part *catalog.Part) {
 }
 
 func (l *ledger) motor(m *Motor) {
-	l.unless(m.PolePairs, "motor", m.ID, fmt.Sprintf("pole_pairs assumed %d", assumedPolePairs))
+	l.unless(m.PolePairs, "motor", m.ID, fmt.Sprintf("pole_pairs assumed %d", catalog.AssumedPolePairs))
 	l.unless(m.NoLoadCurrent, "motor", m.ID, "unknown no_load_current_a counted as 0")
 	l.weight("motor", &m.Part)
 }
 
 func (l *ledger) controller(c *Controller) {
-	l.unless(c.MaxDuty, "controller", c.ID, fmt.Sprintf("max_duty assumed %v", assumedMaxDuty))
-	l.unless(c.Efficiency, "controller", c.ID, fmt.Sprintf("efficiency assumed %v", assumedControllerEfficiency))
+	l.unless(c.MaxDuty, "controller", c.ID, fmt.Sprintf("max_duty assumed %v", catalog.AssumedMaxDuty))
+	l.unless(c.Efficiency, "controller", c.ID, fmt.Sprintf("efficiency assumed %v", catalog.AssumedControllerEfficiency))
 	l.unless(c.Channels, "controller", c.ID, "channels assumed 1")
 	if c.Commutation == "" {
 		l.note("controller", c.ID, "commutation assumed foc")
@@ -136,16 +136,12 @@ func (l *ledger) battery(b *Battery) {
 	if b.Mass.Missing {
 		l.note("battery", b.ID, unknownMass)
 	} else if math.IsNaN(b.Battery.Mass) {
-		l.unless(b.Overhead, "battery", b.ID, fmt.Sprintf("overhead_pct assumed %d", assumedOverheadPct))
+		l.unless(b.Overhead, "battery", b.ID, fmt.Sprintf("overhead_pct assumed %v", catalog.AssumedOverhead*100))
 	}
 }
 
 func (l *ledger) gear(g *catalog.GearDrive) {
-	efficiency := assumedGearEfficiency
-	if g.InWheel {
-		efficiency = 1
-	}
-	l.unless(g.Efficiency, "gear drive", g.ID, fmt.Sprintf("efficiency assumed %v", efficiency))
+	l.unless(g.Efficiency, "gear drive", g.ID, fmt.Sprintf("efficiency assumed %v", assumedEfficiency(g)))
 	l.weight("gear drive", &g.Part)
 }
 
@@ -153,13 +149,13 @@ func (l *ledger) wheel(p *Problem, w *Wheel) {
 	if math.IsNaN(w.RollingResistance) && math.IsNaN(p.Brief.Ground.RollingResistance) {
 		tyre := w.Tyre.String()
 		if w.Tyre == catalog.TyreUnknown {
-			tyre = catalog.TyreUrethane.String()
+			tyre = catalog.AssumedTyre.String()
 			l.note("wheel", w.ID, "tyre assumed "+tyre)
 		}
 		l.note("wheel", w.ID, fmt.Sprintf("rolling_resistance assumed %v (%s, surface %s)", w.Crr, tyre, p.Brief.Ground.Surface))
 	}
 	if w.Tyre == catalog.TyrePneumatic {
-		l.unless(w.RollingRatio, "wheel", w.ID, fmt.Sprintf("rolling_radius_ratio assumed %v", pneumaticRollingRatio))
+		l.unless(w.RollingRatio, "wheel", w.ID, fmt.Sprintf("rolling_radius_ratio assumed %v", catalog.AssumedPneumaticRatio))
 	}
 	l.weight("wheel", &w.Part)
 }

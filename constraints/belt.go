@@ -34,14 +34,10 @@ const beltBack = 0.002
 
 // gearDrive prepares a gear drive.
 func (p *Problem) gearDrive(g *catalog.GearDrive) *Drive {
-	efficiency := assumedGearEfficiency
-	if g.InWheel {
-		efficiency = 1
-	}
 	d := &Drive{
 		Gear:       g,
 		Reduction:  g.Ratio,
-		Efficiency: orElse(g.Efficiency, efficiency),
+		Efficiency: orElse(g.Efficiency, assumedEfficiency(g)),
 		Centre:     math.NaN(),
 		Mesh:       -1,
 		Outside:    g.Outside / 2,
@@ -51,6 +47,15 @@ func (p *Problem) gearDrive(g *catalog.GearDrive) *Drive {
 		d.Mass = append(d.Mass, weight(&g.Part, n))
 	}
 	return d
+}
+
+// assumedEfficiency is that of a gear drive which does not give it: 1 with the
+// motor inside the wheel.
+func assumedEfficiency(g *catalog.GearDrive) float64 {
+	if g.InWheel {
+		return 1
+	}
+	return catalog.AssumedGearEfficiency
 }
 
 // beltDrive prepares a belt drive and chooses its belt among belts. A nil

@@ -25,13 +25,11 @@ var surfaces = map[string]surface{
 // surfaceNames are the keys of surfaces, smoothest first.
 var surfaceNames = []string{"asphalt", "rough", "gravel", "grass"}
 
-// pneumaticRollingRatio is the rolling radius of a pneumatic tyre over its
-// free radius: it flattens under the load. An assumption.
-const pneumaticRollingRatio = 0.97
-
-// rolling is the rolling-resistance coefficient of a tyre on this surface. A
-// tyre that is not given counts as urethane.
+// rolling is the rolling-resistance coefficient of a tyre on this surface.
 func (s surface) rolling(tyre catalog.Tyre) float64 {
+	if tyre == catalog.TyreUnknown {
+		tyre = catalog.AssumedTyre
+	}
 	switch tyre {
 	case catalog.TyreRubber:
 		return s.rubber

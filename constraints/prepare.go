@@ -73,15 +73,9 @@ type Wheel struct {
 // wheels is how many wheels a board has.
 const wheels = 4
 
-// assumed are the values that stand in for keys a catalog leaves out.
-const (
-	assumedPolePairs            = 7    // most outrunners of these sizes have 14 magnets: common practice, no published source
-	assumedMaxDuty              = 0.95 // common practice, no published source
-	assumedControllerEfficiency = 0.97 // common practice, no published source
-	assumedGearEfficiency       = 0.97 // one spur or helical mesh is 0.95 to 0.99: Hamrock, Fundamentals of Machine Elements
-	beltEfficiency              = 0.96 // synchronous belts run at 0.94 to 0.98: US DOE motor tip sheet
-	assumedOverheadPct          = 12   // of a pack, as the catalog format has it: an assumption
-)
+// beltEfficiency is that of every belt drive: synchronous belts run at 0.94 to
+// 0.98 (US DOE motor tip sheet).
+const beltEfficiency = 0.96
 
 // orElse is x, or other when x is not known.
 func orElse(x, other float64) float64 {
@@ -135,8 +129,8 @@ func (p *Problem) controller(c *catalog.Controller) *Controller {
 		Drive: drive.Controller{
 			MotorCurrent:   orElse(c.MotorCurrent, 0),
 			BatteryCurrent: orElse(c.BatteryCurrent, 0),
-			MaxDuty:        orElse(c.MaxDuty, assumedMaxDuty),
-			Efficiency:     orElse(c.Efficiency, assumedControllerEfficiency),
+			MaxDuty:        orElse(c.MaxDuty, catalog.AssumedMaxDuty),
+			Efficiency:     orElse(c.Efficiency, catalog.AssumedControllerEfficiency),
 		},
 		Ceiling: lower(c.ERPMCeiling, p.Brief.Limit.ERPMCeiling),
 	}
@@ -159,7 +153,7 @@ func (p *Problem) motor(m *catalog.Motor) *Motor {
 		Motor: m,
 		Drive: drive.Motor{
 			KV:            m.KV,
-			PolePairs:     int(orElse(m.PolePairs, assumedPolePairs)),
+			PolePairs:     int(orElse(m.PolePairs, catalog.AssumedPolePairs)),
 			Resistance:    orElse(m.Resistance, 0),
 			NoLoadCurrent: orElse(m.NoLoadCurrent, 0),
 			PeakCurrent:   orElse(m.PeakCurrent, 0),
@@ -175,17 +169,13 @@ func (p *Problem) motor(m *catalog.Motor) *Motor {
 
 // wheel prepares a wheel.
 func (p *Problem) wheel(w *catalog.Wheel) *Wheel {
-	ratio := 1.0
-	if w.Tyre == catalog.TyrePneumatic {
-		ratio = pneumaticRollingRatio
-	}
 	crr := p.Brief.Ground.RollingResistance
 	if math.IsNaN(crr) {
 		crr = orElse(w.RollingResistance, surfaces[p.Brief.Ground.Surface].rolling(w.Tyre))
 	}
 	return &Wheel{
 		Wheel:  w,
-		Radius: w.Diameter / 2 * orElse(w.RollingRatio, ratio),
+		Radius: w.RollingRadius(),
 		Crr:    crr,
 		Price:  cost(&w.Part, wheels),
 		Mass:   weight(&w.Part, wheels),

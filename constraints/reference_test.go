@@ -3,6 +3,8 @@ package constraints
 import (
 	"slices"
 	"testing"
+
+	"gearsearch/catalog"
 )
 
 // TestReferences: what price and mass are scored against, added up by hand.
@@ -99,7 +101,7 @@ func TestUnknownMassCountsNothing(t *testing.T) {
 // TestPackMass: the pack's overhead is as large as it is said to be assumed.
 func TestPackMass(t *testing.T) {
 	pack := build(t, onBelts).Battery
-	if got, want := pack.Mass.Total(), 20*0.05*(1+assumedOverheadPct/100.0); !near(got, want, 1e-12) {
+	if got, want := pack.Mass.Total(), 20*0.05*(1+catalog.AssumedOverhead); !near(got, want, 1e-12) {
 		t.Errorf("the pack weighs %v kg, want %v", got, want)
 	}
 }

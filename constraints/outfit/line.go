@@ -50,7 +50,7 @@ func lines(b *constraints.Build) []Line {
 			out = append(out, line)
 			continue
 		}
-		cells := lineOf("cell", &pack.Cell.Part, cellsOf(b))
+		cells := lineOf("cell", &pack.Cell.Part, pack.Cells())
 		line.Packs, line.Total = 0, 0
 		line.Note = fmt.Sprintf("made of %s of the next line; strips, holders, wrap and work are not in the price",
 			counted(cells.Pieces, "cell", "cells"))
@@ -58,11 +58,3 @@ func lines(b *constraints.Build) []Line {
 	}
 	return out
 }
-
-// cellsOf is the number of cells in the pack.
-func cellsOf(b *constraints.Build) int {
-	return int(b.Battery.Series) * parallel(b)
-}
-
-// parallel is the number of cells side by side: 1 unless given.
-func parallel(b *constraints.Build) int { return int(orElse(b.Battery.Parallel, 1)) }

@@ -20,7 +20,7 @@ func (m *maker) cylinders() (c drive.Cylinders, ok bool) {
 	}
 	w := m.wishes
 	return drive.Cylinders{
-		Number: cellsOf(m.build), Diameter: cell.Diameter, Length: cell.Length,
+		Number: m.build.Battery.Cells(), Diameter: cell.Diameter, Length: cell.Length,
 		Sleeve: w.Sleeve, Gap: w.Gap, End: w.End, Wall: w.Wall,
 	}, true
 }
@@ -67,12 +67,13 @@ func (m *maker) boxWords(c drive.Cylinders, ok bool) string {
 	if !ok {
 		return "a box for the pack, of unknown size"
 	}
+	series, strings := int(m.build.Battery.Series), int(m.build.Battery.Strings())
 	pitch := c.Diameter + 2*c.Sleeve + c.Gap
 	side := func(cells int) float64 { return float64(cells)*pitch - c.Gap + 2*c.Wall }
 	return fmt.Sprintf("a box in which %s of %s × %s mm fit: inside %s for upright cells in a block of %d by %d",
 		counted(c.Number, "cell", "cells"), num(c.Diameter*mm), num(c.Length*mm),
-		m.blockWords(drive.Box{Length: side(int(m.build.Battery.Series)), Width: side(parallel(m.build)), Height: c.Length + 2*c.End + 2*c.Wall}, up),
-		int(m.build.Battery.Series), parallel(m.build))
+		m.blockWords(drive.Box{Length: side(series), Width: side(strings), Height: c.Length + 2*c.End + 2*c.Wall}, up),
+		series, strings)
 }
 
 // blockWords writes the sides of a block, rounded up or down.

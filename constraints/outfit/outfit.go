@@ -65,7 +65,7 @@ func (o *Outfit) Sketch() []string {
 	if o.Layout == nil {
 		return nil
 	}
-	return o.Layout.Sketch(int(o.Build.Battery.Series), parallel(o.Build))
+	return o.Layout.Sketch(int(o.Build.Battery.Series), int(o.Build.Battery.Strings()))
 }
 
 // total sums up all lines.
