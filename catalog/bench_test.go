@@ -61,16 +61,3 @@ func BenchmarkReadCSV(b *testing.B) {
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/n, "ns/part")
 }
-
-// BenchmarkRemarks says all there is to say of a catalog of 10 000 parts.
-func BenchmarkRemarks(b *testing.B) {
-	c, err := Read(Source{Name: "parts.toml", Data: parts(10_000)})
-	if err != nil {
-		b.Fatal(err)
-	}
-	for b.Loop() {
-		Doubts(c)
-		Idle(c)
-		Gaps(c)
-	}
-}

@@ -207,5 +207,5 @@ type Catalog struct {
 	Boxes      []*Box
 
 	builtIn []*Profile
-	sources []Source // what it was read from, for remarks on it
+	sources []Source // what it was read from, for Places
 }

@@ -215,30 +215,3 @@ func checkCatalog(t *testing.T, c *Catalog) {
 		}
 	}
 }
-
-// To say what can be in no build must not try each part with each, whatever
-// the catalog: here are pulleys, belts and mounts of thousands of sizes of
-// which the mounts hold none.
-func TestManySizes(t *testing.T) {
-	if testing.Short() {
-		t.Skip("tries ten million combinations")
-	}
-	var b bytes.Buffer
-	b.WriteString("schema = 1\n")
-	for i := range 3000 {
-		fmt.Fprintf(&b, "[[pulley]]\nid = \"s-%d\"\nside = \"motor\"\nprofile = \"htd-5m\"\nteeth = %d\nwidth_mm = %d.%d\n", i, 10+i%30, 10+i/300, i%300)
-		fmt.Fprintf(&b, "[[pulley]]\nid = \"l-%d\"\nside = \"wheel\"\nprofile = \"htd-5m\"\nteeth = %d\nwidth_mm = %d.%d\n", i, 40+i%90, 10+i/300, i%300)
-		fmt.Fprintf(&b, "[[belt]]\nid = \"b-%d\"\nprofile = \"htd-5m\"\nteeth = %d\nwidth_mm = 9\n", i, 100+i%2900)
-		fmt.Fprintf(&b, "[[mount]]\nid = \"m-%d\"\ncentre_min_mm = %d.5\ncentre_max_mm = %d.5\n", i, 5+i/100, 6+i/100)
-	}
-	c, err := Read(Source{Name: "parts.toml", Data: b.Bytes()})
-	if err != nil {
-		t.Fatal(err)
-	}
-	start := time.Now()
-	Idle(c)
-	Doubts(c)
-	if took := time.Since(start); took > 20*time.Second {
-		t.Errorf("took %v", took)
-	}
-}

@@ -117,7 +117,7 @@ func (r *reader) directory(path string) error {
 		hint := "a directory is read as CSV files: " + strings.Join(KindNames(), ".csv, ") + ".csv"
 		if len(tomls) > 0 {
 			slices.Sort(tomls)
-			hint = "TOML files are named one by one; there are " + few(tomls)
+			hint = "TOML files are named one by one; there are " + field.Few(tomls)
 			if len(tomls) == 1 {
 				hint = "name the file itself: " + tomls[0]
 			}

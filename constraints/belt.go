@@ -69,7 +69,7 @@ func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, 
 		Efficiency:  beltEfficiency,
 		Centre:      math.NaN(),
 		Mesh:        -1,
-		Outside:     float64(large.Profile.OutsideDiameter(large.Teeth)/2) + beltBack,
+		Outside:     BeltedRadius(large),
 	}
 	d.chooseBelt(belts, len(p.Belts) > 0 && mount != nil)
 	d.total(p.Counts)
@@ -120,21 +120,46 @@ type fitted struct {
 // too short to go around are left out; so is every belt when the profiles
 // differ.
 func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
-	if a.Profile.ID != b.Profile.ID {
-		return nil
-	}
 	var out []fitted
-	da, db := a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth)
 	for _, belt := range belts {
-		if belt.Profile.ID != a.Profile.ID {
-			continue
-		}
-		length := belt.Profile.Pitch * float64(belt.Teeth)
-		if c, ok := drive.CentreDistance(length, da, db); ok {
+		if c, ok := BeltCentre(a, b, belt); ok {
 			out = append(out, fitted{belt, c})
 		}
 	}
 	return out
+}
+
+// What the check of the belt goes by, of a pair of pulleys, a belt and a mount.
+
+// BeltCentre is the centre distance in m at which a belt is taut round two
+// pulleys. ok is false where the three profiles are not one, and where the belt
+// is too short to go around.
+func BeltCentre(a, b *catalog.Pulley, belt *catalog.Belt) (centre float64, ok bool) {
+	if a.Profile.ID != b.Profile.ID || belt.Profile.ID != a.Profile.ID {
+		return 0, false
+	}
+	length := belt.Profile.Pitch * float64(belt.Teeth)
+	return drive.CentreDistance(length, a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth))
+}
+
+// Face is the width in m of the widest belt that runs on both pulleys; NaN
+// where neither says.
+func Face(a, b *catalog.Pulley) float64 { return lower(a.Width, b.Width) }
+
+// RunsOn reports whether a belt of a width runs on a face, both in m. What is
+// not known may.
+func RunsOn(width, face float64) bool { return !(width > face) || drive.AtMost(width, face) }
+
+// HoldsAt reports whether a mount holds motor and wheel at a centre distance in
+// m.
+func HoldsAt(m *catalog.Mount, centre float64) bool {
+	return drive.AtLeast(centre, m.CentreMin) && drive.AtMost(centre, m.CentreMax)
+}
+
+// BeltedRadius is the outside radius in m of a wheel pulley with its belt; NaN
+// where the profile does not tell.
+func BeltedRadius(p *catalog.Pulley) float64 {
+	return float64(p.Profile.OutsideDiameter(p.Teeth)/2) + beltBack
 }
 
 // chooseBelt picks the belt and sets what follows from it. decidable is
@@ -145,15 +170,12 @@ func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 		return
 	}
 	d.belt = Fail
-	width := lower(d.MotorPulley.Width, d.WheelPulley.Width)
+	face := Face(d.MotorPulley, d.WheelPulley)
 	middle := (d.Mount.CentreMin + d.Mount.CentreMax) / 2
 	var best *fitted
 	for i := range belts {
 		f := &belts[i]
-		if f.belt.Width > width && !drive.AtMost(f.belt.Width, width) { // false for unknown widths, which fit
-			continue
-		}
-		if !drive.AtLeast(f.centre, d.Mount.CentreMin) || !drive.AtMost(f.centre, d.Mount.CentreMax) {
+		if !RunsOn(f.belt.Width, face) || !HoldsAt(d.Mount, f.centre) {
 			continue
 		}
 		if best == nil || betterBelt(f, best, middle) {

@@ -51,6 +51,13 @@ type Check struct {
 	PerSI   float64 // shown units per SI unit
 	Lower   bool    // the limit is a lower one
 
+	// Alone: Test goes by the parts alone, whatever the brief and the rest of
+	// the catalog are.
+	Alone bool
+	// Needs are the keys of parts without which the check is undecided, where
+	// nothing is assumed in their place.
+	Needs []Need
+
 	// Scope is what Test reads of a build under this problem; a search tests
 	// each combination of those choices once.
 	Scope func(p *Problem) Scope

@@ -7,5 +7,6 @@ var belt = Check{
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
 	Lists:   belted,
+	Alone:   true,
 	Test:    func(b *Build) Outcome { return yesNo(b.Drive.belt) },
 }

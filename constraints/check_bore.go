@@ -14,6 +14,13 @@ var bore = Check{
 	Scope:   on(OnMotor | OnDrive),
 	Applies: always,
 	Lists:   anyDrive,
+	Alone:   true,
+	Needs: []Need{
+		{Kind: "motor", Key: "shaft_mm", Of: anyUnlisted(motorsOf)},
+		{Kind: "motor", Key: "shaft_key", Of: somethingKeyed},
+		{Kind: "pulley", Key: "bore_mm", Of: onSide(catalog.MotorSide)},
+		{Kind: "gear_drive", Key: "bore_mm", Of: unlisted(motorsOf)},
+	},
 	Test: func(b *Build) Outcome {
 		if gear := b.Drive.Gear; gear != nil {
 			if gear.FitsMotors != nil {
@@ -44,7 +51,7 @@ func shaftFits(m *catalog.Motor, bore float64, key catalog.ShaftKey) Verdict {
 	case !equal(m.Shaft, bore):
 		return Fail
 	}
-	if key != catalog.KeyFlat && key != catalog.KeyKeyway { // a plain bore goes on any shaft
+	if !keyed(key) {
 		return verdict
 	}
 	switch m.ShaftKey {
@@ -55,4 +62,16 @@ func shaftFits(m *catalog.Motor, bore float64, key catalog.ShaftKey) Verdict {
 	default:
 		return Fail
 	}
+}
+
+// keyed reports whether a key must be on the shaft: a plain bore goes on any.
+func keyed(key catalog.ShaftKey) bool { return key == catalog.KeyFlat || key == catalog.KeyKeyway }
+
+// somethingKeyed reports whether something that needs a key may go on a motor's
+// shaft.
+func somethingKeyed(s *Stock, p *catalog.Part) bool {
+	m, ok := catalog.ByID(s.Motors, p.ID)
+	wants := func(bore float64, key catalog.ShaftKey) bool { return keyed(key) && shaftFits(m, bore, key) != Fail }
+	return ok && (slices.ContainsFunc(s.Pulleys, func(x *catalog.Pulley) bool { return x.Side == catalog.MotorSide && wants(x.Bore, x.ShaftKey) }) ||
+		slices.ContainsFunc(s.GearDrives, func(g *catalog.GearDrive) bool { return motorsOf(g) == nil && wants(g.Bore, g.ShaftKey) }))
 }

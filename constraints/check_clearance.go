@@ -10,6 +10,7 @@ var clearance = Check{
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,
 	Lists:   anyDrive,
+	Needs:   append(needs("gear_drive", "outside_mm"), needs("profile", "pitch_line_mm")...),
 	Test: func(b *Build) Outcome {
 		return atLeast(b.Wheel.Radius-b.Drive.Outside, b.Problem.Brief.Limit.GroundClearance)
 	},

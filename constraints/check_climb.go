@@ -12,6 +12,7 @@ var climb = Check{
 	Scope:   on(OnAll),
 	Applies: (*Problem).Climbs,
 	Lists:   anyDrive,
+	Needs:   thrustNeeds(),
 	Test: func(b *Build) Outcome {
 		if !b.ThrustKnown() {
 			return undecided(math.NaN(), b.ClimbNeed())
@@ -31,6 +32,7 @@ var hillTorque = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.HillTorque) },
 	Lists:   anyDrive,
+	Needs:   thrustNeeds(),
 	Test:    func(b *Build) Outcome { return atLeast(b.HillTorque(), b.Problem.Brief.Target.HillTorque) },
 }
 

@@ -1,6 +1,11 @@
 package constraints
 
-import "math"
+import (
+	"math"
+	"slices"
+
+	"gearsearch/catalog"
+)
 
 // erpm: does the controller keep up with the motor's electrical rpm?
 var erpm = Check{
@@ -16,6 +21,9 @@ var erpm = Check{
 	},
 	Applies: (*Problem).HasCeiling,
 	Lists:   anyDrive,
+	Needs: []Need{{Kind: "controller", Key: "erpm_ceiling", Unless: func(s *Stock) bool {
+		return !slices.ContainsFunc(s.Controllers, func(c *catalog.Controller) bool { return !math.IsNaN(c.ERPMCeiling) })
+	}}},
 	Test: func(b *Build) Outcome {
 		return atMost(b.ERPM(), b.Controller.Ceiling*(1-b.Problem.Brief.Limit.ERPMHeadroom))
 	},

@@ -11,6 +11,7 @@ var hanger = Check{
 	Scope:   on(OnMotor | OnCount | OnDrive),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Board.Hanger) },
 	Lists:   anyDrive,
+	Needs:   needs("motor", "can_length_mm"),
 	Test: func(b *Build) Outcome {
 		if b.Drive.Gear != nil && b.Drive.Gear.InWheel {
 			return atMost(0, b.Problem.Brief.Board.Hanger)

@@ -1,6 +1,10 @@
 package constraints
 
-import "slices"
+import (
+	"slices"
+
+	"gearsearch/catalog"
+)
 
 // hub: does the wheel pulley or gear drive bolt to the wheel?
 var hub = Check{
@@ -9,6 +13,12 @@ var hub = Check{
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,
 	Lists:   anyDrive,
+	Alone:   true,
+	Needs: []Need{
+		{Kind: "pulley", Key: "hub", Of: onSide(catalog.WheelSide)},
+		{Kind: "gear_drive", Key: "hub", Of: unlisted(wheelsOf)},
+		{Kind: "wheel", Key: "hub", Of: anyUnlisted(wheelsOf)},
+	},
 	Test: func(b *Build) Outcome {
 		gear := b.Drive.Gear
 		if gear == nil {

@@ -11,6 +11,7 @@ var launch = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
 	Lists:   anyDrive,
+	Needs:   thrustNeeds(),
 	Test: func(b *Build) Outcome {
 		limit := b.Problem.Brief.Target.LaunchTime
 		s := b.Launch()

@@ -15,6 +15,7 @@ var heat = Check{
 	Scope:   on(OnAll),
 	Applies: (*Problem).Climbs,
 	Lists:   anyDrive,
+	Needs:   needs("motor", "continuous_current_a"),
 	Test:    func(b *Build) Outcome { return atMost(b.ClimbCurrent(), b.HeatLimit()) },
 	Window:  heatWindow,
 }
@@ -28,6 +29,7 @@ var beltLoad = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Belted() },
 	Lists:   belted,
+	Needs:   append(needs("belt", "width_mm"), needs("profile", "pull_n_per_mm")...),
 	Test: func(b *Build) Outcome {
 		d := b.Drive
 		o := atMost(b.BeltPull(), b.beltLimit())
@@ -58,6 +60,7 @@ var gearTorque = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Geared() },
 	Lists:   geared,
+	Needs:   needs("gear_drive", "max_torque_nm"),
 	Test:    func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
 	Adds:    gearTorqueAdds(),
 }

@@ -11,6 +11,7 @@ var mass = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Mass) },
 	Lists:   anyDrive,
+	Needs:   massNeeds(),
 	Test:    func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
 	Adds:    massAdds(),
 }

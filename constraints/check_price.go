@@ -11,6 +11,7 @@ var price = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Price) },
 	Lists:   anyDrive,
+	Needs:   priceNeeds(),
 	Test:    func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
 	Adds:    priceAdds(),
 }

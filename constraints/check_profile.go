@@ -7,6 +7,7 @@ var profile = Check{
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
 	Lists:   belted,
+	Alone:   true,
 	Test: func(b *Build) Outcome {
 		if b.Drive.MotorPulley.Profile.ID == b.Drive.WheelPulley.Profile.ID {
 			return yesNo(Pass)

@@ -12,6 +12,7 @@ var rangeCheck = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.Range) },
 	Lists:   anyDrive,
+	Needs:   append(needs("motor", "resistance_mohm"), Need{Kind: "battery", Key: "capacity_ah", Of: WithoutCell}),
 	Test: func(b *Build) Outcome {
 		limit := b.Problem.Brief.Target.Range
 		if !b.OutrunsCruise() {

@@ -1,5 +1,7 @@
 package constraints
 
+import "gearsearch/catalog"
+
 // voltage: do controller and motor bear the full pack?
 var voltage = Check{
 	Name:    "voltage",
@@ -9,6 +11,15 @@ var voltage = Check{
 	Scope:   on(OnBattery | OnController | OnMotor),
 	Applies: always,
 	Lists:   anyDrive,
+	Alone:   true,
+	Needs: []Need{
+		{Kind: "motor", Key: "max_volts", Unless: func(s *Stock) bool {
+			return each(s.Controllers, func(c *catalog.Controller) float64 { return c.MaxVolts })
+		}},
+		{Kind: "controller", Key: "max_volts", Unless: func(s *Stock) bool {
+			return each(s.Motors, func(m *catalog.Motor) float64 { return m.MaxVolts })
+		}},
+	},
 	Test: func(b *Build) Outcome {
 		return atMost(b.Battery.Pack.Full, lower(b.Controller.MaxVolts, b.Motor.MaxVolts))
 	},

@@ -27,9 +27,6 @@ var surfaceNames = []string{"asphalt", "rough", "gravel", "grass"}
 
 // rolling is the rolling-resistance coefficient of a tyre on this surface.
 func (s surface) rolling(tyre catalog.Tyre) float64 {
-	if tyre == catalog.TyreUnknown {
-		tyre = catalog.AssumedTyre
-	}
 	switch tyre {
 	case catalog.TyreRubber:
 		return s.rubber

@@ -167,11 +167,19 @@ func (p *Problem) motor(m *catalog.Motor) *Motor {
 	return out
 }
 
+// tyreOf is a wheel's tyre, the assumed one where it is not given.
+func tyreOf(w *catalog.Wheel) catalog.Tyre {
+	if w.Tyre == catalog.TyreUnknown {
+		return catalog.AssumedTyre
+	}
+	return w.Tyre
+}
+
 // wheel prepares a wheel.
 func (p *Problem) wheel(w *catalog.Wheel) *Wheel {
 	crr := p.Brief.Ground.RollingResistance
 	if math.IsNaN(crr) {
-		crr = orElse(w.RollingResistance, surfaces[p.Brief.Ground.Surface].rolling(w.Tyre))
+		crr = orElse(w.RollingResistance, surfaces[p.Brief.Ground.Surface].rolling(tyreOf(w)))
 	}
 	return &Wheel{
 		Wheel:  w,

@@ -2,6 +2,7 @@ package search
 
 import (
 	"encoding/json"
+	"maps"
 	"os/exec"
 	"slices"
 	"strings"
@@ -19,6 +20,8 @@ func TestArrowsRunOneWay(t *testing.T) {
 		"search":      {"drive", "catalog", "constraints"},
 		"cmd":         {"drive", "catalog", "constraints", "search"},
 	}
+	// Rooms of one part of the house, likewise: the lowest first.
+	within := [][]string{{"constraints", "constraints/outfit", "constraints/audit"}}
 	cmdOnly := []string{"github.com/urfave/cli", "github.com/jedib0t/go-pretty"}
 	driveOnly := "gonum.org/v1/gonum"
 
@@ -44,10 +47,13 @@ func TestArrowsRunOneWay(t *testing.T) {
 			t.Errorf("%s stands outside the house", pkg.ImportPath)
 			continue
 		}
-		seen[room] = true
+		seen[room], seen[strings.TrimPrefix(pkg.ImportPath, module)] = true, true
 		for _, path := range pkg.Imports {
 			if inside, ok := strings.CutPrefix(path, module); ok {
 				to, _, _ := strings.Cut(inside, "/")
+				if !below(within, inside, strings.TrimPrefix(pkg.ImportPath, module)) {
+					t.Errorf("%s imports %s: the arrow runs the wrong way", pkg.ImportPath, path)
+				}
 				if to != room && !slices.Contains(rooms, to) {
 					t.Errorf("%s imports %s: the arrow runs the wrong way", pkg.ImportPath, path)
 				}
@@ -63,9 +69,21 @@ func TestArrowsRunOneWay(t *testing.T) {
 			}
 		}
 	}
-	for room := range allowed {
+	for _, room := range slices.AppendSeq(slices.Concat(within...), maps.Keys(allowed)) {
 		if !seen[room] {
 			t.Errorf("the house has no %s", room)
 		}
 	}
+}
+
+// below reports whether one room stands before another, where both are in one
+// of the lists.
+func below(within [][]string, to, from string) bool {
+	for _, rooms := range within {
+		at, by := slices.Index(rooms, to), slices.Index(rooms, from)
+		if at >= 0 && by >= 0 && at >= by {
+			return false
+		}
+	}
+	return true
 }

@@ -122,3 +122,13 @@ func windowStart(line []byte, start int) (from int, cut bool) {
 	}
 	return 0, false
 }
+
+// Few lists the first three of several names for a message, and says how many
+// more there are.
+func Few(names []string) string {
+	const most = 3
+	if len(names) <= most {
+		return strings.Join(names, ", ")
+	}
+	return strings.Join(names[:most], ", ") + " and " + strconv.Itoa(len(names)-most) + " more"
+}

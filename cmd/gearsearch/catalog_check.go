@@ -11,6 +11,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/constraints/audit"
 )
 
 func (p *program) catalogCheckCommand() *cli.Command {
@@ -45,7 +46,7 @@ func (p *program) catalogCheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &checkAnswer{read, paths, catalog.Doubts(read), catalog.Idle(read), catalog.Gaps(read)}
+	s := &checkAnswer{read, paths, audit.Doubts(read), audit.Idle(read), audit.Gaps(read)}
 	return p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true})
 }
 
@@ -53,8 +54,8 @@ func (p *program) catalogCheck(c *cli.Context) error {
 type checkAnswer struct {
 	*catalog.Catalog
 	paths        []string // of its files and folders, none for the demo
-	doubts, idle []catalog.Remark
-	gaps         []catalog.Gap
+	doubts, idle []audit.Remark
+	gaps         []audit.Gap
 }
 
 // page is the answer as people read it.
@@ -102,14 +103,14 @@ func (s *checkAnswer) missing(p *page.Page) {
 
 // remarks adds the first remarks of a kind, each with its place: those before
 // all that do not follow from others.
-func remarks(p *page.Page, title string, list []catalog.Remark) {
+func remarks(p *page.Page, title string, list []audit.Remark) {
 	const most = 6
 	if len(list) == 0 {
 		return
 	}
 	p.Heading(title + ": " + page.Count(uint64(len(list))))
 	list = slices.Clone(list)
-	slices.SortStableFunc(list, func(a, b catalog.Remark) int {
+	slices.SortStableFunc(list, func(a, b audit.Remark) int {
 		switch {
 		case a.Follows == b.Follows:
 			return 0
@@ -136,15 +137,15 @@ func remarks(p *page.Page, title string, list []catalog.Remark) {
 }
 
 // openWords say what a gap leaves open, or what is put in its place.
-func openWords(g catalog.Gap) string {
-	text := strings.Join(g.Checks, ", ")
+func openWords(g audit.Gap) string {
+	text, instead := strings.Join(g.Checks, ", "), audit.InsteadWords(g.Instead)
 	switch {
-	case g.Instead == "":
+	case instead == "":
 		return text
 	case text == "":
-		return "instead: " + g.Instead
+		return "instead: " + instead
 	}
-	return text + "; instead: " + g.Instead
+	return text + "; instead: " + instead
 }
 
 // few lists the first ids.
@@ -158,7 +159,7 @@ func few(ids []string) string {
 
 // document is the answer as data.
 func (s *checkAnswer) document() dataout.Document {
-	gap := func(g catalog.Gap) dataout.Object {
+	gap := func(g audit.Gap) dataout.Object {
 		return dataout.Object{
 			{Key: "kind", Value: g.Kind},
 			{Key: "key", Value: g.Key},
@@ -177,7 +178,7 @@ func (s *checkAnswer) document() dataout.Document {
 	}
 }
 
-func remarkObject(r catalog.Remark) dataout.Object {
+func remarkObject(r audit.Remark) dataout.Object {
 	return dataout.Object{
 		{Key: "kind", Value: r.Kind},
 		{Key: "key", Value: textOrNil(r.Key)},
@@ -197,7 +198,7 @@ func (s *checkAnswer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
 		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(g.IDs, " "), openWords(g), nil, nil})
 	}
-	add := func(finding string, list []catalog.Remark) {
+	add := func(finding string, list []audit.Remark) {
 		for _, r := range list {
 			row := []any{finding, r.Kind, textOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, textOrNil(r.File), nil}
 			if r.Line > 0 {

@@ -19,6 +19,9 @@ type Check struct {
 	Caution bool    // a failure is worth a word and no more
 	Source  string
 
+	// Needs are the keys of parts without which the check is undecided.
+	Needs []constraints.Need
+
 	// Applies reports whether the check concerns the outfit.
 	Applies func(o *Outfit) bool
 	// Test decides.

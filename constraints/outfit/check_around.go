@@ -52,6 +52,7 @@ var bms = Check{
 	Meaning: "the catalog has a protection board for the pack's number of cells in series and its currents",
 	PerSI:   1,
 	Source:  sourceBMS,
+	Needs:   demandedOf("bms"),
 	Applies: always,
 	Test:    ofNeed("bms"),
 }
@@ -62,6 +63,7 @@ var mainSwitch = Check{
 	Meaning: "the catalog has a pre-charging main switch for the full pack's volts and its currents",
 	PerSI:   1,
 	Source:  sourceSwitch,
+	Needs:   demandedOf("switch"),
 	Applies: always,
 	Test:    ofNeed("switch"),
 }
@@ -73,6 +75,7 @@ var fuse = Check{
 	Unit:    "A",
 	PerSI:   1,
 	Source:  sourceFuse,
+	Needs:   demandedOf("fuse"),
 	Applies: always,
 	Test: func(o *Outfit) Finding {
 		n := o.Need("fuse", "")
@@ -93,6 +96,10 @@ var charger = Check{
 	Meaning: "the catalog has a charger that ends at the full pack's volts, within its charge limit",
 	PerSI:   1,
 	Source:  sourceCharger,
+	Needs: []constraints.Need{
+		{Kind: "cell", Key: "charge_a", Of: constraints.GoesByCell(func(b *catalog.Battery) float64 { return b.Charge })},
+		{Kind: "battery", Key: "charge_a", Of: constraints.WithoutCell},
+	},
 	Applies: always,
 	Test:    ofNeed("charger"),
 }
@@ -103,6 +110,10 @@ var box = Check{
 	Meaning: "the pack's cells fit in a box of the catalog with the room wished round them",
 	PerSI:   1,
 	Source:  sourceBox,
+	Needs: []constraints.Need{
+		{Kind: "cell", Key: "diameter_mm", Of: constraints.MadeIntoPacks},
+		{Kind: "cell", Key: "length_mm", Of: constraints.MadeIntoPacks},
+	},
 	Applies: always,
 	Test:    ofNeed("box"),
 }
@@ -114,6 +125,11 @@ var packCurrent = Check{
 	Unit:    "A",
 	PerSI:   1,
 	Source:  sourcePeak,
+	Needs: []constraints.Need{
+		{Kind: "controller", Key: "battery_current_a"},
+		{Kind: "cell", Key: "discharge_a", Of: constraints.GoesByCell(func(b *catalog.Battery) float64 { return b.Discharge })},
+		{Kind: "battery", Key: "discharge_a", Of: constraints.WithoutCell},
+	},
 	Applies: always,
 	Test: func(o *Outfit) Finding {
 		n, limit := o.Build.Motors(), o.Build.Battery.DischargeLimit()
@@ -138,6 +154,7 @@ var sensor = Check{
 	Meaning: "the motors have rotor position sensors, as is asked for",
 	PerSI:   1,
 	Source:  "by definition; that a motor without sensors starts badly under load is common practice, no published source",
+	Needs:   []constraints.Need{{Kind: "motor", Key: "sensored"}},
 	Applies: func(o *Outfit) bool { return o.Wishes.Sensored },
 	Test: func(o *Outfit) Finding {
 		switch s := o.Build.Motor.Sensored; {

@@ -183,10 +183,10 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 		switch value := a.answer(p); {
 		case math.IsNaN(value):
 			gaps = append(gaps, a.Key)
-		case !math.IsNaN(a.Least) && !drive.AtLeast(value, a.Least):
+		case a.short(value):
 			turned.Why, turned.off = a.miss(value, "less than", a.Least, up), 1-value/a.Least
 			return turned, false
-		case !math.IsNaN(a.Most) && !drive.AtMost(value, a.Most):
+		case a.over(value):
 			turned.Why, turned.off = a.miss(value, "more than", a.Most, down), value/a.Most-1
 			return turned, false
 		}
@@ -197,6 +197,26 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 	turned.Unsure, turned.met = true, len(asks)
 	turned.Why = list(gaps) + " not given"
 	return turned, false
+}
+
+// short reports whether a known value is less than is demanded, over whether it
+// is more.
+func (d Demand) short(value float64) bool {
+	return !math.IsNaN(d.Least) && !drive.AtLeast(value, d.Least)
+}
+
+func (d Demand) over(value float64) bool { return !math.IsNaN(d.Most) && !drive.AtMost(value, d.Most) }
+
+// Verdict is how a value in SI units answers the demand, NaN for a part that
+// does not say.
+func (d Demand) Verdict(value float64) constraints.Verdict {
+	switch {
+	case d.Open != "" || math.IsNaN(value):
+		return constraints.Undecided
+	case d.short(value) || d.over(value):
+		return constraints.Fail
+	}
+	return constraints.Pass
 }
 
 // miss says how a part fails a demand.

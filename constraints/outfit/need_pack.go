@@ -44,8 +44,6 @@ func (m *maker) bms(charge Current) *Need {
 	n := &Need{Kind: "bms", Pieces: 1}
 	series := m.build.Battery.Series
 	cell := m.full() / series
-	count := least("series", "cells in series", "", 1, series, fmt.Sprintf("the pack has %s in series", num(series)), sourceBMS)
-	count.Most = series
 	stops := least("cell_full_v", "volts of a cell at which it stops the charge", "V", 1, cell,
 		fmt.Sprintf("a full cell has %s V; at most %s V more", num(cell), num(bmsRoom)), sourceBMS)
 	stops.Most = cell + bmsRoom
@@ -57,7 +55,7 @@ func (m *maker) bms(charge Current) *Need {
 		return amps
 	}
 	choose(n, m.catalog.BMSs, []ask[*catalog.BMS]{
-		{count, func(b *catalog.BMS) float64 { return b.Series }},
+		{SeriesDemand(m.build.Battery.Battery), func(b *catalog.BMS) float64 { return b.Series }},
 		{bears("charge_a", "charge current", charge, sourceCharge), func(b *catalog.BMS) float64 { return b.Charge }},
 		{stops, func(b *catalog.BMS) float64 { return b.CellFull }},
 		{
@@ -242,8 +240,6 @@ func poles(n float64) ask[*catalog.Connector] {
 func (m *maker) charger() *Need {
 	n := &Need{Kind: "charger", Pieces: 1}
 	full, pack := m.full(), m.build.Battery
-	ends := least("full_v", "volts at the end of the charge", "V", 1, 0.98*full, fmt.Sprintf("the full pack has %s V", num(full)), sourceCharger)
-	ends.Most = full
 	limit := pack.ChargeLimit()
 	current := most("current_a", "charge current", "A", 1, limit, fmt.Sprintf("the pack's charge limit is %s A", num(limit)), sourceCharge)
 	if math.IsNaN(limit) {
@@ -259,7 +255,7 @@ func (m *maker) charger() *Need {
 		}
 	}
 	choose(n, m.catalog.Chargers, []ask[*catalog.Charger]{
-		{ends, func(c *catalog.Charger) float64 { return c.Full }},
+		{EndsDemand(pack.Battery), func(c *catalog.Charger) float64 { return c.Full }},
 		{current, func(c *catalog.Charger) float64 { return c.Current }},
 	})
 	atMost := "at most " + down(limit) + " A" + slowest

@@ -100,5 +100,5 @@ func (m *maker) full() float64 { return m.build.Battery.Pack.Full }
 
 // volts is the demand that a part bears the full pack.
 func (m *maker) volts(key, what string) Demand {
-	return least(key, what, "V", 1, m.full(), "the full pack has "+num(m.full())+" V", sourceVolt)
+	return VoltsDemand(m.build.Battery.Battery, key, what)
 }

@@ -1,10 +1,11 @@
-package catalog
+package audit
 
 import (
 	"math"
 	"slices"
 
-	"gearsearch/drive"
+	"gearsearch/catalog"
+	"gearsearch/constraints"
 )
 
 // beltWork is how many combinations of pulleys, belt and mount are tried before
@@ -53,12 +54,12 @@ func (s *idleSearch) beltParts() {
 	if len(s.small.all) == 0 || len(s.large.all) == 0 {
 		return
 	}
-	pulleyProfile := func(p *Pulley) string { return p.Profile.ID }
-	pulleySize := func(p *Pulley) [2]float64 { return [2]float64{float64(p.Teeth), p.Width} }
+	pulleyProfile := func(p *catalog.Pulley) string { return p.Profile.ID }
+	pulleySize := func(p *catalog.Pulley) [2]float64 { return [2]float64{float64(p.Teeth), p.Width} }
 	small, smallOf := lots(s.small.live(), pulleyProfile, pulleySize)
 	large, largeOf := lots(s.large.live(), pulleyProfile, pulleySize)
-	belts, beltOf := lots(s.belts.live(), func(b *Belt) string { return b.Profile.ID }, func(b *Belt) [2]float64 { return [2]float64{float64(b.Teeth), b.Width} })
-	mounts, mountOf := lots(s.mounts.live(), func(*Mount) string { return "" }, func(m *Mount) [2]float64 { return [2]float64{m.CentreMin, m.CentreMax} })
+	belts, beltOf := lots(s.belts.live(), func(b *catalog.Belt) string { return b.Profile.ID }, func(b *catalog.Belt) [2]float64 { return [2]float64{float64(b.Teeth), b.Width} })
+	mounts, mountOf := lots(s.mounts.live(), func(*catalog.Mount) string { return "" }, func(m *catalog.Mount) [2]float64 { return [2]float64{m.CentreMin, m.CentreMax} })
 
 	decidable := len(s.Belts) > 0 && len(s.Mounts) > 0 // else the check is not decided
 	work := beltWork
@@ -68,33 +69,33 @@ func (s *idleSearch) beltParts() {
 			u.find()
 		}
 	}
-	pulley := func(of map[*Pulley]*lot[Pulley], others []*lot[Pulley], which string) func(*Pulley) (lack, bool) {
-		return func(p *Pulley) (lack, bool) {
-			if len(ofProfile(others, p.Profile.ID)) == 0 {
-				return lack{key: "profile", why: "no " + which + " that is left has its profile, " + p.Profile.ID}, false
+	pulley := func(of map[*catalog.Pulley]*lot[catalog.Pulley], others []*lot[catalog.Pulley], other string, pair func(p, other *catalog.Pulley) bool) func(*catalog.Pulley) (lack, bool) {
+		return func(p *catalog.Pulley) (lack, bool) {
+			if !slices.ContainsFunc(others, func(l *lot[catalog.Pulley]) bool { return pair(p, l.one) }) {
+				return lack{key: "profile", code: noSuchPulley, quantities: []Quantity{named(other), named(p.Profile.ID)}}, false
 			}
-			return lack{key: "teeth", why: "no belt holds it and a " + which + " as far apart as a mount does"}, !decidable || of[p].used
+			return lack{key: "teeth", code: noBeltForIt, quantities: []Quantity{named(other)}}, !decidable || of[p].used
 		}
 	}
-	strike(s, &s.small, pulley(smallOf, large, "wheel pulley"))
-	strike(s, &s.large, pulley(largeOf, small, "motor pulley"))
-	strike(s, &s.mounts, func(m *Mount) (lack, bool) {
-		return lack{key: "centre_min_mm", why: "no belt holds a pair of pulleys as far apart as it does, " + mm(m.CentreMin) + " to " + mm(m.CentreMax)}, !decidable || mountOf[m].used
+	strike(s, &s.small, pulley(smallOf, large, "wheel pulley", s.bench.paired))
+	strike(s, &s.large, pulley(largeOf, small, "motor pulley", func(p, other *catalog.Pulley) bool { return s.bench.paired(other, p) }))
+	strike(s, &s.mounts, func(m *catalog.Mount) (lack, bool) {
+		return lack{key: "centre_min_mm", code: noBeltSoFar, quantities: []Quantity{given(m.CentreMin, perMilli), given(m.CentreMax, perMilli)}}, !decidable || mountOf[m].used
 	})
-	strike(s, &s.belts, func(b *Belt) (lack, bool) {
+	strike(s, &s.belts, func(b *catalog.Belt) (lack, bool) {
 		small, large := ofProfile(small, b.Profile.ID), ofProfile(large, b.Profile.ID)
 		if len(small) == 0 || len(large) == 0 {
-			return lack{key: "profile", why: "no pair of pulleys that is left has its profile, " + b.Profile.ID}, false
+			return lack{key: "profile", code: noSuchPair, quantities: []Quantity{named(b.Profile.ID)}}, false
 		}
-		if widest := widestFace(small, large); !widthFits(b.Width, widest) {
-			return lack{key: "width_mm", why: "no pair of pulleys takes a belt wider than " + mm(widest)}, false
+		if widest := widestFace(small, large); !constraints.RunsOn(b.Width, widest) {
+			return lack{key: "width_mm", code: noSuchFace, quantities: []Quantity{given(widest, perMilli)}}, false
 		}
-		return lack{key: "teeth", why: "it holds no pair of pulleys as far apart as a mount does"}, !decidable || beltOf[b].used
+		return lack{key: "teeth", code: noPairForIt}, !decidable || beltOf[b].used
 	})
 }
 
 // profilesOf are the profiles of lots, each once.
-func profilesOf(all []*lot[Pulley]) []string {
+func profilesOf(all []*lot[catalog.Pulley]) []string {
 	var out []string
 	for _, l := range all {
 		if !slices.Contains(out, l.profile) {
@@ -104,27 +105,10 @@ func profilesOf(all []*lot[Pulley]) []string {
 	return out
 }
 
-// widthFits reports whether a belt may run on a face of a width: what is not
-// known fits.
-func widthFits(belt, face float64) bool {
-	return math.IsNaN(belt) || math.IsNaN(face) || drive.AtMost(belt, face)
-}
-
-// narrower is the narrower of two faces, the known one where the other is not.
-func narrower(a, b float64) float64 {
-	switch {
-	case math.IsNaN(a):
-		return b
-	case math.IsNaN(b):
-		return a
-	}
-	return math.Min(a, b)
-}
-
 // widestFace is the widest face that a pair of pulleys has in common; NaN where
 // there is a pair of which neither is known.
-func widestFace(small, large []*lot[Pulley]) float64 {
-	widest := func(pulleys []*lot[Pulley]) float64 {
+func widestFace(small, large []*lot[catalog.Pulley]) float64 {
+	widest := func(pulleys []*lot[catalog.Pulley]) float64 {
 		w := 0.0
 		for _, p := range pulleys {
 			if math.IsNaN(p.one.Width) {
@@ -142,9 +126,9 @@ func widestFace(small, large []*lot[Pulley]) float64 {
 
 // beltUse is the parts of one profile, and all mounts.
 type beltUse struct {
-	small, large []*lot[Pulley]
-	belts        []*lot[Belt]
-	mounts       []*lot[Mount]
+	small, large []*lot[catalog.Pulley]
+	belts        []*lot[catalog.Belt]
+	mounts       []*lot[catalog.Mount]
 	work         *int
 }
 
@@ -177,22 +161,21 @@ func markAll[T any](all []*lot[T]) {
 
 // pair puts each belt round a pair of pulleys and looks for mounts that hold
 // them as far apart, as long as that can tell something new.
-func (u *beltUse) pair(a, b *lot[Pulley]) {
-	face := narrower(a.one.Width, b.one.Width)
-	da, db := a.one.Profile.PitchDiameter(a.one.Teeth), b.one.Profile.PitchDiameter(b.one.Teeth)
-	fresh := slices.ContainsFunc(u.mounts, func(m *lot[Mount]) bool { return !m.used })
+func (u *beltUse) pair(a, b *lot[catalog.Pulley]) {
+	face := constraints.Face(a.one, b.one)
+	fresh := slices.ContainsFunc(u.mounts, func(m *lot[catalog.Mount]) bool { return !m.used })
 	for _, belt := range u.belts {
 		*u.work--
-		if a.used && b.used && belt.used && !fresh || !widthFits(belt.one.Width, face) {
+		if a.used && b.used && belt.used && !fresh || !constraints.RunsOn(belt.one.Width, face) {
 			continue
 		}
-		centre, reaches := drive.CentreDistance(belt.one.Profile.Pitch*float64(belt.one.Teeth), da, db)
+		centre, reaches := constraints.BeltCentre(a.one, b.one, belt.one)
 		if !reaches {
 			continue
 		}
 		for _, m := range u.mounts {
 			*u.work--
-			if drive.AtLeast(centre, m.one.CentreMin) && drive.AtMost(centre, m.one.CentreMax) {
+			if constraints.HoldsAt(m.one, centre) {
 				a.used, b.used, belt.used, m.used = true, true, true, true
 			}
 		}

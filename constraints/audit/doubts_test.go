@@ -1,15 +1,14 @@
-package catalog
+package audit_test
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"testing"
 
-	"gearsearch/catalog/field"
+	"gearsearch/catalog"
+	"gearsearch/constraints/audit"
 
 	"github.com/google/go-cmp/cmp"
-	"pgregory.net/rapid"
 )
 
 // The motors below are of one build: R·kv² is 1.6 Ω·(rpm/V)², D⁴·L the same.
@@ -144,7 +143,7 @@ func TestDoubts(t *testing.T) {
 	for _, test := range tests {
 		t.Run(test.why, func(t *testing.T) {
 			var got []string
-			for _, r := range Doubts(read(t, test.body)) {
+			for _, r := range audit.Doubts(readParts(t, test.body)) {
 				_, text, _ := strings.Cut(r.Message, ": ")
 				got = append(got, r.Key+": "+text)
 				seen[r.Basis] = true
@@ -154,7 +153,7 @@ func TestDoubts(t *testing.T) {
 			}
 		})
 	}
-	for _, rule := range DoubtRules() {
+	for _, rule := range audit.DoubtRules() {
 		if rule.Name == "" || rule.Meaning == "" || rule.Basis == "" {
 			t.Errorf("a rule without words: %+v", rule)
 		}
@@ -167,19 +166,19 @@ func TestDoubts(t *testing.T) {
 // A doubt is shown at its key, or at the item of a list that it is about, with
 // the parts that it is about.
 func TestDoubtIsShown(t *testing.T) {
-	c, err := Read(Source{Name: "parts.toml", Data: []byte(`schema = 1
+	c, err := catalog.Read(catalog.Source{Name: "parts.toml", Data: []byte(`schema = 1
 [[motor]]
 id = "m"
 kv = [170, 190, 210, 230]
 price = 0
 shaft_mm = [8, 8, 40, 8]
 can_diameter_mm = 63
-`)}, Source{Name: "wheel.csv", Data: []byte("id,diameter_mm,price\nw,97,60\nv,97,0\n")})
+`)}, catalog.Source{Name: "wheel.csv", Data: []byte("id,diameter_mm,price\nw,97,60\nv,97,0\n")})
 	if err != nil {
 		t.Fatal(err)
 	}
 	var got []string
-	for _, r := range Doubts(c) {
+	for _, r := range audit.Doubts(c) {
 		got = append(got, r.Error())
 	}
 	want := []string{
@@ -198,15 +197,15 @@ can_diameter_mm = 63
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("doubts (-want +got):\n%s", diff)
 	}
-	if r := Doubts(c)[0]; !slices.Equal(r.IDs, []string{"m-170", "m-190", "m-210", "m-230"}) || r.Kind != "motor" || r.Key != "price" || r.Basis != noSource {
+	if r := audit.Doubts(c)[0]; !slices.Equal(r.IDs, []string{"m-170", "m-190", "m-210", "m-230"}) || r.Kind != "motor" || r.Key != "price" || r.Code != "price-zero" || r.Basis == "" {
 		t.Errorf("the first doubt: %+v", r)
 	}
 }
 
 // Parts that were made in memory have no place, and are doubted all the same.
 func TestDoubtsInMemory(t *testing.T) {
-	m := &Motor{Part: Part{ID: "m"}, KV: 190}
-	rs := Doubts(&Catalog{Motors: []*Motor{m}})
+	m := &catalog.Motor{Part: catalog.Part{ID: "m"}, KV: 190}
+	rs := audit.Doubts(&catalog.Catalog{Motors: []*catalog.Motor{m}})
 	if len(rs) == 0 || rs[0].File != "" || !strings.HasPrefix(rs[0].Error(), "motor m: ") {
 		t.Errorf("doubts: %v", rs)
 	}
@@ -214,55 +213,11 @@ func TestDoubtsInMemory(t *testing.T) {
 
 // Nothing in the demo is unlikely, and each of its parts can be in a build.
 func TestDemoIsSound(t *testing.T) {
-	c, err := Demo()
+	c, err := catalog.Demo()
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, r := range append(Doubts(c), Idle(c)...) {
+	for _, r := range append(audit.Doubts(c), audit.Idle(c)...) {
 		t.Error(r.Error())
 	}
-}
-
-// Whatever is allowed can be remarked on: in order, with places and clean text,
-// and the same in whatever order the parts stand.
-func TestRemarks(t *testing.T) {
-	rapid.Check(t, func(t *rapid.T) {
-		parts := genCatalog(t)
-		c, err := Read(toTOML(parts))
-		if err != nil {
-			t.Fatal(err)
-		}
-		said := func(c *Catalog) (out []string) {
-			for _, list := range [][]Remark{Doubts(c), Idle(c)} {
-				last := 0
-				for _, r := range list {
-					if r.Line < last || r.File == "" || r.Column < 1 || r.Source == "" || len(r.IDs) == 0 || r.Basis == "" {
-						t.Fatalf("out of order, or without a place: %+v", r)
-					}
-					last = r.Line
-					for _, s := range []string{r.Message, r.Source, r.Hint, r.Basis} {
-						if wrong := field.CheckText(s); wrong != "" {
-							t.Fatalf("printed text %s: %q", wrong, s)
-						}
-					}
-					if strings.Contains(r.Message, "NaN") || strings.Contains(r.Message, "Inf") {
-						t.Fatalf("says %s", r.Message)
-					}
-					out = append(out, r.Message)
-				}
-			}
-			for _, g := range Gaps(c) {
-				out = append(out, fmt.Sprint(g))
-			}
-			slices.Sort(out)
-			return out
-		}
-		shuffled, err := Read(toTOML(rapid.Permutation(parts).Draw(t, "order")))
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(said(c), said(shuffled)); diff != "" {
-			t.Fatalf("the order of parts changes what is said:\n%s", diff)
-		}
-	})
 }

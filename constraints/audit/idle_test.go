@@ -1,20 +1,20 @@
-package catalog_test
+package audit_test
 
 import (
 	"fmt"
 	"math/rand/v2"
-	"slices"
 	"strings"
 	"testing"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/audit"
 
 	"github.com/google/go-cmp/cmp"
 )
 
-func readParts(t *testing.T, body string) *catalog.Catalog {
+func readParts(t testing.TB, body string) *catalog.Catalog {
 	t.Helper()
 	c, err := catalog.Read(catalog.Source{Name: "parts.toml", Data: []byte("schema = 1\n" + body)})
 	if err != nil {
@@ -143,7 +143,7 @@ height_mm = 50
 	for _, test := range tests {
 		t.Run(test.why, func(t *testing.T) {
 			var got []string
-			for _, r := range catalog.Idle(readParts(t, test.body)) {
+			for _, r := range audit.Idle(readParts(t, test.body)) {
 				_, why, _ := strings.Cut(r.Message, ": in no build: ")
 				got = append(got, strings.Join(r.IDs, "+")+" "+r.Key+": "+why)
 				if r.File != "parts.toml" || r.Line < 2 || r.Source == "" || r.Basis == "" {
@@ -176,7 +176,7 @@ teeth = 15
 bore_mm = 12
 `)
 	var got []string
-	for _, r := range catalog.Idle(c) {
+	for _, r := range audit.Idle(c) {
 		got = append(got, fmt.Sprintf("%d:%d %s", r.Line, r.Column, r.Message))
 	}
 	want := []string{
@@ -257,7 +257,6 @@ func randomDrives(r *rand.Rand) string {
 // Idle parts are those that no build has which passes the checks of the parts
 // alone, tried one by one; and no other part is idle.
 func TestIdleIsExact(t *testing.T) {
-	partChecks := []string{"bore", "profile", "hub", "belt", "voltage"}
 	brief, err := constraints.ReadBrief(field.Source{Name: "brief.toml", Data: []byte("schema = 1\n[board]\nmotors = [2]\n[target]\ntop_speed_max_kmh = 200\n")})
 	if err != nil {
 		t.Fatal(err)
@@ -278,7 +277,7 @@ func TestIdleIsExact(t *testing.T) {
 		try := func(p *constraints.Problem) {
 			eachCombination(p, func(b *constraints.Build) {
 				for _, r := range b.Results() {
-					if slices.Contains(partChecks, r.Name) && r.Verdict == constraints.Fail {
+					if r.Alone && r.Verdict == constraints.Fail {
 						return
 					}
 				}
@@ -301,7 +300,7 @@ func TestIdleIsExact(t *testing.T) {
 			try(p)
 		}
 		said := map[string]bool{}
-		for _, r := range catalog.Idle(c) {
+		for _, r := range audit.Idle(c) {
 			for _, id := range r.IDs {
 				if said[id] {
 					t.Errorf("seed %d: %s is said to be idle twice", seed, id)
@@ -364,7 +363,7 @@ diameter_mm = 97
 hub = "five"
 `)
 	follows := map[string]bool{}
-	for _, r := range catalog.Idle(c) {
+	for _, r := range audit.Idle(c) {
 		follows[r.IDs[0]] = r.Follows
 	}
 	want := map[string]bool{"m": true, "g": false, "w": false}

@@ -1,4 +1,4 @@
-package catalog_test
+package audit_test
 
 import (
 	"fmt"
@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
+	"gearsearch/constraints/audit"
 
 	"github.com/google/go-cmp/cmp"
 )
@@ -30,7 +31,7 @@ func TestGapsNameChecks(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	gaps := catalog.Gaps(c)
+	gaps := audit.Gaps(c)
 	for i, g := range gaps {
 		for _, name := range g.Checks {
 			if !slices.Contains(known, name) {
@@ -43,7 +44,7 @@ func TestGapsNameChecks(t *testing.T) {
 				info = info || k.Name == g.Kind && f.Key == g.Key && !f.Required
 			}
 		}
-		if !info || len(g.IDs) != 1 || len(g.Checks) == 0 && g.Instead == "" {
+		if !info || len(g.IDs) != 1 || len(g.Checks) == 0 && g.Instead.Stand == constraints.NothingStands {
 			t.Errorf("not a gap: %+v", g)
 		}
 		if i > 0 && len(gaps[i-1].Checks) < len(g.Checks) {
@@ -91,7 +92,7 @@ func TestGaps(t *testing.T) {
 				t.Fatal(err)
 			}
 			found := test.is == ""
-			for _, g := range catalog.Gaps(c) {
+			for _, g := range audit.Gaps(c) {
 				key := g.Kind + "." + g.Key
 				found = found || key+" "+strings.Join(g.IDs, " ") == test.is
 				if key == test.not {
@@ -113,7 +114,7 @@ func TestGapsAnsweredFor(t *testing.T) {
 		t.Fatal(err)
 	}
 	got := map[string][]string{}
-	for _, g := range catalog.Gaps(c) {
+	for _, g := range audit.Gaps(c) {
 		got[g.Kind+"."+g.Key] = g.Checks
 	}
 	for key, want := range map[string][]string{

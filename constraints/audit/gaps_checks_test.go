@@ -1,4 +1,4 @@
-package catalog_test
+package audit_test
 
 import (
 	"maps"
@@ -9,6 +9,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/audit"
 )
 
 // whole is a catalog that leaves nothing open, with a belt drive and a gear
@@ -255,7 +256,7 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 	hold := func(out ...keyLine) {
 		c := without(t, lines, out...)
 		var named []string
-		for _, g := range catalog.Gaps(c) {
+		for _, g := range audit.Gaps(c) {
 			for _, name := range g.Checks {
 				if slices.Contains(ranking, name) {
 					named = append(named, name)

@@ -1,8 +1,10 @@
-package catalog
+package audit
 
 import (
 	"math"
 	"slices"
+
+	"gearsearch/catalog"
 )
 
 const windingBasis = "R·kv² goes with 1/(D⁴ L) for motors of like build: torque per root of heat grows with the air gap's area and the copper's (electrical machine design); a factor of 1.8, and what counts as a similar can, are an assumption"
@@ -22,7 +24,7 @@ type can struct{ diameter, length int }
 
 // canOf is the class of a motor's can; ok is false where it, the winding or kv
 // is not known.
-func canOf(m *Motor) (c can, ok bool) {
+func canOf(m *catalog.Motor) (c can, ok bool) {
 	if !(m.CanDiameter > 0 && m.CanLength > 0 && m.Resistance > 0) {
 		return can{}, false
 	}
@@ -34,7 +36,7 @@ func canOf(m *Motor) (c can, ok bool) {
 
 // canConstant is R·kv² of a motor times D⁴·L, which is alike for motors of like
 // build.
-func canConstant(m *Motor) float64 {
+func canConstant(m *catalog.Motor) float64 {
 	d := m.CanDiameter * m.CanDiameter
 	return m.Resistance * m.KV * m.KV * d * d * m.CanLength
 }
@@ -58,8 +60,8 @@ func (d *doubter) winding() {
 			continue
 		}
 		if ratio := canConstant(m) / medians[c]; outside(ratio, 1/oddWinding, oddWinding) {
-			d.add("motor", &m.Part, "resistance_mohm", windingHint(ratio), "resistance_mohm is %s at %s rpm/V; a can of %s × %s mm would have about %s there, by %d motors of a similar can",
-				num(m.Resistance*perMilli), num(m.KV), num(m.CanDiameter*perMilli), num(m.CanLength*perMilli), about(m.Resistance*perMilli/ratio), counts[c])
+			d.add(windingCode(ratio), "motor", &m.Part, "resistance_mohm", given(m.Resistance, perMilli), plain(m.KV),
+				given(m.CanDiameter, perMilli), given(m.CanLength, perMilli), rough(m.Resistance/ratio, perMilli), plain(float64(counts[c])))
 		}
 	}
 }
@@ -84,25 +86,25 @@ func median(xs []float64) float64 {
 	return math.Sqrt(xs[(n-1)/2] * xs[n/2])
 }
 
-func windingHint(ratio float64) string {
+// windingCode tells half the resistance, a common mistake, from any other.
+func windingCode(ratio float64) Code {
 	if math.Abs(ratio-0.5) < 0.1 {
-		return "about half: it is measured from phase to phase, not from a phase to the star point"
+		return windingHalf
 	}
-	return "R·kv² is alike for all windings of a can: do kv and resistance belong to one winding, and is the unit mΩ?"
+	return windingOdd
 }
 
 // density is the mass in kg of a part over the volume in m³ of a cylinder.
-func density(p *Part, diameter, length float64) float64 { return p.Mass / cylinder(diameter, length) }
-
-// perDense is g/cm³ of kg/m³.
-const perDense = 0.001
+func density(p *catalog.Part, diameter, length float64) float64 {
+	return p.Mass / cylinder(diameter, length)
+}
 
 func (d *doubter) motorMass() {
 	const light, heavy = 1500, 7500 // kg/m³
 	for _, m := range d.Motors {
 		if x := density(&m.Part, m.CanDiameter, m.CanLength); outside(x, light, heavy) {
-			d.add("motor", &m.Part, "mass_g", "the mass of one motor, and the can's outside diameter and length", "mass_g is %s for a can of %s × %s mm, %s g/cm³; motors have %s to %s",
-				num(m.Mass*perMilli), num(m.CanDiameter*perMilli), num(m.CanLength*perMilli), about(x*perDense), num(light*perDense), num(heavy*perDense))
+			d.add(motorMass, "motor", &m.Part, "mass_g", given(m.Mass, perMilli), given(m.CanDiameter, perMilli), given(m.CanLength, perMilli),
+				rough(x, perDense), given(light, perDense), given(heavy, perDense))
 		}
 	}
 }
@@ -114,7 +116,7 @@ func (d *doubter) noLoad() {
 			value float64
 		}{{"peak_current_a", m.PeakCurrent}, {"continuous_current_a", m.ContinuousCurrent}} {
 			if limit.value <= m.NoLoadCurrent {
-				d.add("motor", &m.Part, limit.key, "", "%s is %s, no more than no_load_current_a, %s", limit.key, num(limit.value), num(m.NoLoadCurrent))
+				d.add(limitBelowNoLoad, "motor", &m.Part, limit.key, named(limit.key), plain(limit.value), plain(m.NoLoadCurrent))
 			}
 		}
 	}
@@ -123,7 +125,7 @@ func (d *doubter) noLoad() {
 func (d *doubter) shaft() {
 	for _, m := range d.Motors {
 		if m.Shaft >= m.CanDiameter/2 {
-			d.add("motor", &m.Part, "shaft_mm", "", "shaft_mm is %s in a can of %s mm", num(m.Shaft*perMilli), num(m.CanDiameter*perMilli))
+			d.add(shaftInCan, "motor", &m.Part, "shaft_mm", given(m.Shaft, perMilli), given(m.CanDiameter, perMilli))
 		}
 	}
 }
@@ -131,7 +133,7 @@ func (d *doubter) shaft() {
 func (d *doubter) packSide() {
 	for _, c := range d.Controllers {
 		if c.BatteryCurrent > c.MotorCurrent {
-			d.add("controller", &c.Part, "battery_current_a", "are the two mixed up?", "battery_current_a is %s, above motor_current_a, %s", num(c.BatteryCurrent), num(c.MotorCurrent))
+			d.add(packAboveMotorSide, "controller", &c.Part, "battery_current_a", plain(c.BatteryCurrent), plain(c.MotorCurrent))
 		}
 	}
 }
@@ -143,13 +145,13 @@ func (d *doubter) efficiency() {
 	)
 	for _, c := range d.Controllers {
 		if outside(c.Efficiency, poorController, bestController) {
-			d.add("controller", &c.Part, "efficiency", "", "efficiency is %s; controllers have %s to %s", num(c.Efficiency), num(poorController), num(bestController))
+			d.add(controllerEfficiency, "controller", &c.Part, "efficiency", plain(c.Efficiency), plain(poorController), plain(bestController))
 		}
 	}
 	for _, g := range d.GearDrives {
 		direct := g.InWheel && g.Ratio == 1
 		if outside(g.Efficiency, poorGear, bestGear) && !direct {
-			d.add("gear_drive", &g.Part, "efficiency", "", "efficiency is %s; gears have %s to %s", num(g.Efficiency), num(poorGear), num(bestGear))
+			d.add(gearEfficiency, "gear_drive", &g.Part, "efficiency", plain(g.Efficiency), plain(poorGear), plain(bestGear))
 		}
 	}
 }

@@ -1,10 +1,13 @@
-package catalog
+package audit
 
 import (
 	"math"
-	"strconv"
 	"strings"
 	"unicode"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
 )
 
 // chemistry is the cell voltages of a chemistry: the least and the most of
@@ -82,11 +85,11 @@ func (d *doubter) chemistry() {
 
 // voltages holds the voltages of a cell, or of a pack of so many in series,
 // against those of its chemistry, or of any where it does not say.
-func (d *doubter) voltages(kind string, p *Part, named string, series, nominal, full, cutoff float64) {
-	c, known := chemistryNamed(named)
+func (d *doubter) voltages(kind string, p *catalog.Part, chemistry string, series, nominal, full, cutoff float64) {
+	c, known := chemistryNamed(chemistry)
 	if known {
 		for _, v := range odd(c.of(nominal, full, cutoff)) {
-			d.add(kind, p, v.key, "", "%s is %s V; %s cells have %s to %s V", v.key, num(v.value), c.name, num(v.usual[0]), num(v.usual[1]))
+			d.add(voltageOdd, kind, p, v.key, named(v.key), plain(v.value), named(c.name), plain(v.usual[0]), plain(v.usual[1]))
 		}
 		return
 	}
@@ -95,25 +98,15 @@ func (d *doubter) voltages(kind string, p *Part, named string, series, nominal, 
 			return
 		}
 	}
-	each, empty := "", ""
-	if series > 1 {
-		each = " for each of " + num(series) + " cells"
-	}
-	if atAll(cutoff) {
-		empty = ", " + decimals(cutoff/series) + " V empty"
-	}
-	d.add(kind, p, "full_v", "", "%s V full, %s V nominal%s%s: no chemistry has these voltages", decimals(full/series), decimals(nominal/series), empty, each)
+	d.add(noChemistry, kind, p, "full_v", workedOut(full/series, 1), workedOut(nominal/series, 1), workedOut(cutoff/series, 1), plain(series))
 }
-
-// decimals is a number in a message that was worked out: two decimals of it.
-func decimals(x float64) string { return num(math.Round(x*100) / 100) }
 
 func (d *doubter) cellMass() {
 	const light, heavy = 1300, 4000 // kg/m³
 	for _, c := range d.Cells {
 		if x := density(&c.Part, c.Diameter, c.Length); outside(x, light, heavy) {
-			d.add("cell", &c.Part, "mass_g", "the mass of one cell", "mass_g is %s for a cell of %s × %s mm, %s g/cm³; cells have %s to %s",
-				num(c.Mass*perMilli), num(c.Diameter*perMilli), num(c.Length*perMilli), about(x*perDense), num(light*perDense), num(heavy*perDense))
+			d.add(cellMass, "cell", &c.Part, "mass_g", given(c.Mass, perMilli), given(c.Diameter, perMilli), given(c.Length, perMilli),
+				rough(x, perDense), given(light, perDense), given(heavy, perDense))
 		}
 	}
 }
@@ -129,10 +122,10 @@ func (d *doubter) energy() {
 		byMass, byVolume := wh/c.Mass, wh/(cylinder(c.Diameter, c.Length)*1000)
 		switch {
 		case c.Mass > 0 && outside(byMass, poor, best):
-			d.add("cell", &c.Part, "capacity_ah", "", "capacity_ah is %s, %s W·h in %s g, %s W·h/kg; cells have %d to %d", num(c.Capacity), decimals(wh), num(c.Mass*perMilli), about(byMass), poor, best)
+			d.add(energyByMass, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1), given(c.Mass, perMilli), rough(byMass, 1), plain(poor), plain(best))
 		case byVolume > bestByVolume:
-			d.add("cell", &c.Part, "capacity_ah", "labels promise much: what does the maker's data sheet say?", "capacity_ah is %s, %s W·h in a cell of %s × %s mm, %s W·h/l; the best have %d",
-				num(c.Capacity), decimals(wh), num(c.Diameter*perMilli), num(c.Length*perMilli), about(byVolume), bestByVolume)
+			d.add(energyByVolume, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1),
+				given(c.Diameter, perMilli), given(c.Length, perMilli), rough(byVolume, 1), plain(bestByVolume))
 		}
 	}
 	for _, b := range d.Batteries {
@@ -141,7 +134,7 @@ func (d *doubter) energy() {
 		}
 		wh := b.Capacity * b.Nominal
 		if x := wh / b.Mass; b.Mass > 0 && outside(x, poor, bestPack) {
-			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s for %s W·h, %s W·h/kg; packs have %d to %s", num(b.Mass*perMilli), decimals(wh), about(x), poor, about(bestPack))
+			d.add(packEnergy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), workedOut(wh, 1), rough(x, 1), plain(poor), rough(bestPack, 1))
 		}
 	}
 }
@@ -149,8 +142,8 @@ func (d *doubter) energy() {
 func (d *doubter) sag() {
 	for _, c := range d.Cells {
 		if drop := c.Discharge * c.Resistance; drop > c.Full-c.Cutoff {
-			d.add("cell", &c.Part, "discharge_a", "is the unit of resistance_mohm right?", "at discharge_a, %s, and %s mΩ the full cell falls by %s V to %s V, below its cut-off, %s V",
-				num(c.Discharge), num(c.Resistance*perMilli), decimals(drop), decimals(c.Full-drop), num(c.Cutoff))
+			d.add(sagsAway, "cell", &c.Part, "discharge_a", plain(c.Discharge), given(c.Resistance, perMilli),
+				workedOut(drop, 1), workedOut(c.Full-drop, 1), plain(c.Cutoff))
 		}
 	}
 }
@@ -162,22 +155,32 @@ func (d *doubter) charging() {
 	for _, b := range d.Batteries {
 		d.takesMore("battery", &b.Part, b.Charge, b.Discharge)
 	}
+	type pack struct {
+		ends  outfit.Demand
+		limit float64 // A; NaN where it is not known
+	}
+	var packs []pack
+	if len(d.Chargers) > 0 {
+		for _, b := range d.Batteries {
+			packs = append(packs, pack{outfit.EndsDemand(b), b.ChargeLimit()})
+		}
+	}
 	for _, x := range d.Chargers {
 		most := math.Inf(-1)
-		for _, b := range d.Batteries {
-			if chargerEnds(x, b) {
-				most = math.Max(most, b.ChargeLimit()) // NaN where one is not known
+		for _, p := range packs {
+			if p.ends.Verdict(x.Full) == constraints.Pass {
+				most = math.Max(most, p.limit)
 			}
 		}
 		if x.Current > most && !math.IsInf(most, -1) {
-			d.add("charger", &x.Part, "current_a", "cells that are charged too fast can burn", "current_a is %s; no battery of %s V may be charged with more than %s", num(x.Current), num(x.Full), num(most))
+			d.add(chargesTooFast, "charger", &x.Part, "current_a", plain(x.Current), plain(x.Full), plain(most))
 		}
 	}
 }
 
-func (d *doubter) takesMore(kind string, p *Part, charge, discharge float64) {
+func (d *doubter) takesMore(kind string, p *catalog.Part, charge, discharge float64) {
 	if charge > discharge {
-		d.add(kind, p, "charge_a", "are the two mixed up?", "charge_a is %s, above discharge_a, %s", num(charge), num(discharge))
+		d.add(chargeAboveDischarge, kind, p, "charge_a", plain(charge), plain(discharge))
 	}
 }
 
@@ -189,25 +192,21 @@ func (d *doubter) packCells() {
 			continue
 		}
 		p := b.Strings()
-		count, have := strconv.Itoa(b.Cells())+" cells", "have"
-		if b.Cells() == 1 {
-			count, have = "cell", "has"
-		}
 		if cells := float64(b.Cells()) * b.Cell.Mass; b.Mass*slack < cells {
-			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s; its %s alone %s %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))
+			d.add(packLight, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
 		} else if b.Mass > 2.5*cells {
-			d.add("battery", &b.Part, "mass_g", "", "mass_g is %s, more than twice what its %s %s, %s", num(b.Mass*perMilli), count, have, decimals(cells*perMilli))
+			d.add(packHeavy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
 		}
 		for _, own := range []struct {
 			key         string
 			value, cell float64
 		}{{"capacity_ah", b.Capacity, b.Cell.Capacity}, {"discharge_a", b.Discharge, b.Cell.Discharge}, {"charge_a", b.Charge, b.Cell.Charge}} {
 			if own.value > slack*p*own.cell {
-				d.add("battery", &b.Part, own.key, "", "%s is %s; its cells, %s side by side, give %s", own.key, num(own.value), num(p), decimals(p*own.cell))
+				d.add(packAboveCells, "battery", &b.Part, own.key, named(own.key), plain(own.value), plain(p), workedOut(p*own.cell, 1))
 			}
 		}
 		if cells := b.Series / p * b.Cell.Resistance; b.Resistance*slack < cells {
-			d.add("battery", &b.Part, "resistance_mohm", "", "resistance_mohm is %s; its cells alone have %s", num(b.Resistance*perMilli), decimals(cells*perMilli))
+			d.add(packResistance, "battery", &b.Part, "resistance_mohm", given(b.Resistance, perMilli), workedOut(cells, perMilli))
 		}
 	}
 }

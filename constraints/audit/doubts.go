@@ -1,22 +1,16 @@
-package catalog
+package audit
 
-import (
-	"fmt"
-	"math"
-	"strconv"
-
-	"gearsearch/catalog/field"
-)
+import "gearsearch/catalog"
 
 // Doubts are data that is allowed and unlikely: a slip of the pen, mostly, or
 // a maker who promises much. Each says what it goes by.
-func Doubts(c *Catalog) []Remark {
-	d := doubter{Catalog: c}
+func Doubts(c *catalog.Catalog) []Remark {
+	d := doubter{Catalog: c, bench: newBench()}
 	for _, rule := range doubtRules() {
 		d.basis = rule.Basis
 		rule.find(&d)
 	}
-	return c.remarks(d.found)
+	return remarks(c, d.found)
 }
 
 // DoubtRule says by what rule data is doubted, and by what source.
@@ -73,23 +67,15 @@ func doubtRules() []doubtRule {
 
 // doubter gathers doubts.
 type doubter struct {
-	*Catalog
+	*catalog.Catalog
+	bench *bench
 	basis string // of the rule at work
-	found []remark
+	found []finding
 }
 
 // add notes a doubt about a key of a part.
-func (d *doubter) add(kind string, p *Part, key, hint, format string, args ...any) {
-	d.found = append(d.found, remark{kind, p.ID, key, fmt.Sprintf(format, args...), hint, d.basis, false})
-}
-
-// num is a number in a message.
-func num(x float64) string { return field.FormatNumber(x) }
-
-// about is a number in a message that was worked out: two digits of it.
-func about(x float64) string {
-	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
-	return num(rounded)
+func (d *doubter) add(code Code, kind string, p *catalog.Part, key string, quantities ...Quantity) {
+	d.found = append(d.found, finding{code: code, kind: kind, id: p.ID, key: key, quantities: quantities, basis: d.basis})
 }
 
 // outside reports whether a value is known and not between two limits.
@@ -98,7 +84,7 @@ func outside(x, low, high float64) bool { return x < low || x > high }
 func (d *doubter) free() {
 	for kind, p := range d.Parts() {
 		if p.Price == 0 && !p.Owned {
-			d.add(kind, p, "price", "leave price out where it is not known; owned = true where the part is there already", "price is 0")
+			d.add(priceZero, kind, p, "price")
 		}
 	}
 }
@@ -107,7 +93,7 @@ func (d *doubter) free() {
 // long.
 type peak struct {
 	kind             string
-	part             *Part
+	part             *catalog.Part
 	longKey, peakKey string
 	long, short      float64 // A
 }
@@ -131,10 +117,7 @@ func (d *doubter) peaks() {
 	}
 	for _, p := range all {
 		if p.long > p.short {
-			d.add(p.kind, p.part, p.longKey, "", "%s is %s, above %s, %s", p.longKey, num(p.long), p.peakKey, num(p.short))
+			d.add(longAbovePeak, p.kind, p.part, p.longKey, named(p.longKey), plain(p.long), named(p.peakKey), plain(p.short))
 		}
 	}
 }
-
-// atAll reports whether a quantity is known.
-func atAll(x float64) bool { return !math.IsNaN(x) }

@@ -1,0 +1,56 @@
+package catalog
+
+import "gearsearch/catalog/field"
+
+// Places are where the parts of a catalog stand in its files.
+type Places map[string]mark // by id
+
+// mark is where a part stands in its file.
+type mark struct {
+	given  field.Given
+	member int // of the parts that the table stands for
+}
+
+// mark notes where a part stands.
+func (r *reader) mark(id string, given field.Given, member int) {
+	if r.marks != nil {
+		r.marks[id] = mark{given, member}
+	}
+}
+
+// Places reads the catalog's files again and this time notes where each part
+// stands. It costs nothing to read a catalog that nobody asks about, and the
+// places of a large one would take more memory than its parts. A catalog that
+// was made in memory has no places.
+func (c *Catalog) Places() Places {
+	r := newReader()
+	r.marks = Places{}
+	for _, src := range c.sources {
+		r.file(src)
+	}
+	return r.marks
+}
+
+// At is where a part gives a key: at the part's own item of a list where its
+// table stands for several. Where it gives it not, it is the part's own place.
+func (p Places) At(id, key string) field.Place {
+	m := p[id]
+	at := m.given.Section().Place()
+	for _, k := range []string{"id", key} {
+		v := m.given.Value(k)
+		if v.Kind() == field.KindAbsent {
+			continue
+		}
+		at = v.Place()
+		if in := m.given.Info(k); in != nil && in.Family && v.Kind() == field.KindList {
+			i := 0
+			for item := range v.Items() {
+				if i == m.member {
+					at = item.Place()
+				}
+				i++
+			}
+		}
+	}
+	return at
+}

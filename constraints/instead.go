@@ -1,0 +1,85 @@
+package constraints
+
+import (
+	"fmt"
+
+	"gearsearch/catalog"
+)
+
+// Stand is what is taken in place of a key that a part does not give.
+type Stand uint8
+
+// The stands. NothingStands is the zero value: nothing is taken in its place.
+const (
+	NothingStands    Stand = iota
+	NumberStands           // Instead.Number
+	WordStands             // Instead.Word
+	NoSagStands            // a resistance of 0: the pack's volts do not fall under load
+	HalfVoltsStand         // half the volts: a pack gives its greatest power there
+	ControllerStands       // the controller's limit
+	MotorStands            // the motor's limit
+	MotorPeakStands        // the motor's peak
+	PackStands             // the pack's limit
+	BriefStands            // what the brief says, where it does, else no limit
+	NoLimitStands          // the part is taken to bear all
+	AnyBeltStands          // any belt is taken to fit
+	PartIsPassedOver       // the part is not chosen where the key must be known
+)
+
+// Instead says what stands in place of a key.
+type Instead struct {
+	Kind, Key string
+	Of        func(s *Stock, p *catalog.Part) bool // for which parts, as in Need
+
+	Stand
+	Number float64 // in the key's unit
+	Word   string
+}
+
+// What the assumptions of a problem name too.
+var (
+	polePairsInstead  = Instead{Kind: "motor", Key: "pole_pairs", Stand: NumberStands, Number: catalog.AssumedPolePairs}
+	noLoadInstead     = Instead{Kind: "motor", Key: "no_load_current_a", Stand: NumberStands, Number: 0}
+	resistanceInstead = Instead{Kind: "battery", Key: "resistance_mohm", Stand: NoSagStands, Of: WithoutCell}
+	cutoffInstead     = Instead{Kind: "battery", Key: "cutoff_v", Stand: HalfVoltsStand, Of: WithoutCell}
+	tyreInstead       = Instead{Kind: "wheel", Key: "tyre", Stand: WordStands, Word: catalog.AssumedTyre.String()}
+)
+
+// Insteads lists the keys that something is assumed for where parts do not give
+// them. Not among them are those that seldom differ and for which the catalog
+// format has a value of its own, such as a controller's max_duty.
+func Insteads() []Instead {
+	out := []Instead{
+		polePairsInstead,
+		noLoadInstead,
+		{Kind: "motor", Key: "peak_current_a", Stand: ControllerStands},
+		{Kind: "motor", Key: "max_volts", Stand: ControllerStands},
+		{Kind: "controller", Key: "erpm_ceiling", Stand: BriefStands},
+		{Kind: "controller", Key: "max_volts", Stand: MotorStands},
+		{Kind: "controller", Key: "motor_current_a", Stand: MotorPeakStands},
+		{Kind: "controller", Key: "battery_current_a", Stand: PackStands},
+		{Kind: "controller", Key: "continuous_current_a", Stand: NoLimitStands},
+		{Kind: "cell", Key: "resistance_mohm", Stand: NoSagStands, Of: GoesByCell(func(b *catalog.Battery) float64 { return b.Resistance })},
+		resistanceInstead,
+		cutoffInstead,
+		{Kind: "pulley", Key: "width_mm", Stand: AnyBeltStands},
+		tyreInstead,
+	}
+	for _, n := range massNeeds() {
+		out = append(out, Instead{Kind: n.Kind, Key: n.Key, Of: n.Of, Stand: NumberStands, Number: 0})
+	}
+	return out
+}
+
+// assumed says what stands in place of the key, as an assumption.
+func (i *Instead) assumed() string {
+	switch {
+	case i.Stand == HalfVoltsStand:
+		return "unknown " + i.Key + " counted as half the volts"
+	case i.Stand == WordStands:
+		return i.Key + " assumed " + i.Word
+	case i.Number != 0:
+		return fmt.Sprintf("%s assumed %v", i.Key, i.Number)
+	}
+	return "unknown " + i.Key + " counted as 0"
+}
