@@ -45,49 +45,20 @@ func (l Layout) Sketch(series, parallel int) []string {
 
 // lines draws one slice, each cell in a number of characters.
 func (l Layout) lines(rows [][]int, width int) []string {
-	// Half a cell with the space after it, and a whole one.
-	half, blank := strings.Repeat(" ", (width+1)/2), strings.Repeat(" ", width+1)
-	var out []string
-	draw := func(cells ...string) { out = append(out, strings.TrimRight(strings.Join(cells, ""), " ")) }
-	cell := func(group int) string {
-		mark := "."
-		if group > 0 {
-			mark = fmt.Sprint(group) + poles[group%2]
-		}
-		return fmt.Sprintf("%*s ", width, mark)
-	}
 	if l.Turned && l.Axis != Upright {
-		// The rows stand upright: a line for each half of a cell's height.
-		levels := l.PerRow
-		if l.Staggered {
-			levels *= 2
-		}
-		for level := levels - 1; level >= 0; level-- {
-			var line []string
-			for j, row := range rows {
-				place, drawn := level, true
-				if l.Staggered {
-					place, drawn = level/2, level%2 == j%2
-				}
-				if drawn && place < len(row) {
-					line = append(line, cell(row[place]))
-				} else {
-					line = append(line, blank)
-				}
-			}
-			draw(line...)
-		}
-		return out
+		return l.standing(rows, width)
 	}
+	half := strings.Repeat(" ", (width+1)/2) // a cell with the space after it
+	var out []string
 	for j, row := range rows {
 		var line []string
 		if l.Staggered && j%2 == 1 {
 			line = append(line, half)
 		}
 		for _, group := range row {
-			line = append(line, cell(group))
+			line = append(line, cellText(group, width))
 		}
-		draw(line...)
+		out = append(out, lineOf(line))
 	}
 	if l.Axis != Upright { // the first row is the lowest
 		slices.Reverse(out)
@@ -95,14 +66,54 @@ func (l Layout) lines(rows [][]int, width int) []string {
 	return out
 }
 
+// standing draws one slice whose rows stand upright: a line for each cell's
+// height, or half of it where rows are staggered.
+func (l Layout) standing(rows [][]int, width int) []string {
+	blank := strings.Repeat(" ", width+1)
+	levels := l.PerRow
+	if l.Staggered {
+		levels *= 2
+	}
+	var out []string
+	for level := levels - 1; level >= 0; level-- {
+		var line []string
+		for j, row := range rows {
+			place, drawn := level, true
+			if l.Staggered {
+				place, drawn = level/2, level%2 == j%2
+			}
+			text := blank
+			if drawn && place < len(row) {
+				text = cellText(row[place], width)
+			}
+			line = append(line, text)
+		}
+		out = append(out, lineOf(line))
+	}
+	return out
+}
+
+// cellText is a cell of a group, 0 for a free place, with the space after it.
+func cellText(group, width int) string {
+	mark := "."
+	if group > 0 {
+		mark = fmt.Sprint(group) + poles[group%2]
+	}
+	return fmt.Sprintf("%*s ", width, mark)
+}
+
+// lineOf joins cells to a line.
+func lineOf(cells []string) string { return strings.TrimRight(strings.Join(cells, ""), " ") }
+
 // poles are what faces the reader of cells of even and of odd groups.
 var poles = [2]string{"-", "+"}
 
-// groups returns for each slice, row and place the number of the series group of
-// its cell, 0 for none. The groups follow a way that runs to and fro across the
-// longer side of a slice, and through the next slice back again.
-func (l Layout) groups(series, parallel int) [][][]int {
-	var way [][2]int // row and place
+// spot is a row and a place in it.
+type spot struct{ row, place int }
+
+// way runs to and fro across the longer side of a slice, through every place.
+func (l Layout) way() []spot {
+	var way []spot
 	if l.Count <= l.PerRow {
 		for place := range l.PerRow {
 			for row := range l.Count {
@@ -110,20 +121,28 @@ func (l Layout) groups(series, parallel int) [][][]int {
 					row = l.Count - 1 - row
 				}
 				if place < l.places(row) {
-					way = append(way, [2]int{row, place})
+					way = append(way, spot{row, place})
 				}
 			}
 		}
-	} else {
-		for row := range l.Count {
-			for place := range l.places(row) {
-				if row%2 == 1 {
-					place = l.places(row) - 1 - place
-				}
-				way = append(way, [2]int{row, place})
+		return way
+	}
+	for row := range l.Count {
+		for place := range l.places(row) {
+			if row%2 == 1 {
+				place = l.places(row) - 1 - place
 			}
+			way = append(way, spot{row, place})
 		}
 	}
+	return way
+}
+
+// groups returns for each slice, row and place the number of the series group of
+// its cell, 0 for none. The groups follow the way through a slice, and through
+// the next slice back again.
+func (l Layout) groups(series, parallel int) [][][]int {
+	way := l.way()
 	out := make([][][]int, l.Slices)
 	met := 0
 	for slice := range out {
@@ -131,16 +150,11 @@ func (l Layout) groups(series, parallel int) [][][]int {
 		for row := range out[slice] {
 			out[slice][row] = make([]int, l.places(row))
 		}
-		for i := range way {
-			if slice%2 == 1 {
-				i = len(way) - 1 - i
-			}
-			if met == series*parallel {
-				break
-			}
-			out[slice][way[i][0]][way[i][1]] = met/parallel + 1
+		for _, at := range way[:min(len(way), series*parallel-met)] {
+			out[slice][at.row][at.place] = met/parallel + 1
 			met++
 		}
+		slices.Reverse(way)
 	}
 	return out
 }

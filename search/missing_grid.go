@@ -237,37 +237,66 @@ func takes(real, wanted []string) bool {
 	return slices.Contains(real, wanted[0])
 }
 
-func wishedGears(p *constraints.Problem) []wish[catalog.GearDrive] {
-	var out []wish[catalog.GearDrive]
+// refit is another bore or hub for a gear drive; nil is its own.
+type refit struct {
+	bore *bored
+	hub  []string
+}
+
+// refits are those that the shafts and wheels in play give reason to look at.
+func refits(p *constraints.Problem) []refit {
 	bores := slices.DeleteFunc(shafts(p), func(b bored) bool { return b.key != catalog.KeyPlain })
 	rims := slices.DeleteFunc(hubs(p), func(h []string) bool { return h == nil })
+	out := make([]refit, 0, (len(bores)+1)*(len(rims)+1))
+	for i := range len(bores) + 1 {
+		for j := range len(rims) + 1 {
+			var r refit
+			if i > 0 {
+				r.bore = &bores[i-1]
+			}
+			if j > 0 {
+				r.hub = rims[j-1]
+			}
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// idle reports whether a gear drive has already what it would get.
+func (r refit) idle(real *catalog.GearDrive) bool {
+	own := bored{real.Bore, real.ShaftKey}
+	return r.bore != nil && real.FitsMotors == nil && own.is(*r.bore) || r.hub != nil && real.FitsWheels == nil && takes(real.Hubs, r.hub)
+}
+
+// wish is the wish for a gear drive like a real one with another bore, hub and
+// ratio.
+func (r refit) wish(real *catalog.GearDrive, ratio float64) wish[catalog.GearDrive] {
+	g := *real
+	g.Part = asBought(&real.Part)
+	if r.bore != nil {
+		g.Bore, g.ShaftKey, g.FitsMotors = r.bore.bore, catalog.KeyPlain, nil
+	}
+	if r.hub != nil {
+		g.Hubs, g.FitsWheels = r.hub, nil
+	}
+	if g.Ratio = ratio; ratio != real.Ratio {
+		g.Driver, g.Driven = math.NaN(), math.NaN()
+	}
+	return wish[catalog.GearDrive]{&g, real, distance(ratio, real.Ratio) + changed(r.bore != nil, r.hub != nil)}
+}
+
+func wishedGears(p *constraints.Problem) []wish[catalog.GearDrive] {
+	var out []wish[catalog.GearDrive]
 	for _, real := range p.GearDrives {
 		ratios := []float64{real.Ratio}
 		for tenths := leastRatio; tenths <= mostRatio && real.Ratio != 1; tenths++ {
 			ratios = append(ratios, float64(tenths)/10)
 		}
-		own := bored{real.Bore, real.ShaftKey}
+		fitting := slices.DeleteFunc(refits(p), func(r refit) bool { return r.idle(real) })
 		for _, ratio := range ratios {
-			for i := range len(bores) + 1 {
-				for j := range len(rims) + 1 {
-					g := *real
-					g.Part = asBought(&real.Part)
-					g.Ratio = ratio
-					newBore, newHub := i > 0, j > 0
-					if newBore {
-						g.Bore, g.ShaftKey, g.FitsMotors = bores[i-1].bore, catalog.KeyPlain, nil
-					}
-					if newHub {
-						g.Hubs, g.FitsWheels = rims[j-1], nil
-					}
-					if newBore && real.FitsMotors == nil && own.is(bores[i-1]) || newHub && real.FitsWheels == nil && takes(real.Hubs, g.Hubs) {
-						continue // that is what it has
-					}
-					if g.Ratio != real.Ratio {
-						g.Driver, g.Driven = math.NaN(), math.NaN()
-					}
-					out = append(out, wish[catalog.GearDrive]{&g, real, distance(ratio, real.Ratio) + changed(newBore, newHub)})
-				}
+			for _, r := range fitting {
+				out = append(out, r.wish(real, ratio))
 			}
 		}
 	}

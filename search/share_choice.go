@@ -73,59 +73,74 @@ func electricals(p *constraints.Problem, slots []constraints.Slot, known numberi
 	return out
 }
 
+// sorted are the drives and the wheels of a problem, by index, under the ids of
+// those parts of theirs that are shared.
+type sorted struct{ drives, wheels map[string][]int32 }
+
+// sortRolling sorts a problem's drives and wheels by what they share.
+func sortRolling(p *constraints.Problem, slots []constraints.Slot) sorted {
+	s := sorted{map[string][]int32{}, map[string][]int32{}}
+	for i, d := range p.Drives {
+		var ids []string
+		for _, slot := range constraints.DriveSlots() {
+			if slices.Contains(slots, slot) {
+				ids = append(ids, d.ID(slot))
+			}
+		}
+		name := strings.Join(ids, "\x00")
+		s.drives[name] = append(s.drives[name], int32(i))
+	}
+	for i, w := range p.Wheels {
+		name := ""
+		if slices.Contains(slots, constraints.SlotWheel) {
+			name = w.ID
+		}
+		s.wheels[name] = append(s.wheels[name], int32(i))
+	}
+	return s
+}
+
 // rollings lists the ways to fill the shared slots of drive and wheel that all
 // problems have.
 func rollings(ctx context.Context, problems []*constraints.Problem, slots []constraints.Slot, strict bool) ([]rolling, error) {
-	var drive []constraints.Slot
-	for _, slot := range constraints.DriveSlots() {
-		if slices.Contains(slots, slot) {
-			drive = append(drive, slot)
-		}
-	}
-	type sorted struct{ drives, wheels map[string][]int32 }
-	var all []sorted
-	for _, p := range problems {
-		s := sorted{map[string][]int32{}, map[string][]int32{}}
-		for i, d := range p.Drives {
-			var ids []string
-			for _, slot := range drive {
-				ids = append(ids, d.ID(slot))
-			}
-			name := strings.Join(ids, "\x00")
-			s.drives[name] = append(s.drives[name], int32(i))
-		}
-		for i, w := range p.Wheels {
-			name := ""
-			if slices.Contains(slots, constraints.SlotWheel) {
-				name = w.ID
-			}
-			s.wheels[name] = append(s.wheels[name], int32(i))
-		}
-		all = append(all, s)
+	all := make([]sorted, len(problems))
+	for i, p := range problems {
+		all[i] = sortRolling(p, slots)
 	}
 	var out []rolling
 	held := 0
-	for _, d := range slices.Sorted(maps.Keys(all[0].drives)) {
-		for _, w := range slices.Sorted(maps.Keys(all[0].wheels)) {
-			var r rolling
-			for i, p := range problems {
-				if drives, wheels := all[i].drives[d], all[i].wheels[w]; drives != nil && wheels != nil {
-					rest := newRemainder(p, drives, wheels, strict)
-					r, held = append(r, rest), held+rest.held
-				}
+	for _, drive := range slices.Sorted(maps.Keys(all[0].drives)) {
+		for _, wheel := range slices.Sorted(maps.Keys(all[0].wheels)) {
+			r := rollingOf(problems, all, drive, wheel, strict)
+			for _, rest := range r {
+				held += rest.held
 			}
-			if len(r) == len(problems) {
-				out = append(out, r)
-			}
-			if held > mostSharePairs {
+			switch {
+			case held > mostSharePairs:
 				return nil, &TooManyError{fmt.Sprintf("the shared drives and wheels leave more pairs and motors than are held, %d", mostSharePairs)}
-			}
-			if ctx.Err() != nil {
+			case ctx.Err() != nil:
 				return out, nil
+			case r != nil:
+				out = append(out, r)
 			}
 		}
 	}
 	return out, nil
+}
+
+// rollingOf is what a shared drive and wheel leave of the problems; nil where
+// not all problems have them.
+func rollingOf(problems []*constraints.Problem, all []sorted, drive, wheel string, strict bool) rolling {
+	for _, s := range all {
+		if s.drives[drive] == nil || s.wheels[wheel] == nil {
+			return nil
+		}
+	}
+	var r rolling
+	for i, p := range problems {
+		r = append(r, newRemainder(p, all[i].drives[drive], all[i].wheels[wheel], strict))
+	}
+	return r
 }
 
 func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *remainder {

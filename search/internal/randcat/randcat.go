@@ -56,127 +56,170 @@ func (t *text) part(kind, id string) {
 	}
 }
 
+// shafts (mm), hubs and profiles of random parts.
+func shafts() []float64  { return []float64{8, 10} }
+func hubs() []string     { return []string{"five-bolt", "spline", "block"} }
+func profiles() []string { return []string{"htd-5m", "htd-5m", "htd-5m", "gt-5", "t5"} }
+
 // Catalog is the text of a random catalog.
 func Catalog(r *rand.Rand, s Sizes) string {
 	t := &text{r: r}
 	t.line("schema", 1)
 	n := func(most int) int { return 1 + r.IntN(most) }
-	shafts, hubs := []float64{8, 10}, []string{"five-bolt", "spline", "block"}
-	for i := range n(s.Motors) {
-		t.part("motor", fmt.Sprintf("m%d", i))
-		t.line("kv", one(r, 75, 90, 120, 149.5, 190, 230))
-		t.maybe("pole_pairs", one(r, 7, 7, 10, 14))
-		t.maybe("resistance_mohm", one(r, 18.0, 35, 60, 110.5))
-		t.maybe("no_load_current_a", one(r, 0, 0.6, 1.4))
-		t.maybe("peak_current_a", one(r, 40, 60, 80))
-		t.maybe("continuous_current_a", one(r, 20, 30, 50))
-		if r.IntN(3) == 0 {
-			t.line("max_power_w", one(r, 600, 1500, 3000))
-		}
-		t.maybe("max_volts", one(r, 37.8, 42, 50.4, 60))
-		t.maybe("shaft_mm", one(r, shafts...))
-		t.maybe("shaft_key", one(r, "plain", "flat", "keyway"))
-		t.maybe("can_length_mm", one(r, 55, 74, 84))
-	}
-	for i := range n(s.Controllers) {
-		t.part("controller", fmt.Sprintf("c%d", i))
-		t.maybe("erpm_ceiling", one(r, 60000, 100000, 150000))
-		t.maybe("max_volts", one(r, 42, 50.4, 60))
-		t.maybe("motor_current_a", one(r, 40, 60, 100))
-		t.maybe("battery_current_a", one(r, 15, 30, 50))
-		t.maybe("continuous_current_a", one(r, 25, 40, 60))
-		t.maybe("channels", one(r, 1, 2))
-		t.maybe("max_duty", one(r, 0.9, 0.95, 1))
-		t.maybe("efficiency", one(r, 0.95, 0.98))
-		t.maybe("commutation", one(r, "foc", "six-step"))
-	}
+	t.motors(n(s.Motors))
+	t.controllers(n(s.Controllers))
+	t.cell()
+	t.batteries(n(s.Batteries))
+	t.motorPulleys(r.IntN(s.Pulleys + 1))
+	t.wheelPulleys(r.IntN(s.Pulleys + 1))
+	t.belts(r.IntN(s.Belts + 1))
+	t.mounts(r.IntN(s.Mounts + 1))
+	t.gears(1 + r.IntN(s.Gears))
+	t.wheels(n(s.Wheels))
+	return t.String()
+}
+
+func (t *text) cell() {
 	t.part("cell", "cell-a")
 	fmt.Fprint(t, "nominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = 3\n")
-	t.maybe("resistance_mohm", one(r, 12.0, 25))
-	t.maybe("discharge_a", one(r, 10, 20))
-	for i := range n(s.Batteries) {
+	t.maybe("resistance_mohm", one(t.r, 12.0, 25))
+	t.maybe("discharge_a", one(t.r, 10, 20))
+}
+
+func (t *text) motors(n int) {
+	for i := range n {
+		t.part("motor", fmt.Sprintf("m%d", i))
+		t.line("kv", one(t.r, 75, 90, 120, 149.5, 190, 230))
+		t.maybe("pole_pairs", one(t.r, 7, 7, 10, 14))
+		t.maybe("resistance_mohm", one(t.r, 18.0, 35, 60, 110.5))
+		t.maybe("no_load_current_a", one(t.r, 0, 0.6, 1.4))
+		t.maybe("peak_current_a", one(t.r, 40, 60, 80))
+		t.maybe("continuous_current_a", one(t.r, 20, 30, 50))
+		if t.r.IntN(3) == 0 {
+			t.line("max_power_w", one(t.r, 600, 1500, 3000))
+		}
+		t.maybe("max_volts", one(t.r, 37.8, 42, 50.4, 60))
+		t.maybe("shaft_mm", one(t.r, shafts()...))
+		t.maybe("shaft_key", one(t.r, "plain", "flat", "keyway"))
+		t.maybe("can_length_mm", one(t.r, 55, 74, 84))
+	}
+}
+
+func (t *text) controllers(n int) {
+	for i := range n {
+		t.part("controller", fmt.Sprintf("c%d", i))
+		t.maybe("erpm_ceiling", one(t.r, 60000, 100000, 150000))
+		t.maybe("max_volts", one(t.r, 42, 50.4, 60))
+		t.maybe("motor_current_a", one(t.r, 40, 60, 100))
+		t.maybe("battery_current_a", one(t.r, 15, 30, 50))
+		t.maybe("continuous_current_a", one(t.r, 25, 40, 60))
+		t.maybe("channels", one(t.r, 1, 2))
+		t.maybe("max_duty", one(t.r, 0.9, 0.95, 1))
+		t.maybe("efficiency", one(t.r, 0.95, 0.98))
+		t.maybe("commutation", one(t.r, "foc", "six-step"))
+	}
+}
+
+func (t *text) batteries(n int) {
+	for i := range n {
 		t.part("battery", fmt.Sprintf("b%d", i))
-		t.line("series", one(r, 9, 10, 12))
-		if r.IntN(4) > 0 {
+		t.line("series", one(t.r, 9, 10, 12))
+		if t.r.IntN(4) > 0 {
 			t.line("cell", "cell-a")
-			t.maybe("parallel", one(r, 1, 2, 4))
+			t.maybe("parallel", one(t.r, 1, 2, 4))
 		} else {
 			series := 10.0
 			fmt.Fprintf(t, "nominal_v = %v\nfull_v = %v\ncutoff_v = %v\n", 3.7*series, 4.2*series, 3.1*series)
-			t.maybe("capacity_ah", one(r, 4.0, 7.5))
-			t.maybe("resistance_mohm", one(r, 0, 60, 150))
-			t.maybe("discharge_a", one(r, 20, 60))
+			t.maybe("capacity_ah", one(t.r, 4.0, 7.5))
+			t.maybe("resistance_mohm", one(t.r, 0, 60, 150))
+			t.maybe("discharge_a", one(t.r, 20, 60))
 		}
-		if r.IntN(3) == 0 {
-			t.line("wiring_mohm", one(r, 5, 12))
+		if t.r.IntN(3) == 0 {
+			t.line("wiring_mohm", one(t.r, 5, 12))
 		}
 	}
-	profiles := []string{"htd-5m", "htd-5m", "htd-5m", "gt-5", "t5"}
-	for i := range r.IntN(s.Pulleys + 1) {
+}
+
+func (t *text) motorPulleys(n int) {
+	for i := range n {
 		t.part("pulley", fmt.Sprintf("p%d", i))
 		t.line("side", "motor")
-		t.line("profile", one(r, profiles...))
-		t.line("teeth", one(r, 14, 15, 16, 18))
-		t.maybe("width_mm", one(r, 12, 15, 20))
-		t.maybe("bore_mm", one(r, shafts...))
-		if r.IntN(2) == 0 {
-			t.line("shaft_key", one(r, "plain", "flat", "keyway"))
+		t.line("profile", one(t.r, profiles()...))
+		t.line("teeth", one(t.r, 14, 15, 16, 18))
+		t.maybe("width_mm", one(t.r, 12, 15, 20))
+		t.maybe("bore_mm", one(t.r, shafts()...))
+		if t.r.IntN(2) == 0 {
+			t.line("shaft_key", one(t.r, "plain", "flat", "keyway"))
 		}
 	}
-	for i := range r.IntN(s.Pulleys + 1) {
+}
+
+func (t *text) wheelPulleys(n int) {
+	for i := range n {
 		t.part("pulley", fmt.Sprintf("w%d", i))
 		t.line("side", "wheel")
-		t.line("profile", one(r, profiles...))
-		t.line("teeth", one(r, 36, 40, 48, 60))
-		t.maybe("width_mm", one(r, 12, 15, 20))
-		t.hubs(hubs)
+		t.line("profile", one(t.r, profiles()...))
+		t.line("teeth", one(t.r, 36, 40, 48, 60))
+		t.maybe("width_mm", one(t.r, 12, 15, 20))
+		t.hubs(hubs())
 	}
-	for i := range r.IntN(s.Belts + 1) {
+}
+
+func (t *text) belts(n int) {
+	for i := range n {
 		t.part("belt", fmt.Sprintf("belt%d", i))
-		t.line("profile", one(r, profiles...))
-		t.line("teeth", one(r, 60, 65, 70, 75, 80))
-		t.maybe("width_mm", one(r, 12, 15, 15, 25))
+		t.line("profile", one(t.r, profiles()...))
+		t.line("teeth", one(t.r, 60, 65, 70, 75, 80))
+		t.maybe("width_mm", one(t.r, 12, 15, 15, 25))
 	}
-	for i := range r.IntN(s.Mounts + 1) {
+}
+
+func (t *text) mounts(n int) {
+	for i := range n {
 		t.part("mount", fmt.Sprintf("mount%d", i))
-		t.line("centre_min_mm", one(r, 60, 65, 70))
-		t.line("centre_max_mm", one(r, 75, 85, 110))
-		t.maybe("idler", one(r, true, false, false))
+		t.line("centre_min_mm", one(t.r, 60, 65, 70))
+		t.line("centre_max_mm", one(t.r, 75, 85, 110))
+		t.maybe("idler", one(t.r, true, false, false))
 	}
-	for i := range 1 + r.IntN(s.Gears) {
+}
+
+func (t *text) gears(n int) {
+	for i := range n {
 		t.part("gear_drive", fmt.Sprintf("g%d", i))
-		if r.IntN(3) == 0 {
-			fmt.Fprintf(t, "driver_teeth = %d\ndriven_teeth = %d\n", one(r, 13, 15), one(r, 39, 60))
+		if t.r.IntN(3) == 0 {
+			fmt.Fprintf(t, "driver_teeth = %d\ndriven_teeth = %d\n", one(t.r, 13, 15), one(t.r, 39, 60))
 		} else {
-			t.line("ratio", one(r, 1, 2.5, 3, 3, 4.4))
+			t.line("ratio", one(t.r, 1, 2.5, 3, 3, 4.4))
 		}
-		t.maybe("efficiency", one(r, 0.94, 0.97))
-		t.maybe("in_wheel", one(r, true, false))
-		t.maybe("bore_mm", one(r, shafts...))
-		t.maybe("shaft_key", one(r, "plain", "keyway"))
-		t.hubs(hubs)
-		t.maybe("max_torque_nm", one(r, 12, 25, 60))
-		t.maybe("outside_mm", one(r, 50, 70, 90))
-		if r.IntN(3) == 0 {
+		t.maybe("efficiency", one(t.r, 0.94, 0.97))
+		t.maybe("in_wheel", one(t.r, true, false))
+		t.maybe("bore_mm", one(t.r, shafts()...))
+		t.maybe("shaft_key", one(t.r, "plain", "keyway"))
+		t.hubs(hubs())
+		t.maybe("max_torque_nm", one(t.r, 12, 25, 60))
+		t.maybe("outside_mm", one(t.r, 50, 70, 90))
+		if t.r.IntN(3) == 0 {
 			t.WriteString("fits_motors = [\"m0\"]\n")
 		}
-		if r.IntN(3) == 0 {
+		if t.r.IntN(3) == 0 {
 			t.WriteString("fits_wheels = [\"t0\"]\n")
 		}
 	}
-	for i := range n(s.Wheels) {
+}
+
+func (t *text) wheels(n int) {
+	for i := range n {
 		t.part("wheel", fmt.Sprintf("t%d", i))
-		t.line("diameter_mm", one(r, 90, 97, 110, 150, 175))
-		t.maybe("tyre", one(r, "urethane", "rubber", "pneumatic"))
-		t.hubs(hubs)
-		if r.IntN(5) == 0 {
-			t.line("rolling_resistance", one(r, 0, 0.02))
+		t.line("diameter_mm", one(t.r, 90, 97, 110, 150, 175))
+		t.maybe("tyre", one(t.r, "urethane", "rubber", "pneumatic"))
+		t.hubs(hubs())
+		if t.r.IntN(5) == 0 {
+			t.line("rolling_resistance", one(t.r, 0, 0.02))
 		}
-		if r.IntN(5) == 0 {
-			t.line("rolling_radius_ratio", one(r, 0.95, 1))
+		if t.r.IntN(5) == 0 {
+			t.line("rolling_radius_ratio", one(t.r, 0.95, 1))
 		}
 	}
-	return t.String()
 }
 
 func (t *text) hubs(names []string) {
