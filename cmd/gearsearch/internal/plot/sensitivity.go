@@ -1,6 +1,7 @@
 package plot
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -124,6 +125,7 @@ func (s Subject) outcome(in input, factor float64) (top, climb float64) {
 // barPanel is one column of bars.
 type barPanel struct {
 	name     string
+	of, unit string // what is moved, and its unit, in a sentence
 	decimals int
 	most     float64
 	values   func(e Effect) [2]float64 // in the unit shown
@@ -143,11 +145,11 @@ func Sensitivity(s Subject) (*Figure, error) {
 	}
 	speed := s.speed()
 	panels := []*barPanel{{
-		name: "top speed, " + speed.unit, decimals: 2,
+		name: "top speed, " + speed.unit, of: "The top speed", unit: speed.unit, decimals: 2,
 		values: func(e Effect) [2]float64 { return [2]float64{e.Speed[0] * speed.factor, e.Speed[1] * speed.factor} },
 	}}
 	if s.Build.Problem.Climbs() {
-		panels = append(panels, &barPanel{name: "climb margin, % points", decimals: 1, values: func(e Effect) [2]float64 { return e.Climb }})
+		panels = append(panels, &barPanel{name: "climb margin, % points", of: "The climb margin", unit: "% points", decimals: 1, values: func(e Effect) [2]float64 { return e.Climb }})
 	}
 	var shown []Effect
 	var none []string
@@ -166,16 +168,33 @@ func Sensitivity(s Subject) (*Figure, error) {
 	}
 	chart := &barChart{shown, panels, none}
 	var words []string
-	for _, e := range shown[:min(3, len(shown))] {
-		v := panels[0].values(e)
-		words = append(words, fmt.Sprintf("%s: %s or %s %s", e.Input, written(v[0], 2), written(v[1], 2), speed.unit))
+	for _, p := range panels {
+		words = append(words, p.inWords(shown))
 	}
 	return &Figure{
 		Title: "What 5 % less or more of each input does", Of: s.Name(),
-		Summary: "Most effect, less or more: " + strings.Join(words, "; ") + ".",
+		Summary: strings.Join(words, " "),
 		width:   figureWidth + 60, height: vg.Length(len(shown)*rowHeight) + 62,
 		rigid: true, paint: chart.draw,
 	}, nil
+}
+
+// inWords says which inputs move what the panel shows, the most first: those
+// with at least half the effect of the first, up to three.
+func (p *barPanel) inWords(effects []Effect) string {
+	size := func(e Effect) float64 { v := p.values(e); return max(math.Abs(v[0]), math.Abs(v[1])) }
+	sorted := slices.Clone(effects)
+	slices.SortStableFunc(sorted, func(a, b Effect) int { return cmp.Compare(size(b), size(a)) })
+	var words []string
+	for _, e := range sorted[:min(3, len(sorted))] {
+		if v := p.values(e); written(size(e), p.decimals) != "0" && 2*size(e) >= size(sorted[0]) {
+			words = append(words, fmt.Sprintf("%s (−5 %%: %s, +5 %%: %s %s)", e.Input, written(v[0], p.decimals), written(v[1], p.decimals), p.unit))
+		}
+	}
+	if len(words) == 0 {
+		return p.of + " stays, whichever of them is 5 % less or more."
+	}
+	return fmt.Sprintf("%s changes most with %s.", p.of, strings.Join(words, ", "))
 }
 
 type barChart struct {
