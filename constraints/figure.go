@@ -28,6 +28,8 @@ type Figure struct {
 	Value func(b *Build) float64
 	Word  func(b *Build) string
 
+	absent []absence // what else than missing data it may have no value for, the first that holds
+
 	// Why: the formula, the same with the build's numbers put in (or, where the
 	// figure cannot be computed, what is missing), and where it comes from.
 	Formula string
@@ -94,6 +96,7 @@ func motionFigures() []Figure {
 		},
 		{
 			Name: "top_speed_limited_by", Meaning: "what holds the top speed",
+			absent:  []absence{noMotion},
 			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
 			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power and grip limits, and the ceiling",
 			Put:     putTopSpeedBy, Source: sourceBalance,
@@ -105,11 +108,13 @@ func motionFigures() []Figure {
 		},
 		{
 			Name: "erpm_at_target", Unit: "rpm", Meaning: "electrical rpm at the target top speed", Better: Lesser,
+			absent:  []absence{noTopSpeed},
 			Value:   func(b *Build) float64 { return b.board.ERPMAt(b.Problem.Brief.Target.TopSpeed) },
 			Formula: "v N / r × 60 / 2π × pole pairs", Put: putERPMAtTarget, Source: sourceKinematics,
 		},
 		{
 			Name: "erpm_speed_limit_kmh", Unit: "km/h", Meaning: "road speed at the rpm ceiling itself", Better: Greater,
+			absent:  []absence{noCeiling},
 			Value:   func(b *Build) float64 { return finite(b.erpmSpeed()) * kmh },
 			Formula: "v = ceiling / pole pairs × 2π / 60 × r / N", Put: putERPMSpeed, Source: sourceKinematics,
 		},
@@ -121,16 +126,19 @@ func climbFigures() []Figure {
 	return []Figure{
 		{
 			Name: "climb_thrust_n", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
+			absent:  []absence{noGrade},
 			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
 			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
 		},
 		{
 			Name: "climb_need_n", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
+			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbNeed),
 			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: onClimb(putClimbNeed), Source: sourceRoadLoad,
 		},
 		{
 			Name: "climb_margin_pct", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
+			absent: []absence{noGrade},
 			Value: whenClimbing(func(b *Build) float64 {
 				return (b.whenThrust((*Build).GrippedClimbThrust)/b.ClimbNeed() - 1) * percent
 			}),
@@ -138,6 +146,7 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_limited_by", Meaning: "what holds the climb thrust",
+			absent: []absence{noGrade},
 			Word: func(b *Build) string {
 				if !b.Problem.Climbs() || !b.ThrustKnown() {
 					return ""
@@ -155,6 +164,7 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_current_a", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
+			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbCurrent),
 			Formula: "(L r / (n η N k) + I₀) / c", Put: onClimb(putClimbCurrent), Source: sourceMachine,
 		},
@@ -165,6 +175,7 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "launch_s", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
+			absent:  []absence{noLaunchSpeed, noLaunch},
 			Value:   (*Build).Launch,
 			Formula: "∫ m dv / (F(v) − L(v)) from 0 to the launch speed", Put: putLaunch, Source: sourceNewton,
 		},
@@ -181,11 +192,13 @@ func energyFigures() []Figure {
 		},
 		{
 			Name: "consumption_wh_per_km", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
+			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Consumption() * wh / km },
 			Formula: "V I_b / v × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
 		},
 		{
 			Name: "range_km", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
+			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Range() * km },
 			Formula: "E × usable / consumption", Put: putRange, Source: sourceEnergy,
 		},
@@ -197,6 +210,7 @@ func partFigures() []Figure {
 	return []Figure{
 		{
 			Name: "mesh_teeth", Unit: "teeth", Meaning: "whole teeth of the small pulley in mesh, an idler's wrap left out", Better: Greater,
+			absent: []absence{noBelt},
 			Value: func(b *Build) float64 {
 				if b.Drive.Mesh < 0 {
 					return math.NaN()
@@ -207,11 +221,13 @@ func partFigures() []Figure {
 		},
 		{
 			Name: "centre_mm", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
+			absent:  []absence{noBelt},
 			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
 			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: onBelt(putCentre), Source: sourceBelt,
 		},
 		{
 			Name: "belt_pull_n", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
+			absent:  []absence{noBelt, noGrade},
 			Value:   whenClimbing((*Build).BeltPull),
 			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,
 		},

@@ -6,6 +6,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 )
 
@@ -17,8 +18,9 @@ type measure struct {
 	decimals int
 	factor   float64 // from the unit to the one that tables show
 	value    func(r *row) float64
-	checks   []string // that its sign speaks for
-	extra    bool     // that a narrow page does without
+	absent   func(r *row) string // the sign for a value that there is not, nil: none but "?"
+	checks   []string            // that its sign speaks for
+	extra    bool                // that a narrow page does without
 }
 
 // measures are what builds of a problem are compared in: what it asks for, and
@@ -33,6 +35,7 @@ func measures(p *constraints.Problem, system quantity.System) []measure {
 		return measure{
 			key: name, title: title, unit: f.Unit, decimals: quantity.Decimals(unit), factor: factor,
 			value: func(r *row) float64 { return f.Value(r.Build) }, checks: checks,
+			absent: func(r *row) string { return words.AbsentSign(f, r.Build) },
 		}
 	}
 	margin := func(check string) measure {
@@ -68,6 +71,11 @@ func measures(p *constraints.Problem, system quantity.System) []measure {
 
 // text is the measure of a build as tables show it.
 func (m *measure) text(r *row) string {
+	if m.absent != nil {
+		if sign := m.absent(r); sign != "" {
+			return sign
+		}
+	}
 	text := page.Fixed(m.value(r)*m.factor, m.decimals)
 	if m.unit == "%" && text != "?" {
 		text += "%"

@@ -86,6 +86,9 @@ func figure(title, name string, system quantity.System, checks ...string) rankCo
 		title = unit
 	}
 	return number(title, func(r *row) string {
+		if sign := words.AbsentSign(f, r.Build); sign != "" {
+			return sign
+		}
 		return page.Fixed(f.Value(r.Build)*factor, quantity.Decimals(unit))
 	}, checks...)
 }
@@ -138,6 +141,9 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 	if p.Climbs() {
 		columns = append(columns, extra(margin("heat")), extra(number("max. grade", func(r *row) string {
 			grade, _ := constraints.FigureNamed("climb_limit_pct")
+			if sign := words.AbsentSign(grade, r.Build); sign != "" {
+				return sign
+			}
 			return page.Fixed(grade.Value(r.Build), 0) + "%"
 		})))
 	}
