@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"embed"
+	"io/fs"
 	"path"
 	"strings"
 
@@ -41,6 +42,13 @@ func DemoBrief(name string) (src Source, ok bool) {
 // DemoBriefName is the name of an embedded brief: its file's, without the
 // ending.
 func DemoBriefName(src Source) string { return strings.TrimSuffix(path.Base(src.Name), briefEnding) }
+
+// Invented reports whether the part is one of the demo catalog: its maker and
+// its price are invented.
+func (p *Part) Invented() bool {
+	_, err := fs.Stat(demoFiles, p.Pos.File)
+	return err == nil
+}
 
 // demo lists the embedded files that want picks, sorted by name. Embedded
 // files can always be read.

@@ -79,10 +79,14 @@ func (s *sheetPage) next(p *page.Page, results []constraints.Result) {
 	p.Verbatim(append(lines, "gearsearch parts "+typed(s.file)+s.again)...)
 }
 
-// askedText adds what the brief asks, if it asks anything.
+// askedText adds what the brief asks, if it asks anything, and of the demo's
+// parts that they are invented.
 func askedText(p *page.Page, problem *constraints.Problem, system quantity.System) {
 	if text := asked(problem, system); text != "" {
 		p.Text("Asked: " + text + ".")
+	}
+	if note := words.InventedNote(problem.Catalog); note != "" {
+		p.Text(note)
 	}
 }
 
@@ -194,7 +198,7 @@ func (s *sheetPage) reasons(p *page.Page) {
 func (s *sheetPage) value(f constraints.Figure) (text, unit string) {
 	text, unit, known := words.Figure(f, s.Build, s.system)
 	if !known {
-		return "–", ""
+		return words.Absent(f, s.Build), ""
 	}
 	return text, unit
 }

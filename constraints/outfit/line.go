@@ -19,15 +19,17 @@ type Line struct {
 	Unit   float64 // price of one such pack; NaN: not known
 	Total  float64 // NaN: not known
 	Owned  bool
-	Link   string
-	Note   string // a whole sentence without a full stop, or ""
+	// Invented: a part of the demo catalog.
+	Invented bool
+	Link     string
+	Note     string // a whole sentence without a full stop, or ""
 }
 
 // lineOf is the line of so many pieces of a part.
 func lineOf(slot string, p *catalog.Part, pieces int) Line {
 	l := Line{
 		Slot: slot, ID: p.ID, Name: p.Name, Pieces: pieces, SoldIn: max(p.SoldIn, 1),
-		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link,
+		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link, Invented: p.Invented(),
 	}
 	if !l.Owned {
 		l.Packs = (pieces + l.SoldIn - 1) / l.SoldIn
