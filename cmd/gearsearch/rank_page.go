@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -336,62 +337,22 @@ func (r *rankPage) untold(p *page.Page) {
 func buildCautions(rows []*row, system quantity.System) []string {
 	var items []string
 	for _, c := range sortedCautions(rows, system) {
-		if c.ranks != "" {
-			c.text = c.ranks + ": " + c.text
+		if c.Ranks != "" {
+			c.Text = c.Ranks + ": " + c.Text
 		}
-		items = append(items, c.text)
+		items = append(items, c.Text)
 	}
 	return items
 }
 
-// rankedCaution is a caution with the ranks of the builds that it is for, ""
-// for all.
-type rankedCaution struct{ ranks, text string }
-
 // sortedCautions are the cautions of builds; those that differ in numbers only
 // are one.
-func sortedCautions(rows []*row, system quantity.System) []rankedCaution {
-	ranks, sentences := map[string][]int{}, map[string][]string{}
-	var order []string
+func sortedCautions(rows []*row, system quantity.System) []words.Caution {
+	var all words.Cautions
 	for _, r := range rows {
-		for _, c := range r.Build.Cautions(system.Show) {
-			key := pattern(c)
-			if ranks[key] == nil {
-				order = append(order, key)
-			}
-			ranks[key] = append(ranks[key], r.Rank)
-			sentences[key] = append(sentences[key], c)
-		}
+		all.Add(r.Rank, r.Build.Cautions(system.Show))
 	}
-	var out []rankedCaution
-	for _, key := range order {
-		c := rankedCaution{text: merged(sentences[key])}
-		if len(ranks[key]) < len(rows) {
-			c.ranks = spans(ranks[key])
-		}
-		out = append(out, c)
-	}
-	return out
-}
-
-// spans writes ascending numbers, runs of three and more as 4–9.
-func spans(numbers []int) string {
-	var out []string
-	for i := 0; i < len(numbers); {
-		j := i
-		for j+1 < len(numbers) && numbers[j+1] == numbers[j]+1 {
-			j++
-		}
-		if j-i >= 2 {
-			out = append(out, fmt.Sprintf("%d–%d", numbers[i], numbers[j]))
-		} else {
-			for k := i; k <= j; k++ {
-				out = append(out, fmt.Sprint(numbers[k]))
-			}
-		}
-		i = j + 1
-	}
-	return strings.Join(out, ", ")
+	return all.List()
 }
 
 // next adds what to type next.

@@ -393,10 +393,10 @@ func (s *shareAnswer) cautions(system quantity.System) []string {
 		}
 		for _, c := range sortedCautions(rows, system) {
 			who := name
-			if c.ranks != "" {
-				who += ", set" + nbsp + c.ranks
+			if c.Ranks != "" {
+				who += ", set" + nbsp + c.Ranks
 			}
-			out = append(out, who+": "+c.text)
+			out = append(out, who+": "+c.Text)
 		}
 	}
 	return append(out, s.otherBoards()...)

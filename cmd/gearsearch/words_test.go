@@ -83,38 +83,6 @@ func TestLabel(t *testing.T) {
 	}
 }
 
-func TestMerged(t *testing.T) {
-	for _, tt := range []struct {
-		in   []string
-		want string
-	}{
-		{[]string{"5 whole teeth"}, "5 whole teeth"},
-		{[]string{"5 whole teeth", "5 whole teeth"}, "5 whole teeth"},
-		{[]string{"at 9.5 km/h, below 6", "at 35.2 km/h, below 6", "at 10 km/h, below 6"}, "at 9.5–35.2 km/h, below 6"},
-		{[]string{"no numbers"}, "no numbers"},
-	} {
-		if got := merged(tt.in); got != tt.want {
-			t.Errorf("%q: %q, want %q", tt.in, got, tt.want)
-		}
-	}
-}
-
-func TestSpans(t *testing.T) {
-	for _, tt := range []struct {
-		in   []int
-		want string
-	}{
-		{[]int{1}, "1"},
-		{[]int{1, 2}, "1, 2"},
-		{[]int{1, 2, 3}, "1–3"},
-		{[]int{1, 3, 4, 5, 6, 9, 10}, "1, 3–6, 9, 10"},
-	} {
-		if got := spans(tt.in); got != tt.want {
-			t.Errorf("%v: %q, want %q", tt.in, got, tt.want)
-		}
-	}
-}
-
 func TestTyped(t *testing.T) {
 	for in, want := range map[string]string{
 		"build.toml": "build.toml", "40km/h": "40km/h", "15%": "15%", "two words": "'two words'",

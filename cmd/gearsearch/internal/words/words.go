@@ -135,6 +135,16 @@ func Outcome(r constraints.Result, p *constraints.Problem, system quantity.Syste
 // program.
 const ThinMargin = 5
 
+// Margin is the margin of an outcome in percent. The dust of an equality, which
+// passes, is none.
+func Margin(r constraints.Result) float64 {
+	const dust = 1e-7 // percent: what every comparison takes for equal
+	if pct := r.MarginPct(r.Outcome); math.IsNaN(pct) || math.Abs(pct) > dust {
+		return pct
+	}
+	return 0
+}
+
 // The signs that an outcome carries.
 const (
 	NoSign   = ""
