@@ -2,6 +2,7 @@ package report
 
 import (
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -40,6 +41,7 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 	c.Currency = m.problem.Catalog.Currency
 	for _, l := range o.Lines {
 		c.Items = append(c.Items, item(l))
+		c.Invented = c.Invented || l.Invented
 	}
 	for _, n := range o.Needs {
 		i := item(n.Line())
@@ -50,15 +52,31 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 			i.Name, i.Note = n.Words, strings.Join(n.Notes, "; ")
 		}
 		c.Around = append(c.Around, i)
+		c.Invented = c.Invented || i.Invented
 	}
+	markInvented(c.Items, c.Around)
 	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
 	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
 	c.Care = o.Cautions()
 }
 
+// markInvented leaves the marks of invented parts only where there are others
+// among them: else it is said once.
+func markInvented(lists ...[]Item) {
+	others := false
+	for _, list := range lists {
+		others = others || slices.ContainsFunc(list, func(i Item) bool { return i.ID != "" && !i.Invented })
+	}
+	for _, list := range lists {
+		for i := range list {
+			list[i].Invented = list[i].Invented && others
+		}
+	}
+}
+
 // item is a line of a shopping list.
 func item(l outfit.Line) Item {
-	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: l.Note, Link: l.Link, Price: amount(l.Total)}
+	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: l.Note, Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
 	switch {
 	case l.Owned:
 		i.Buy = "owned"
@@ -89,7 +107,7 @@ func (m *maker) deciding(b *constraints.Build) []Figure {
 		f, _ := constraints.FigureNamed(name)
 		text, unit, known := words.Figure(f, b, m.system)
 		if !known {
-			text = "?"
+			text = words.Absent(f, b)
 		}
 		out = append(out, Figure{title, text, unit, note})
 	}
@@ -117,7 +135,11 @@ func (m *maker) deciding(b *constraints.Build) []Figure {
 	if p.Climbs() {
 		add("climb_current_a", "motor current on the climb", asked(b.HeatLimit(), "bears "+words.Short(b.HeatLimit())+"\u00a0A for long"))
 	}
-	add("price", "price", asked(p.Brief.Limit.Price, "asked: at most "+s.price(p.Brief.Limit.Price)))
+	price := ""
+	if words.InventedIn(b) {
+		price = words.Invented
+	}
+	add("price", "price", join(price, asked(p.Brief.Limit.Price, "asked: at most "+s.price(p.Brief.Limit.Price))))
 	add("mass_kg", "board without rider", asked(p.Brief.Limit.Mass, "asked: at most "+s.of(p.Brief.Limit.Mass, 1, "kg")))
 	add("reduction", "reduction", "motor turns per wheel turn")
 	return out
@@ -147,7 +169,7 @@ func (m *maker) all(b *constraints.Build) []Figure {
 	for _, f := range m.figures {
 		text, unit, known := words.Figure(f, b, m.system)
 		if !known {
-			text = "–"
+			text = words.Absent(f, b)
 		}
 		out = append(out, Figure{words.Label(f.Name, f.Unit), text, unit, f.Meaning})
 	}

@@ -12,6 +12,7 @@ type Document struct {
 	Made       string // the date, as 2025-11-25
 	Command    string // that made it
 	Origin     string // how it came to be, where not by the command
+	Invented   string // of parts of the demo, "" where there are none
 	Incomplete string // what is missing of an interrupted search, "" for none
 
 	Combinations string
@@ -99,6 +100,8 @@ type Item struct {
 	Link   string
 	Buy    string // how it is sold, where that is not by the piece, or that it is owned
 	Price  string // of all
+
+	Invented bool // a part of the demo among others
 }
 
 // Card is all that is shown of one build.
@@ -114,6 +117,7 @@ type Card struct {
 	Scores  []Score
 
 	Currency string
+	Invented bool   // parts of the demo are among these, and in the sums
 	Items    []Item // the parts of the build itself
 	Price    string // of them
 	Around   []Item // what must be bought around them

@@ -56,6 +56,7 @@ func New(in Input) *Document {
 		Assumptions: p.Assumptions(),
 		Cautions:    constraints.GeneralCautions(),
 	}
+	d.Invented = words.InventedNote(p.Catalog)
 	if r.Unknown > 0 {
 		d.Undecided = layout.Count(r.Unknown)
 	}
@@ -214,7 +215,7 @@ func (m *maker) data(command string) Data {
 	for _, f := range m.figures {
 		unit, _ := m.system.Show(f.Unit)
 		if f.Unit == "price" {
-			unit = m.problem.Catalog.Currency
+			unit = m.currency()
 		}
 		d.Figures = append(d.Figures, DataFigure{words.Label(f.Name, f.Unit), unit, int(f.Better)})
 	}
@@ -239,7 +240,7 @@ func (m *maker) dataBuild(s search.Scored, tie int) DataBuild {
 	for _, f := range m.figures {
 		text, _, known := words.Figure(f, b, m.system)
 		if !known {
-			text = "–"
+			text = words.Absent(f, b)
 		}
 		out.Texts = append(out.Texts, text)
 		var value *float64
@@ -291,7 +292,7 @@ func (m *maker) plane(cloud *plot.Cloud, builds []search.Scored) *Drawing {
 			named = append(named, plot.Named{Label: fmt.Sprintf("No. %d", s.Rank), Build: s.Build})
 		}
 	}
-	f, err := cloud.Plane("", m.problem.Catalog.Currency, m.system, named...)
+	f, err := cloud.Plane("", m.currency(), m.system, named...)
 	if err != nil {
 		return nil
 	}

@@ -23,6 +23,7 @@ type Bar struct {
 const (
 	barLimit = 20
 	barEnd   = 120
+	barLeast = 0.6 // so that a bar of nothing is seen, and on which side
 )
 
 func newBar(marginPct float64) Bar {
@@ -32,29 +33,44 @@ func newBar(marginPct float64) Bar {
 	length := math.Sqrt(min(math.Abs(marginPct), 100)/100) * (barEnd - barLimit)
 	number := func(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
 	if marginPct < 0 {
-		length = min(length*barLimit/(barEnd-barLimit), barLimit)
+		length = max(length*barLimit/(barEnd-barLimit), barLeast)
 		return Bar{X: number(barLimit - length), Width: number(length), Shown: true, Beyond: marginPct < -100}
 	}
-	return Bar{X: number(barLimit), Width: number(max(length, 0.6)), Shown: true, Beyond: marginPct > 100}
+	return Bar{X: number(barLimit), Width: number(max(length, barLeast)), Shown: true, Beyond: marginPct > 100}
 }
 
-// marks are the margins of passed checks on the strip of a row, the least
-// first; a margin of 100 % and more stands at its end.
+// marks are the margins of checks on the strip of a row, the least first, each
+// where its bar ends: what is missing stands left of the limit.
 func marks(results []constraints.Result) []Mark {
 	var list []float64
 	for _, r := range results {
-		if pct := r.MarginPct(r.Outcome); !math.IsNaN(pct) {
+		if pct := words.Margin(r); !math.IsNaN(pct) {
 			list = append(list, pct)
 		}
 	}
 	slices.Sort(list)
 	var out []Mark
 	for i, pct := range list {
-		x := barLimit + math.Copysign(math.Sqrt(min(math.Abs(pct), 100)/100), pct)*(barEnd-barLimit)
-		out = append(out, Mark{strconv.FormatFloat(max(0, min(x, barEnd-2)), 'f', 1, 64), i == 0})
+		out = append(out, Mark{strconv.FormatFloat(markAt(pct), 'f', 1, 64), i == 0})
 	}
 	return out
 }
+
+// markAt is where a mark of a margin begins: it ends left of the limit's line
+// where something is missing, and begins right of it else.
+func markAt(marginPct float64) float64 {
+	length := math.Sqrt(min(math.Abs(marginPct), 100) / 100)
+	if marginPct < 0 {
+		return max(0, barLimit-limitWidth/2-markWidth-length*barLimit)
+	}
+	return min(barLimit+limitWidth/2+length*(barEnd-barLimit), barEnd-markWidth)
+}
+
+// The widths of a mark and of the limit's line.
+const (
+	markWidth  = 1.6
+	limitWidth = 2
+)
 
 // margins sorts the outcomes of a build into those with a number and those
 // without.
@@ -73,7 +89,7 @@ func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []
 			Name: r.Name, About: words.Subject(r.Check), Value: value, Limit: limit, Unit: unit,
 			Sign: words.Sign(r), Verdict: verdict,
 		}
-		if pct := r.MarginPct(r.Outcome); !math.IsNaN(pct) {
+		if pct := words.Margin(r); !math.IsNaN(pct) {
 			out.Margin = signed(pct)
 			out.Bar = newBar(pct)
 		}
@@ -82,11 +98,18 @@ func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []
 	return margins, fits
 }
 
-// signed is a margin in percent with its sign.
+// signed is a margin in percent with its sign. What is not nothing is not
+// rounded to nothing.
 func signed(pct float64) string {
-	text := fixed(math.Abs(pct), 0) + "\u00a0%"
-	if pct < 0 && fixed(math.Abs(pct), 0) != "0" {
-		return "−" + text
+	text := fixed(math.Abs(pct), 0)
+	if x := math.Abs(pct); text == "0" && x > 0 {
+		text = strconv.FormatFloat(max(x, 0.1), 'f', 1, 64)
+		if x < 0.05 {
+			text = "<\u202f0.1"
+		}
 	}
-	return "+" + text
+	if pct < 0 {
+		return "−" + text + "\u00a0%"
+	}
+	return "+" + text + "\u00a0%"
 }

@@ -274,10 +274,135 @@ func TestBar(t *testing.T) {
 		{400, Bar{"20.0", "100.0", true, true}, "beyond the end"},
 		{-25, Bar{"10.0", "10.0", false, true}, "missed by a quarter"},
 		{-400, Bar{"0.0", "20.0", true, true}, "missed by far"},
+		{-1e-6, Bar{"19.4", "0.6", false, true}, "missed by next to nothing: a trace, left of the limit"},
 		{math.NaN(), Bar{}, "not known"},
 	} {
 		if got := newBar(tt.pct); got != tt.want {
 			t.Errorf("%g: %+v, want %+v: %s", tt.pct, got, tt.want, tt.why)
+		}
+	}
+}
+
+// TestSidesOfMargins: on the strip of a row, as in the bars, what is missing
+// stands left of the limit and what is to spare right of it, and so do the
+// texts.
+func TestSidesOfMargins(t *testing.T) {
+	last := math.Inf(-1)
+	for _, tt := range []struct {
+		pct  float64
+		text string
+	}{
+		{-400, "−400 %"},
+		{-100, "−100 %"},
+		{-30, "−30 %"},
+		{-0.3, "−0.3 %"},
+		{-0.0004, "−< 0.1 %"},
+		{0, "+0 %"},
+		{0.0004, "+< 0.1 %"},
+		{0.3, "+0.3 %"},
+		{4.6, "+5 %"},
+		{30, "+30 %"},
+		{100, "+100 %"},
+		{400, "+400 %"},
+	} {
+		x := markAt(tt.pct)
+		if failed := tt.pct < 0; failed != (x+markWidth <= barLimit) || !failed && x < barLimit {
+			t.Errorf("the mark of %g %% stands at %g, the limit at %d", tt.pct, x, barLimit)
+		}
+		if x < last || x < 0 || x+markWidth > barEnd {
+			t.Errorf("the mark of %g %% stands at %g, that of a lesser margin at %g", tt.pct, x, last)
+		}
+		last = x
+		if got := strings.NewReplacer("\u00a0", " ", "\u202f", " ").Replace(signed(tt.pct)); got != tt.text {
+			t.Errorf("%g %% is written %q, want %q", tt.pct, got, tt.text)
+		}
+	}
+}
+
+// TestInventedParts: a page of the demo says at its head, over every list of
+// prices and beside every sum that they are invented; one of own parts says
+// nothing of the kind; among own parts each of the demo's is marked.
+func TestInventedParts(t *testing.T) {
+	c, brief := demo(t, "harbour")
+	const note = "every maker, part and price here is invented"
+	page := written(t, New(Input{Result: rank(t, c, brief, 2)}))
+	if !strings.Contains(page, note) || !strings.Contains(page, "EUR, invented") {
+		t.Error("the page of the demo does not say that its prices are invented")
+	}
+	const marks = 2 * 5 // for each of two cards: price, two lists and two sums
+	if n := strings.Count(page, ">invented"); n != marks {
+		t.Errorf("%d marks in two cards, want %d", n, marks)
+	}
+
+	var own []catalog.Source
+	for _, src := range catalog.DemoSources() {
+		own = append(own, catalog.Source{Name: "my.toml", Data: src.Data})
+	}
+	if c, err := catalog.Read(own...); err != nil {
+		t.Fatal(err)
+	} else if page := written(t, New(Input{Result: rank(t, c, brief, 2)})); strings.Contains(page, note) || strings.Contains(page, ">invented") {
+		t.Error("the page of own parts says that they are invented")
+	}
+
+	mixed := append(catalog.DemoSources(), catalog.Source{Name: "my.toml", Data: []byte("schema = 1\n[[wheel]]\nid = \"own\"\ndiameter_mm = 97\nhub = \"slot-5\"\nprice = 1\nmass_g = 1\n")})
+	c, err := catalog.Read(mixed...)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if err := brief.AddParts("keep", "wheel", []string{"own"}, ""); err != nil {
+		t.Fatal(err)
+	}
+	d := New(Input{Result: rank(t, c, brief, 1)})
+	if len(d.Cards) != 1 {
+		t.Fatalf("%d builds with the own wheel", len(d.Cards))
+	}
+	for _, i := range d.Cards[0].Items {
+		if i.Invented != (i.ID != "own") {
+			t.Errorf("%s is marked as invented: %v", i.ID, i.Invented)
+		}
+	}
+	if page := written(t, d); !strings.Contains(page, "Parts of the demo are among these") {
+		t.Error("the page of demo and own parts does not say which are which")
+	}
+}
+
+// TestWhyThereIsNoFigure: what nobody asked for, what a build does not have and
+// what is not known are three things.
+func TestWhyThereIsNoFigure(t *testing.T) {
+	c, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	ids := map[string][]string{}
+	for _, p := range c.Pulleys {
+		if p.Side == catalog.MotorSide {
+			ids["motor_pulley"] = append(ids["motor_pulley"], p.ID)
+		}
+	}
+	for _, p := range c.GearDrives {
+		ids["gear_drive"] = append(ids["gear_drive"], p.ID)
+	}
+	for avoided, want := range map[string]map[string]string{
+		"motor_pulley": {"launch": "not asked", "climb margin": "not asked", "mesh teeth": "no belt here", "centre": "no belt here"},
+		"gear_drive":   {"launch": "not asked", "climb margin": "not asked"},
+	} {
+		brief := constraints.DefaultBrief()
+		brief.Target.TopSpeed = 5
+		if err := brief.AddParts("avoid", avoided, ids[avoided], ""); err != nil {
+			t.Fatal(err)
+		}
+		d := New(Input{Result: rank(t, c, brief, 1)})
+		said := map[string]string{}
+		for _, f := range d.Cards[0].Figures {
+			said[f.Name] = f.Value
+			if f.Value == "–" || f.Value == "?" || f.Value == "" {
+				t.Errorf("%s is %q, which does not say why", f.Name, f.Value)
+			}
+		}
+		for name, why := range want {
+			if said[name] != why {
+				t.Errorf("without any %s: %s is %q, want %q", avoided, name, said[name], why)
+			}
 		}
 	}
 }

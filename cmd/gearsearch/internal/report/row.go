@@ -29,18 +29,27 @@ func (m *maker) figureColumn(title, name, about string, wide bool, checks ...str
 	unit, factor := m.system.Show(f.Unit)
 	decimals := quantity.Decimals(unit)
 	if f.Unit == "price" {
-		unit = m.problem.Catalog.Currency
+		unit = m.currency()
 	}
 	return column{
 		Column{title, unit, about, name, f.Better == constraints.Greater, wide},
 		func(b *constraints.Build, results map[string]constraints.Result) Cell {
 			x := f.Value(b)
 			if math.IsNaN(x) {
-				return Cell{Text: "?", Wide: wide}
+				return Cell{Text: words.AbsentSign(f, b), Wide: wide}
 			}
 			return Cell{Text: layout.Fixed(x*factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
 		},
 	}
+}
+
+// currency is the currency as it stands over a column, with a mark where prices
+// of the demo are in it.
+func (m *maker) currency() string {
+	if words.InventedNote(m.problem.Catalog) != "" {
+		return m.problem.Catalog.Currency + ", " + words.Invented
+	}
+	return m.problem.Catalog.Currency
 }
 
 // marginColumn shows by how much a check is passed.
@@ -52,9 +61,12 @@ func marginColumn(title, check, about string, wide bool) column {
 			if !ok {
 				return Cell{Text: "–", Wide: wide}
 			}
-			pct := r.MarginPct(r.Outcome)
-			if math.IsNaN(pct) {
-				return Cell{Text: "?", Sign: words.Sign(r), Wide: wide}
+			pct := words.Margin(r)
+			switch sign := words.Sign(r); {
+			case math.IsNaN(pct) && sign == words.NoSign:
+				return Cell{Text: words.NoneSign, Wide: wide}
+			case math.IsNaN(pct):
+				return Cell{Sign: sign, Wide: wide}
 			}
 			return Cell{Text: layout.Fixed(pct, 0), Sign: words.Sign(r), Sort: sortable(pct), Wide: wide}
 		},
@@ -102,7 +114,7 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 		case words.FailSign:
 			out.Watch = append(out.Watch, words.Subject(r.Check)+" beyond its limit, a caution only")
 		}
-		if pct := r.MarginPct(r.Outcome); pct < least && r.Verdict == constraints.Pass {
+		if pct := words.Margin(r); pct < least && r.Verdict == constraints.Pass {
 			least = pct
 			out.Tight, out.Sign = words.Subject(r.Check)+" "+signed(pct), sign
 		}
