@@ -148,8 +148,8 @@ func TestPage(t *testing.T) {
 	if now := p.shown("#status-text b"); now == first || !strings.HasSuffix(now, " builds do it") {
 		t.Errorf("with another top speed %q, before it %q", now, first)
 	}
-	if !strings.Contains(p.text("document.getElementById('sentences').innerText"), "turns down") {
-		t.Error("no sentence says what it turns down")
+	if !strings.Contains(p.text("document.getElementById('sentences').innerText"), " more build") {
+		t.Error("no sentence says what its wishes cost")
 	}
 	p.goTo("builds")
 	p.picture("builds")
@@ -180,6 +180,17 @@ func TestPage(t *testing.T) {
 	}
 	if r := answerTo(context.Background(), "sheet --quiet --top-speed 30km/h "+build); r.code != exitAnswered {
 		t.Errorf("the program says of the saved build: exit code %d, %s", r.code, r.stderr)
+	}
+
+	// A decimal comma is understood, here and by the arrow keys.
+	p.goTo("ride")
+	p.change(func() { p.Type(keyField("target.top_speed_kmh"), "30,5") })
+	if p.text("document.querySelectorAll('[aria-invalid]').length.toString()") != "0" {
+		t.Error("30,5 is not understood")
+	}
+	p.change(func() { p.Do(chromedp.KeyEvent(kb.ArrowDown)) })
+	if got := p.text("document.activeElement.value"); got != "30,4" {
+		t.Errorf("an arrow key makes 30,5 %q", got)
 	}
 
 	// A mistake in the brief is said where it stands, and the last answer stays.

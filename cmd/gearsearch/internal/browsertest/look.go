@@ -28,3 +28,14 @@ func (b *Tab) Scripts(run bool) {
 	b.t.Helper()
 	call(b, emulation.SetScriptExecutionDisabled, emulation.SetScriptExecutionDisabledParams{Value: !run})
 }
+
+// ForcedColors forces the reader's own colours on pages, as a system of high
+// contrast does, or not.
+func (b *Tab) ForcedColors(on bool) {
+	b.t.Helper()
+	value := "none"
+	if on {
+		value = "active"
+	}
+	call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: value}}})
+}

@@ -17,6 +17,8 @@ type around struct {
 	Total   string   `json:"total"` // of the build and its needs, as far as prices are known
 	AtLeast bool     `json:"atLeast"`
 	Care    []string `json:"care"` // in building and riding it
+
+	Invented bool `json:"invented,omitempty"` // parts that the total is of are
 }
 
 // need is one line of it: a part of the catalog, or in words what it must be.
@@ -29,6 +31,8 @@ type need struct {
 	Link   string `json:"link,omitempty"` // as the catalog has it: any text
 	Price  string `json:"price"`          // "" where nothing is chosen, "?" for unknown
 	Owned  bool   `json:"owned,omitempty"`
+
+	Invented bool `json:"invented,omitempty"` // of the demo
 }
 
 // newAround completes a build.
@@ -39,12 +43,13 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 	currency := b.Problem.Catalog.Currency
 	out := &around{
 		Needs: []need{}, Total: words.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(o.Cautions()),
+		Invented: words.InventedIn(b),
 	}
 	for _, n := range o.Needs {
 		l := n.Line()
 		x := need{
 			For: strings.ReplaceAll(l.Slot, "_", " "), Pieces: strconv.Itoa(l.Pieces) + " ×", ID: l.ID, Name: l.Name, Note: l.Note,
-			Link: l.Link, Owned: l.Owned,
+			Link: l.Link, Owned: l.Owned, Invented: l.Invented,
 		}
 		if n.Kind == "wire" {
 			x.Pieces = strconv.Itoa(l.Pieces) + " m"
@@ -58,6 +63,7 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 			x.Price = words.Money(cents(l.Total)) + " " + currency
 		}
 		out.Needs = append(out.Needs, x)
+		out.Invented = out.Invented || x.Invented
 	}
 	return out
 }

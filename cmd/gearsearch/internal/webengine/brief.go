@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"math"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -67,6 +68,15 @@ func about(err error, keys []string) error {
 // set sets a key of a brief from a text, in which a number may carry a unit.
 // What is wrong is said after the key and a colon.
 func set(b *constraints.Brief, key, text string) *field.Problem {
+	text, err := pointed(key, text)
+	if err != nil {
+		return err
+	}
+	return setPlain(b, key, text)
+}
+
+// setPlain is set for a text whose decimals stand behind a point.
+func setPlain(b *constraints.Brief, key, text string) *field.Problem {
 	var err error
 	if kind, ok := kindOf(key); ok && carriesUnit(text) {
 		var x float64
@@ -82,6 +92,35 @@ func set(b *constraints.Brief, key, text string) *field.Problem {
 		return p
 	}
 	return nil
+}
+
+// comma is a number with a comma in it, and what follows it.
+var comma = regexp.MustCompile(`^([+-]?)([0-9]*),([0-9]+)([^0-9.,]*)$`)
+
+// pointed is a text for a key with a point for a decimal comma. A number such as
+// 1,500, which may mean thousands, is a problem; a list keeps its commas.
+func pointed(key, text string) (string, *field.Problem) {
+	m := comma.FindStringSubmatch(text)
+	if m == nil || !slices.ContainsFunc(constraints.BriefKeys(), func(k constraints.BriefKey) bool {
+		return k.Section+"."+k.Key == key && oneNumber(k.Type)
+	}) {
+		return text, nil
+	}
+	sign, whole, decimals, rest := m[1], m[2], m[3], m[4]
+	const group = 3 // digits between thousands
+	if len(decimals) == group && len(whole) > 0 && len(whole) <= group && whole[0] != '0' {
+		short := strings.TrimSuffix(strings.TrimRight(sign+whole+"."+decimals, "0"), ".")
+		return "", &field.Problem{
+			Message: fmt.Sprintf("%s: %s can be read in two ways", key, field.Quote(text)),
+			Hint:    "write " + sign + whole + decimals + rest + " or " + short + rest,
+		}
+	}
+	return sign + whole + "." + decimals + rest, nil
+}
+
+// oneNumber reports whether a key's value is one number, or may be.
+func oneNumber(t field.Type) bool {
+	return t == field.TypeNumber || t == field.TypeWhole || t == field.TypeNumberOrWord
 }
 
 // kindOf is the kind of quantity that a key of a brief holds.

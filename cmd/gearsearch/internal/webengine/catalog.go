@@ -18,6 +18,8 @@ type contents struct {
 	Files    []string    `json:"files"`
 	Total    int         `json:"total"`
 	Shelves  []shelfSize `json:"shelves"` // by slot, then the kinds that fill none
+
+	Invented string `json:"invented,omitempty"` // what is to be said of demo parts
 }
 
 // shelfSize is how many parts a slot or kind has.
@@ -25,6 +27,8 @@ type shelfSize struct {
 	Slot string `json:"slot,omitempty"`
 	Kind string `json:"kind"`
 	N    int    `json:"n"`
+
+	Invented int `json:"invented,omitempty"` // of them, of the demo
 }
 
 // readCatalog reads files as the catalog. On an error the catalog stays as it
@@ -55,22 +59,30 @@ func (e *Engine) readCatalog(r *request) (*contents, error) {
 }
 
 func newContents(c *catalog.Catalog, demo bool) *contents {
-	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files}
+	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files, Invented: words.InventedNote(c)}
 	slotted := map[string]bool{}
 	for _, s := range constraints.Slots() {
 		kind := kindOfSlot(s)
 		slotted[kind] = true
-		n := 0
-		for range partsOf(c, s.String(), kind) {
-			n++
-		}
-		out.Shelves = append(out.Shelves, shelfSize{s.String(), kind, n})
-		out.Total += n
+		size := newShelfSize(c, s.String(), kind)
+		out.Shelves = append(out.Shelves, size)
+		out.Total += size.N
 	}
 	for _, k := range c.Count() {
 		if !slotted[k.Kind] {
-			out.Shelves = append(out.Shelves, shelfSize{"", k.Kind, k.N})
+			out.Shelves = append(out.Shelves, newShelfSize(c, "", k.Kind))
 			out.Total += k.N
+		}
+	}
+	return out
+}
+
+func newShelfSize(c *catalog.Catalog, slot, kind string) shelfSize {
+	out := shelfSize{Slot: slot, Kind: kind}
+	for p := range partsOf(c, slot, kind) {
+		out.N++
+		if p.Invented() {
+			out.Invented++
 		}
 	}
 	return out
@@ -111,6 +123,8 @@ type part struct {
 	Owned bool     `json:"owned,omitempty"`
 	Note  string   `json:"note,omitempty"`
 	Facts []string `json:"facts"` // what tells it from others of its kind, most telling first
+
+	Invented bool `json:"invented,omitempty"` // of the demo
 }
 
 // shelfStretch is how many parts one reply lists.
@@ -140,7 +154,7 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 }
 
 func newPart(c *catalog.Catalog, kind string, p *catalog.Part) part {
-	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}}
+	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}, Invented: p.Invented()}
 	if cost := p.Cost(1); known(cost) != nil {
 		out.Price = words.Money(cost) + " " + c.Currency
 	}

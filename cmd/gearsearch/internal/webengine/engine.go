@@ -152,10 +152,10 @@ func (e *Engine) answer(text []byte) (any, error) {
 		return e.rank(&r)
 	case "count":
 		return e.count(&r)
-	case "without":
-		return e.without(&r)
 	case "relax":
 		return e.relax(&r)
+	case "without":
+		return e.without(&r)
 	case "sheet":
 		return e.sheet(&r)
 	case "vary":

@@ -230,6 +230,11 @@ func TestUnits(t *testing.T) {
 		{"board.hanger_mm", "10in", "254", "inches"},
 		{"target.hill_torque_nm", "30N.m", "30", "its own unit"},
 		{"ground.altitude_m", "1km", "1000", "a length of another size"},
+		{"target.top_speed_kmh", "34,5", "34.5", "a decimal comma"},
+		{"target.top_speed_kmh", "9,5 m/s", "34.2", "a decimal comma before a unit"},
+		{"weights.price", ",5", "0.5", "nothing before the comma"},
+		{"ground.rolling_resistance", "0,014", "0.014", "a comma behind a nought, which no thousands are"},
+		{"target.charge", "3,9", "3.9", "a number where a word may stand, too"},
 		{"board.motors", "1,2", "1,2", "a list"},
 		{"target.charge", "full", "full", "a word"},
 		{"target.charge", "3.9", "3.9", "or a number"},
@@ -258,7 +263,8 @@ func TestWrongBriefs(t *testing.T) {
 		{M{"target.top_speed_kmh": "fast"}, "target.top_speed_kmh", `"fast": begin with a number`, "no number"},
 		{M{"target.top_speed_kmh": "34 parsec"}, "target.top_speed_kmh", `"34 parsec": "parsec" is no unit of speed; known: km/h mph m/s`, "no unit of speed"},
 		{M{"target.top_speed_kmh": "34kg"}, "target.top_speed_kmh", "is no unit of speed", "a unit of something else"},
-		{M{"target.top_speed_kmh": "34,5"}, "target.top_speed_kmh", "", "a decimal comma"},
+		{M{"limit.price": "1,500"}, "limit.price", `"1,500" can be read in two ways`, "a comma of thousands or of decimals"},
+		{M{"limit.price": "1.500,5"}, "limit.price", "", "points and commas"},
 		{M{"target.top_sped_kmh": "34"}, "target.top_sped_kmh", "top_sped_kmh", "no such key"},
 		{M{"target.launch_s": "2"}, "target.launch_s", "launch_s is set without the speed to reach", "half of a target"},
 		{M{"target.top_speed_kmh": "30", "target.top_speed_max_kmh": "20"}, "target.top_speed_max_kmh", "top_speed_max_kmh is 20, below top_speed_kmh, which is 30", "a contradiction"},
@@ -277,6 +283,129 @@ func TestWrongBriefs(t *testing.T) {
 				t.Errorf("%s: %s says %q of key %q, want %q of %q", tt.why, question, p.Message, p.Key, tt.says, tt.key)
 			}
 		}
+	}
+}
+
+// TestWhereProblemsArePutRight sends the reader to the screen that has what is
+// wrong: parts that are missing are not mended on the ride.
+func TestWhereProblemsArePutRight(t *testing.T) {
+	for _, tt := range []struct {
+		brief M
+		files []string // of the catalog, none for the demo
+		place string
+		why   string
+	}{
+		{M{"target.top_speed_kmh": "400"}, nil, onRide, "out of range"},
+		{M{"target.launch_s": "2"}, nil, onRide, "a contradiction"},
+		{M{}, nil, onRide, "nothing asked"},
+		{M{"target.top_speed_kmh": "30", "keep.wheel": "none-such"}, nil, onParts, "a part that there is not"},
+		{M{"target.top_speed_kmh": "30"}, []string{"motor.csv", "id,kv\nm,90\n"}, onParts, "motors alone"},
+	} {
+		e := newEngine(t)
+		if len(tt.files) > 0 {
+			answer[contents](t, e, M{"ask": "catalog", "files": []M{{"name": tt.files[0], "data": []byte(tt.files[1])}}})
+		}
+		r := ask[any](t, e, M{"ask": "rank", "brief": tt.brief})
+		if len(r.Problems) == 0 || r.Problems[0].Place != tt.place {
+			t.Errorf("%s: %+v, want a problem that is put right on %s", tt.why, r.Problems, tt.place)
+		}
+	}
+}
+
+// TestMarksOfTheDemo: what the engine hands over with a price is marked as
+// invented where it is the demo's, and only there.
+func TestMarksOfTheDemo(t *testing.T) {
+	var own []M
+	for i, src := range catalog.DemoSources() {
+		own = append(own, M{"name": fmt.Sprintf("my%d.toml", i), "data": src.Data})
+	}
+	for _, demo := range []bool{true, false} {
+		e := newEngine(t)
+		question := M{"ask": "catalog"}
+		if !demo {
+			question["files"] = own
+		}
+		mark := func(what string, marked bool) {
+			t.Helper()
+			if marked != demo {
+				t.Errorf("demo %v: the mark of %s is %v", demo, what, marked)
+			}
+		}
+		c := answer[contents](t, e, question)
+		mark("the catalog", strings.Contains(c.Invented, "every maker, part and price here is invented"))
+		for _, s := range c.Shelves {
+			if s.N > 0 {
+				mark("the shelf of "+s.Kind, s.Invented == s.N)
+			}
+		}
+		for _, p := range answer[shelf](t, e, M{"ask": "shelf", "slot": "motor"}).Parts {
+			mark(p.ID, p.Invented)
+		}
+		brief := harbour(t, e)
+		b := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
+		mark("a ranked build", b.Invented)
+		s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": b.File})
+		mark("the sum", s.Around.Invented)
+		for _, l := range s.Build.Parts {
+			mark(l.ID, l.Invented)
+		}
+		for _, n := range s.Around.Needs {
+			if n.ID != "" {
+				mark(n.ID, n.Invented)
+			}
+		}
+	}
+}
+
+// TestCautionsAreSaidOnce: of twenty builds that are fast, one sentence says
+// so.
+func TestCautionsAreSaidOnce(t *testing.T) {
+	e := newEngine(t)
+	r := answer[ranking](t, e, M{"ask": "rank", "brief": harbour(t, e), "top": 20})
+	speeds, each := 0, 0
+	for _, b := range r.Builds {
+		each += len(b.Cautions)
+	}
+	for _, c := range r.Cautions {
+		if strings.Contains(c.Text, "local law") {
+			speeds++
+		}
+	}
+	if speeds != 1 || each < 20 {
+		t.Errorf("%d cautions of %d builds: their speed is said %d times in %+v", each, len(r.Builds), speeds, r.Cautions)
+	}
+}
+
+// TestSheetSaysWhyThereIsNoFigure: a figure has a value, or the reason for
+// having none, and it tells what is not asked from what is not there.
+func TestSheetSaysWhyThereIsNoFigure(t *testing.T) {
+	e := newEngine(t)
+	brief := M{"target.top_speed_kmh": "20"}
+	seen := map[string]bool{}
+	for _, b := range answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 200}).Builds {
+		for _, f := range b.Figures {
+			if f.Name == "launch_s" || (f.Text == "") != (f.Absent != "") {
+				t.Errorf("in a row: %+v", f)
+			}
+		}
+		s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": b.File})
+		for _, g := range s.Groups {
+			for _, f := range g.Figures {
+				seen[f.Absent] = true
+				if (f.Text == "") != (f.Absent != "") {
+					t.Errorf("%s is %q, absent: %q", f.Name, f.Text, f.Absent)
+				}
+				if f.Name == "launch_s" && f.Absent != "not asked" {
+					t.Errorf("of a launch that is not asked for the sheet says %q", f.Absent)
+				}
+			}
+		}
+		if len(seen) == 4 {
+			break
+		}
+	}
+	if !seen["no belt here"] || !seen["not asked"] {
+		t.Errorf("the sheets say %v", seen)
 	}
 }
 

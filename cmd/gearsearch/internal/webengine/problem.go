@@ -12,6 +12,7 @@ const listed = 50
 // problem is one thing wrong with a file or a brief.
 type problem struct {
 	Key     string `json:"key,omitempty"` // of the brief, section.key; "": of none alone
+	Place   string `json:"place"`         // where it is put right
 	Message string `json:"message"`
 	Hint    string `json:"hint,omitempty"`
 	Text    string `json:"text"` // all of it, as the program prints it
@@ -26,6 +27,33 @@ type wrong struct {
 func (w *wrong) Error() string { return w.problems[0].Text }
 
 func (w *wrong) reply() reply { return reply{Problems: w.problems, More: w.more} }
+
+// The places where a problem is put right: screens of the page.
+const (
+	onRide  = "ride"
+	onParts = "parts"
+)
+
+// placeOf is where a problem with a key of a brief is put right. One that is of
+// no key alone is about the parts that there are.
+func placeOf(key string) string {
+	section, _, _ := strings.Cut(key, ".")
+	if key == "" || section == "keep" || section == "avoid" {
+		return onParts
+	}
+	return onRide
+}
+
+// aimless is the problem of a brief that asks for nothing.
+func aimless() *wrong {
+	p := problem{
+		Place:   onRide,
+		Message: "the brief asks for nothing, so that every build that fits together would do",
+		Hint:    "ask for a speed, a hill, a range or a price",
+	}
+	p.Text = p.Message + " (" + p.Hint + ")"
+	return &wrong{problems: []problem{p}}
+}
 
 // newWrong lists problems. A message that begins with one of the keys and a
 // colon is about that key of a brief.
@@ -43,6 +71,7 @@ func newWrong(problems field.Problems, keys []string) *wrong {
 				out.Key, out.Message = key, rest
 			}
 		}
+		out.Place = placeOf(out.Key)
 		w.problems = append(w.problems, out)
 	}
 	return w

@@ -21,7 +21,14 @@ const (
 
 // ranking is the builds that do it, best first.
 type ranking struct {
-	Builds []build `json:"builds"`
+	Builds   []build   `json:"builds"`
+	Cautions []caution `json:"cautions"` // of all builds
+}
+
+// caution is one that some of the builds carry.
+type caution struct {
+	Ranks string `json:"ranks,omitempty"` // of these builds, "" for all
+	Text  string `json:"text"`
 }
 
 // build is one build in a ranking.
@@ -34,7 +41,8 @@ type build struct {
 	HeldBy   string    `json:"heldBy"` // what holds the top speed
 	Checks   []outcome `json:"checks"`
 	Cautions []string  `json:"cautions"`
-	File     string    `json:"file"` // the build file
+	Invented bool      `json:"invented,omitempty"` // some of the parts are, and with them the price
+	File     string    `json:"file"`               // the build file
 }
 
 // line is one line of what a build is made of.
@@ -48,14 +56,22 @@ type line struct {
 	Owned  bool   `json:"owned,omitempty"`
 	Note   string `json:"note,omitempty"`
 	Link   string `json:"link,omitempty"` // as the catalog has it: any text
+
+	Invented bool `json:"invented,omitempty"` // of the demo
 }
 
-// figure is a figure of a build; Text is "" where it cannot be computed.
+// figure is a figure of a build: its value, or why it has none.
 type figure struct {
-	Name  string `json:"name"`
-	Label string `json:"label"`
-	Text  string `json:"text"`
-	Unit  string `json:"unit,omitempty"`
+	Name   string `json:"name"`
+	Label  string `json:"label"`
+	Text   string `json:"text"`
+	Unit   string `json:"unit,omitempty"`
+	Absent string `json:"absent,omitempty"`
+}
+
+func newFigure(f constraints.Figure, b *constraints.Build, system quantity.System) figure {
+	text, unit, _ := words.Figure(f, b, system)
+	return figure{f.Name, words.Label(f.Name, f.Unit), text, unit, words.Absent(f, b)}
 }
 
 // outcome is what a check says of a build.
@@ -86,9 +102,15 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	if !found.Complete {
 		return nil, errCancelled
 	}
-	out := &ranking{Builds: []build{}}
+	out := &ranking{Builds: []build{}, Cautions: []caution{}}
+	var cautions words.Cautions
 	for s := range found.Builds() {
-		out.Builds = append(out.Builds, newBuild(s, r.system))
+		b := newBuild(s, r.system)
+		out.Builds = append(out.Builds, b)
+		cautions.Add(s.Rank, b.Cautions)
+	}
+	for _, c := range cautions.List() {
+		out.Cautions = append(out.Cautions, caution(c))
 	}
 	return out, nil
 }
@@ -101,10 +123,7 @@ func (e *Engine) question(r *request) (*constraints.Problem, error) {
 		return nil, err
 	}
 	if p.Brief.AimsAtNothing() {
-		return nil, field.Problems{{
-			Message: "the brief asks for nothing, so that every build that fits together would do",
-			Hint:    "ask for a speed, a hill, a range or a price",
-		}}
+		return nil, aimless()
 	}
 	if err := search.Numberable(p); err != nil {
 		return nil, field.Problems{{Message: err.Error(), Hint: "keep fewer parts"}}
@@ -121,12 +140,12 @@ func newBuild(s search.Scored, system quantity.System) build {
 	out := build{
 		Rank: s.Rank, Score: page.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
 		HeldBy: words.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
-		Cautions: some(b.Cautions(system.Show)), File: string(b.File().TOML()),
+		Cautions: some(b.Cautions(system.Show)), Invented: words.InventedIn(b), File: string(b.File().TOML()),
 	}
 	for _, name := range rowFigures {
 		f, _ := constraints.FigureNamed(name)
-		if text, unit, ok := words.Figure(f, b, system); ok {
-			out.Figures = append(out.Figures, figure{name, words.Label(name, f.Unit), text, unit})
+		if f.Absence(b) != constraints.NotAsked {
+			out.Figures = append(out.Figures, newFigure(f, b, system))
 		}
 	}
 	return out
@@ -148,6 +167,7 @@ func lines(b *constraints.Build, system quantity.System) []line {
 		x := line{
 			Slot: l.Slot.String(), Pieces: l.Pieces, ID: l.Part.ID, Name: l.Part.Name, Owned: l.Part.Owned,
 			Note: l.Part.Note, Link: l.Part.Link, Price: words.Money(l.Price), Mass: page.Fixed(l.Mass*factor, 2),
+			Invented: l.Part.Invented(),
 		}
 		if known(l.Mass) != nil {
 			x.Mass += " " + unit
@@ -165,7 +185,7 @@ func outcomes(results []constraints.Result, p *constraints.Problem, system quant
 	for _, r := range results {
 		x := outcome{
 			Name: r.Name, Subject: words.Subject(r.Check), Verdict: r.Verdict.String(), Sign: words.Sign(r),
-			Demoted: r.Demoted, Margin: known(r.MarginPct(r.Outcome)),
+			Demoted: r.Demoted, Margin: known(words.Margin(r)),
 		}
 		x.Value, x.Limit, x.Unit = words.Outcome(r, p, system)
 		out = append(out, x)

@@ -55,10 +55,9 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		if title, ok := words.FigureGroup(f.Name); ok {
 			out.Groups = append(out.Groups, group{Title: title})
 		}
-		text, unit, _ := words.Figure(f, b, r.system)
 		last := &out.Groups[len(out.Groups)-1]
 		last.Figures = append(last.Figures, explained{
-			figure{f.Name, words.Label(f.Name, f.Unit), text, unit}, f.Meaning, f.Formula, f.Put(b), f.Source,
+			newFigure(f, b, r.system), f.Meaning, f.Formula, f.Put(b), f.Source,
 		})
 	}
 	for _, c := range s.Scores {

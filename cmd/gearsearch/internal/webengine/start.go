@@ -70,7 +70,7 @@ func introduce() *introduction {
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{
 			Key: k.Section + "." + k.Key, Label: words.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
-			Number:  k.Type == field.TypeNumber || k.Type == field.TypeWhole || k.Type == field.TypeNumberOrWord,
+			Number:  oneNumber(k.Type),
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
 		})
 	}

@@ -62,12 +62,14 @@ const blank = (() => {
   // stepped is a number in a text moved by some steps, of a size that suits
   // it; a unit behind it is kept.
   function stepped(text, steps) {
-    const match = /^(\s*)(\d+\.?\d*|\.\d+)(.*)$/.exec(text || "");
+    const match = /^(\s*)(\d+[.,]?\d*|[.,]\d+)(.*)$/.exec(text || "");
     if (!match) return text || "";
-    const decimals = (match[2].split(".")[1] || "").length;
-    const value = Number(match[2]);
+    const plain = match[2].replace(",", ".");
+    const decimals = (plain.split(".")[1] || "").length;
+    const value = Number(plain);
     const size = value >= 1000 ? 10 : decimals > 0 ? Math.pow(10, -Math.min(decimals, 2)) : 1;
-    return Math.max(0, value + steps * size).toFixed(decimals) + match[3];
+    const moved = Math.max(0, value + steps * size).toFixed(decimals);
+    return (match[2].includes(",") ? moved.replace(".", ",") : moved) + match[3];
   }
 
   // choice is a blank for a word; options are [value, text], "" for unset.

@@ -32,12 +32,13 @@ const builds = (() => {
     return el("p", { class: "made" }, texts.map((t, i) => [i ? el("span", { class: "soft" }, " · ") : null, dom.data(t, { class: "id" })]));
   }
 
-  // does is what a build does, figure by figure.
+  // does is what a build does, figure by figure, or why it has no such figure.
   function does(build) {
     const words = { top_speed_kmh: ["", " flat"], climb_limit_pct: ["climbs ", ""], range_km: ["", " a charge"], launch_s: ["starts in ", ""] };
     return el("p", { class: "does" }, build.figures.map((f) => {
       const [before, behind] = words[f.name] || ["", ""];
-      return el("span", null, el("span", { class: "soft" }, before), el("b", null, f.text), " " + f.unit, el("span", { class: "soft" }, behind, f.name === "top_speed_kmh" && heldBy(build)));
+      if (f.absent) return el("span", null, el("span", { class: "soft" }, f.label, " "), el("b", null, f.absent));
+      return el("span", null, el("span", { class: "soft" }, before), el("b", null, f.text), " " + f.unit, el("span", { class: "soft" }, behind, f.name === "top_speed_kmh" && heldBy(build), f.name === "price" && build.invented && ", invented"));
     }));
   }
 
@@ -46,19 +47,21 @@ const builds = (() => {
     return limit ? el("span", { title: limit.title }, ", held by ", limit.name) : null;
   }
 
-  // card is one build; its sheet is fetched when it is opened.
-  function card(name, build, title, without, teeth) {
+  // card is one build; its sheet is fetched when it is opened, and answers the
+  // question that the card does.
+  function card(name, build, title, without, teeth, question) {
     const place = el("div", { class: "opened" });
-    const button = el("button", { type: "button", class: "look" });
+    const asked = { ...question, build: build.file };
+    const button = el("button", { type: "button", class: "look", id: "look-" + (build.rank || "at-" + name) });
     const say = (on) => {
       button.setAttribute("aria-expanded", String(on));
       dom.put(button, on ? "Close" : "Open", el("span", { class: "hidden" }, ": all about " + title));
     };
     say(false);
     const show = async () => {
-      const reply = await wire.ask(state.question("sheet", { build: build.file }));
-      if (!open.has(build.file)) return;
-      dom.put(place, reply.answer ? sheet.draw(reply.answer) : complaint(reply));
+      const reply = await wire.ask({ ...asked, ask: "sheet" });
+      if (!open.has(build.file) || reply.cancelled) return;
+      dom.put(place, reply.answer ? sheet.draw(reply.answer, asked) : complaint(reply));
       say(true);
     };
     button.addEventListener("click", () => {
@@ -72,24 +75,26 @@ const builds = (() => {
     });
     if (open.has(build.file)) show();
     return el(name, { class: "build" },
-      el("div", { class: "place" }, build.rank && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points")), button),
+      el("div", { class: "place" }, build.rank > 0 && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points")), button),
       el("div", { class: "body" }, madeOf(build, without), does(build), rack.draw(build.checks, teeth)), place);
   }
 
   const complaint = (reply) => el("pre", { class: "notice bad", tabindex: "0" }, (reply.problems || [{ text: reply.fault || "no answer" }]).map((p) => p.text).join("\n"));
 
-  // What is to be shown: the last ranking, and what else is known of it. It is
-  // drawn when it is seen.
-  let last = {}; // {ranking, tally, relaxed}
+  // What is to be shown: the last ranking, the question that it answers, and what
+  // else is known of it. It is drawn when it is seen. Counts of an earlier
+  // question are no part of it: what is drawn of them looks old until the next
+  // come.
+  let last = {}; // {ranking, question, tally, relaxed}
   let drawn = {};
 
   const seen = () => draw();
 
-  // rank takes a ranking.
-  function rank(answer) {
+  // rank takes a ranking and the question that it answers.
+  function rank(answer, question) {
     ranked = answer.builds;
-    last = { ranking: answer, tally: last.tally };
-    drawn = { tally: last.tally && drawn.tally };
+    last = { ranking: answer, question };
+    drawn = {};
     said = [];
     draw();
   }
@@ -110,7 +115,7 @@ const builds = (() => {
   function draw() {
     if (dom.byId("builds").hidden) return;
     if (last.ranking && !drawn.ranking) list();
-    if (last.tally && !drawn.tally) verdict(last.tally);
+    if (last.tally && !drawn.tally) counts(last.tally);
     if (last.relaxed && !drawn.relaxed) gives(last.relaxed);
     drawn = { ranking: Boolean(last.ranking), tally: Boolean(last.tally), relaxed: Boolean(last.relaxed) };
   }
@@ -118,30 +123,48 @@ const builds = (() => {
   function list() {
     const same = shared(ranked);
     const teeth = rack.columns(ranked);
-    dom.put(dom.byId("list"), ranked.map((b) => card("li", b, "build " + b.rank, same, teeth)));
+    dom.renew(dom.byId("list"), ["builds-title"], ranked.map((b) => card("li", b, "build " + b.rank, same, teeth, last.question)));
+    verdict();
+    beware(last.ranking.cautions);
     drawLooked();
   }
 
-  function verdict(tally) {
-    const same = shared(ranked);
-    const of = `${tally.combinations} ${tally.combinations === "1" ? "combination" : "combinations"}`;
-    const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
-    dom.put(dom.byId("verdict"),
-      el("p", { class: "headline" }, say, tally.unknown && ` ${tally.unknown} of them have something undecided for lack of data.`),
-      ranked.length > 0 && el("p", { class: "deeds" },
-        el("label", null, "Show ", top()),
-        el("label", null, el("input", { type: "checkbox", checked: state.strict, onchange: strict }), " turn down what is undecided"),
-        el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
-        el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
-        el("button", { type: "button", onclick: () => save("table") }, "Save as CSV")),
-      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
-      ranked.length === 0 && state.strict && el("p", { class: "deeds" }, el("label", null, el("input", { type: "checkbox", checked: true, onchange: strict }), " turn down what is undecided")),
-      same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
-      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one is missing; ! less than 5 % away, ? not decided."));
+  // counts shows what became of all combinations.
+  function counts(tally) {
+    verdict(tally);
     sieve(tally);
-    notes(tally);
+    assumed(tally);
     if (tally.none) nearest(tally.nearest);
   }
+
+  // headline says how many builds do it, once they are counted.
+  function headline(tally) {
+    if (!tally) return "Counting how many do it …";
+    const of = `${tally.combinations} ${tally.combinations === "1" ? "combination" : "combinations"}`;
+    const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
+    return [say, tally.unknown && ` ${tally.unknown} of them have something undecided for lack of data.`];
+  }
+
+  // verdict is the head of the list. It begins with what is to be said of a list
+  // that is old, which is shown when it is.
+  function verdict(tally) {
+    const same = shared(ranked);
+    dom.renew(dom.byId("verdict"), ["builds-title"],
+      el("p", { class: "headline" }, el("span", { class: "before" }, "Below is the answer to the question before."), el("span", { class: "now" }, headline(tally))),
+      ranked.length > 0 && state.contents.invented && el("p", null, state.contents.invented),
+      ranked.length > 0 && el("p", { class: "deeds" },
+        el("label", null, "Show ", top()),
+        strictly(),
+        el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
+        el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
+        el("button", { type: "button", id: "as-csv", onclick: () => save("table") }, "Save as CSV")),
+      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
+      ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()),
+      same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
+      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one hangs below the line by what is missing; ! less than 5 % away, ? not decided."));
+  }
+
+  const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " turn down what is undecided");
 
   const strict = (event) => {
     state.strict = event.target.checked;
@@ -160,34 +183,37 @@ const builds = (() => {
 
   async function save(what) {
     const reply = await wire.ask(state.question("save", { what, top: state.top }));
-    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+    if (reply.answer) return dom.save(reply.answer.name, reply.answer.text);
+    if (!reply.cancelled) tell("Nothing is saved: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
   }
 
-  let said = []; // of the report
+  let said = []; // of what is saved
+
+  // tell says how saving goes.
+  function tell(...what) {
+    said = what;
+    const node = dom.byId("report-says");
+    if (!node) return;
+    dom.put(node, what);
+    node.hidden = false;
+  }
 
   // report saves the shortlist as a page of its own, all about the first builds
   // with their curves.
   async function report() {
-    const say = (...what) => {
-      said = what;
-      const node = dom.byId("report-says");
-      if (!node) return;
-      dom.put(node, what);
-      node.hidden = false;
-    };
-    say("Making the report, which takes some seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
+    tell("Making the report, which takes some seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
     const made = new Date().toISOString().slice(0, 10);
     const reply = await artist.ask(state.question("report", { top: state.top, made }));
-    if (reply.cancelled) return say("Stopped: there is no report.");
-    if (!reply.answer) return say("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
+    if (reply.cancelled) return tell("Stopped: there is no report.");
+    if (!reply.answer) return tell("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
     dom.save(reply.answer.name, reply.answer.text);
-    say(`Saved as ${reply.answer.name}, among your downloads: open it to look at, to send on, or to print, one build a sheet.`);
+    tell(`Saved as ${reply.answer.name}, among your downloads: open it to look at, to send on, or to print, one build a sheet.`);
   }
 
   // nearest shows the build that comes nearest where none does it.
   function nearest(miss) {
     if (!miss) return;
-    dom.put(dom.byId("list"), card("li", miss.build, "the nearest build", [], rack.columns([miss.build])));
+    dom.put(dom.byId("list"), card("li", miss.build, "the nearest build", [], rack.columns([miss.build]), last.question));
     const node = dom.byId("verdict");
     node.append(el("p", null, "The nearest misses this:"), el("ul", { class: "misses" }, miss.misses.map((c) => el("li", null, rack.spoken(c)))), el("div", { id: "give" }));
   }
@@ -225,11 +251,15 @@ const builds = (() => {
       })));
   }
 
-  function notes(tally) {
-    const cautions = new Map();
-    for (const b of ranked) for (const c of b.cautions) cautions.set(c, [...(cautions.get(c) || []), b.rank]);
-    dom.put(dom.byId("notes"),
-      cautions.size > 0 && el("details", null, el("summary", null, `Beware: ${cautions.size} ${cautions.size === 1 ? "note" : "notes"} on these builds`), el("ul", null, [...cautions].map(([text, ranks]) => el("li", null, ranks.length < ranked.length && el("b", null, ranks.join(", ") + ": "), dom.data(text))))),
+  // beware lists what is to be known of the builds, each caution once.
+  function beware(cautions) {
+    const title = cautions.length === 1 ? "Beware: a note on these builds" : `Beware: ${cautions.length} notes on these builds`;
+    dom.put(dom.byId("beware"), cautions.length > 0 && el("details", null, el("summary", null, title),
+      el("ul", null, cautions.map((c) => el("li", null, c.ranks && el("b", null, c.ranks + ": "), dom.data(c.text))))));
+  }
+
+  function assumed(tally) {
+    dom.put(dom.byId("assumed"),
       tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} ${tally.assumptions.length === 1 ? "value" : "values"} that nobody gave`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
   }
 
@@ -244,11 +274,12 @@ const builds = (() => {
   async function drawLooked() {
     const node = dom.byId("looked-at");
     if (!state.build) return dom.put(node);
-    const reply = await wire.ask(state.question("sheet", { build: state.build }));
+    const question = state.question("sheet", { build: state.build });
+    const reply = await wire.ask(question);
     if (reply.cancelled) return;
     const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
-    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build])) : complaint(reply));
+    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build]), question) : complaint(reply));
   }
 
-  return { rank, count, concede, look, seen };
+  return { rank, count, concede, look, drawLooked, seen };
 })();

@@ -36,6 +36,20 @@ const dom = (() => {
     add(node, children);
   }
 
+  // renew is put where the focus may be: it goes to what stands in the place of
+  // the element that has it, by its id, and to the first of others, by id, where
+  // nothing does.
+  function renew(node, others, ...children) {
+    const held = document.activeElement && node.contains(document.activeElement) ? document.activeElement : null;
+    const at = held && held.matches("input:not([type=checkbox])") ? held.selectionStart : null;
+    put(node, ...children);
+    if (!held) return;
+    const again = [held.id, ...others].map((id) => id && byId(id)).find(Boolean);
+    if (!again) return;
+    again.focus({ preventScroll: true });
+    if (at !== null && again.id === held.id) again.setSelectionRange(at, at);
+  }
+
   // data is a text that comes from a catalog or a file: writing that runs the
   // other way does not disturb what stands beside it.
   const data = (text, attributes) => el("bdi", attributes, text);
@@ -56,5 +70,5 @@ const dom = (() => {
 
   const byId = (id) => document.getElementById(id);
 
-  return { el, svg, put, data, link, save, byId };
+  return { el, svg, put, renew, data, link, save, byId };
 })();

@@ -10,7 +10,7 @@ const drawing = (() => {
 
   // grade is the slope that a text asks for, rise over run.
   function grade(text) {
-    const x = parseFloat(text);
+    const x = parseFloat((text || "").replace(",", "."));
     if (!(x > 0)) return 0;
     return /(deg|°)\s*$/i.test(text) ? Math.tan((Math.min(x, 80) * Math.PI) / 180) : x / 100;
   }

@@ -10,8 +10,10 @@ const files = (() => {
   let more = 0;
   let hooks = {};
 
-  // start makes the whole page a place to drop files on. hooks: catalog(),
-  // brief(values), build(text) are told what came.
+  // start makes the whole page a place to drop files on. hooks: brief(values)
+  // and build(text) are told what came, asking() that other parts are asked
+  // may be asked about, catalog(read) whether they have been read, same() that
+  // they are those of before, refused() that a file is not taken.
   function start(given) {
     hooks = given;
     const veil = dom.byId("veil");
@@ -43,8 +45,10 @@ const files = (() => {
   // take looks at files one by one and passes each on to where it belongs.
   async function take(list) {
     const catalogs = [];
+    let brief = false;
     problems = [];
     more = 0;
+    hooks.asking();
     for (const file of list) {
       if (file.size > state.words.maxFile) {
         problems.push({ name: file.name, text: `${file.name}: larger than ${Math.floor(state.words.maxFile / 1048576)} MB, and no catalog is` });
@@ -59,7 +63,10 @@ const files = (() => {
       }
       const reply = await wire.ask({ ask: "file", file: held });
       if (!reply.answer) note(reply);
-      else if (reply.answer.is === "brief") hooks.brief(reply.answer.values);
+      else if (reply.answer.is === "brief") {
+        brief = true;
+        hooks.brief(reply.answer.values);
+      }
       else if (reply.answer.is === "build") hooks.build(new TextDecoder().decode(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0))));
       else catalogs.push(held);
     }
@@ -68,9 +75,10 @@ const files = (() => {
       if (!state.files.length) state.demo = false;
       state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
       await use();
-    } else if (problems.length) {
-      hooks.catalog(false);
+      return;
     }
+    if (problems.length) hooks.refused();
+    if (!brief) hooks.same();
   }
 
   // use has the engine read the files as its catalog, and reports whether it
@@ -78,6 +86,7 @@ const files = (() => {
   // catalog that it has.
   async function use() {
     if (!state.files.length) state.demo = true;
+    hooks.asking();
     const reply = await wire.ask({ ask: "catalog", files: state.files, demo: state.demo });
     if (reply.cancelled) return false;
     wrong = !reply.answer;
@@ -87,8 +96,15 @@ const files = (() => {
       state.inUse = { files: state.files, demo: state.demo };
     }
     keep.soon();
+    fresh.without(wrong ? unread() : []);
     hooks.catalog(!wrong);
     return !wrong;
+  }
+
+  // unread names the files that are not in use.
+  function unread() {
+    const names = state.files.filter((f) => !state.inUse.files.includes(f)).map((f) => f.name);
+    return names.length ? names : ["the change of files"];
   }
 
   function note(reply) {
@@ -124,6 +140,7 @@ const files = (() => {
           el("li", null, el("label", null, el("input", { type: "checkbox", id: "with-demo", checked: state.demo, disabled: !state.files.length, onchange: (e) => withDemo(e.target.checked) }), " demo parts, all invented")),
           state.files.map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",
             el("button", { type: "button", class: "quiet", onclick: () => remove(f.name), "aria-label": "remove " + f.name }, "remove")))),
+        c.invented && el("p", null, c.invented),
         el("p", { class: "soft" }, c.total + " parts in use. ", el("button", { type: "button", class: "quiet", onclick: saveDemo }, "Save the demo parts as a file to begin with"))),
       problems.length > 0 && el("div", { class: "notice bad", role: "alert", id: "file-problems" },
         el("p", null, wrong ? "These files are not in use until this is put right; all answers are still those of the parts before." : "Not taken:"),

@@ -1,7 +1,7 @@
 "use strict";
 
 // The page's own life: the screens, the status line, and the questions that a
-// change asks. The last answer stays until the next one is there.
+// change asks. The last answer stays until the next one is there, and looks old.
 (() => {
   const screens = ["ride", "parts", "builds"];
   let turn = 0; // of the last change: answers to older ones are dropped
@@ -26,17 +26,37 @@
     location.hash = name;
   }
 
+  let wanted = null; // what is to have the focus on the screen that comes
+
+  // lead turns to the screen where something is put right, and to the field of a
+  // key of the brief, if it has one there.
+  function lead(event, place, key) {
+    event.preventDefault();
+    wanted = () => blank.find(key) || parts.find((key || "").replace(/^(keep|avoid)\./, ""));
+    if (document.body.dataset.screen === place) arrive();
+    else turnTo(place);
+  }
+
+  // arrive puts the focus where it is wanted on a screen, else on its title.
+  function arrive() {
+    const field = wanted && wanted();
+    wanted = null;
+    (field || dom.byId(document.body.dataset.screen + "-title")).focus({ preventScroll: !field });
+    if (field) field.scrollIntoView({ block: "center" });
+    else scrollTo(0, 0);
+  }
+
   function say(...what) {
     dom.put(dom.byId("status-text"), what);
   }
 
-  let sign = 0;
-  function busy(on) {
-    clearTimeout(sign);
-    document.body.dataset.busy = on;
-    const wait = 150; // no sign for what is done at once
-    if (on) sign = setTimeout(() => document.body.classList.add("busy"), wait);
-    else document.body.classList.remove("busy");
+  // older says over the builds, and of files below, what is to be known of the
+  // question that they answer.
+  function older({ reason, unread }) {
+    dom.put(dom.byId("status-files"), unread.length > 0 && [" without ", unread.map((name, i) => [i ? ", " : "", dom.data(name)])]);
+    dom.put(dom.byId("older"),
+      reason && dom.el("p", { class: "notice bad" }, dom.el("b", null, "There is no answer to the question as it stands: "), reason.text, " ", reason.place && dom.el("a", { href: "#" + reason.place, onclick: (event) => lead(event, reason.place, reason.key) }, "go there")),
+      unread.length > 0 && dom.el("p", { class: "notice bad" }, dom.el("b", null, "Without ", unread.map((name, i) => [i ? ", " : "", dom.data(name)]), ":"), " that is not in use until its mistakes are put right. All answers are of the parts before. ", dom.el("a", { href: "#parts" }, "go there")));
   }
 
   function trouble(text, again) {
@@ -46,57 +66,59 @@
   }
 
   // refresh asks what follows from a change: the ranking first, then the count,
-  // then, where nothing does it, what to give way on.
+  // then, where nothing does it, what to give way on, then what each wish costs.
   async function refresh() {
     const mine = ++turn;
     const stale = (reply) => mine !== turn || reply.cancelled;
     const begun = performance.now();
-    busy(true);
-    const ranking = await wire.ask(state.question("rank", { top: state.top }));
+    fresh.asked();
+    const question = state.question("rank", { top: state.top });
+    const ranking = await wire.ask(question);
     if (stale(ranking)) return;
-    const problems = ranking.problems || (ranking.fault ? [{ message: ranking.fault, text: ranking.fault }] : []);
-    complain(problems);
-    if (!ranking.answer) return busy(false);
-    builds.rank(ranking.answer);
+    complain(ranking);
+    if (!ranking.answer) return;
+    builds.rank(ranking.answer, question);
     parts.tell(ranking.answer.builds);
+    fresh.ranked();
     const first = performance.now() - begun;
 
     const tally = await wire.ask(state.question("count"));
     if (stale(tally)) return;
-    if (!tally.answer) {
-      complain([{ message: tally.fault || "no count" }]);
-      return busy(false);
-    }
+    if (!tally.answer) return complain(tally);
     builds.count(tally.answer);
-    ride.tell(tally.answer);
+    fresh.counted();
     const took = performance.now() - begun;
     const best = ranking.answer.builds[0];
-    say(dom.el("b", null, tally.answer.none ? "Nothing does it" : tally.answer.one ? "One build does it" : tally.answer.feasible + " builds do it"),
+    say(dom.el("b", { class: "told" }, tally.answer.none ? "Nothing does it" : tally.answer.one ? "One build does it" : tally.answer.feasible + " builds do it"),
       best && `, the best with ${best.score} points`, dom.el("span", { class: "soft" }, ` in ${took.toFixed(0)} ms `), dom.el("a", { href: "#builds" }, "see them"));
     document.body.dataset.first = first.toFixed(0);
     document.body.dataset.took = took.toFixed(0);
     if (tally.answer.none) {
       const relaxed = await wire.ask(state.question("relax"));
       if (stale(relaxed)) return;
-      if (relaxed.answer) builds.concede(relaxed.answer);
-      else complain(relaxed.problems || [{ message: relaxed.fault || "no word on what to give way on" }]);
+      if (!relaxed.answer) return complain(relaxed);
+      builds.concede(relaxed.answer);
     }
-    busy(false);
+    const costs = await wire.ask(state.question("without"));
+    if (stale(costs)) return;
+    if (!costs.answer) return complain(costs);
+    ride.tell(costs.answer.wishes);
+    fresh.priced();
+    fresh.rest();
   }
 
-  // complain says what is wrong with the brief, where it stands and below.
-  function complain(problems) {
+  // complain says why a reply is no answer, if it is none: where that stands,
+  // below, and over the builds, which then are old.
+  function complain(reply) {
+    const problems = reply.problems || (reply.answer ? [] : [{ message: reply.fault || "the engine does not answer" }]);
     ride.complain(problems);
     parts.complain(problems);
-    document.body.classList.toggle("unanswered", problems.length > 0);
     if (!problems.length) return;
     const p = problems[0];
-    const place = /^(keep|avoid)\./.test(p.key || "") ? "#parts" : "#ride";
-    const go = () => setTimeout(() => {
-      const field = blank.find(p.key);
-      if (field) field.focus();
-    });
-    say(dom.el("b", null, "No answer: "), dom.data(p.message + (p.key || !p.hint ? "" : "; " + p.hint)), " ", dom.el("a", { href: place, onclick: go }, "go there"));
+    const text = p.message + (p.key || !p.hint ? "" : "; " + p.hint);
+    say(dom.el("b", null, "No answer: "), dom.data(text), " ", p.place && dom.el("a", { href: "#" + p.place, onclick: (event) => lead(event, p.place, p.key) }, "go there"));
+    fresh.rest({ text: dom.data(text), place: p.place, key: p.key });
+    builds.drawLooked();
   }
 
   // begin starts the engine and gives it what the reader has.
@@ -104,7 +126,7 @@
     trouble("");
     await wire.start((text) => {
       turn++;
-      busy(false);
+      fresh.rest({ text: "the engine has ended." });
       say("The engine has ended.");
       trouble("The engine has ended: " + text, again);
     });
@@ -124,12 +146,12 @@
 
   async function start() {
     addEventListener("hashchange", () => {
-      const name = show();
-      dom.byId(name + "-title").focus({ preventScroll: true });
-      scrollTo(0, 0);
+      show();
+      arrive();
     });
     show();
-    busy(true);
+    fresh.put(older);
+    fresh.asked();
     // A file that is dropped too early must not take the page's place.
     for (const type of ["dragover", "drop"]) addEventListener(type, (event) => event.preventDefault());
     // The engine's file is the largest by far, and comes last.
@@ -137,7 +159,7 @@
     try {
       await begin();
     } catch (error) {
-      busy(false);
+      fresh.rest({ text: "the engine does not start." });
       say("No engine.");
       trouble("The engine does not start: " + error.message);
       return;
@@ -150,15 +172,24 @@
     ride.start();
     drawing.draw();
     new ResizeObserver(() => drawing.draw()).observe(dom.byId("drawing").parentNode);
+    const refused = () => {
+      parts.crate();
+      turnTo("parts");
+    };
     files.start({
-      catalog(read) {
-        parts.crate();
-        if (read) parts.load();
-        if (read) {
-          blank.showAll();
-          refresh();
-        } else turnTo("parts");
+      asking() {
+        turn++; // what is on its way is about other parts
+        fresh.asked();
       },
+      catalog(read) {
+        if (read) {
+          parts.load();
+          blank.showAll();
+        } else refused();
+        refresh();
+      },
+      same: refresh,
+      refused,
       brief(values) {
         ride.replace(values);
         turnTo("ride");
@@ -182,7 +213,8 @@
       state.changed();
     });
     if (state.build) builds.look(state.build);
-    if (!(state.files.length && (await files.use()))) refresh(); // files that are taken refresh by themselves
+    if (state.files.length) files.use(); // which asks
+    else refresh();
   }
 
   start();

@@ -17,7 +17,7 @@ const parts = (() => {
 
   // load fetches the shelves of the catalog in use.
   async function load() {
-    dom.put(dom.byId("crate"), files.crate());
+    crate();
     shelves.clear();
     for (const size of state.contents.shelves) {
       if (size.n === 0 && !size.slot) continue;
@@ -26,6 +26,9 @@ const parts = (() => {
     dom.put(dom.byId("shelves"), [...shelves.values()].map((s) => s.node));
     await Promise.all([...shelves.values()].map((s) => fetch(s)));
   }
+
+  // crate brings the place for files up to the state.
+  const crate = () => dom.renew(dom.byId("crate"), ["choose"], files.crate());
 
   // fetch asks for the parts of a shelf: from the first, or those behind what
   // it has.
@@ -72,21 +75,26 @@ const parts = (() => {
     else delete state.brief[key];
   }
 
-  function tag(slot, part) {
+  // mark is the mark of a part of the demo where others stand beside it; else
+  // its shelf has it.
+  const mark = (size, part) => part.invented && size.invented < size.n && ", invented";
+
+  function tag(size, part) {
+    const slot = size.slot;
     const on = !slot || inPlay(slot, part.id);
     const count = used.get(part.id);
     const body = [
       el("span", { class: "id" }, dom.data(part.id)),
       part.name && el("span", { class: "soft" }, dom.data(part.name)),
       el("span", { class: "facts" }, part.facts.slice(0, telling).map((f, i) => [i ? ", " : "", dom.data(f)])),
-      el("span", { class: "cost" }, part.owned ? "owned" : part.price || "no price", count && el("b", null, `, in ${count} of the best`)),
+      el("span", { class: "cost" }, part.owned ? "owned" : part.price || "no price", mark(size, part), count && el("b", { class: "told" }, `, in ${count} of the best`)),
     ];
     const rest = [...part.facts.slice(telling), part.note].filter(Boolean);
     const more = rest.length > 0 && el("details", { class: "more" }, el("summary", null, "more", el("span", { class: "hidden" }, " about ", dom.data(part.id))), el("p", null, rest.map((f, i) => [i ? ", " : "", dom.data(f)])));
     if (!slot) return el("li", { class: "tag" }, el("div", { class: "face" }, body), el("div", { class: "under" }, more));
     return el("li", { class: on ? "tag" : "tag aside" },
-      el("button", { type: "button", class: "face", "aria-pressed": String(on), onclick: () => toggle(slot, part.id) }, body),
-      el("div", { class: "under" }, el("button", { type: "button", class: "quiet", onclick: () => only(slot, part.id) }, "only this", el("span", { class: "hidden" }, ": ", dom.data(part.id))), more));
+      el("button", { type: "button", class: "face", id: "face-" + part.id, "aria-pressed": String(on), onclick: () => toggle(slot, part.id) }, body),
+      el("div", { class: "under" }, el("button", { type: "button", class: "quiet", id: "only-" + part.id, onclick: () => only(slot, part.id) }, "only this", el("span", { class: "hidden" }, ": ", dom.data(part.id))), more));
   }
 
   function draw(shelf) {
@@ -94,28 +102,23 @@ const parts = (() => {
     const name = size.slot || size.kind;
     const keep = state.list("keep." + name);
     const avoid = state.list("avoid." + name);
-    const held = document.activeElement && node.contains(document.activeElement) ? [...node.querySelectorAll("button, input")].indexOf(document.activeElement) : -1;
     const rail = node.querySelector(".rail");
     const along = rail ? rail.scrollLeft : 0;
-    const find = el("input", { type: "search", value: shelf.find, placeholder: "find", "aria-label": "find in " + titleOf(size), autocomplete: "off" });
+    const find = el("input", { type: "search", id: "find-" + name, value: shelf.find, placeholder: "find", "aria-label": "find in " + titleOf(size), autocomplete: "off" });
     find.addEventListener("input", () => {
       shelf.find = find.value;
       fetch(shelf);
     });
     const limited = size.slot && (keep.length || avoid.length);
-    dom.put(node,
-      el("h2", null, titleOf(size), " ", el("span", { class: "soft" }, size.n === 0 ? "none" : size.n)),
+    const first = shelf.parts.length ? ["face-" + shelf.parts[0].id] : [];
+    dom.renew(node, first,
+      el("h2", null, titleOf(size), " ", el("span", { class: "soft" }, size.n === 0 ? "none" : size.n, size.n > 0 && size.invented === size.n && ", invented")),
       size.n > 12 && el("span", { class: "finder" }, find),
-      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of them in play ` : `${avoid.length} set aside `, el("button", { type: "button", class: "quiet", onclick: () => all(size.slot) }, "all in play", el("span", { class: "hidden" }, ": " + titleOf(size)))) : null,
+      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of them in play ` : `${avoid.length} set aside `, el("button", { type: "button", class: "quiet", id: "all-" + name, onclick: () => all(size.slot) }, "all in play", el("span", { class: "hidden" }, ": " + titleOf(size)))) : null,
       el("p", { class: "wrong", role: "alert", "data-shelf": name }),
-      size.n > 0 && el("ul", { class: "rail", tabindex: size.slot ? null : "0", "aria-label": titleOf(size) }, shelf.parts.map((p) => tag(size.slot, p)),
-        shelf.parts.length < shelf.found && el("li", { class: "tag" }, el("button", { type: "button", class: "face", onclick: () => fetch(shelf, true) }, `${shelf.found - shelf.parts.length} more`))));
+      size.n > 0 && el("ul", { class: "rail", tabindex: size.slot ? null : "0", "aria-label": titleOf(size) }, shelf.parts.map((p) => tag(size, p)),
+        shelf.parts.length < shelf.found && el("li", { class: "tag" }, el("button", { type: "button", class: "face", id: "rest-" + name, onclick: () => fetch(shelf, true) }, `${shelf.found - shelf.parts.length} more`))));
     if (rail) node.querySelector(".rail").scrollLeft = along;
-    if (held >= 0) {
-      const again = node.querySelectorAll("button, input")[held];
-      if (again) again.focus({ preventScroll: true });
-      if (again === find) find.setSelectionRange(find.value.length, find.value.length);
-    }
   }
 
   // show brings the shelves up to the state, if they are seen; showing costs
@@ -144,5 +147,12 @@ const parts = (() => {
     }
   }
 
-  return { load, show, seen, tell, complain, crate: () => dom.put(dom.byId("crate"), files.crate()) };
+  // find is where to put right what is wrong with a slot: the way back to all of
+  // its parts, else its first part.
+  function find(slot) {
+    const shelf = shelves.get(slot);
+    return shelf && shelf.node.querySelector(".limits button, .rail button");
+  }
+
+  return { load, show, seen, tell, complain, find, crate };
 })();

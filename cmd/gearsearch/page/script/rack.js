@@ -16,7 +16,15 @@ const rack = (() => {
   // order is the order of the teeth: what a rider asks first.
   const order = Object.keys(short);
 
-  const percent = (margin) => (margin >= 0 ? "+" : "−") + Math.abs(margin).toFixed(0) + "%";
+  // size is a margin without its sign; what is not nothing is not rounded to
+  // nothing.
+  function size(margin) {
+    const x = Math.abs(margin);
+    if (x === 0 || x >= 0.5) return x.toFixed(0);
+    return x < 0.05 ? "<0.1" : x.toFixed(1);
+  }
+
+  const percent = (margin) => (margin >= 0 ? "+" : "−") + size(margin) + "%";
 
   const state = { "!": "thin", "!!": "over", "?": "open" };
 
@@ -24,16 +32,18 @@ const rack = (() => {
   function spoken(c) {
     if (c.verdict === "unknown") return `${c.subject}: not decided, for lack of data`;
     if (c.margin === null) return `${c.subject}: does not fit`;
-    const room = c.margin >= 0 ? `${c.margin.toFixed(0)} % to spare` : `${(-c.margin).toFixed(0)} % ${c.limit.startsWith("≤") ? "over" : "short"}`;
+    const room = c.margin >= 0 ? `${size(c.margin)} % to spare` : `${size(c.margin)} % ${c.limit.startsWith("≤") ? "over" : "short"}`;
     return `${c.subject}: ${c.value} ${c.unit}, must be ${c.limit}: ${room}`;
   }
 
-  function tooth(c) {
+  // tooth stands on the line of the limits, or hangs below it by what is missing.
+  function tooth(c, deep) {
     const bar = el("span", { class: "bar" });
     const margin = c.margin === null ? 0 : c.margin;
     bar.style.height = (Math.min(Math.abs(margin), full) / full) * 100 + "%";
     return el("li", { class: "tooth " + (state[c.sign] || ""), title: spoken(c) },
-      el("span", { class: "space", "aria-hidden": "true" }, bar),
+      el("span", { class: "space", "aria-hidden": "true" }, margin >= 0 && bar),
+      deep && el("span", { class: "depth", "aria-hidden": "true" }, margin < 0 && bar),
       el("span", { class: "margin", "aria-hidden": "true" }, c.verdict === "unknown" ? "?" : c.margin === null ? "no" : percent(margin) + (c.sign === "!" ? "!" : "")),
       el("span", { class: "what", "aria-hidden": "true" }, short[c.name] || c.name),
       el("span", { class: "hidden" }, spoken(c)));
@@ -57,9 +67,10 @@ const rack = (() => {
   // draw is the rack of a build's checks, with a gap where it has no such
   // tooth.
   function draw(checks, names) {
+    const deep = checks.some((c) => c.margin < 0);
     return el("ul", { class: "rack", "aria-label": "how far from its limits" }, names.map((name) => {
       const c = checks.find((check) => column(check) === name && has(check));
-      return c ? tooth(c) : el("li", { class: "tooth gap", "aria-hidden": "true" }, el("span", { class: "space" }));
+      return c ? tooth(c, deep) : el("li", { class: "tooth gap", "aria-hidden": "true" }, el("span", { class: "space" }));
     }));
   }
 

@@ -1,41 +1,23 @@
 "use strict";
 
 // ride is the first screen: the brief as sentences with blanks. Under each
-// sentence stands what it turns down.
+// sentence stands what its wishes cost.
 const ride = (() => {
   const el = dom.el;
   const n = blank.number;
 
-  // The sentences: their texts and blanks, and the checks that they set.
+  // The sentences: their texts and blanks.
   const sentences = [
-    { checks: [], text: () => ["The rider weighs ", n("rider.mass_kg"), " with clothes and bag; deck, trucks and box weigh ", n("board.mass_kg"), "."] },
-    {
-      checks: ["hanger"],
-      text: () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
-        ", with ", n("board.hanger_mm", "any"), " of room between the wheels for them."],
-    },
-    {
-      checks: ["launch"],
-      text: () => ["From rest it reaches ", n("target.launch_speed_kmh"), " in ", n("target.launch_s"), " or less."],
-    },
-    {
-      checks: ["top-speed", "top-speed-max"],
-      text: () => ["On flat ", blank.word("ground.surface"), " it runs at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
-    },
-    {
-      checks: ["climb", "hill-torque", "heat", "belt-load", "gear-torque"],
-      text: () => ["The steepest hill rises ", n("target.climb_grade_pct"), ", and it climbs that at ", n("target.climb_speed_kmh"), "."],
-    },
-    { checks: ["range"], text: () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."] },
-    {
-      checks: ["price", "mass"],
-      text: () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
-    },
-    {
-      checks: ["clearance", "erpm"],
-      text: () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away."],
-    },
-    { checks: [], text: weights },
+    () => ["The rider weighs ", n("rider.mass_kg"), " with clothes and bag; deck, trucks and box weigh ", n("board.mass_kg"), "."],
+    () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
+      ", with ", n("board.hanger_mm", "any"), " of room between the wheels for them."],
+    () => ["From rest it reaches ", n("target.launch_speed_kmh"), " in ", n("target.launch_s"), " or less."],
+    () => ["On flat ", blank.word("ground.surface"), " it runs at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
+    () => ["The steepest hill rises ", n("target.climb_grade_pct"), ", and it climbs that at ", n("target.climb_speed_kmh"), "."],
+    () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."],
+    () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
+    () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away."],
+    weights,
   ];
 
   function weights() {
@@ -48,16 +30,14 @@ const ride = (() => {
     return parts;
   }
 
-  const prices = []; // {checks, node}: where to say what a sentence turns down
+  // sentence is a sentence with the places below it for what is wrong with it
+  // and for what its wishes cost.
+  const sentence = (...text) => el("div", { class: "sentence" }, el("p", null, text), el("p", { class: "wrong", role: "alert" }), el("span", { class: "price" }));
 
   function start() {
     const place = dom.byId("sentences");
     const used = () => new Set([...document.querySelectorAll("#sentences [data-key]")].map((f) => f.dataset.key));
-    for (const s of sentences) {
-      const price = el("span", { class: "price" });
-      prices.push({ checks: s.checks, node: price });
-      place.append(el("div", { class: "sentence" }, el("p", null, s.text()), el("p", { class: "wrong", role: "alert" }), price));
-    }
+    for (const text of sentences) place.append(sentence(text()));
     fine(used());
     deeds();
   }
@@ -71,7 +51,7 @@ const ride = (() => {
       else if (k.key === "limit.demote") field = blank.text(k.key, "none");
       else if (k.key === "target.charge") field = blank.number(k.key, "nominal");
       else field = blank.number(k.key, shortDefault(k));
-      return el("div", { class: "sentence" }, el("p", null, el("b", null, k.label), " ", field, " ", el("span", { class: "soft" }, k.meaning)), el("p", { class: "wrong", role: "alert" }));
+      return sentence(el("b", null, k.label), " ", field, " ", el("span", { class: "soft" }, k.meaning));
     };
     const varies = (k) => k.key.startsWith("tolerance.");
     dom.put(dom.byId("fine-print"), el("div", { class: "fine" }, rest.filter((k) => !varies(k)).map(line)),
@@ -122,11 +102,15 @@ const ride = (() => {
     }
   }
 
-  // tell says under each sentence what it turns down.
-  function tell(tally) {
-    for (const { checks, node } of prices) {
-      const costs = tally.rejected.filter((r) => checks.includes(r.check) && r.count > 0);
-      dom.put(node, costs.length > 0 && ["turns down ", costs.map((c, i) => [i ? ", " : "", el("b", null, c.text), " by ", c.subject])]);
+  // cost says what a wish costs.
+  const cost = (w) => ["without ", w.name, ": ", el("b", null, w.without > 0 ? w.text : "no"), w.without === 1 ? " more build" : " more builds"];
+
+  // tell says under each sentence what each of its wishes costs.
+  function tell(wishes) {
+    for (const sentence of document.querySelectorAll("#ride .sentence")) {
+      const keys = [...sentence.querySelectorAll("[data-key]")].map((f) => f.dataset.key);
+      const own = wishes.filter((w) => keys.includes(w.key));
+      dom.put(sentence.querySelector(".price"), own.map((w, i) => [i ? "; " : "", cost(w)]));
     }
   }
 

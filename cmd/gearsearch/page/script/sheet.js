@@ -5,32 +5,37 @@
 const sheet = (() => {
   const el = dom.el;
 
+  // someInvented reports whether a list has parts of the demo and others beside
+  // them: then each is marked, else the list is.
+  const someInvented = (list) => list.some((p) => p.invented) && list.some((p) => p.id && !p.invented);
+
   function shopping(build) {
+    const each = someInvented(build.parts);
     return el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Parts of the build" },
       el("table", null,
-        el("caption", null, "To buy"),
+        el("caption", null, "To buy", build.invented && (each ? ", some of it invented" : ", all of it invented")),
         el("thead", null, el("tr", null, ["pieces", "part", "price", "mass"].map((h) => el("th", { scope: "col", class: h === "part" ? null : "number " + h }, h)))),
         el("tbody", null, build.parts.map((p) => el("tr", null,
           el("td", { class: "number" }, p.pieces + " ×"),
-          el("th", { scope: "row" }, el("span", { class: "id" }, dom.data(p.id)), " ", el("span", { class: "soft" }, p.slot.replace("_", " "), p.name && [", ", dom.data(p.name)], p.note && [", ", dom.data(p.note)]), p.link && [" ", dom.link(p.link)]),
+          el("th", { scope: "row" }, el("span", { class: "id" }, dom.data(p.id)), " ", el("span", { class: "soft" }, p.slot.replace("_", " "), p.name && [", ", dom.data(p.name)], p.note && [", ", dom.data(p.note)], each && p.invented && ", invented"), p.link && [" ", dom.link(p.link)]),
           el("td", { class: "number" }, p.owned ? "owned" : p.price),
           el("td", { class: "number mass" }, p.mass)))),
-        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all", el("span", { class: "mass" }, ", deck and box included in the mass")), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all", build.invented && ", invented prices", el("span", { class: "mass" }, ", deck and box included in the mass")), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
   }
 
-  // total is a figure of a build as text, a dash where it is not known.
+  // total is a figure of a build as text, or why it has none.
   function total(build, name) {
     const f = build.figures.find((figure) => figure.name === name);
-    return f ? f.text + " " + f.unit : "–";
+    return f.absent || f.text + " " + f.unit;
   }
 
   function figure(f) {
     return el("details", { class: "figure", "data-figure": f.name },
-      el("summary", null, el("span", { class: "label" }, f.label), " ", el("b", null, f.text || "not known"), f.unit && " " + f.unit),
+      el("summary", null, el("span", { class: "label" }, f.label), " ", el("b", null, f.text || f.absent), f.unit && " " + f.unit),
       el("dl", null,
         el("dt", null, "is"), el("dd", null, f.meaning),
         el("dt", null, "formula"), el("dd", { class: "formula" }, f.formula),
-        el("dt", null, f.text ? "numbers" : "missing"), el("dd", { class: "formula" }, dom.data(f.numbers)),
+        el("dt", null, f.text ? "numbers" : "why not"), el("dd", { class: "formula" }, dom.data(f.numbers)),
         el("dt", null, "source"), el("dd", null, f.source)));
   }
 
@@ -59,22 +64,23 @@ const sheet = (() => {
       el("ul", null, list.map((p) => el("li", null, el("b", null, p.name), ` ${p.score} of 1, counts ${p.weight}: ${p.meaning}; `, el("span", { class: "formula" }, p.formula)))));
   }
 
-  async function saveSheet(build) {
-    const reply = await wire.ask(state.question("save", { what: "sheet", build: build.file }));
+  async function saveSheet(question) {
+    const reply = await wire.ask({ ...question, ask: "save", what: "sheet" });
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
   }
 
   // around is what else is to be bought, and what to take care of.
   function around(a) {
+    const each = someInvented(a.needs);
     return [el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "What the build needs around it" },
       el("table", { class: "around" },
-        el("caption", null, "And around it"),
+        el("caption", null, "And around it", a.needs.some((n) => n.invented) && (each ? ", some of it invented" : ", all that is named invented")),
         el("thead", null, el("tr", null, ["pieces", "part, or what it must be", "price"].map((h, i) => el("th", { scope: "col", class: i === 1 ? null : "number" }, h)))),
         el("tbody", null, a.needs.map((n) => el("tr", null,
           el("td", { class: "number" }, n.pieces),
-          el("th", { scope: "row" }, n.id && [el("span", { class: "id" }, dom.data(n.id)), " "], el("span", { class: "soft" }, n.for, n.name && [", ", dom.data(n.name)], n.note && [", ", dom.data(n.note)]), n.link && [" ", dom.link(n.link)]),
+          el("th", { scope: "row" }, n.id && [el("span", { class: "id" }, dom.data(n.id)), " "], el("span", { class: "soft" }, n.for, n.name && [", ", dom.data(n.name)], n.note && [", ", dom.data(n.note)], each && n.invented && ", invented"), n.link && [" ", dom.link(n.link)]),
           el("td", { class: "number" }, n.owned ? "owned" : n.price)))),
-        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "the build and what is around it", a.atLeast && ", at least"), el("td", { class: "number" }, a.total))))),
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "the build and what is around it", a.atLeast && ", at least", a.invented && ", invented prices"), el("td", { class: "number" }, a.total))))),
     a.care.length > 0 && el("details", null, el("summary", null, "Building and riding it"), el("ul", null, a.care.map((c) => el("li", null, dom.data(c)))))];
   }
 
@@ -101,12 +107,12 @@ const sheet = (() => {
   const trouble = (reply) => (reply.problems ? reply.problems[0].text : reply.fault || "they were stopped");
 
   // curves draws a build, one drawing after the other.
-  async function curves(place, build) {
+  async function curves(place, question) {
     const wait = el("p", { class: "soft" }, "Fetching what draws …");
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
     for (const what of ["thrust", "cruise", "teeth", "climb", "launch", "sensitivity"]) {
-      const reply = await artist.ask(state.question("drawing", { what, build: build.file, width: place.clientWidth }));
+      const reply = await artist.ask({ ...question, ask: "drawing", what, width: place.clientWidth });
       if (!reply.answer) {
         dom.put(wait, "There are no curves: ", dom.data(trouble(reply)));
         return;
@@ -118,9 +124,9 @@ const sheet = (() => {
   }
 
   // varied tells what becomes of a build when parts and rider vary.
-  async function varied(place, build) {
+  async function varied(place, question) {
     dom.put(place, el("p", { class: "soft" }, "Drawing specimens …"));
-    const reply = await wire.ask(state.question("vary", { build: build.file }));
+    const reply = await wire.ask({ ...question, ask: "vary" });
     if (!reply.answer) return dom.put(place, el("p", null, dom.data(trouble(reply))));
     const a = reply.answer;
     const table = (caption, heads, rows) => el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": caption }, el("table", null,
@@ -135,19 +141,20 @@ const sheet = (() => {
     place.dataset.done = "true";
   }
 
-  // draw makes the sheet of an answer of the engine.
-  function draw(answer) {
+  // draw makes the sheet of an answer of the engine; what it asks further is
+  // about the same question.
+  function draw(answer, question) {
     const build = answer.build;
     return el("div", { class: "sheet" },
       el("p", { class: "deeds" },
         el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", build.file) }, "Save this build"),
-        el("button", { type: "button", onclick: () => saveSheet(build) }, "All of it as JSON")),
+        el("button", { type: "button", onclick: () => saveSheet(question) }, "All of it as JSON")),
       shopping(build), around(answer.around),
-      unfold("curves", build, "Curves, and what other teeth would do", (place) => curves(place, build)),
-      unfold("vary", build, "When parts and rider vary", (place) => varied(place, build)),
+      unfold("curves", build, "Curves, and what other teeth would do", (place) => curves(place, question)),
+      unfold("vary", build, "When parts and rider vary", (place) => varied(place, question)),
       figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
       answer.assumptions.length > 0 && [el("h2", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
-      el("h2", null, "Beware"), el("ul", null, [...build.cautions, ...state.words.cautions].map((c) => el("li", null, dom.data(c)))));
+      build.cautions.length > 0 && [el("h2", null, "Beware"), el("ul", null, build.cautions.map((c) => el("li", null, dom.data(c))))]);
   }
 
   return { draw };

@@ -29,9 +29,10 @@ const state = {
     this.changed();
   },
 
-  // question is a question about the brief.
+  // question is a question about the brief as it stands; what follows of a
+  // change later is not in it.
   question(ask, more) {
-    return { ask, brief: this.brief, strict: this.strict, units: this.units, ...more };
+    return { ask, brief: { ...this.brief }, strict: this.strict, units: this.units, ...more };
   },
 
   // key is what the engine says of a key of a brief.

@@ -1,0 +1,84 @@
+"use strict";
+
+// fresh tells whether what is shown answers what is asked. Whoever changes the
+// question says so at once; what is shown from before then looks old, and stays
+// so until an answer takes its place. Nothing else calls an answer current.
+//
+// Marks on body: data-ranking, data-tally and data-prices, "old" where the
+// builds, the counts and the prices of wishes that are shown belong to an
+// earlier question; busy while an answer is
+// on its way; unanswered where there is none, or not of all files.
+const fresh = (() => {
+  const soon = 50; // ms: what is answered at once does not flicker
+  let ranking = true;
+  let tally = true;
+  let prices = true;
+  let working = false;
+  let reason = null; // why there is no answer: what a notice takes
+  let unread = []; // names of files that are not in use
+  let due = 0;
+  let tell = () => {};
+
+  // later shows a state that may be over soon.
+  function later() {
+    if (!due) due = setTimeout(show, soon);
+  }
+
+  function show() {
+    clearTimeout(due);
+    due = 0;
+    const mark = document.body;
+    mark.dataset.ranking = ranking ? "current" : "old";
+    mark.dataset.tally = tally ? "current" : "old";
+    mark.dataset.prices = prices ? "current" : "old";
+    mark.classList.toggle("busy", working);
+    mark.classList.toggle("unanswered", Boolean(reason) || unread.length > 0);
+    tell({ reason, unread });
+  }
+
+  // asked: the question has changed, and an answer is on its way.
+  function asked() {
+    ranking = tally = prices = false;
+    working = true;
+    reason = null;
+    document.body.dataset.busy = "true";
+    later();
+  }
+
+  // ranked, counted, priced: the builds, the counts, and the prices of the
+  // question are shown.
+  function ranked() {
+    ranking = true;
+    if (!due) show();
+  }
+
+  function counted() {
+    tally = true;
+    if (!due) show();
+  }
+
+  function priced() {
+    prices = true;
+    if (!due) show();
+  }
+
+  // rest: nothing is on its way any more. Without an answer why tells the
+  // reason.
+  function rest(why) {
+    working = false;
+    reason = why || null;
+    document.body.dataset.busy = "false";
+    show();
+  }
+
+  // without names the files that the answer leaves out, having mistakes.
+  function without(names) {
+    unread = names;
+    show();
+  }
+
+  // put is told what there is to say about the answer when that changes.
+  const put = (f) => (tell = f);
+
+  return { asked, ranked, counted, priced, rest, without, put };
+})();
