@@ -41,6 +41,8 @@
   function arrive() {
     const field = wanted && wanted();
     wanted = null;
+    const fold = field && field.closest("details");
+    if (fold) fold.open = true; // nothing closed takes the focus
     (field || dom.byId(document.body.dataset.screen + "-title")).focus({ preventScroll: !field });
     if (field) field.scrollIntoView({ block: "center" });
     else scrollTo(0, 0);
