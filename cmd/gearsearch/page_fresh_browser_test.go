@@ -56,7 +56,7 @@ func dropping(name, content string) string {
 // TestPageAnswersTheQuestion: an answer to an earlier question looks old at
 // once, whether or not another comes, and the green dot stands beside none.
 func TestPageAnswersTheQuestion(t *testing.T) {
-	const soon = 2000 // ms, on a busy machine; the page itself waits for 50
+	const soon = 2000 // ms, on a busy machine; the page itself waits for 30
 	huge, err := os.ReadFile("testdata/shop/huge.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -256,6 +256,9 @@ func TestPageMarks(t *testing.T) {
 	p.ForcedColors(true)
 	if !browsertest.Value[bool](p.Tab, "matchMedia('(forced-colors: active)').matches && "+visible) {
 		t.Error("under forced colours the teeth or the bars are gone")
+	}
+	if !browsertest.Value[bool](p.Tab, "getComputedStyle(document.getElementById('report')).color !== getComputedStyle(document.body).backgroundColor") { // behind words the browser paints the page's ground
+		t.Error("under forced colours a button has no words")
 	}
 	p.Shot(*shots, "forced-colours", false)
 	p.ForcedColors(false)

@@ -9,7 +9,7 @@
 // earlier question; busy while an answer is
 // on its way; unanswered where there is none, or not of all files.
 const fresh = (() => {
-  const soon = 50; // ms: what is answered at once does not flicker
+  const soon = 30; // ms: what is answered at once does not flicker
   let ranking = true;
   let tally = true;
   let prices = true;
