@@ -52,7 +52,7 @@ var bms = Check{
 	Meaning: "the catalog has a protection board for the pack's number of cells in series and its currents",
 	PerSI:   1,
 	Source:  sourceBMS,
-	Needs:   demandedOf("bms"),
+	Needs:   append(demandedOf("bms"), chargeNeeds()...),
 	Applies: always,
 	Test:    ofNeed("bms"),
 }
@@ -75,7 +75,7 @@ var fuse = Check{
 	Unit:    "A",
 	PerSI:   1,
 	Source:  sourceFuse,
-	Needs:   demandedOf("fuse"),
+	Needs:   append(demandedOf("fuse"), dischargeNeeds()...),
 	Applies: always,
 	Test: func(o *Outfit) Finding {
 		n := o.Need("fuse", "")
@@ -96,10 +96,7 @@ var charger = Check{
 	Meaning: "the catalog has a charger that ends at the full pack's volts, within its charge limit",
 	PerSI:   1,
 	Source:  sourceCharger,
-	Needs: []constraints.Need{
-		{Kind: "cell", Key: "charge_a", Of: constraints.GoesByCell(func(b *catalog.Battery) float64 { return b.Charge })},
-		{Kind: "battery", Key: "charge_a", Of: constraints.WithoutCell},
-	},
+	Needs:   chargeNeeds(),
 	Applies: always,
 	Test:    ofNeed("charger"),
 }
@@ -125,11 +122,7 @@ var packCurrent = Check{
 	Unit:    "A",
 	PerSI:   1,
 	Source:  sourcePeak,
-	Needs: []constraints.Need{
-		{Kind: "controller", Key: "battery_current_a"},
-		{Kind: "cell", Key: "discharge_a", Of: constraints.GoesByCell(func(b *catalog.Battery) float64 { return b.Discharge })},
-		{Kind: "battery", Key: "discharge_a", Of: constraints.WithoutCell},
-	},
+	Needs:   append(dischargeNeeds(), constraints.Need{Kind: "controller", Key: "battery_current_a"}),
 	Applies: always,
 	Test: func(o *Outfit) Finding {
 		n, limit := o.Build.Motors(), o.Build.Battery.DischargeLimit()

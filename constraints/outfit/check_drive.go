@@ -3,6 +3,7 @@ package outfit
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
@@ -42,6 +43,19 @@ var key = Check{
 	Unit:    "N.m",
 	PerSI:   1,
 	Source:  sourceKeyPressure,
+	Needs: []constraints.Need{
+		{Kind: "motor", Key: "shaft_mm", Of: anyKeyway},
+		{Kind: "motor", Key: "peak_current_a", Of: anyKeyway, Unless: func(s *constraints.Stock) bool {
+			return len(s.Controllers) > 0 && !slices.ContainsFunc(s.Controllers, func(c *catalog.Controller) bool { return math.IsNaN(c.MotorCurrent) })
+		}},
+		{Kind: "controller", Key: "motor_current_a", Of: anyKeyway, Unless: func(s *constraints.Stock) bool {
+			return len(s.Motors) > 0 && !slices.ContainsFunc(s.Motors, func(m *catalog.Motor) bool { return math.IsNaN(m.PeakCurrent) })
+		}},
+		{Kind: "pulley", Key: "width_mm", Of: func(s *constraints.Stock, p *catalog.Part) bool {
+			pulley, ok := catalog.ByID(s.Pulleys, p.ID)
+			return ok && hasKeyway(pulley)
+		}},
+	},
 	Applies: func(o *Outfit) bool { return (&maker{build: o.Build}).shaftKey() == catalog.KeyKeyway },
 	Test: func(o *Outfit) Finding {
 		b := o.Build
@@ -67,6 +81,16 @@ var key = Check{
 		}
 		return f
 	},
+}
+
+// anyKeyway reports whether a motor pulley is held by a key. That of a gear
+// drive sits in a hub of unknown length, and stays undecided.
+func anyKeyway(s *constraints.Stock, _ *catalog.Part) bool {
+	return slices.ContainsFunc(s.Pulleys, hasKeyway)
+}
+
+func hasKeyway(p *catalog.Pulley) bool {
+	return p.Side == catalog.MotorSide && p.ShaftKey == catalog.KeyKeyway
 }
 
 // leastTeeth are the fewest teeth by the rpm up to which they will do, slowest

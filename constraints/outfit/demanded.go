@@ -36,3 +36,20 @@ func Demanded() []constraints.Need {
 func demandedOf(kind string) []constraints.Need {
 	return slices.DeleteFunc(Demanded(), func(n constraints.Need) bool { return n.Kind != kind })
 }
+
+// chargeNeeds is the charge limit of the pack, its own or its cells'.
+func chargeNeeds() []constraints.Need {
+	return packNeeds("charge_a", func(b *catalog.Battery) float64 { return b.Charge })
+}
+
+// dischargeNeeds is its discharge limit, likewise.
+func dischargeNeeds() []constraints.Need {
+	return packNeeds("discharge_a", func(b *catalog.Battery) float64 { return b.Discharge })
+}
+
+func packNeeds(key string, own func(*catalog.Battery) float64) []constraints.Need {
+	return []constraints.Need{
+		{Kind: "cell", Key: key, Of: constraints.GoesByCell(own)},
+		{Kind: "battery", Key: key, Of: constraints.WithoutCell},
+	}
+}
