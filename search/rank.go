@@ -69,6 +69,9 @@ type CriterionScore struct {
 // Len is the number of ranked builds.
 func (r *Result) Len() int { return len(r.ranked) }
 
+// Cut drops the ranked builds behind the first n.
+func (r *Result) Cut(n int) { r.ranked = r.ranked[:min(n, len(r.ranked))] }
+
 // Builds yields the ranked builds, best first, each made anew.
 func (r *Result) Builds() iter.Seq[Scored] {
 	return func(yield func(Scored) bool) {

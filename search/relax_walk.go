@@ -215,6 +215,9 @@ const lookUpEvery = 4096
 
 // group goes through the unit's pairs with one controller.
 func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, count int) {
+	if ctx.Err() != nil {
+		return // a unit has as many groups as there are controllers
+	}
 	p, b := w.problem, &w.build
 	b.Drive, b.Wheel = nil, nil
 	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)

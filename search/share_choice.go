@@ -43,8 +43,9 @@ func (n numbering) of(name string) int32 {
 	return n[name]
 }
 
-// electricals sorts a problem's electrical groups by the choice that they make.
-func electricals(p *constraints.Problem, slots []constraints.Slot, known numbering) map[choice][]electrical {
+// electricals sorts a problem's electrical groups by the choice that they make,
+// some of them where ctx ends first.
+func electricals(ctx context.Context, p *constraints.Problem, slots []constraints.Slot, known numbering) map[choice][]electrical {
 	number := func(slot constraints.Slot, id string) int32 {
 		if !slices.Contains(slots, slot) {
 			return 0
@@ -54,6 +55,9 @@ func electricals(p *constraints.Problem, slots []constraints.Slot, known numberi
 	counted := slices.Contains(slots, constraints.SlotMotor) || slices.Contains(slots, constraints.SlotController)
 	out := map[choice][]electrical{}
 	for b, battery := range p.Batteries {
+		if ctx.Err() != nil {
+			break
+		}
 		for c, controller := range p.Controllers {
 			for m, motor := range p.Motors {
 				for n, count := range p.Counts {

@@ -45,7 +45,7 @@ func newShareSearch(ctx context.Context, problems []*constraints.Problem, slots 
 	var sorted []map[choice][]electrical
 	for _, p := range problems {
 		s.scorers = append(s.scorers, newScorer(p))
-		sorted = append(sorted, electricals(p, slots, known))
+		sorted = append(sorted, electricals(ctx, p, slots, known))
 	}
 	for k := range sorted[0] {
 		var lists [][]electrical

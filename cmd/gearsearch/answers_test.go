@@ -356,6 +356,8 @@ func TestAnswersInterrupted(t *testing.T) {
 		{"ideal --format json", `"complete": false`},
 		{"rank --front top_speed_kmh,price --format json", `"complete": false`},
 		{"rank --stability --format json", `"complete": false`},
+		{"sheet " + build + " --tolerance", "INCOMPLETE: interrupted before it was seen what becomes of the build"},
+		{"sheet " + build + " --tolerance --format json", `"tolerance": null`},
 		{"rank --tolerance --no-count", "INCOMPLETE: interrupted; this is the best so far."},
 		{"rank --chart teeth", ""},
 	} {

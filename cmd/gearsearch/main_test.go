@@ -78,7 +78,9 @@ func interrupt(ts *testscript.TestScript, neg bool, args []string) {
 	ts.Check(cmd.Start())
 	time.Sleep(after)
 	ts.Check(cmd.Process.Signal(os.Interrupt))
+	stop := time.AfterFunc(time.Minute, func() { _ = cmd.Process.Kill() })
 	_ = cmd.Wait() // the code is looked at
+	stop.Stop()
 	ts.Check(os.WriteFile(ts.MkAbs("out"), stdout.Bytes(), 0o600))
 	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o600))
 	if code := cmd.ProcessState.ExitCode(); code != exitInterrupted {

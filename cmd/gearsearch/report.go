@@ -89,6 +89,9 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	if !r.Complete {
+		r.Cut(defaultReportTop) // more takes longer to write than an interrupt may
+	}
 	in := report.Input{
 		Result: r, Strict: q.strict, System: a.system, Made: made,
 		Command: "gearsearch report" + repeated(q.words) + repeated(reportWords(c)),
