@@ -43,21 +43,21 @@ func main() {
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
 	defer stop()
 	killed, survived, err := mutate(ctx, strings.Split(*packages, ","), expression, *n, *seed, *own)
-	if err != nil {
-		fmt.Fprintln(os.Stderr, "mutate:", err)
-		os.Exit(1)
-	}
 	all := killed + len(survived)
 	fmt.Printf("\n%d drawn, %d killed, %d survived\n", all, killed, len(survived))
 	for _, m := range survived {
 		fmt.Printf("\n%s\n", m)
 	}
-	if 100*float64(killed) < *least*float64(all) {
+	if err != nil {
+		fmt.Fprintln(os.Stderr, "mutate:", err)
+	}
+	if err != nil || 100*float64(killed) < *least*float64(all) {
 		os.Exit(1)
 	}
 }
 
-// mutate draws n changes and asks the tests about each.
+// mutate draws n changes and asks the tests about each. An error, or an
+// interrupt, ends it with what it has.
 func mutate(ctx context.Context, folders []string, match *regexp.Regexp, n int, seed uint64, own bool) (killed int, survived []mutant, err error) {
 	h, err := newHouse(ctx)
 	if err != nil {
