@@ -21,7 +21,7 @@ func windowBriefs() []string {
 	return []string{
 		"target.top_speed_kmh = 28", "target.top_speed_max_kmh = 27", "target.climb_grade_pct = 15",
 		"target.range_km = 22", "target.range_km = 25", "limit.price = 600", "limit.price = 700",
-		"limit.mass_kg = 9", "limit.mass_kg = 10", "limit.erpm_ceiling = 34000",
+		"limit.mass_kg = 9", "limit.mass_kg = 10", "limit.erpm_ceiling = 34000", "limit.erpm_ceiling = 28000",
 	}
 }
 

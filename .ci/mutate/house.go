@@ -21,7 +21,7 @@ import (
 // besides: a change that makes it hang is killed by that. A test that wants more
 // memory (kB) is ended.
 const (
-	patience    = 3
+	patience    = 2
 	grace       = 30 * time.Second
 	memoryLimit = 6 << 20
 )
