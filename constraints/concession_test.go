@@ -104,6 +104,7 @@ func reachCases() []reachCase {
 		{"target.launch_s", "", []string{"target.launch_speed_kmh = 20", "target.launch_s = 1.5"}, 1.729381921514053, "1.73 s"},
 		{"target.launch_s", "", []string{"target.launch_speed_kmh = 35", "target.launch_s = 1.5"}, nan, "never"},
 		{"target.range_km", "", []string{"target.range_km = 25"}, 22.249653630303264, "22.25 km"},
+		{"target.cruise_kmh", "", []string{"target.range_km = 15", "motor.resistance_mohm = 600", "ground.rolling_resistance = 0.04"}, nan, "farther than it goes at any speed"},
 		{"limit.erpm_ceiling", "", []string{"limit.erpm_ceiling = 45000"}, 44_100 / 0.95, "44 100 rpm and 5 % above"},
 		{"limit.erpm_ceiling", "", []string{"limit.erpm_ceiling = 45000", "controller.erpm_ceiling = 45000"}, nan, "the controller's stays"},
 		{"limit.erpm_ceiling", "", []string{"limit.erpm_ceiling = 30000", "limit.erpm_headroom_pct = 0", `limit.erpm_rule = "at-speed"`, "target.top_speed_kmh = 30"}, 33_422.538049298026, "what 30 km/h take; the ceiling holds the top speed, too"},
@@ -150,6 +151,8 @@ func TestReachOfSpeeds(t *testing.T) {
 		{"target.launch_speed_kmh", "launch", []string{"target.launch_speed_kmh = 25", "target.launch_s = 1.5"}},
 		{"target.cruise_kmh", "range", []string{"target.range_km = 25"}},
 		{"target.cruise_kmh", "range", []string{"target.range_km = 15", "target.cruise_kmh = 40"}},
+		// Thin copper is worst at a stroll: farthest at about 13 km/h, some 14.9 km.
+		{"target.cruise_kmh", "range", []string{"target.range_km = 14.9", "motor.resistance_mohm = 600", "ground.rolling_resistance = 0.04"}},
 	} {
 		b := build(t, onBelts, c.change...)
 		k := conceded(t, b.Problem, c.key)

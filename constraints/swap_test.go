@@ -145,6 +145,23 @@ func TestFree(t *testing.T) {
 	}
 }
 
+// TestFreeWithoutABelt: a build that no belt fits changes its pulleys all the
+// same, and the belts in play stay each one.
+func TestFreeWithoutABelt(t *testing.T) {
+	cat, brief := newKit(onBelts, seconds, "mount.centre_max_mm = 70").read(t)
+	p, base, err := Free(cat, brief, readBuild(t, strings.Replace(beltFile, "belt = \"belt\"\n", "", 1)), []Slot{SlotMotorPulley})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := "battery controller motor small-2/large/mount/- small/large/mount/- wheel"; base.Drive.Belt != nil || tried(p) != want {
+		t.Errorf("in play are %s, want %s", tried(p), want)
+	}
+	cat, brief = newKit(onBelts, seconds).read(t)
+	if p, _, err = Free(cat, brief, readBuild(t, beltFile), []Slot{SlotMotorPulley}); err != nil || len(p.Belts) != 2 {
+		t.Errorf("%d belts to choose from, %v, want both of the catalog", len(p.Belts), err)
+	}
+}
+
 // TestFreeOnGears: a gear drive is changed for gear drives, and for belts only
 // with the whole drive.
 func TestFreeOnGears(t *testing.T) {
