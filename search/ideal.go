@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"sync"
+	"sync/atomic"
 
 	"gearsearch/constraints"
 )
@@ -60,11 +61,16 @@ type Frame struct {
 	Wheel   float64 // m, diameter
 	Ideal   Scored  // the build with those; all else is the catalog build's
 	Works   bool    // the ideal is feasible
-	Moves   []Move  // of one quantity each, the one that gains most first
+	// Bases is how many builds of parts were looked from, 1 where the first of
+	// them does, and Left how many more there were than are looked from. They
+	// differ in battery, controller, winding, number of motors, wheel or gear
+	// drive.
+	Bases, Left int
+	Moves       []Move // of one quantity each, the one that gains most first
 
 	// What in play comes nearest to the ideal: a winding of the frame, a
-	// wheel, and drives of different reductions that fit that motor's shaft
-	// and the catalog build's wheel, nearest first.
+	// wheel that some drive fits on that motor, and drives of different
+	// reductions that fit both, nearest first.
 	NearMotor  *constraints.Motor
 	NearWheel  *constraints.Wheel
 	NearDrives []*constraints.Drive
@@ -86,10 +92,13 @@ var quantities = [...]string{"kv", "reduction", "wheel"}
 // diameter in the bounds that score highest while every check passes; battery,
 // controller, efficiency, prices and masses are those of the frame's best
 // build. Where a frame has no feasible build, it starts from the best of those
-// that only checks reject which the three may mend. Of ideals that score the
-// same, the one that moves the fewest of the three is taken. Motors of equal
-// can diameter and length are one frame. The frames come best first. complete
-// is false when ctx ended it early: then frames are missing.
+// that only checks reject which the three may mend; where that comes to nothing,
+// from the best such build with each other battery, controller, winding, number
+// of motors, wheel and gear drive (or pulleys and a belt), up to two hundred of
+// them. Of ideals that score the same, the one that moves the fewest of the three
+// is taken. Motors of equal can diameter and length are one frame. The frames
+// come best first. complete is false when ctx ended it early: then frames are
+// missing, or not every base was looked from.
 func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options) (frames []Frame, complete bool) {
 	catalog := CatalogBounds(p)
 	box := []interval{bounds.KV.or(catalog.KV), bounds.Reduction.or(catalog.Reduction), bounds.Wheel.or(catalog.Wheel)}
@@ -101,21 +110,26 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 		if !complete {
 			break
 		}
-		frames = append(frames, Frame{Motors: motors, Catalog: s.scored(base), Fits: !base.Rejected(o.Strict)})
+		frames = append(frames, Frame{Motors: motors, Catalog: s.scored(base), Fits: !base.Rejected(o.Strict), Bases: 1})
 		if o.Progress != nil {
 			o.Progress(float64(i+1), float64(len(groups)))
 		}
 	}
 	complete = len(frames) == len(groups)
+	var cut atomic.Bool
 	var wg sync.WaitGroup
 	for part := range workers(o.Workers) {
 		wg.Go(func() {
 			for i := part; i < len(frames); i += workers(o.Workers) {
 				frames[i].tune(s, box, o.Strict)
+				if !frames[i].Works && !frames[i].lookElsewhere(ctx, s, box, o.Strict) {
+					cut.Store(true)
+				}
 			}
 		})
 	}
 	wg.Wait()
+	complete = complete && !cut.Load()
 	slices.SortStableFunc(frames, func(a, b Frame) int {
 		return cmp.Or(cmp.Compare(bit(b.Works), bit(a.Works)), cmp.Compare(micro(b.Ideal.Score), micro(a.Ideal.Score)))
 	})
@@ -187,8 +201,7 @@ const sameWorth = 1e-4
 func (f *Frame) tune(s *scorer, box []interval, strict bool) {
 	base := f.Catalog.Build
 	start := []float64{base.Motor.KV, base.Drive.Reduction, base.Wheel.Diameter}
-	checks := mendable(base.Problem)
-	checks = slices.DeleteFunc(checks, func(c *constraints.Check) bool { return !c.Lists(base.Drive) })
+	checks := tunable(base)
 	value := func(x []float64) float64 { return worth(s, f.tuned(x), checks, strict) }
 
 	// Few quantities first: reduction and wheel do much the same, so that
@@ -232,11 +245,18 @@ func (f *Frame) near(p *constraints.Problem, ideal []float64) {
 	f.NearMotor = slices.MinFunc(p.Motors, func(a, b *constraints.Motor) int {
 		return cmp.Compare(distance(a.KV, ideal[0]), distance(b.KV, ideal[0]))
 	})
-	f.NearWheel = slices.MinFunc(p.Wheels, func(a, b *constraints.Wheel) int {
+	wheels := slices.Clone(p.Wheels)
+	slices.SortStableFunc(wheels, func(a, b *constraints.Wheel) int {
 		return cmp.Compare(distance(a.Diameter, ideal[2]), distance(b.Diameter, ideal[2]))
 	})
 	const few = 3
-	f.NearDrives = nearDrives(p, f.NearMotor, f.Catalog.Build.Wheel, ideal[1], few)
+	f.NearWheel = wheels[0]
+	for _, wheel := range wheels {
+		if f.NearDrives = nearDrives(p, f.NearMotor, wheel, ideal[1], few); len(f.NearDrives) > 0 {
+			f.NearWheel = wheel
+			break
+		}
+	}
 }
 
 // distance is how far apart two positive numbers are, as a ratio.

@@ -30,35 +30,61 @@ const (
 // several inner points and then again from the best. The same f gives the same
 // answer. A box has up to five variables.
 func maximise(f func(x []float64) float64, box []interval) (best []float64, value float64) {
-	into := func(u []float64) []float64 {
-		x := make([]float64, len(u))
-		for i := range u {
-			x[i] = box[i].at((1 + math.Sin(u[i])) / 2)
-		}
-		return x
-	}
-	problem := optimize.Problem{Func: func(u []float64) float64 { return -f(into(u)) }}
-	at := make([]float64, len(box)) // the middle
-	value = f(into(at))
-	try := func(u []float64, size float64) {
-		settings := &optimize.Settings{FuncEvaluations: optimumEvals, Converger: &optimize.FunctionConverge{Absolute: 1e-12, Iterations: 60}}
-		r, _ := optimize.Minimize(problem, u, settings, &optimize.NelderMead{SimplexSize: size})
-		// Where the search ends in an error, the best so far counts.
-		if r != nil && r.X != nil && -r.F > value {
-			value, at = -r.F, append([]float64(nil), r.X...)
-		}
-	}
+	m := newMaximiser(f, box)
 	for n := range optimumStarts * len(box) {
 		u := make([]float64, len(box))
 		for i := range u {
 			u[i] = math.Asin(2*halton(n+1, primes[i]) - 1)
 		}
-		try(u, 0.5)
+		m.try(u, 0.5)
 	}
 	for range optimumPolish {
-		try(at, 0.05)
+		m.try(m.at, 0.05)
 	}
-	return into(at), value
+	return m.into(m.at), m.value
+}
+
+// maximiser is a search for the greatest value of f in a box, which a sine maps
+// to all of space.
+type maximiser struct {
+	f     func(x []float64) float64
+	box   []interval
+	at    []float64 // in all of space, the best so far
+	value float64   // there
+}
+
+// newMaximiser begins in the middle.
+func newMaximiser(f func(x []float64) float64, box []interval) *maximiser {
+	m := &maximiser{f: f, box: box, at: make([]float64, len(box))}
+	m.value = f(m.into(m.at))
+	return m
+}
+
+// into is the point of the box that a point stands for.
+func (m *maximiser) into(u []float64) []float64 {
+	x := make([]float64, len(u))
+	for i := range u {
+		x[i] = m.box[i].at((1 + math.Sin(u[i])) / 2)
+	}
+	return x
+}
+
+// see looks at one point.
+func (m *maximiser) see(u []float64) {
+	if value := m.f(m.into(u)); value > m.value {
+		m.value, m.at = value, append([]float64(nil), u...)
+	}
+}
+
+// try climbs from a point with a simplex of some size.
+func (m *maximiser) try(u []float64, size float64) {
+	problem := optimize.Problem{Func: func(u []float64) float64 { return -m.f(m.into(u)) }}
+	settings := &optimize.Settings{FuncEvaluations: optimumEvals, Converger: &optimize.FunctionConverge{Absolute: 1e-12, Iterations: 60}}
+	r, _ := optimize.Minimize(problem, u, settings, &optimize.NelderMead{SimplexSize: size})
+	// Where the search ends in an error, the best so far counts.
+	if r != nil && r.X != nil && -r.F > m.value {
+		m.value, m.at = -r.F, append([]float64(nil), r.X...)
+	}
 }
 
 // maximiseSome is maximise over some of the variables, the others held where

@@ -19,9 +19,9 @@ func (p *program) idealCommand() *cli.Command {
 		UsageText: `gearsearch ideal
 gearsearch ideal --kv 60..250 --reduction 1..6 --wheel 80mm..200mm
 gearsearch ideal --brief demo:sunday --keep battery=tour-12s4p -o ideal.json`,
-		Description: `For each motor frame (can) in play, kv, reduction and wheel diameter are tuned together for the highest score under the same checks; battery, controller, efficiency, prices and masses are those of the frame's best build of catalog parts. A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Without bounds, or with an end left out as in 90.., the least and the greatest of the catalog's parts in play bound each.
+		Description: `For each motor frame (can) in play, kv, reduction and wheel diameter are tuned together for the highest score under the same checks; battery, controller, efficiency, prices and masses are those of the frame's best build of catalog parts; where no ideal of that one passes every check, up to two hundred other choices of battery, controller, winding, number of motors, wheel and gear drive are looked from. A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Without bounds, or with an end left out as in 90.., the least and the greatest of the catalog's parts in play bound each.
 
-JSON: frames, each with motors, feasible, kv, reduction, wheel_mm, score, gap, catalog_feasible, catalog (the best build of parts), moves (each quantity alone to where the score is highest), nearest (motor, drives, wheel of the catalog), build (as tuned). CSV has a row for each frame.
+JSON: frames, each with motors, feasible, kv, reduction, wheel_mm, score, gap, bases (how many builds of parts were looked from), bases_left (how many more there are), catalog_feasible, catalog (the build of parts looked from), moves (each quantity alone to where the score is highest), nearest (motor, drives, wheel of the catalog), build (as tuned). CSV has a row for each frame.
 
 Exit code: 0 answered, 1 no frame passes every check in the bounds, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
 		Flags: append(append(questionFlags(),

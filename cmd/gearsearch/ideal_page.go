@@ -64,6 +64,8 @@ func (i *idealAnswer) object(f *search.Frame) dataout.Object {
 		{Key: "wheel_mm", Value: f.Wheel * perMetre},
 		{Key: "score", Value: f.Ideal.Score},
 		{Key: "gap", Value: f.Ideal.Score - f.Catalog.Score},
+		{Key: "bases", Value: f.Bases},
+		{Key: "bases_left", Value: f.Left},
 		{Key: "catalog_feasible", Value: f.Fits},
 		{Key: "catalog", Value: dataout.Build(f.Catalog)},
 		{Key: "moves", Value: moves},
@@ -102,7 +104,7 @@ func (i *idealAnswer) page(system quantity.System) *page.Page {
 	for n := range i.listed() {
 		i.details(p, n, system)
 	}
-	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build. " + i.boundsText(system))
+	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
 	p.Text(closing)
 	i.next(p)
 	return p
@@ -125,13 +127,33 @@ func (i *idealAnswer) heading() string {
 		}
 	}
 	if works == 0 {
-		return "No motor frame passes every check, whatever its kv, reduction and wheel"
+		return i.noneText()
 	}
 	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	if n := i.listed(); n < len(i.frames) {
 		return text + ", " + bestFirst(n)
 	}
 	return text + ", best first"
+}
+
+// elsewhereText is what is held where the best build does not do.
+func (i *idealAnswer) elsewhereText() string {
+	for _, f := range i.frames {
+		if f.Bases > 1 {
+			return ", or of one from which every check can be passed"
+		}
+	}
+	return ""
+}
+
+// noneText says that no frame can do it, as far as was looked.
+func (i *idealAnswer) noneText() string {
+	for _, f := range i.frames {
+		if f.Left > 0 {
+			return "No motor frame passes every check with any kv, reduction and wheel, from the parts that were looked from"
+		}
+	}
+	return "No motor frame passes every check, whatever its kv, reduction and wheel"
 }
 
 // boundsText says in which bounds the ideals were looked for.
@@ -190,7 +212,7 @@ func (i *idealAnswer) details(p *page.Page, n int, system quantity.System) {
 		drives = append(drives, driveWords(d)+" = "+page.Fixed(d.Reduction, 2))
 	}
 	if len(drives) == 0 {
-		drives = []string{"none fits this motor"}
+		drives = []string{"none fits this motor with any wheel"}
 	}
 	notes := []page.Note{{Label: "of parts", Text: buildWords(f.Catalog.Build)}}
 	if !f.Fits {
@@ -199,12 +221,31 @@ func (i *idealAnswer) details(p *page.Page, n int, system quantity.System) {
 	if !f.Works {
 		notes = append(notes, page.Note{Label: "ideal fails", Text: missWords(rejecting(f.Ideal.Build, i.question.strict), i.problem, system)})
 	}
+	if text := basesText(f); text != "" {
+		notes = append(notes, page.Note{Label: "looked from", Text: text})
+	}
 	notes = append(notes,
 		page.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
 		page.Note{Label: "drives", Text: strings.Join(drives, ", ")},
 		page.Note{Label: "one change", Text: i.oneChange(f, wheel)},
 	)
 	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, nbsp, page.Fixed(f.KV, 0), nbsp, page.Fixed(f.Ratio, 2), nbsp, wheel(f.Wheel)), notes...)
+}
+
+// basesText says from which other builds of parts a frame was looked at, ""
+// where one was enough.
+func basesText(f *search.Frame) string {
+	if f.Bases == 1 {
+		return ""
+	}
+	text := counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
+	if f.Left > 0 {
+		text += ", the nearest to the first; " + page.Count(uint64(f.Left)) + " more were not looked at"
+	}
+	if f.Works {
+		return text + "; of this one the ideal passes"
+	}
+	return text + "; of none does an ideal pass"
 }
 
 // rejecting are the results that reject a build.
