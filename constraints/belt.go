@@ -19,7 +19,7 @@ type Drive struct {
 	Reduction  float64
 	Efficiency float64
 	Centre     float64 // m; NaN: not known
-	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; -1: not known
+	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; 0 with a belt that does not go around; -1: not known
 	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
 
 	belt  Verdict // of the check of that name
@@ -84,8 +84,12 @@ func (p *Problem) namedBelt(small, large *catalog.Pulley, mount *catalog.Mount, 
 	if mount != nil {
 		d.chooseBelt(around, true)
 	}
-	if d.Belt == nil && len(around) > 0 {
+	switch {
+	case d.Belt != nil:
+	case len(around) > 0:
 		d.wear(around[0])
+	default:
+		d.Mesh = 0 // of another profile, or too short to go around
 	}
 	d.Belt = belt
 	d.total(p.Counts)

@@ -18,7 +18,7 @@ var mesh = Check{
 			return undecided(math.NaN(), need)
 		}
 		o := atLeast(float64(b.Drive.Mesh), need)
-		if o.Verdict == Fail && b.Drive.idler() {
+		if o.Verdict == Fail && b.Drive.idler() && !math.IsNaN(b.Drive.Centre) {
 			o.Verdict = Undecided // the idler adds wrap that is not counted
 		}
 		return o

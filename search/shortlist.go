@@ -26,6 +26,9 @@ type Candidate struct {
 	// rejects any of its combinations: the best of them get that far. Nil for
 	// a part that opens a build.
 	Furthest *constraints.Check
+	// Unchosen is, for a belt that is part of no combination since no drive
+	// chooses it, why; nil for all else.
+	Unchosen *constraints.UnchosenBelt
 }
 
 // Span is a least and a greatest value; Low > High where there is none.
@@ -134,13 +137,37 @@ func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []co
 // Shortlist finds what each part of a slot in play opens: the part of the best
 // build first, then those that open nothing, first those that get furthest.
 // Builds are scored as Rank scores them. A belt counts where it is the one that
-// is chosen. complete is false when ctx ended it early: then the parts not yet
-// looked at are missing. The error is as from Rank, and a TooManyError for more
-// parts than are listed.
+// is chosen; those that no drive chooses follow all others. complete is false
+// when ctx ended it early: then the parts not yet looked at are missing. The
+// error is as from Rank, and a TooManyError for more parts than are listed.
 func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool, err error) {
-	return shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
+	list, complete, err = shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
 		return p.Restrict(slot, func(other string) bool { return other == id })
 	}, o)
+	if slot == constraints.SlotBelt && complete && err == nil {
+		list = append(list, unchosen(p)...)
+	}
+	return list, complete, err
+}
+
+// unchosen lists the belts that no drive chooses, those first that get
+// furthest, then by id.
+func unchosen(p *constraints.Problem) []Candidate {
+	var list []Candidate
+	for _, u := range p.UnchosenBelts() {
+		c := Candidate{
+			ID: u.Belt.ID, Tally: Tally{Rejected: make([]uint64, len(p.Checks()))},
+			Reduction: newSpan(), Wheel: newSpan(), Volts: newSpan(), Unchosen: &u,
+		}
+		for range TargetFigures(p) {
+			c.Figures = append(c.Figures, math.NaN())
+		}
+		list = append(list, c)
+	}
+	slices.SortStableFunc(list, func(a, b Candidate) int {
+		return cmp.Or(cmp.Compare(b.Unchosen.Why, a.Unchosen.Why), cmp.Compare(a.ID, b.ID))
+	})
+	return list
 }
 
 // ShortlistDrives is Shortlist for whole drives: a pair of pulleys with its

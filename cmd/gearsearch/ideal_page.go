@@ -289,17 +289,19 @@ func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) st
 	return fmt.Sprintf("%s gains %s of %s", what, signed(m.Gain, 1), signed(gap, 1))
 }
 
-// next adds what to type next.
+// next adds what to type next: where parts do it with the best frame that has
+// such, those, and else what stands in the way.
 func (i *idealAnswer) next(p *page.Page) {
-	same := i.question.again()
-	switch {
-	case len(i.frames) == 0:
+	if len(i.frames) == 0 {
 		return
-	case i.frames[0].Works:
-		p.Heading("Next")
-		p.Verbatim("gearsearch rank" + same + keepOnly(i.problem.Brief, constraints.SlotMotor, i.frames[0].Motors...))
-	default:
-		p.Heading("Next")
-		p.Verbatim("gearsearch relax" + same)
 	}
+	same := i.question.again()
+	p.Heading("Next")
+	for _, f := range i.frames {
+		if f.Fits {
+			p.Verbatim("gearsearch rank" + same + keepOnly(i.problem.Brief, constraints.SlotMotor, f.Motors...))
+			return
+		}
+	}
+	p.Verbatim("gearsearch relax" + same)
 }

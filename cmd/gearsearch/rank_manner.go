@@ -28,6 +28,19 @@ func (m *manner) plain() bool {
 	return m.front == nil && !m.stability && !m.tolerance && !m.uncounted && m.chart == ""
 }
 
+// again is the flags, each after a space, with which builds have the ranks that
+// they have.
+func (m *manner) again() string {
+	if m.front == nil {
+		return ""
+	}
+	var names []string
+	for _, f := range m.front {
+		names = append(names, f.Name)
+	}
+	return " --front " + strings.Join(names, ",")
+}
+
 // defaultDraws is how many draws stability and tolerance take: the share of
 // builds that pass is then known to about one point in a hundred.
 const defaultDraws = 2000

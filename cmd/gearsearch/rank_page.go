@@ -369,8 +369,18 @@ func (r *rankPage) next(p *page.Page, rows []*row) {
 		p.Verbatim("gearsearch sheet " + typed(r.saved[0].file) + " --why" + same)
 	default:
 		p.Verbatim(
-			"gearsearch rank"+same+" --save 1=build.toml",
+			"gearsearch rank"+same+r.manner.again()+r.saveFirst(rows[0].Rank),
 			"gearsearch sheet build.toml --why"+same,
 		)
 	}
+}
+
+// saveFirst is the flags that save the build that is shown first, by its rank:
+// another order than by score does not change that.
+func (r *rankPage) saveFirst(rank int) string {
+	text := fmt.Sprintf(" --save %d=build.toml", rank)
+	if rank > defaultTop {
+		text += fmt.Sprintf(" --top %d", rank)
+	}
+	return text
 }

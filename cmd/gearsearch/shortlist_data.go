@@ -5,6 +5,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
 
@@ -74,6 +75,7 @@ func (s *shortlistAnswer) object(c *search.Candidate) dataout.Object {
 		{Key: "unknown", Value: c.Unknown},
 		{Key: "rejected", Value: dataout.Rejected(rejected)},
 		{Key: "stopped_by", Value: stopped},
+		{Key: "unchosen", Value: unchosenText(c)},
 		{Key: "score", Value: score},
 		{Key: "reaches", Value: reaches},
 		{Key: "spans", Value: spans},
@@ -89,14 +91,22 @@ func (s *shortlistAnswer) name(id string) any {
 	return nil
 }
 
+// unchosenText is why no drive chooses a belt, nil for all other parts.
+func unchosenText(c *search.Candidate) any {
+	if c.Unchosen == nil {
+		return nil
+	}
+	return words.Unchosen(c.Unchosen)
+}
+
 // table is the answer as rows.
 func (s *shortlistAnswer) table() (header []string, rows [][]any) {
-	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "score"}
+	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "unchosen", "score"}
 	flat := []string{"reaches", "spans"}
 	for i := range s.parts {
 		o := s.object(&s.parts[i])
 		var row []any
-		for _, key := range header[:6] {
+		for _, key := range header[:7] {
 			row = append(row, o.Get(key))
 		}
 		for _, key := range flat {
@@ -126,6 +136,9 @@ func (s *shortlistAnswer) table() (header []string, rows [][]any) {
 func (s *shortlistAnswer) stopped() (checks []string, ids map[string][]string) {
 	ids = map[string][]string{}
 	for _, x := range s.parts[len(s.opening()):] {
+		if x.Unchosen != nil {
+			continue
+		}
 		name := ""
 		if x.Furthest != nil {
 			name = x.Furthest.Name

@@ -3,10 +3,13 @@ package main
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/page"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -25,6 +28,7 @@ func (s *shortlistAnswer) page(system quantity.System) *page.Page {
 		p.Heading(fmt.Sprintf("None of %s opens a build", counted(uint64(len(s.parts)), what, plurals(what))))
 	}
 	s.stoppedTable(p, what)
+	s.unchosenTable(p)
 	p.Text(closing)
 	s.next(p)
 	return p
@@ -148,8 +152,12 @@ func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
 	if len(checks) == 0 {
 		return
 	}
+	stopped := 0
+	for _, name := range checks {
+		stopped += len(ids[name])
+	}
 	if open := len(s.opening()); open > 0 {
-		p.Heading(counted(uint64(len(s.parts)-open), what+" opens", plurals(what)+" open") + " no build")
+		p.Heading(counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
 	}
 	t := &page.Table{Columns: []page.Column{
 		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
@@ -175,6 +183,37 @@ func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
 	p.Text("Stopped by: the check that turns down the combinations which get furthest.")
 }
 
+// unchosenTable lists the belts that no drive chooses by the reason.
+func (s *shortlistAnswer) unchosenTable(p *page.Page) {
+	var reasons []string
+	ids, n := map[string][]string{}, uint64(0)
+	for i := range s.parts {
+		if c := &s.parts[i]; c.Unchosen != nil {
+			why := words.Unchosen(c.Unchosen)
+			if ids[why] == nil {
+				reasons = append(reasons, why)
+			}
+			ids[why] = append(ids[why], c.ID)
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	p.Heading(counted(n, "belt is", "belts are") + " chosen by no drive")
+	t := &page.Table{Columns: []page.Column{
+		{Title: "since", Wrap: true, Least: 2 * proseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
+	}}
+	for _, why := range reasons {
+		list := ids[why]
+		if most := s.listed(); len(list) > most {
+			list = append(list[:most:most], "…")
+		}
+		t.Add(why, page.Count(uint64(len(ids[why]))), strings.Join(list, ", "))
+	}
+	p.Table(t)
+}
+
 // next adds what to type next.
 func (s *shortlistAnswer) next(p *page.Page) {
 	same := s.question.again()
@@ -188,12 +227,67 @@ func (s *shortlistAnswer) next(p *page.Page) {
 	default:
 		p.Heading("Next")
 		keep := ""
-		slots, _ := slotsOf(s.slot)
-		for _, slot := range slots {
-			if id := open[0].Best.Build.ID(slot); id != "" && slot != constraints.SlotBelt || id != "" && s.slot != wholeDrive {
+		for _, slot := range s.kept() {
+			if id := open[0].Best.Build.ID(slot); id != "" {
 				keep += keepOnly(s.problem.Brief, slot, id)
 			}
 		}
-		p.Verbatim("gearsearch rank" + same + keep)
+		p.Verbatim("gearsearch rank" + same + keep + s.otherKind(open[0].Best.Build.Drive))
 	}
+}
+
+// kept are the slots in which the next command keeps the best build's parts. Of
+// a belt they are all of its drive: to keep a belt alone is to have it chosen
+// where another would be.
+func (s *shortlistAnswer) kept() []constraints.Slot {
+	slots, _ := slotsOf(s.slot)
+	if s.slot == constraints.SlotBelt.String() {
+		return constraints.DriveSlots()
+	}
+	return slices.DeleteFunc(slices.Clone(slots), func(slot constraints.Slot) bool { return slot == constraints.SlotBelt })
+}
+
+// otherKind are the flags that leave the drives out of play that are of another
+// kind than the best build's, where that is what the slot is about: to keep a
+// pulley says nothing of gear drives.
+func (s *shortlistAnswer) otherKind(d *constraints.Drive) string {
+	slots, _ := slotsOf(s.slot)
+	if !slices.Contains(constraints.DriveSlots(), slots[0]) {
+		return ""
+	}
+	out := constraints.SlotGearDrive
+	if d.Gear != nil {
+		out = constraints.SlotMotorPulley
+	}
+	var ids []string
+	for _, other := range s.problem.Drives {
+		if id := other.ID(out); id != "" && !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	if len(ids) == 0 {
+		return ""
+	}
+	text := ""
+	if len(s.problem.Brief.Keep[out]) > 0 { // what is kept cannot be avoided
+		text, ids = " --set keep."+out.String()+"=", idsOfKind(s.problem.Catalog, out)
+	}
+	return text + " --avoid " + out.String() + "=" + strings.Join(ids, ",")
+}
+
+// idsOfKind lists the ids of all gear drives or of all motor pulleys of a catalog.
+func idsOfKind(c *catalog.Catalog, slot constraints.Slot) []string {
+	var ids []string
+	if slot == constraints.SlotGearDrive {
+		for _, g := range c.GearDrives {
+			ids = append(ids, g.ID)
+		}
+		return ids
+	}
+	for _, pulley := range c.Pulleys {
+		if pulley.Side == catalog.MotorSide {
+			ids = append(ids, pulley.ID)
+		}
+	}
+	return ids
 }

@@ -78,6 +78,25 @@ func Whole(x float64) string {
 	return page.Fixed(x, len(decimals))
 }
 
+// Unchosen says why no drive chooses a belt.
+func Unchosen(u *constraints.UnchosenBelt) string {
+	switch u.Why {
+	case constraints.BeltNoPulleys:
+		return "no motor and wheel pulley in play have both its profile, " + u.Belt.Profile.ID
+	case constraints.BeltNoMount:
+		return "there is no mount by which a belt could be chosen"
+	case constraints.BeltTooWide:
+		return "it is too wide for the pulleys of its profile"
+	case constraints.BeltTooShort:
+		return "it is too short to go around two pulleys of its profile"
+	case constraints.BeltOutOfRange:
+		return "no mount holds the motor as far from the axle as it wants"
+	case constraints.BeltOutdone:
+		return "where it would do, a belt is chosen that is wider or nearer the middle of the mount's range, such as " + u.Instead.ID
+	}
+	return ""
+}
+
 // figureGroups are the titles under which figures are listed, by the first
 // figure of each group.
 var figureGroups = map[string]string{
