@@ -5,14 +5,15 @@ import (
 	"testing"
 
 	"gearsearch/catalog"
+	"gearsearch/drive"
 )
 
 // TestUnchosenBelts: each reason, worked out on paper for pulleys of 16 and 48
 // teeth, 5 mm pitch and 12 mm wide, on a mount from 70 to 90 mm: a belt of 60
-// teeth wants 66 mm between the axles, 64 teeth 77 mm, 65 teeth 80 mm, and
+// teeth wants 65 mm between the axles, 64 teeth 76 mm, 65 teeth 78 mm, and
 // 30 teeth do not go around the large pulley.
 func TestUnchosenBelts(t *testing.T) {
-	five, three := &catalog.Profile{Part: catalog.Part{ID: "five"}, Pitch: 0.005}, &catalog.Profile{Part: catalog.Part{ID: "three"}, Pitch: 0.003}
+	five, three := &catalog.Profile{Part: catalog.Part{ID: "five"}, Profile: drive.Profile{Pitch: 0.005}}, &catalog.Profile{Part: catalog.Part{ID: "three"}, Profile: drive.Profile{Pitch: 0.003}}
 	belt := func(id string, profile *catalog.Profile, teeth int, width float64) *catalog.Belt {
 		return &catalog.Belt{Part: catalog.Part{ID: id}, Profile: profile, Teeth: teeth, Width: width}
 	}
@@ -60,7 +61,7 @@ func TestUnchosenBelts(t *testing.T) {
 // TestNamedBeltThatDoesNotGoAround: with a belt that somebody names and that is
 // too short, or of another profile, no tooth is in mesh, idler or not.
 func TestNamedBeltThatDoesNotGoAround(t *testing.T) {
-	five, three := &catalog.Profile{Part: catalog.Part{ID: "five"}, Pitch: 0.005}, &catalog.Profile{Part: catalog.Part{ID: "three"}, Pitch: 0.003}
+	five, three := &catalog.Profile{Part: catalog.Part{ID: "five"}, Profile: drive.Profile{Pitch: 0.005}}, &catalog.Profile{Part: catalog.Part{ID: "three"}, Profile: drive.Profile{Pitch: 0.003}}
 	small, large := &catalog.Pulley{Profile: five, Teeth: 16}, &catalog.Pulley{Profile: five, Teeth: 48}
 	for _, belt := range []*catalog.Belt{{Profile: five, Teeth: 30}, {Profile: three, Teeth: 100}} {
 		for _, idler := range []bool{false, true} {

@@ -45,7 +45,7 @@ var beltLoad = Check{
 // in mesh, an idler's wrap left out; NaN when it is not known.
 func (b *Build) beltLimit() float64 {
 	d := b.Drive
-	if d.Belt == nil || d.Mesh < 0 {
+	if d.Belt == nil || d.Mesh <= 0 { // 0: the belt does not go around
 		return math.NaN()
 	}
 	return d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
