@@ -260,8 +260,11 @@ const beltGap = "there is no belt that fits"
 
 func putMesh(b *Build) string {
 	d := b.Drive
-	if d.Mesh < 0 {
+	switch {
+	case d.Mesh < 0:
 		return beltGap
+	case math.IsNaN(d.Centre):
+		return "the belt does not go around the two pulleys"
 	}
 	a, c := d.MotorPulley, d.WheelPulley
 	return fmt.Sprintf("z = %d, D = %s mm, d = %s mm, C = %s mm", min(a.Teeth, c.Teeth),
