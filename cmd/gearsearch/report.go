@@ -25,6 +25,9 @@ const (
 	// defaultReportTop is how many builds a page holds unless asked for
 	// otherwise: enough that other weights find others among them.
 	defaultReportTop = 50
+	// interruptedTop is how many an interrupted search puts on the page: more
+	// take longer to write than an interrupted program may.
+	interruptedTop = 10
 	// mostReportTop is how many a page holds at most: at about 4 kB each more
 	// would be no page to look at.
 	mostReportTop = 2000
@@ -90,7 +93,7 @@ func (p *program) report(c *cli.Context) error {
 		return err
 	}
 	if !r.Complete {
-		r.Cut(defaultReportTop) // more takes longer to write than an interrupt may
+		r.Cut(interruptedTop)
 	}
 	in := report.Input{
 		Result: r, Strict: q.strict, System: a.system, Made: made,
