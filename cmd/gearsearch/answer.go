@@ -12,7 +12,7 @@ import (
 	"golang.org/x/term"
 
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 )
 
@@ -106,7 +106,7 @@ func (a *answer) write(to func(w io.Writer) error) error {
 }
 
 // page writes an answer for people.
-func (a *answer) page(p *page.Page) error {
+func (a *answer) page(p *layout.Page) error {
 	return a.write(func(w io.Writer) error {
 		if a.format == formatMarkdown {
 			return p.WriteMarkdown(w)
@@ -119,8 +119,8 @@ func (a *answer) page(p *page.Page) error {
 const defaultWidth = 80
 
 // style is how a text page looks where it goes.
-func (a *answer) style() page.Style {
-	s := page.Style{Width: defaultWidth}
+func (a *answer) style() layout.Style {
+	s := layout.Style{Width: defaultWidth}
 	file, ok := a.stdout.(*os.File)
 	tty := ok && a.file == "" && term.IsTerminal(int(file.Fd()))
 	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {

@@ -5,7 +5,7 @@ import (
 	"math"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -77,7 +77,7 @@ func missWords(misses []constraints.Result, p *constraints.Problem, system quant
 }
 
 // incompleteText says that an answer was interrupted, and after what.
-func incompleteText(p *page.Page, complete bool, after string) {
+func incompleteText(p *layout.Page, complete bool, after string) {
 	if !complete {
 		p.Text("INCOMPLETE: interrupted " + after + "; this is what was found until then.")
 	}

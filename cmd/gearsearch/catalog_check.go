@@ -10,7 +10,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints/audit"
 )
 
@@ -59,14 +59,14 @@ type checkAnswer struct {
 }
 
 // page is the answer as people read it.
-func (s *checkAnswer) page() *page.Page {
-	p := &page.Page{}
+func (s *checkAnswer) page() *layout.Page {
+	p := &layout.Page{}
 	total := 0
-	counts := &page.Table{Columns: []page.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
+	counts := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
 	for _, k := range s.Count() {
 		total += k.N
 		if k.N > 0 {
-			counts.Add(k.Kind, page.Count(uint64(k.N)))
+			counts.Add(k.Kind, layout.Count(uint64(k.N)))
 		}
 	}
 	text := "Nothing is wrong: " + counted(uint64(total), "part", "parts")
@@ -86,29 +86,29 @@ func (s *checkAnswer) page() *page.Page {
 }
 
 // missing adds the keys that are not given.
-func (s *checkAnswer) missing(p *page.Page) {
+func (s *checkAnswer) missing(p *layout.Page) {
 	if len(s.gaps) == 0 {
 		p.Text("Every part has the keys that the checks need.")
 		return
 	}
 	p.Heading("What is not given, and what stays undecided for it")
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: proseWidth}, {Title: "leaves open", Wrap: true, Least: proseWidth},
 	}}
 	for _, g := range s.gaps {
-		t.Add(g.Kind, g.Key, page.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
+		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
 	}
 	p.Table(t)
 }
 
 // remarks adds the first remarks of a kind, each with its place: those before
 // all that do not follow from others.
-func remarks(p *page.Page, title string, list []audit.Remark) {
+func remarks(p *layout.Page, title string, list []audit.Remark) {
 	const most = 6
 	if len(list) == 0 {
 		return
 	}
-	p.Heading(title + ": " + page.Count(uint64(len(list))))
+	p.Heading(title + ": " + layout.Count(uint64(len(list))))
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b audit.Remark) int {
 		switch {

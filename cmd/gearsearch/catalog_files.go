@@ -13,7 +13,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 )
 
 func (p *program) catalogSchemaCommand() *cli.Command {
@@ -113,8 +113,8 @@ func isTOML(name string) bool { return strings.EqualFold(filepath.Ext(name), ".t
 var errThere = errors.New("it exists, and nothing is overwritten: name another, or take it away first")
 
 // convertPage says what was written and what to do with it.
-func convertPage(c *catalog.Catalog, out string, files []string) *page.Page {
-	p := &page.Page{}
+func convertPage(c *catalog.Catalog, out string, files []string) *layout.Page {
+	p := &layout.Page{}
 	n := 0
 	for _, k := range c.Count() {
 		n += k.N

@@ -9,7 +9,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 )
 
 func (p *program) catalogNewCommand() *cli.Command {
@@ -82,8 +82,8 @@ func (p *program) writeNew(dir string, files []catalog.Source) error {
 }
 
 // newPage says what was written and what to do next.
-func newPage(parts, brief string) *page.Page {
-	p := &page.Page{}
+func newPage(parts, brief string) *layout.Page {
+	p := &layout.Page{}
 	p.Heading("Wrote " + shown(parts) + " and " + shown(brief))
 	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
 	both := " --catalog " + typed(parts) + " --brief " + typed(brief)

@@ -13,7 +13,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 )
 
@@ -144,8 +144,8 @@ func (s *showAnswer) of(kind string) iter.Seq[catalog.Entry] {
 }
 
 // page is the parts as people read them: a table for each kind.
-func (s *showAnswer) page() *page.Page {
-	p := &page.Page{}
+func (s *showAnswer) page() *layout.Page {
+	p := &layout.Page{}
 	kinds := s.found()
 	if len(kinds) == 0 {
 		text := "No part"
@@ -178,8 +178,8 @@ func (s *showAnswer) page() *page.Page {
 }
 
 // kindTable is the parts found of a kind, with the keys that one of them has.
-func (s *showAnswer) kindTable(kind string) (t *page.Table, keys []string) {
-	t = &page.Table{}
+func (s *showAnswer) kindTable(kind string) (t *layout.Table, keys []string) {
+	t = &layout.Table{}
 	var shows []bool
 	for e := range s.of(kind) {
 		i := 0
@@ -210,12 +210,12 @@ func (s *showAnswer) kindTable(kind string) (t *page.Table, keys []string) {
 }
 
 // keyColumn is the column of a key: its name and unit.
-func (s *showAnswer) keyColumn(in *field.Info) page.Column {
+func (s *showAnswer) keyColumn(in *field.Info) layout.Column {
 	unit, _ := s.system.Show(in.Unit)
 	if in.Key == "price" {
 		unit = s.catalog.Currency
 	}
-	col := page.Column{Title: label(in.Key, in.Unit)}
+	col := layout.Column{Title: label(in.Key, in.Unit)}
 	if unit != "" && !strings.HasSuffix(col.Title, " "+unit) {
 		col.Title += " " + unit
 	}
@@ -230,28 +230,28 @@ func (s *showAnswer) keyColumn(in *field.Info) page.Column {
 
 // blocks cuts a table that is too wide into some that are not, each with the
 // first column, which names the rows.
-func blocks(t *page.Table, width int) []*page.Table {
+func blocks(t *layout.Table, width int) []*layout.Table {
 	const (
 		gap  = 2  // columns between two columns of a table
 		most = 28 // of a text, which is wrapped
 	)
 	wide := func(i int) int {
-		w := page.Width(t.Columns[i].Title)
+		w := layout.Width(t.Columns[i].Title)
 		for _, row := range t.Rows {
-			w = max(w, page.Width(row[i].Text))
+			w = max(w, layout.Width(row[i].Text))
 		}
 		if t.Columns[i].Wrap {
 			w = min(w, most)
 		}
 		return w
 	}
-	var out []*page.Table
+	var out []*layout.Table
 	room := 0
 	for i := 1; i < len(t.Columns); i++ {
 		if w := wide(i) + gap; len(out) > 0 && w <= room {
 			room -= w
 		} else {
-			out = append(out, column(&page.Table{Rows: make([][]page.Cell, len(t.Rows))}, t, 0))
+			out = append(out, column(&layout.Table{Rows: make([][]layout.Cell, len(t.Rows))}, t, 0))
 			room = width - wide(0) - w
 		}
 		column(out[len(out)-1], t, i)
@@ -260,7 +260,7 @@ func blocks(t *page.Table, width int) []*page.Table {
 }
 
 // column adds a column of a table to another.
-func column(to, from *page.Table, i int) *page.Table {
+func column(to, from *layout.Table, i int) *layout.Table {
 	to.Columns = append(to.Columns, from.Columns[i])
 	for r, row := range from.Rows {
 		to.Rows[r] = append(to.Rows[r], row[i])
@@ -273,7 +273,7 @@ func (s *showAnswer) cell(in *field.Info, v any) string {
 	switch v := v.(type) {
 	case float64:
 		if unit, factor := s.system.Show(in.Unit); factor != 1 {
-			return page.Fixed(v*factor, quantity.Decimals(unit))
+			return layout.Fixed(v*factor, quantity.Decimals(unit))
 		}
 		return field.FormatNumber(v)
 	case bool:
@@ -355,15 +355,15 @@ func catalogCell(v any) any {
 }
 
 // kindsPage lists the kinds.
-func (s *showAnswer) kindsPage() *page.Page {
-	p := &page.Page{}
-	t := &page.Table{Columns: []page.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+func (s *showAnswer) kindsPage() *layout.Page {
+	p := &layout.Page{}
+	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: proseWidth}}}
 	header := "Kinds of parts"
 	if s.catalog.Title != "" {
 		header += " in " + s.catalog.Title
 	}
 	for _, row := range s.kindRows() {
-		t.Add(row.name, page.Count(uint64(row.n)), row.meaning)
+		t.Add(row.name, layout.Count(uint64(row.n)), row.meaning)
 	}
 	p.Heading(header)
 	p.Table(t)

@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
@@ -16,7 +16,7 @@ import (
 // forms are the forms of the chart.
 func (t *teethChart) forms(a *answer) forms {
 	return forms{
-		page: func() *page.Page {
+		page: func() *layout.Page {
 			width := math.MaxInt
 			if a.format == formatTable {
 				width = a.style().Width
@@ -110,8 +110,8 @@ func (t *teethChart) table() (header []string, rows [][]any) {
 }
 
 // page is the chart as people read it, in so many columns.
-func (t *teethChart) page(system quantity.System, width int) *page.Page {
-	p := &page.Page{}
+func (t *teethChart) page(system quantity.System, width int) *layout.Page {
+	p := &layout.Page{}
 	askedText(p, t.problem, system)
 	unit, _ := system.Show("km/h")
 	p.Heading(fmt.Sprintf("Top speed in %s by teeth, with %s, %s, %s, %s", unit,
@@ -147,7 +147,7 @@ func (t *teethChart) profiles() []string {
 
 // profileTable adds the chart of one profile: motor teeth down, wheel teeth
 // across. Where it is too wide it goes on below.
-func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string]string, system quantity.System, width int) {
+func (t *teethChart) profileTable(p *layout.Page, profile string, codes map[string]string, system quantity.System, width int) {
 	cells := map[[2]int]plot.Tooth{}
 	var small, large []int
 	for _, c := range t.cells {
@@ -161,16 +161,16 @@ func (t *teethChart) profileTable(p *page.Page, profile string, codes map[string
 	slices.Sort(large)
 	small, large = slices.Compact(small), slices.Compact(large)
 	for part := range slices.Chunk(large, across(len(large), width)) {
-		table := &page.Table{Columns: []page.Column{{Title: profile, Right: true}}}
+		table := &layout.Table{Columns: []layout.Column{{Title: profile, Right: true}}}
 		for _, n := range part {
-			table.Columns = append(table.Columns, page.Column{Title: fmt.Sprint(n) + strings.Repeat(" ", signWidth), Right: true})
+			table.Columns = append(table.Columns, layout.Column{Title: fmt.Sprint(n) + strings.Repeat(" ", signWidth), Right: true})
 		}
 		for _, m := range small {
-			row := []page.Cell{{Text: fmt.Sprint(m)}}
+			row := []layout.Cell{{Text: fmt.Sprint(m)}}
 			for _, n := range part {
 				c, ok := cells[[2]int{m, n}]
 				if !ok {
-					row = append(row, page.Cell{})
+					row = append(row, layout.Cell{})
 					continue
 				}
 				row = append(row, show(&c, codes, system))
@@ -197,18 +197,18 @@ func across(n, width int) int {
 }
 
 // show is a cell as the chart shows it: the speed with a sign behind it.
-func show(c *plot.Tooth, codes map[string]string, system quantity.System) page.Cell {
+func show(c *plot.Tooth, codes map[string]string, system quantity.System) layout.Cell {
 	_, factor := system.Show("km/h")
 	speed, _ := constraints.FigureNamed("top_speed_kmh")
-	text := page.Fixed(speed.Value(c.Build.Build)*factor, 1)
-	sign, tone := " *", page.Strong
+	text := layout.Fixed(speed.Value(c.Build.Build)*factor, 1)
+	sign, tone := " *", layout.Strong
 	switch verdictOf(c) {
 	case constraints.Fail:
-		sign, tone = " "+codes[c.Fails[0].Name], page.Faint
+		sign, tone = " "+codes[c.Fails[0].Name], layout.Faint
 	case constraints.Undecided:
-		sign, tone = " ?", page.Warn
+		sign, tone = " ?", layout.Warn
 	}
-	return page.Cell{Text: text + sign, Tone: tone}
+	return layout.Cell{Text: text + sign, Tone: tone}
 }
 
 // codes gives each check that is the first to reject a cell a letter.
@@ -230,12 +230,12 @@ func (t *teethChart) codes() map[string]string {
 }
 
 // gearTable adds the gear drives in play.
-func (t *teethChart) gearTable(p *page.Page, codes map[string]string, system quantity.System) {
+func (t *teethChart) gearTable(p *layout.Page, codes map[string]string, system quantity.System) {
 	unit, _ := system.Show("km/h")
-	table := &page.Table{Columns: []page.Column{{Title: "gear drive"}, {Title: "ratio", Right: true}, {Title: unit, Right: true}}}
+	table := &layout.Table{Columns: []layout.Column{{Title: "gear drive"}, {Title: "ratio", Right: true}, {Title: unit, Right: true}}}
 	for _, c := range t.gears {
 		d := c.Build.Build.Drive
-		table.Rows = append(table.Rows, []page.Cell{{Text: d.Gear.ID}, {Text: page.Fixed(d.Reduction, 2)}, show(&c, codes, system)})
+		table.Rows = append(table.Rows, []layout.Cell{{Text: d.Gear.ID}, {Text: layout.Fixed(d.Reduction, 2)}, show(&c, codes, system)})
 	}
 	p.Table(table)
 }
@@ -262,7 +262,7 @@ func (t *teethChart) legend(codes map[string]string) string {
 }
 
 // next adds what to type next.
-func (t *teethChart) next(p *page.Page) {
+func (t *teethChart) next(p *layout.Page) {
 	same := t.question.again()
 	p.Heading("Next")
 	if !t.feasible {

@@ -7,14 +7,14 @@ import (
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 )
 
 // forms is an answer in each of its forms. Only the one that is asked for is
 // made.
 type forms struct {
-	page     func() *page.Page
+	page     func() *layout.Page
 	document func() dataout.Document
 	table    func() (header []string, rows [][]any)
 	complete bool

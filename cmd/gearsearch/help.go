@@ -6,7 +6,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 )
 
 // helpWidth is the width of help, whatever the terminal: help is prose.
@@ -52,7 +52,7 @@ func commandHelp(v *invocation) string {
 	fmt.Fprintf(&b, "\nUsage\n  %s [flags]\n", strings.TrimSpace(v.name()+" "+c.ArgsUsage))
 	for _, paragraph := range strings.Split(c.Description, "\n\n") {
 		if paragraph != "" {
-			b.WriteString("\n" + strings.Join(page.Wrap(paragraph, helpWidth), "\n") + "\n")
+			b.WriteString("\n" + strings.Join(layout.Wrap(paragraph, helpWidth), "\n") + "\n")
 		}
 	}
 	for _, theme := range themes(c.Flags) {
@@ -98,7 +98,7 @@ func hanging(names, texts []string) string {
 	const most = 24 // a longer name stands on a line of its own
 	indent := 0
 	for _, n := range names {
-		if w := page.Width(n); w <= most {
+		if w := layout.Width(n); w <= most {
 			indent = max(indent, w)
 		}
 	}
@@ -106,8 +106,8 @@ func hanging(names, texts []string) string {
 	var b strings.Builder
 	for i, n := range names {
 		b.WriteString("  " + n)
-		at := 2 + page.Width(n)
-		for _, line := range page.Wrap(texts[i], helpWidth-indent) {
+		at := 2 + layout.Width(n)
+		for _, line := range layout.Wrap(texts[i], helpWidth-indent) {
 			if at > indent-2 {
 				b.WriteByte('\n')
 				at = 0

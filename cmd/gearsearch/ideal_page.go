@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -14,7 +14,7 @@ import (
 // forms are the forms of the answer.
 func (i *idealAnswer) forms(a *answer) forms {
 	return forms{
-		page:     func() *page.Page { return i.page(a.system) },
+		page:     func() *layout.Page { return i.page(a.system) },
 		document: i.document,
 		table:    i.table,
 		complete: i.complete,
@@ -93,8 +93,8 @@ func (i *idealAnswer) table() (header []string, rows [][]any) {
 }
 
 // page is the answer as people read it.
-func (i *idealAnswer) page(system quantity.System) *page.Page {
-	p := &page.Page{}
+func (i *idealAnswer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
 	incompleteText(p, i.complete, "after "+counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	askedText(p, i.problem, system)
 	if len(i.frames) > 0 {
@@ -166,9 +166,9 @@ func (i *idealAnswer) boundsText(system quantity.System) string {
 
 // frameTable lists the frames with their ideals and how near the catalog
 // comes.
-func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
+func (i *idealAnswer) frameTable(p *layout.Page, system quantity.System) {
 	unit, factor := system.Show("mm")
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{},
 		{Title: "frame", Wrap: true, Least: proseWidth},
 		{Title: "kv", Right: true},
@@ -181,7 +181,7 @@ func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
 	missing := false
 	for n := range i.listed() {
 		f := &i.frames[n]
-		score, parts := page.Fixed(f.Ideal.Score, 1), page.Fixed(f.Catalog.Score, 1)
+		score, parts := layout.Fixed(f.Ideal.Score, 1), layout.Fixed(f.Catalog.Score, 1)
 		if !f.Works {
 			score += failSign
 		}
@@ -189,7 +189,7 @@ func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
 			parts += failSign
 		}
 		missing = missing || !f.Works || !f.Fits
-		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), page.Fixed(f.KV, 0), page.Fixed(f.Ratio, 2), page.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
+		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), layout.Fixed(f.KV, 0), layout.Fixed(f.Ratio, 2), layout.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
 			score, parts, signed(f.Ideal.Score-f.Catalog.Score, 1))
 	}
 	p.Table(t)
@@ -201,35 +201,35 @@ func (i *idealAnswer) frameTable(p *page.Page, system quantity.System) {
 }
 
 // details say how near the catalog comes to a frame's ideal.
-func (i *idealAnswer) details(p *page.Page, n int, system quantity.System) {
+func (i *idealAnswer) details(p *layout.Page, n int, system quantity.System) {
 	f := &i.frames[n]
 	unit, factor := system.Show("mm")
 	wheel := func(diameter float64) string {
-		return page.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + nbsp + unit
+		return layout.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + nbsp + unit
 	}
 	var drives []string
 	for _, d := range f.NearDrives {
-		drives = append(drives, driveWords(d)+" = "+page.Fixed(d.Reduction, 2))
+		drives = append(drives, driveWords(d)+" = "+layout.Fixed(d.Reduction, 2))
 	}
 	if len(drives) == 0 {
 		drives = []string{"none fits this motor with any wheel"}
 	}
-	notes := []page.Note{{Label: "of parts", Text: buildWords(f.Catalog.Build)}}
+	notes := []layout.Note{{Label: "of parts", Text: buildWords(f.Catalog.Build)}}
 	if !f.Fits {
-		notes = append(notes, page.Note{Label: "which fails", Text: missWords(rejecting(f.Catalog.Build, i.question.strict), i.problem, system)})
+		notes = append(notes, layout.Note{Label: "which fails", Text: missWords(rejecting(f.Catalog.Build, i.question.strict), i.problem, system)})
 	}
 	if !f.Works {
-		notes = append(notes, page.Note{Label: "ideal fails", Text: missWords(rejecting(f.Ideal.Build, i.question.strict), i.problem, system)})
+		notes = append(notes, layout.Note{Label: "ideal fails", Text: missWords(rejecting(f.Ideal.Build, i.question.strict), i.problem, system)})
 	}
 	if text := basesText(f); text != "" {
-		notes = append(notes, page.Note{Label: "looked from", Text: text})
+		notes = append(notes, layout.Note{Label: "looked from", Text: text})
 	}
 	notes = append(notes,
-		page.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
-		page.Note{Label: "drives", Text: strings.Join(drives, ", ")},
-		page.Note{Label: "one change", Text: i.oneChange(f, wheel)},
+		layout.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
+		layout.Note{Label: "drives", Text: strings.Join(drives, ", ")},
+		layout.Note{Label: "one change", Text: i.oneChange(f, wheel)},
 	)
-	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, nbsp, page.Fixed(f.KV, 0), nbsp, page.Fixed(f.Ratio, 2), nbsp, wheel(f.Wheel)), notes...)
+	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, nbsp, layout.Fixed(f.KV, 0), nbsp, layout.Fixed(f.Ratio, 2), nbsp, wheel(f.Wheel)), notes...)
 }
 
 // basesText says from which other builds of parts a frame was looked at, ""
@@ -240,7 +240,7 @@ func basesText(f *search.Frame) string {
 	}
 	text := counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
 	if f.Left > 0 {
-		text += ", the nearest to the first; " + page.Count(uint64(f.Left)) + " more were not looked at"
+		text += ", the nearest to the first; " + layout.Count(uint64(f.Left)) + " more were not looked at"
 	}
 	if f.Works {
 		return text + "; of this one the ideal passes"
@@ -275,10 +275,10 @@ func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) st
 	what := ""
 	switch m.Name {
 	case "kv":
-		to, from := page.Pair(m.To, m.From, 0)
+		to, from := layout.Pair(m.To, m.From, 0)
 		what = fmt.Sprintf("kv %s for %s", to, from)
 	case "reduction":
-		to, from := page.Pair(m.To, m.From, 2)
+		to, from := layout.Pair(m.To, m.From, 2)
 		what = fmt.Sprintf("a reduction of %s for %s", to, from)
 	default:
 		what = fmt.Sprintf("a wheel of %s for %s", wheel(m.To), wheel(m.From))
@@ -291,7 +291,7 @@ func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) st
 
 // next adds what to type next: where parts do it with the best frame that has
 // such, those, and else what stands in the way.
-func (i *idealAnswer) next(p *page.Page) {
+func (i *idealAnswer) next(p *layout.Page) {
 	if len(i.frames) == 0 {
 		return
 	}

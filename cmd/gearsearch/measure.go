@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -76,7 +76,7 @@ func (m *measure) text(r *row) string {
 			return sign
 		}
 	}
-	text := page.Fixed(m.value(r)*m.factor, m.decimals)
+	text := layout.Fixed(m.value(r)*m.factor, m.decimals)
 	if m.unit == "%" && text != "?" {
 		text += "%"
 	}
@@ -90,7 +90,7 @@ func (m *measure) change(from, to *row) string {
 
 // signed writes a difference with its sign; none for what rounds to nothing.
 func signed(x float64, decimals int) string {
-	text := page.Fixed(x, decimals)
+	text := layout.Fixed(x, decimals)
 	if x > 0 && strings.Trim(text, "0.") != "" && text != "?" {
 		return "+" + text
 	}
@@ -98,20 +98,20 @@ func signed(x float64, decimals int) string {
 }
 
 // cells are texts with signs behind them, so that the digits stay in line.
-func signedCells(texts, signs []string) []page.Cell {
+func signedCells(texts, signs []string) []layout.Cell {
 	widest := 0
 	for _, s := range signs {
 		widest = max(widest, len(s))
 	}
-	out := make([]page.Cell, len(texts))
+	out := make([]layout.Cell, len(texts))
 	for i, text := range texts {
 		cell := &out[i]
 		cell.Text = strings.TrimSuffix(text, signs[i]) + signs[i] // a figure that is not known is a question mark by itself
 		switch {
 		case signs[i] == failSign:
-			cell.Tone = page.Bad
+			cell.Tone = layout.Bad
 		case signs[i] != noSign:
-			cell.Tone = page.Warn
+			cell.Tone = layout.Warn
 		}
 		if cell.Text != "" {
 			cell.Text += strings.Repeat(" ", widest-len(signs[i]))

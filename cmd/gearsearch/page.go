@@ -17,13 +17,13 @@ import (
 
 // pageFiles are the files of the static page as they stand in its folder.
 //
-//go:embed page/index.html page/page.css page/icon.svg page/script/*.js
+//go:embed site/index.html site/page.css site/icon.svg site/script/*.js
 var pageFiles embed.FS
 
 // pageWorker is the script of the page's worker. It goes into the engine's
 // file: a page that is opened from a disk may not load a worker from a file.
 //
-//go:embed page/worker.js
+//go:embed site/worker.js
 var pageWorker string
 
 // The files of the engine and of the engine that draws, which the page fetches
@@ -99,7 +99,7 @@ type pageFile struct {
 // itself last, so that it is never there without what it needs.
 func filesOf(engines pageEngines) ([]pageFile, error) {
 	files := []pageFile{{pageEngineName, engines.plain}, {pageDrawingsName, engines.draws}, {noticesName, notices}}
-	static, err := fs.Sub(pageFiles, "page")
+	static, err := fs.Sub(pageFiles, "site")
 	if err != nil {
 		return nil, err
 	}

@@ -36,7 +36,7 @@ func builtEngines(ctx context.Context) (e pageEngines, err error) {
 	if err != nil {
 		return e, err
 	}
-	e.source = filepath.Join(program, "page")
+	e.source = filepath.Join(program, "site")
 	root, err := source.run(ctx, "env", "GOROOT")
 	if err != nil {
 		return e, err

@@ -6,10 +6,10 @@ import _ "embed" // the engines
 
 // The engines' files, built beforehand.
 //
-//go:embed page/engine/engine.js
+//go:embed site/engine/engine.js
 var releasedEngine []byte
 
-//go:embed page/engine/drawings.js
+//go:embed site/engine/drawings.js
 var releasedDrawings []byte
 
 func releasedEngines() pageEngines {

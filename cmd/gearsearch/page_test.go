@@ -76,20 +76,20 @@ func TestPageHasWhatItNames(t *testing.T) {
 func TestPageKeepsToItself(t *testing.T) {
 	forbidden := regexp.MustCompile(`innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function|DOMParser|createContextualFragment|srcdoc|setAttribute\("style|\bfetch\("|XMLHttpRequest|WebSocket|sendBeacon|EventSource|importScripts`)
 	outside := regexp.MustCompile(`https?://[a-zA-Z0-9][^\s"']*`)
-	err := fs.WalkDir(os.DirFS("page"), ".", func(name string, entry fs.DirEntry, err error) error {
+	err := fs.WalkDir(os.DirFS("site"), ".", func(name string, entry fs.DirEntry, err error) error {
 		if err != nil || entry.IsDir() {
 			return err
 		}
-		text, err := os.ReadFile(filepath.Join("page", name))
+		text, err := os.ReadFile(filepath.Join("site", name))
 		if err != nil {
 			return err
 		}
 		for i, line := range strings.Split(string(text), "\n") {
 			if m := forbidden.FindString(line); m != "" {
-				t.Errorf("page/%s:%d: %s", name, i+1, m)
+				t.Errorf("site/%s:%d: %s", name, i+1, m)
 			}
 			if m := outside.FindString(line); m != "" && m != "http://www.w3.org/2000/svg" { // a name, and never asked for
-				t.Errorf("page/%s:%d: names %s", name, i+1, m)
+				t.Errorf("site/%s:%d: names %s", name, i+1, m)
 			}
 		}
 		return nil
@@ -97,7 +97,7 @@ func TestPageKeepsToItself(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	index, err := os.ReadFile("page/index.html")
+	index, err := os.ReadFile("site/index.html")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,7 +200,7 @@ func TestPageSparesItsSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	here, err := os.Stat("page")
+	here, err := os.Stat("site")
 	if err != nil {
 		t.Fatal(err)
 	}

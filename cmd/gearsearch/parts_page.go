@@ -6,15 +6,15 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 )
 
 // page is the answer as people read it.
-func (s *partsAnswer) page() *page.Page {
-	p := &page.Page{}
+func (s *partsAnswer) page() *layout.Page {
+	p := &layout.Page{}
 	problem := s.Build.Problem
 	p.Heading("Shopping list: " + s.total())
 	if out := s.unpriced(); len(out) > 0 {
@@ -38,7 +38,7 @@ func (s *partsAnswer) page() *page.Page {
 	p.Table(s.checks())
 	if s.why {
 		for _, r := range s.Results() {
-			p.Entry(r.Name+" passes when "+r.Meaning, page.Note{Label: "source", Text: r.Source})
+			p.Entry(r.Name+" passes when "+r.Meaning, layout.Note{Label: "source", Text: r.Source})
 		}
 	}
 	s.facts(p)
@@ -76,8 +76,8 @@ func (s *partsAnswer) total() string {
 }
 
 // listTable is the shopping list.
-func (s *partsAnswer) listTable() *page.Table {
-	t := &page.Table{Columns: []page.Column{
+func (s *partsAnswer) listTable() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "for"},
 		{Title: "pieces", Right: true},
 		{Title: "id", Stack: "part"},
@@ -87,9 +87,9 @@ func (s *partsAnswer) listTable() *page.Table {
 		{Title: s.Build.Problem.Catalog.Currency, Right: true},
 	}}
 	for _, l := range s.list() {
-		row := []page.Cell{
+		row := []layout.Cell{
 			{Text: label(l.Slot, "")},
-			{Text: page.Count(uint64(l.Pieces))},
+			{Text: layout.Count(uint64(l.Pieces))},
 			{Text: l.ID},
 			{Text: l.Name},
 			{Text: buyWords(l.Line)},
@@ -97,7 +97,7 @@ func (s *partsAnswer) listTable() *page.Table {
 			{Text: sum(l.Total)},
 		}
 		if l.ID == "" {
-			row[2], row[3] = page.Cell{Text: "–"}, page.Cell{Text: stateWords(l.need.State), Tone: page.Warn}
+			row[2], row[3] = layout.Cell{Text: "–"}, layout.Cell{Text: stateWords(l.need.State), Tone: layout.Warn}
 		}
 		t.Rows = append(t.Rows, row)
 	}
@@ -113,7 +113,7 @@ func buyWords(l outfit.Line) string {
 	case l.Packs == 0:
 		return "0"
 	case l.SoldIn == 1:
-		return page.Count(uint64(l.Packs))
+		return layout.Count(uint64(l.Packs))
 	}
 	return fmt.Sprintf("%d × %d", l.Packs, l.SoldIn)
 }
@@ -137,31 +137,31 @@ func stateWords(s outfit.State) string {
 }
 
 // legend explains the list.
-func (s *partsAnswer) legend() []page.Gloss {
-	packs, open, wire := page.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false
-	var notes []page.Gloss
+func (s *partsAnswer) legend() []layout.Gloss {
+	packs, open, wire := layout.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false
+	var notes []layout.Gloss
 	for _, l := range s.list() {
 		if strings.Contains(buyWords(l.Line), "×") {
 			packs.Text = ": packs, × the pieces in a pack"
 		}
 		if l.Note != "" {
-			notes = append(notes, page.Gloss{Text: label(l.Slot, "") + ": " + l.Note})
+			notes = append(notes, layout.Gloss{Text: label(l.Slot, "") + ": " + l.Note})
 		}
 		open = open || math.IsNaN(l.Total)
 		wire = wire || l.need != nil && l.need.Kind == "wire"
 	}
-	legend := append([]page.Gloss{packs}, notes...)
+	legend := append([]layout.Gloss{packs}, notes...)
 	if open {
-		legend = append(legend, page.Gloss{Text: "?: not known, and where nothing is chosen what to look for stands below"})
+		legend = append(legend, layout.Gloss{Text: "?: not known, and where nothing is chosen what to look for stands below"})
 	}
 	if wire {
-		legend = append(legend, page.Gloss{Titles: []string{"pieces"}, Text: ": metres of wire"})
+		legend = append(legend, layout.Gloss{Titles: []string{"pieces"}, Text: ": metres of wire"})
 	}
 	return legend
 }
 
 // links lists where parts are to be had, as far as the catalog says.
-func (s *partsAnswer) links(p *page.Page) {
+func (s *partsAnswer) links(p *layout.Page) {
 	var lines []string
 	seen := map[string]bool{}
 	for _, l := range s.list() {
@@ -177,9 +177,9 @@ func (s *partsAnswer) links(p *page.Page) {
 }
 
 // needEntry adds one need: what it is, what it comes to, what to know.
-func (s *partsAnswer) needEntry(p *page.Page, n *outfit.Need) {
-	var notes []page.Note
-	note := func(label, text string) { notes = append(notes, page.Note{Label: label, Text: bound(text)}) }
+func (s *partsAnswer) needEntry(p *layout.Page, n *outfit.Need) {
+	var notes []layout.Note
+	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: bound(text)}) }
 	name := label(n.Line().Slot, "")
 	switch n.State {
 	case outfit.Chosen:
@@ -256,7 +256,7 @@ func demandWords(d outfit.Demand, system quantity.System) string {
 }
 
 // boxSketch adds the sketch of the pack in its box.
-func (s *partsAnswer) boxSketch(p *page.Page) {
+func (s *partsAnswer) boxSketch(p *layout.Page) {
 	lines := s.Sketch()
 	if lines == nil {
 		return
@@ -267,8 +267,8 @@ func (s *partsAnswer) boxSketch(p *page.Page) {
 }
 
 // checks is the table of the outfit's checks.
-func (s *partsAnswer) checks() *page.Table {
-	t := &page.Table{Columns: []page.Column{
+func (s *partsAnswer) checks() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "check"},
 		{Title: "verdict"},
 		{Title: "value", Right: true},
@@ -278,21 +278,21 @@ func (s *partsAnswer) checks() *page.Table {
 		{Title: "which says", Wrap: true, Least: proseWidth},
 	}}
 	for _, r := range s.Results() {
-		verdict, tone := r.Verdict.String(), page.Plain
+		verdict, tone := r.Verdict.String(), layout.Plain
 		switch {
 		case r.Fails() && r.Caution:
-			verdict, tone = "caution", page.Warn
+			verdict, tone = "caution", layout.Warn
 		case r.Fails():
-			tone = page.Bad
+			tone = layout.Bad
 		case r.Verdict == constraints.Undecided:
-			tone = page.Warn
+			tone = layout.Warn
 		}
 		value, limit, unit := s.outcome(r)
 		margin := ""
 		if m := r.MarginPct(); !math.IsNaN(m) {
-			margin = page.Fixed(m, 0) + "%"
+			margin = layout.Fixed(m, 0) + "%"
 		}
-		t.Rows = append(t.Rows, []page.Cell{
+		t.Rows = append(t.Rows, []layout.Cell{
 			{Text: r.Name}, {Text: verdict, Tone: tone}, {Text: value}, {Text: limit}, {Text: unit}, {Text: margin}, {Text: s.checkWords(r)},
 		})
 	}
@@ -305,7 +305,7 @@ func (s *partsAnswer) outcome(r outfit.Result) (value, limit, unit string) {
 		return "", "", ""
 	}
 	unit, factor := s.system.Show(r.Unit)
-	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	value, limit = layout.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
 	sign := "≤"
 	if r.Lower {
 		sign = "≥"
@@ -334,17 +334,17 @@ func (s *partsAnswer) checkWords(r outfit.Result) string {
 }
 
 // facts adds the figures of currents, braking and going down.
-func (s *partsAnswer) facts(p *page.Page) {
+func (s *partsAnswer) facts(p *layout.Page) {
 	p.Heading("Currents, braking and going down")
 	if s.why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
 			p.Entry(strings.TrimSpace(label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
-				page.Note{Label: "because", Text: bound(f.Words)}, page.Note{Label: "source", Text: f.Source})
+				layout.Note{Label: "because", Text: bound(f.Words)}, layout.Note{Label: "source", Text: f.Source})
 		}
 		return
 	}
-	t := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
 	for _, f := range s.Facts() {
 		value, unit := s.fact(f)
 		t.Add(label(f.Name, f.Unit), value, unit, f.Meaning)
@@ -361,7 +361,7 @@ func (s *partsAnswer) fact(f outfit.Fact) (value, unit string) {
 		return "any", ""
 	}
 	unit, factor := s.system.Show(f.Unit)
-	return page.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
+	return layout.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
 }
 
 // tellMore is how to learn what the catalog leaves out, where something is not
@@ -379,7 +379,7 @@ func (s *partsAnswer) tellMore() []string {
 }
 
 // next adds what to type next.
-func (s *partsAnswer) next(p *page.Page) {
+func (s *partsAnswer) next(p *layout.Page) {
 	same := ""
 	for _, word := range s.words {
 		same += " " + word

@@ -12,7 +12,7 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -229,7 +229,7 @@ type saving struct {
 
 // topFlag and saveFlag say how much of a ranking is wanted.
 func topFlag() cli.Flag {
-	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (rank lists at most " + page.Count(search.MostRanked) + ", and " + page.Count(search.MostListed) + " in a table)", DefaultText: strconv.Itoa(defaultTop)}
+	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (rank lists at most " + layout.Count(search.MostRanked) + ", and " + layout.Count(search.MostListed) + " in a table)", DefaultText: strconv.Itoa(defaultTop)}
 }
 
 func saveFlag() cli.Flag {

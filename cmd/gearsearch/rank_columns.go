@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -57,7 +57,7 @@ func signOf(x constraints.Result) string { return words.Sign(x) }
 
 // rankColumn is a column of the table of builds.
 type rankColumn struct {
-	page.Column
+	layout.Column
 	part   bool                             // of a part: said once where all rows have the same
 	cell   func(r *row) (text, sign string) // without the sign
 	checks []string                         // that the sign speaks for
@@ -72,7 +72,7 @@ const (
 // number is a column of numbers.
 func number(title string, cell func(r *row) string, checks ...string) rankColumn {
 	return rankColumn{
-		Column: page.Column{Title: title, Right: true, Stack: numberStack},
+		Column: layout.Column{Title: title, Right: true, Stack: numberStack},
 		checks: checks,
 		cell:   func(r *row) (string, string) { return cell(r), r.sign(checks...) },
 	}
@@ -89,7 +89,7 @@ func figure(title, name string, system quantity.System, checks ...string) rankCo
 		if sign := words.AbsentSign(f, r.Build); sign != "" {
 			return sign
 		}
-		return page.Fixed(f.Value(r.Build)*factor, quantity.Decimals(unit))
+		return layout.Fixed(f.Value(r.Build)*factor, quantity.Decimals(unit))
 	}, checks...)
 }
 
@@ -101,7 +101,7 @@ func margin(name string) rankColumn {
 			return ""
 		}
 		if m := x.MarginPct(x.Outcome); !math.IsNaN(m) {
-			return page.Fixed(m, 0) + "%"
+			return layout.Fixed(m, 0) + "%"
 		}
 		return ""
 	}, name)
@@ -118,8 +118,8 @@ func extra(c rankColumn) rankColumn {
 func (r *rankPage) columns(rows []*row) []rankColumn {
 	p, system := r.result.Problem, r.system
 	columns := []rankColumn{
-		{Column: page.Column{Right: true}, cell: func(r *row) (string, string) { return fmt.Sprint(r.Rank), noSign }},
-		{Column: page.Column{Title: "score", Right: true}, cell: func(r *row) (string, string) { return page.Fixed(r.Score, 1), noSign }},
+		{Column: layout.Column{Right: true}, cell: func(r *row) (string, string) { return fmt.Sprint(r.Rank), noSign }},
+		{Column: layout.Column{Title: "score", Right: true}, cell: func(r *row) (string, string) { return layout.Fixed(r.Score, 1), noSign }},
 		figure("", "top_speed_kmh", system, "top-speed", "top-speed-max"),
 		number("held by", func(r *row) string {
 			_, by := r.Build.TopSpeed()
@@ -144,7 +144,7 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 			if sign := words.AbsentSign(grade, r.Build); sign != "" {
 				return sign
 			}
-			return page.Fixed(grade.Value(r.Build), 0) + "%"
+			return layout.Fixed(grade.Value(r.Build), 0) + "%"
 		})))
 	}
 	columns = append(columns, figure("range", "range_km", system, "range"))
@@ -170,7 +170,7 @@ func (r *rankPage) hasColumn(f constraints.Figure) bool {
 func partColumns(rows []*row) []rankColumn {
 	part := func(title string, cell func(r *row) string) rankColumn {
 		return rankColumn{
-			Column: page.Column{Title: title, Stack: partStack}, part: true,
+			Column: layout.Column{Title: title, Stack: partStack}, part: true,
 			cell: func(r *row) (string, string) { return cell(r), noSign },
 		}
 	}

@@ -7,20 +7,20 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
 // steadiness adds how firmly the first build stands first.
-func (r *rankPage) steadiness(p *page.Page, rows []*row) {
+func (r *rankPage) steadiness(p *layout.Page, rows []*row) {
 	if r.stable == nil {
 		return
 	}
 	p.Heading("How firmly the best build stands first")
 	p.Text("Each weight by itself, the others held: how far it may move before another build scores more. That build is named by its rank, where it is among the first, and by the parts in which it differs from the best.")
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "weight of"},
 		{Title: "is", Right: true},
 		{Title: "holds from", Right: true},
@@ -31,9 +31,9 @@ func (r *rankPage) steadiness(p *page.Page, rows []*row) {
 	for _, w := range r.stable.Ranges {
 		high := "any"
 		if w.Above != nil {
-			high = page.Fixed(w.High, 2)
+			high = layout.Fixed(w.High, 2)
 		}
-		t.Add(w.Name, short(w.Weight), page.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
+		t.Add(w.Name, short(w.Weight), layout.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
 	}
 	p.Table(t)
 	p.Text(r.winsText())
@@ -80,25 +80,25 @@ func buildsAlike(a, b *constraints.Build) bool {
 func percent(share float64) string {
 	x := 100 * share
 	if x > 0 && x < 1 || x > 99 && x < 100 {
-		return page.Fixed(x, 1) + "%"
+		return layout.Fixed(x, 1) + "%"
 	}
-	return page.Fixed(x, 0) + "%"
+	return layout.Fixed(x, 0) + "%"
 }
 
 // toleranceTable adds what becomes of the builds when parts and rider vary.
-func (r *rankPage) toleranceTable(p *page.Page, rows []*row) {
+func (r *rankPage) toleranceTable(p *layout.Page, rows []*row) {
 	if !r.tolerance {
 		return
 	}
 	p.Heading("When parts and rider vary")
 	p.Text(toleranceText(r.result.Problem, r.draws, r.system))
-	t := &page.Table{Columns: []page.Column{{Right: true}, {Title: "passes all", Right: true}}}
+	t := &layout.Table{Columns: []layout.Column{{Right: true}, {Title: "passes all", Right: true}}}
 	figures := spreading(r.result.Problem)
 	for _, f := range figures {
 		unit, _ := r.system.Show(f.Unit)
-		t.Columns = append(t.Columns, page.Column{Title: strings.TrimSpace(shortLabel(f) + nbsp + unit), Stack: numberStack})
+		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(shortLabel(f) + nbsp + unit), Stack: numberStack})
 	}
-	t.Columns = append(t.Columns, page.Column{Title: "fails most", Wrap: true, Least: proseWidth})
+	t.Columns = append(t.Columns, layout.Column{Title: "fails most", Wrap: true, Least: proseWidth})
 	for _, row := range rows {
 		x, ok := r.varied[row.Rank]
 		if !ok {
@@ -158,7 +158,7 @@ func spreadText(x search.FigureSpread, system quantity.System) string {
 	}
 	var out []string
 	for _, value := range []float64{x.Low, x.Middle, x.High} {
-		out = append(out, page.Fixed(value*factor, decimals))
+		out = append(out, layout.Fixed(value*factor, decimals))
 	}
 	text := strings.Join(out, " ")
 	if x.Known < 1 {

@@ -5,11 +5,11 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 )
 
 // nearest adds the build that comes nearest where none is feasible.
-func (r *rankPage) nearest(p *page.Page) {
+func (r *rankPage) nearest(p *layout.Page) {
 	p.Heading("The nearest build")
 	p.Table(partsTable(r.near.Build, r.system))
 	p.Heading("What it misses")
@@ -20,7 +20,7 @@ func (r *rankPage) nearest(p *page.Page) {
 const fewConcessions = 3
 
 // concessions adds the cheapest concessions where nothing is feasible.
-func (r *rankPage) concessions(p *page.Page) {
+func (r *rankPage) concessions(p *layout.Page) {
 	list := r.relaxed.Openings[:min(fewConcessions, len(r.relaxed.Openings))]
 	switch {
 	case r.relaxed.Pairs:
@@ -36,7 +36,7 @@ func (r *rankPage) concessions(p *page.Page) {
 // concede adds what to do where none is feasible: to see every concession, or
 // to let the checks that the nearest build misses only caution, where all of
 // them are a matter of more or less.
-func (r *rankPage) concede(p *page.Page, same string) {
+func (r *rankPage) concede(p *layout.Page, same string) {
 	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
 	measured := r.near != nil
 	if measured {

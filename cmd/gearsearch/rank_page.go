@@ -6,7 +6,7 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -23,8 +23,8 @@ type rankPage struct {
 	wishes  *search.Wishes   // nil: not counted
 }
 
-func (r *rankPage) page() *page.Page {
-	p := &page.Page{}
+func (r *rankPage) page() *layout.Page {
+	p := &layout.Page{}
 	var rows []*row
 	for s := range r.builds() {
 		rows = append(rows, newRow(s))
@@ -52,13 +52,13 @@ func (r *rankPage) page() *page.Page {
 }
 
 // incomplete says what was interrupted.
-func (r *rankPage) incomplete(p *page.Page) {
+func (r *rankPage) incomplete(p *layout.Page) {
 	switch {
 	case !r.result.Complete && r.uncounted:
 		p.Text("INCOMPLETE: interrupted; this is the best so far.")
 	case !r.result.Complete:
 		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
-			page.Count(r.result.Combinations), combinations(r.result.Problem)))
+			layout.Count(r.result.Combinations), combinations(r.result.Problem)))
 	case r.shortened:
 		p.Text("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
 	}
@@ -66,7 +66,7 @@ func (r *rankPage) incomplete(p *page.Page) {
 
 // buildTable adds the table of builds, what all of them share, and what its signs
 // and words mean.
-func (r *rankPage) buildTable(p *page.Page, rows []*row) {
+func (r *rankPage) buildTable(p *layout.Page, rows []*row) {
 	t := newComparison(rows)
 	for _, c := range r.columns(rows) {
 		t.add(c)
@@ -78,14 +78,14 @@ func (r *rankPage) buildTable(p *page.Page, rows []*row) {
 // comparison is a table with a build in each row.
 type comparison struct {
 	rows   []*row
-	table  *page.Table
+	table  *layout.Table
 	marked map[string]bool // checks that a column speaks for
 	extra  map[string]bool // likewise a column that a narrow page does without
 	shared []string        // parts that all rows have
 }
 
 func newComparison(rows []*row) *comparison {
-	return &comparison{rows: rows, table: &page.Table{Rows: make([][]page.Cell, len(rows))}, marked: map[string]bool{}, extra: map[string]bool{}}
+	return &comparison{rows: rows, table: &layout.Table{Rows: make([][]layout.Cell, len(rows))}, marked: map[string]bool{}, extra: map[string]bool{}}
 }
 
 // add adds a column, or says once what is the same part in all rows.
@@ -107,7 +107,7 @@ func (t *comparison) add(c rankColumn) {
 }
 
 // addCells adds a column of cells.
-func (t *comparison) addCells(c page.Column, cells []page.Cell) {
+func (t *comparison) addCells(c layout.Column, cells []layout.Cell) {
 	t.table.Columns = append(t.table.Columns, c)
 	for i := range t.rows {
 		t.table.Rows[i] = append(t.table.Rows[i], cells[i])
@@ -117,7 +117,7 @@ func (t *comparison) addCells(c page.Column, cells []page.Cell) {
 // addTo adds the table to a page, with a column for the checks to watch that no
 // other speaks for, after what all rows have in common. Below it stands what the
 // columns mean, and what the signs mean that stand in it or above it.
-func (t *comparison) addTo(p *page.Page, legend []page.Gloss) {
+func (t *comparison) addTo(p *layout.Page, legend []layout.Gloss) {
 	alike := everywhere(t.rows, t.marked)
 	wide, narrow := watchColumn(t.extra, alike), watchColumn(t.marked, alike)
 	if !narrow.sameAs(wide, t.rows) { // where the extra columns are, they speak for themselves
@@ -142,7 +142,7 @@ func (t *comparison) addTo(p *page.Page, legend []page.Gloss) {
 	for i, g := range legend {
 		above := slices.ContainsFunc(slices.Collect(maps.Keys(alike)), func(w string) bool { return g.Sign != "" && signIn(w) == g.Sign })
 		if above {
-			legend[i] = page.Gloss{Text: g.Sign + g.Text}
+			legend[i] = layout.Gloss{Text: g.Sign + g.Text}
 		}
 	}
 	t.table.Legend = legend
@@ -159,10 +159,10 @@ func (r *rankPage) heading(n int) string {
 	all := r.result.Feasible
 	switch {
 	case r.front != nil:
-		text := fmt.Sprintf("%s of %s %s on the front of %s", page.Count(uint64(r.result.FrontSize)), counted(all, "feasible build", "feasible builds"),
+		text := fmt.Sprintf("%s of %s %s on the front of %s", layout.Count(uint64(r.result.FrontSize)), counted(all, "feasible build", "feasible builds"),
 			plural(uint64(r.result.FrontSize), "is", "are"), r.frontWords())
 		if n < r.result.FrontSize {
-			return fmt.Sprintf("%s; the best %s%s", text, page.Count(uint64(n)), strings.TrimSuffix(r.order(), ", best first"))
+			return fmt.Sprintf("%s; the best %s%s", text, layout.Count(uint64(n)), strings.TrimSuffix(r.order(), ", best first"))
 		}
 		return text + r.order()
 	case r.uncounted:
@@ -199,17 +199,17 @@ func ofMany(n int, total uint64, one, more string) string {
 	if uint64(n) == total {
 		return counted(total, one, more)
 	}
-	return page.Count(uint64(n)) + " of " + counted(total, one, more)
+	return layout.Count(uint64(n)) + " of " + counted(total, one, more)
 }
 
 // combinations is how many a problem has, which may be more than any integer.
 func combinations(p *constraints.Problem) string {
-	return page.Counted(p.Combinations(), "combination", "combinations")
+	return layout.Counted(p.Combinations(), "combination", "combinations")
 }
 
 // cells are the cells of a column with their signs; alike reports whether all
 // are the same.
-func (c *rankColumn) cells(rows []*row) (cells []page.Cell, alike bool) {
+func (c *rankColumn) cells(rows []*row) (cells []layout.Cell, alike bool) {
 	texts, signs := make([]string, len(rows)), make([]string, len(rows))
 	alike = true
 	for i, r := range rows {
@@ -265,7 +265,7 @@ func everywhere(rows []*row, marked map[string]bool) map[string]bool {
 // line above the table speaks of.
 func watchColumn(marked, above map[string]bool) rankColumn {
 	return rankColumn{
-		Column: page.Column{Title: "watch", Stack: partStack, Wrap: true},
+		Column: layout.Column{Title: "watch", Stack: partStack, Wrap: true},
 		cell: func(r *row) (string, string) {
 			list := slices.DeleteFunc(r.watched(marked), func(w string) bool { return above[w] })
 			return strings.Join(list, " "), noSign
@@ -274,46 +274,46 @@ func watchColumn(marked, above map[string]bool) rankColumn {
 }
 
 // legend explains the columns, signs and words of the table.
-func (r *rankPage) legend(rows []*row) []page.Gloss {
+func (r *rankPage) legend(rows []*row) []layout.Gloss {
 	legend := figureGlosses(r.system)
-	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
 	legend = append(legend,
-		page.Gloss{Titles: []string{"max. grade"}, Text: ": the steepest at the climb speed"},
-		page.Gloss{Titles: []string{"ratio"}, Text: ": motor turns per wheel turn"})
+		layout.Gloss{Titles: []string{"max. grade"}, Text: ": the steepest at the climb speed"},
+		layout.Gloss{Titles: []string{"ratio"}, Text: ": motor turns per wheel turn"})
 	legend = append(legend, signGlosses(": beyond it, which the brief lets caution only")...)
 	if held := limitMeanings(rows); len(held) > 0 {
-		legend = append(legend, page.Gloss{Titles: []string{"held by"}, Text: " " + strings.Join(held, ", ")})
+		legend = append(legend, layout.Gloss{Titles: []string{"held by"}, Text: " " + strings.Join(held, ", ")})
 	}
 	if r.front != nil {
-		legend = append(legend, page.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})
+		legend = append(legend, layout.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})
 	}
 	return legend
 }
 
 // tally adds what became of the combinations.
-func (r *rankPage) tally(p *page.Page) {
+func (r *rankPage) tally(p *layout.Page) {
 	t := r.result.Tally
 	if r.uncounted {
 		r.untold(p)
 		return
 	}
 	all := counted(t.Combinations, "combination", "combinations")
-	text := fmt.Sprintf("%s, %s feasible", all, page.Count(t.Feasible))
+	text := fmt.Sprintf("%s, %s feasible", all, layout.Count(t.Feasible))
 	if t.Feasible == 0 && r.result.Complete {
 		text = "Nothing feasible in " + all
 	}
 	if t.Unknown > 0 {
-		text += fmt.Sprintf(", %s of these with something undecided", page.Count(t.Unknown))
+		text += fmt.Sprintf(", %s of these with something undecided", layout.Count(t.Unknown))
 	}
 	p.Heading(text)
-	table := &page.Table{Columns: []page.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
+	table := &layout.Table{Columns: []layout.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
 	var none []string
 	for _, x := range r.result.Rejections() {
 		if x.Count == 0 {
 			none = append(none, x.Check.Name)
 			continue
 		}
-		table.Add(x.Check.Name, page.Count(x.Count), subject(x.Check))
+		table.Add(x.Check.Name, layout.Count(x.Count), subject(x.Check))
 	}
 	p.Table(table)
 	if len(none) > 0 {
@@ -323,7 +323,7 @@ func (r *rankPage) tally(p *page.Page) {
 }
 
 // untold says what a ranking without a count leaves out.
-func (r *rankPage) untold(p *page.Page) {
+func (r *rankPage) untold(p *layout.Page) {
 	all := combinations(r.result.Problem)
 	if r.result.Complete && r.result.Len() == 0 {
 		p.Heading("Nothing feasible in " + all)
@@ -356,7 +356,7 @@ func sortedCautions(rows []*row, system quantity.System) []words.Caution {
 }
 
 // next adds what to type next.
-func (r *rankPage) next(p *page.Page, rows []*row) {
+func (r *rankPage) next(p *layout.Page, rows []*row) {
 	same := r.question.again()
 	if len(rows) == 0 && !r.result.Complete {
 		return // nothing is known yet

@@ -7,19 +7,19 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
 // missing adds the parts that would have to be there.
-func (r *relaxAnswer) missing(p *page.Page) {
+func (r *relaxAnswer) missing(p *layout.Page) {
 	if r.wants == nil || len(r.wants.Missing)+len(r.wants.Hopeless) == 0 {
 		return
 	}
 	if len(r.wants.Missing) > 0 {
 		p.Heading("Or one part that is not in the catalog opens a build, all that is asked held")
-		t := &page.Table{Columns: []page.Column{
+		t := &layout.Table{Columns: []layout.Column{
 			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * proseWidth}, {Title: "with", Wrap: true, Least: proseWidth},
 		}}
 		for _, m := range r.wants.Missing {

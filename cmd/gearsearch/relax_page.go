@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
@@ -16,7 +16,7 @@ import (
 // forms are the forms of the answer.
 func (r *relaxAnswer) forms(a *answer) forms {
 	return forms{
-		page:     func() *page.Page { return r.page(a.system) },
+		page:     func() *layout.Page { return r.page(a.system) },
 		document: r.document,
 		table:    r.table,
 		complete: r.whole(),
@@ -93,8 +93,8 @@ func (r *relaxAnswer) table() (header []string, rows [][]any) {
 }
 
 // page is the answer as people read it.
-func (r *relaxAnswer) page(system quantity.System) *page.Page {
-	p := &page.Page{}
+func (r *relaxAnswer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
 	incompleteText(p, r.whole(), "before everything was looked at")
 	askedText(p, r.problem, system)
 	switch {
@@ -149,12 +149,12 @@ func (r *relaxAnswer) heading() string {
 
 // openings lists openings: what gives way how far, and the build that it
 // opens.
-func (r *relaxAnswer) openings(p *page.Page, list []search.Opening, system quantity.System) {
+func (r *relaxAnswer) openings(p *layout.Page, list []search.Opening, system quantity.System) {
 	opens := "opens"
 	if r.builds > 1 {
 		opens = "opens last"
 	}
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "give way to", Wrap: true, Least: proseWidth},
 		{Title: "from", Right: true},
 		{Title: "to", Right: true},
@@ -208,7 +208,7 @@ func relative(g search.Given) string {
 }
 
 // helpless names what opens too little by itself.
-func (r *relaxAnswer) helpless(p *page.Page) {
+func (r *relaxAnswer) helpless(p *layout.Page) {
 	if r.Pairs || len(r.Helpless) == 0 || !r.Complete || r.enough() {
 		return
 	}
@@ -229,7 +229,7 @@ func settings(o *search.Opening) string {
 }
 
 // next adds what to type next.
-func (r *relaxAnswer) next(p *page.Page) {
+func (r *relaxAnswer) next(p *layout.Page) {
 	same := r.question.again()
 	if !r.Complete {
 		return

@@ -2,7 +2,7 @@ package main
 
 import (
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -10,7 +10,7 @@ import (
 // forms are the forms of the answer.
 func (s *shareAnswer) forms(a *answer) forms {
 	return forms{
-		page:     func() *page.Page { return s.page(a.system) },
+		page:     func() *layout.Page { return s.page(a.system) },
 		document: s.document,
 		table:    s.table,
 		complete: s.result.Complete,

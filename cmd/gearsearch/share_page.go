@@ -6,15 +6,15 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
 // page is the answer as people read it.
-func (s *shareAnswer) page(system quantity.System) *page.Page {
-	p := &page.Page{}
+func (s *shareAnswer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
 	incompleteText(p, s.result.Complete, "before all combinations were seen")
 	for i, problem := range s.result.Problems {
 		if text := asked(problem, system); text != "" {
@@ -102,7 +102,7 @@ func (s *shareAnswer) rows() []setRow {
 }
 
 // setTable adds the sets, a line for each build, and what all of them have.
-func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.System) {
+func (s *shareAnswer) setTable(p *layout.Page, list []setRow, system quantity.System) {
 	rows := make([]*row, len(list))
 	for i, r := range list {
 		rows[i] = r.row
@@ -110,26 +110,26 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 	t := newComparison(rows)
 	// of says something of a whole set, in its first line.
 	of := func(title string, text func(set *search.Set) string) {
-		cells := make([]page.Cell, len(list))
+		cells := make([]layout.Cell, len(list))
 		for i, r := range list {
 			if r.brief == 0 {
 				cells[i].Text = text(r.set)
 			}
 		}
-		t.addCells(page.Column{Title: title, Right: true, Stack: "set"}, cells)
+		t.addCells(layout.Column{Title: title, Right: true, Stack: "set"}, cells)
 	}
 	of("set", func(set *search.Set) string { return fmt.Sprint(set.Rank) })
 	title := "mean"
 	if s.worst {
 		title = "lowest"
 	}
-	of(title, func(set *search.Set) string { return page.Fixed(s.score(set), 1) })
+	of(title, func(set *search.Set) string { return layout.Fixed(s.score(set), 1) })
 	of(s.questions[0].catalog.Currency, func(set *search.Set) string { return money(set.Price) })
-	names := make([]page.Cell, len(list))
+	names := make([]layout.Cell, len(list))
 	for i, r := range list {
 		names[i].Text = s.names[r.brief]
 	}
-	t.addCells(page.Column{Title: "for"}, names)
+	t.addCells(layout.Column{Title: "for"}, names)
 	for _, c := range s.columns(rows, system) {
 		t.add(c)
 	}
@@ -139,7 +139,7 @@ func (s *shareAnswer) setTable(p *page.Page, list []setRow, system quantity.Syst
 // columns are what a line says of its build.
 func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn {
 	out := []rankColumn{
-		{Column: page.Column{Title: "score", Right: true, Stack: numberStack}, cell: func(r *row) (string, string) { return page.Fixed(r.Score, 1), noSign }},
+		{Column: layout.Column{Title: "score", Right: true, Stack: numberStack}, cell: func(r *row) (string, string) { return layout.Fixed(r.Score, 1), noSign }},
 		figure("", "top_speed_kmh", system, "top-speed", "top-speed-max"),
 	}
 	if s.anyBrief((*constraints.Problem).Climbs) {
@@ -163,10 +163,10 @@ func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn 
 }
 
 // legend explains the columns and signs.
-func (s *shareAnswer) legend(system quantity.System) []page.Gloss {
-	legend := []page.Gloss{{Titles: []string{s.questions[0].catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
+func (s *shareAnswer) legend(system quantity.System) []layout.Gloss {
+	legend := []layout.Gloss{{Titles: []string{s.questions[0].catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
 	legend = append(legend, figureGlosses(system)...)
-	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
 	return append(legend, signGlosses(": beyond it, which the brief lets caution only")...)
 }
 
@@ -184,12 +184,12 @@ func (s *shareAnswer) steps() [][2]int {
 }
 
 // changeTable adds what is changed between the builds of each set.
-func (s *shareAnswer) changeTable(p *page.Page) {
-	t := &page.Table{Columns: []page.Column{{Title: "set", Right: true}}}
+func (s *shareAnswer) changeTable(p *layout.Page) {
+	t := &layout.Table{Columns: []layout.Column{{Title: "set", Right: true}}}
 	if len(s.names) > 2 {
-		t.Columns = append(t.Columns, page.Column{Title: "from"}, page.Column{Title: "to"})
+		t.Columns = append(t.Columns, layout.Column{Title: "from"}, layout.Column{Title: "to"})
 	}
-	t.Columns = append(t.Columns, page.Column{Title: "take off", Wrap: true, Least: proseWidth}, page.Column{Title: "put on", Wrap: true, Least: proseWidth})
+	t.Columns = append(t.Columns, layout.Column{Title: "take off", Wrap: true, Least: proseWidth}, layout.Column{Title: "put on", Wrap: true, Least: proseWidth})
 	for _, set := range s.result.Sets {
 		for _, step := range s.steps() {
 			c := set.Builds[step[0]].Build.ChangeTo(set.Builds[step[1]].Build)
@@ -216,9 +216,9 @@ func orNothing(text string) string {
 }
 
 // purchase adds all parts of the first set, with the builds that have them.
-func (s *shareAnswer) purchase(p *page.Page) {
+func (s *shareAnswer) purchase(p *layout.Page) {
 	set := &s.result.Sets[0]
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "slot"},
 		{Title: "pieces", Right: true},
 		{Title: "id", Stack: "part"},
@@ -252,7 +252,7 @@ func (s *shareAnswer) users(set *search.Set, l constraints.Line) string {
 }
 
 // tally adds what became of the combinations of each brief.
-func (s *shareAnswer) tally(p *page.Page) {
+func (s *shareAnswer) tally(p *layout.Page) {
 	switch {
 	case !s.result.Complete:
 		p.Heading("Each brief by itself, as far as it was counted")
@@ -261,9 +261,9 @@ func (s *shareAnswer) tally(p *page.Page) {
 	default:
 		p.Heading("Each brief by itself")
 	}
-	t := &page.Table{Columns: []page.Column{{Title: "of all combinations"}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "of all combinations"}}}
 	for _, name := range s.names {
-		t.Columns = append(t.Columns, page.Column{Title: name, Right: true})
+		t.Columns = append(t.Columns, layout.Column{Title: name, Right: true})
 	}
 	line := func(title string, of func(brief int) string) {
 		cells := []string{title}
@@ -273,13 +273,13 @@ func (s *shareAnswer) tally(p *page.Page) {
 		t.Add(cells...)
 	}
 	tallies := s.result.Tallies
-	line("combinations", func(i int) string { return page.Count(tallies[i].Combinations) })
-	line("feasible", func(i int) string { return page.Count(tallies[i].Feasible) })
-	line("with something undecided", func(i int) string { return page.Count(tallies[i].Unknown) })
+	line("combinations", func(i int) string { return layout.Count(tallies[i].Combinations) })
+	line("feasible", func(i int) string { return layout.Count(tallies[i].Feasible) })
+	line("with something undecided", func(i int) string { return layout.Count(tallies[i].Unknown) })
 	for _, name := range s.checkNames() {
 		line("turned down by "+name, func(i int) string {
 			if count, ok := s.rejected(i, name); ok {
-				return page.Count(count)
+				return layout.Count(count)
 			}
 			return "–"
 		})
@@ -314,7 +314,7 @@ func (s *shareAnswer) rejected(brief int, check string) (n uint64, ok bool) {
 }
 
 // nothing says why there is no set, and what would open one.
-func (s *shareAnswer) nothing(p *page.Page) {
+func (s *shareAnswer) nothing(p *layout.Page) {
 	if i := s.barren(); i >= 0 {
 		p.Heading("Nothing is feasible for " + s.names[i] + " by itself")
 		return
@@ -333,9 +333,9 @@ func (s *shareAnswer) nothing(p *page.Page) {
 		return
 	}
 	p.Text(text + " With one thing less there is a set:")
-	t := &page.Table{Columns: []page.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: proseWidth}}}
 	for _, l := range s.loosened {
-		cells := []string{changeWords([]string{l.word}), page.Fixed(s.score(&l.best), 1), money(l.best.Price)}
+		cells := []string{changeWords([]string{l.word}), layout.Fixed(s.score(&l.best), 1), money(l.best.Price)}
 		for _, step := range s.steps() {
 			c := l.best.Builds[step[0]].Build.ChangeTo(l.best.Builds[step[1]].Build)
 			text := orNothing(lineWords(c.Leave))
@@ -361,7 +361,7 @@ func allOf(briefs int) string {
 }
 
 // assumed adds what the builds' figures rest on, by brief where that differs.
-func (s *shareAnswer) assumed(p *page.Page) {
+func (s *shareAnswer) assumed(p *layout.Page) {
 	p.Heading("Assumed")
 	var all [][]string
 	for _, problem := range s.result.Problems {
@@ -415,7 +415,7 @@ func (s *shareAnswer) otherBoards() []string {
 }
 
 // next adds what to type next.
-func (s *shareAnswer) next(p *page.Page) {
+func (s *shareAnswer) next(p *layout.Page) {
 	command := "gearsearch rank" + s.again() + " --share " + strings.Join(s.words, ",")
 	if s.worst {
 		command += " --worst"

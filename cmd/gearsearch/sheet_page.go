@@ -9,7 +9,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -27,8 +27,8 @@ type sheetPage struct {
 	again  string             // the flags that make the question, as they can be typed again
 }
 
-func (s *sheetPage) page() *page.Page {
-	p := &page.Page{}
+func (s *sheetPage) page() *layout.Page {
+	p := &layout.Page{}
 	results := s.Build.Results()
 	p.Heading(s.verdict(results))
 	askedText(p, s.Build.Problem, s.system)
@@ -51,7 +51,7 @@ func (s *sheetPage) page() *page.Page {
 		p.List(meanings)
 	}
 	s.tolerance(p)
-	p.Heading("Score " + page.Fixed(s.Score, 1) + " of 100")
+	p.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
 	p.Table(s.scores())
 	if s.why {
 		s.scoreReasons(p)
@@ -66,7 +66,7 @@ func (s *sheetPage) page() *page.Page {
 
 // next adds what to type next: for a build that fails which do not, and for any
 // the reasons and what to buy.
-func (s *sheetPage) next(p *page.Page, results []constraints.Result) {
+func (s *sheetPage) next(p *layout.Page, results []constraints.Result) {
 	var lines []string
 	rejects := func(r constraints.Result) bool { return r.Rejects(s.strict) }
 	if slices.ContainsFunc(results, rejects) {
@@ -81,7 +81,7 @@ func (s *sheetPage) next(p *page.Page, results []constraints.Result) {
 
 // askedText adds what the brief asks, if it asks anything, and of the demo's
 // parts that they are invented.
-func askedText(p *page.Page, problem *constraints.Problem, system quantity.System) {
+func askedText(p *layout.Page, problem *constraints.Problem, system quantity.System) {
 	if text := asked(problem, system); text != "" {
 		p.Text("Asked: " + text + ".")
 	}
@@ -123,9 +123,9 @@ func (s *sheetPage) verdict(results []constraints.Result) string {
 }
 
 // partsTable lists the parts of a build.
-func partsTable(b *constraints.Build, system quantity.System) *page.Table {
+func partsTable(b *constraints.Build, system quantity.System) *layout.Table {
 	unit, factor := system.Show("kg")
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "slot"},
 		{Title: "pieces", Right: true},
 		{Title: "id", Stack: "part"},
@@ -134,7 +134,7 @@ func partsTable(b *constraints.Build, system quantity.System) *page.Table {
 		{Title: unit, Right: true, Extra: true},
 	}}
 	add := func(slot constraints.Slot, n int, part *catalog.Part, price, mass float64) {
-		t.Add(slot.String(), fmt.Sprint(n), part.ID, part.Name, money(price), page.Fixed(mass*factor, 2))
+		t.Add(slot.String(), fmt.Sprint(n), part.ID, part.Name, money(price), layout.Fixed(mass*factor, 2))
 	}
 	pieces := func(slot constraints.Slot, n int, part *catalog.Part) {
 		add(slot, n, part, part.Cost(n), part.Mass*float64(n))
@@ -165,11 +165,11 @@ func partsTable(b *constraints.Build, system quantity.System) *page.Table {
 func money(x float64) string { return words.Money(x) }
 
 // figures is the table of figures, by group.
-func (s *sheetPage) figures() *page.Table {
-	t := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+func (s *sheetPage) figures() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
 	for _, f := range constraints.Figures() {
 		if title, ok := words.FigureGroup(f.Name); ok {
-			t.Rows = append(t.Rows, []page.Cell{{Text: title, Tone: page.Strong}, {}, {}, {}})
+			t.Rows = append(t.Rows, []layout.Cell{{Text: title, Tone: layout.Strong}, {}, {}, {}})
 		}
 		text, unit := s.value(f)
 		t.Add("  "+label(f.Name, f.Unit), text, unit, f.Meaning)
@@ -179,18 +179,18 @@ func (s *sheetPage) figures() *page.Table {
 
 // reasons lists the figures with their formulas, the numbers put in, and the
 // sources.
-func (s *sheetPage) reasons(p *page.Page) {
+func (s *sheetPage) reasons(p *layout.Page) {
 	for _, f := range constraints.Figures() {
 		if title, ok := words.FigureGroup(f.Name); ok {
 			p.Heading(title)
 		}
 		text, unit := s.value(f)
 		line := strings.TrimSpace(label(f.Name, f.Unit)+": "+text+" "+unit) + " – " + f.Meaning
-		notes := []page.Note{{Label: "formula", Text: f.Formula}}
+		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
 		if dataout.Known(dataout.Figure(f, s.Build)) {
-			notes = append(notes, page.Note{Label: "numbers", Text: f.Put(s.Build)})
+			notes = append(notes, layout.Note{Label: "numbers", Text: f.Put(s.Build)})
 		}
-		p.Entry(line, append(notes, page.Note{Label: "source", Text: f.Source})...)
+		p.Entry(line, append(notes, layout.Note{Label: "source", Text: f.Source})...)
 	}
 }
 
@@ -204,8 +204,8 @@ func (s *sheetPage) value(f constraints.Figure) (text, unit string) {
 }
 
 // checksTable lists outcomes with value, limit and margin.
-func checksTable(results []constraints.Result, p *constraints.Problem, system quantity.System) *page.Table {
-	t := &page.Table{Columns: []page.Column{
+func checksTable(results []constraints.Result, p *constraints.Problem, system quantity.System) *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "check"},
 		{Title: "verdict"},
 		{Title: "value", Right: true},
@@ -216,22 +216,22 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 	}}
 	for _, r := range results {
 		value, limit, unit := words.Outcome(r, p, system)
-		verdict, tone, margin := r.Verdict.String(), page.Plain, ""
+		verdict, tone, margin := r.Verdict.String(), layout.Plain, ""
 		if m := r.MarginPct(r.Outcome); !math.IsNaN(m) {
-			margin = page.Fixed(m, 0) + "%"
+			margin = layout.Fixed(m, 0) + "%"
 		}
 		switch signOf(r) {
 		case failSign:
-			tone = page.Bad
+			tone = layout.Bad
 		case openSign:
-			tone = page.Warn
+			tone = layout.Warn
 		case thinSign:
-			tone, margin = page.Warn, margin+thinSign
+			tone, margin = layout.Warn, margin+thinSign
 		}
 		if r.Demoted && r.Verdict != constraints.Pass {
 			verdict += ", demoted"
 		}
-		t.Rows = append(t.Rows, []page.Cell{
+		t.Rows = append(t.Rows, []layout.Cell{
 			{Text: r.Name},
 			{Text: verdict, Tone: tone},
 			{Text: value},
@@ -245,22 +245,22 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 }
 
 // scores lists the criteria.
-func (s *sheetPage) scores() *page.Table {
-	t := &page.Table{Columns: []page.Column{
+func (s *sheetPage) scores() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: proseWidth},
 	}}
 	for _, c := range s.Scores {
-		t.Add(c.Name, page.Fixed(c.Score, 2), short(c.Weight), c.Meaning)
+		t.Add(c.Name, layout.Fixed(c.Score, 2), short(c.Weight), c.Meaning)
 	}
 	return t
 }
 
 // scoreReasons lists the criteria with their formulas, and the same with the
 // build's numbers put in.
-func (s *sheetPage) scoreReasons(p *page.Page) {
+func (s *sheetPage) scoreReasons(p *layout.Page) {
 	p.Text("Each criterion, before it is held between 0 and 1:")
 	for _, c := range s.Scores {
-		p.Entry(c.Name, page.Note{Label: "formula", Text: c.Formula}, page.Note{Label: "numbers", Text: c.Put(s.Build)})
+		p.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: c.Put(s.Build)})
 	}
 }
 
@@ -306,7 +306,7 @@ func (s *sheetPage) toleranceMember() []dataout.Member {
 }
 
 // tolerance adds what becomes of the build when parts and rider vary.
-func (s *sheetPage) tolerance(p *page.Page) {
+func (s *sheetPage) tolerance(p *layout.Page) {
 	if s.varied == nil {
 		return
 	}
@@ -316,16 +316,16 @@ func (s *sheetPage) tolerance(p *page.Page) {
 	}
 	p.Heading("When parts and rider vary it passes everything in " + percent(s.varied.Share) + " of the draws")
 	p.Text(toleranceText(s.Build.Problem, s.varied.Draws, s.system))
-	checks := &page.Table{Columns: []page.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
+	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
 	for _, c := range s.varied.Checks {
-		tone := page.Plain
+		tone := layout.Plain
 		if c.Share < 1 {
-			tone = page.Warn
+			tone = layout.Warn
 		}
-		checks.Rows = append(checks.Rows, []page.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: subject(c.Check)}})
+		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: subject(c.Check)}})
 	}
 	p.Table(checks)
-	figures := &page.Table{Columns: []page.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}
+	figures := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}
 	for _, f := range s.varied.Figures {
 		if math.IsNaN(f.Middle) {
 			continue
@@ -337,7 +337,7 @@ func (s *sheetPage) tolerance(p *page.Page) {
 		}
 		cells := []string{label(f.Name, f.Unit)}
 		for _, x := range []float64{f.Low, f.Middle, f.High} {
-			cells = append(cells, page.Fixed(x*factor, decimals))
+			cells = append(cells, layout.Fixed(x*factor, decimals))
 		}
 		figures.Add(append(cells, unit)...)
 	}

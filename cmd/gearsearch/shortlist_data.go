@@ -4,7 +4,7 @@ import (
 	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
@@ -12,7 +12,7 @@ import (
 // forms are the forms of the answer.
 func (s *shortlistAnswer) forms(a *answer) forms {
 	return forms{
-		page:     func() *page.Page { return s.page(a.system) },
+		page:     func() *layout.Page { return s.page(a.system) },
 		document: s.document,
 		table:    s.table,
 		complete: s.complete,

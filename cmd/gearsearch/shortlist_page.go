@@ -7,7 +7,7 @@ import (
 	"strings"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -15,8 +15,8 @@ import (
 )
 
 // page is the answer as people read it.
-func (s *shortlistAnswer) page(system quantity.System) *page.Page {
-	p := &page.Page{}
+func (s *shortlistAnswer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
 	incompleteText(p, s.complete, "after "+counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
 	askedText(p, s.problem, system)
 	what := strings.ReplaceAll(s.slot, "_", " ")
@@ -37,7 +37,7 @@ func (s *shortlistAnswer) page(system quantity.System) *page.Page {
 // heading says how many parts open how many builds.
 func (s *shortlistAnswer) heading(what string) string {
 	open, all := len(s.opening()), len(s.parts)
-	text := fmt.Sprintf("%s of %s %s %s", page.Count(uint64(open)), counted(uint64(all), what, plurals(what)), plural(uint64(open), "opens", "open"), counted(s.feasible(), "feasible build", "feasible builds"))
+	text := fmt.Sprintf("%s of %s %s %s", layout.Count(uint64(open)), counted(uint64(all), what, plurals(what)), plural(uint64(open), "opens", "open"), counted(s.feasible(), "feasible build", "feasible builds"))
 	switch {
 	case s.top == 1 && open > 1:
 		return text + "; the one with the best build"
@@ -58,18 +58,18 @@ func plurals(what string) string {
 }
 
 // openTable lists the parts that open builds.
-func (s *shortlistAnswer) openTable(p *page.Page, system quantity.System) {
+func (s *shortlistAnswer) openTable(p *layout.Page, system quantity.System) {
 	figures := search.TargetFigures(s.problem)
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: s.slot, Wrap: s.slot == wholeDrive, Least: proseWidth}, {Title: "builds", Right: true}, {Title: "best score", Right: true, Wrap: true, Least: 5},
 	}}
 	for _, f := range figures {
-		t.Columns = append(t.Columns, page.Column{Title: s.figureTitle(f, system), Right: true, Stack: numberStack})
+		t.Columns = append(t.Columns, layout.Column{Title: s.figureTitle(f, system), Right: true, Stack: numberStack})
 	}
 	spans := s.spans()
 	for _, x := range spans {
 		unit, _ := system.Show(x.unit)
-		t.Columns = append(t.Columns, page.Column{Title: strings.TrimSpace(x.title + nbsp + unit), Right: true, Stack: "spans"})
+		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(x.title + nbsp + unit), Right: true, Stack: "spans"})
 	}
 	open := s.opening()
 	if s.top > 0 {
@@ -77,12 +77,12 @@ func (s *shortlistAnswer) openTable(p *page.Page, system quantity.System) {
 	}
 	for i := range open {
 		c := &open[i]
-		cells := []string{c.ID, page.Count(c.Feasible), page.Fixed(c.Best.Score, 1)}
+		cells := []string{c.ID, layout.Count(c.Feasible), layout.Fixed(c.Best.Score, 1)}
 		for j, f := range figures {
 			unit, factor := system.Show(f.Unit)
-			text := page.Fixed(c.Figures[j]*factor, quantity.Decimals(unit))
+			text := layout.Fixed(c.Figures[j]*factor, quantity.Decimals(unit))
 			if f.Unit == "%" && text != "?" {
-				text = page.Fixed(c.Figures[j], 0) + "%"
+				text = layout.Fixed(c.Figures[j], 0) + "%"
 			}
 			cells = append(cells, text)
 		}
@@ -147,7 +147,7 @@ func (s *shortlistAnswer) listed() int {
 }
 
 // stoppedTable lists the parts that open nothing by what stops them.
-func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
+func (s *shortlistAnswer) stoppedTable(p *layout.Page, what string) {
 	checks, ids := s.stopped()
 	if len(checks) == 0 {
 		return
@@ -159,7 +159,7 @@ func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
 	if open := len(s.opening()); open > 0 {
 		p.Heading(counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
 	}
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
 	}}
 	separator := ", "
@@ -177,14 +177,14 @@ func (s *shortlistAnswer) stoppedTable(p *page.Page, what string) {
 				about = subject(c)
 			}
 		}
-		t.Add(name, about, page.Count(uint64(len(ids[name]))), strings.Join(list, separator))
+		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))
 	}
 	p.Table(t)
 	p.Text("Stopped by: the check that turns down the combinations which get furthest.")
 }
 
 // unchosenTable lists the belts that no drive chooses by the reason.
-func (s *shortlistAnswer) unchosenTable(p *page.Page) {
+func (s *shortlistAnswer) unchosenTable(p *layout.Page) {
 	var reasons []string
 	ids, n := map[string][]string{}, uint64(0)
 	for i := range s.parts {
@@ -201,7 +201,7 @@ func (s *shortlistAnswer) unchosenTable(p *page.Page) {
 		return
 	}
 	p.Heading(counted(n, "belt is", "belts are") + " chosen by no drive")
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "since", Wrap: true, Least: 2 * proseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
 	}}
 	for _, why := range reasons {
@@ -209,13 +209,13 @@ func (s *shortlistAnswer) unchosenTable(p *page.Page) {
 		if most := s.listed(); len(list) > most {
 			list = append(list[:most:most], "…")
 		}
-		t.Add(why, page.Count(uint64(len(ids[why]))), strings.Join(list, ", "))
+		t.Add(why, layout.Count(uint64(len(ids[why]))), strings.Join(list, ", "))
 	}
 	p.Table(t)
 }
 
 // next adds what to type next.
-func (s *shortlistAnswer) next(p *page.Page) {
+func (s *shortlistAnswer) next(p *layout.Page) {
 	same := s.question.again()
 	open := s.opening()
 	switch {

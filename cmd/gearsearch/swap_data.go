@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -15,7 +15,7 @@ import (
 // forms are the forms of the answer.
 func (s *swapAnswer) forms(a *answer) forms {
 	return forms{
-		page:     func() *page.Page { return s.page(a.system) },
+		page:     func() *layout.Page { return s.page(a.system) },
 		document: s.document,
 		table:    s.table,
 		complete: s.result.Complete,

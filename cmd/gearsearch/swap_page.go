@@ -5,16 +5,16 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
 
 // page is the answer as people read it.
-func (s *swapAnswer) page(system quantity.System) *page.Page {
-	p := &page.Page{}
+func (s *swapAnswer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
 	r := s.result
-	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", page.Count(r.Combinations), combinations(r.Problem)))
+	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), combinations(r.Problem)))
 	s.inHand(p, system)
 	askedText(p, s.full, system)
 	what := changeWords(s.change)
@@ -40,7 +40,7 @@ func (s *swapAnswer) page(system quantity.System) *page.Page {
 // heading says how many changes pass, and how many of these are shown.
 func (s *swapAnswer) heading(what string) string {
 	n := s.feasible()
-	text := fmt.Sprintf("%s of %s %s every check", page.Count(n), counted(s.total(), "change of "+what, "changes of "+what), plural(n, "passes", "pass"))
+	text := fmt.Sprintf("%s of %s %s every check", layout.Count(n), counted(s.total(), "change of "+what, "changes of "+what), plural(n, "passes", "pass"))
 	switch {
 	case uint64(len(s.swaps)) < n:
 		return text + ", " + bestFirst(len(s.swaps))
@@ -59,7 +59,7 @@ func bestFirst(n int) string {
 }
 
 // inHand says what the build in hand is, and what it fails.
-func (s *swapAnswer) inHand(p *page.Page, system quantity.System) {
+func (s *swapAnswer) inHand(p *layout.Page, system quantity.System) {
 	b := s.base.Build
 	sheet := &sheetPage{Scored: s.base, strict: s.question.strict}
 	p.Heading("In hand: " + buildWords(b))
@@ -81,7 +81,7 @@ func changeWords(change []string) string {
 }
 
 // counted is a number of things.
-func counted(n uint64, one, more string) string { return page.Count(n) + " " + plural(n, one, more) }
+func counted(n uint64, one, more string) string { return layout.Count(n) + " " + plural(n, one, more) }
 
 func plural(n uint64, one, more string) string {
 	if n == 1 {
@@ -92,26 +92,26 @@ func plural(n uint64, one, more string) string {
 
 // swapTable adds the build in hand and what each swap does to it: under each
 // value its difference, or beside it where there is room.
-func (s *swapAnswer) swapTable(p *page.Page, system quantity.System) {
+func (s *swapAnswer) swapTable(p *layout.Page, system quantity.System) {
 	rows := []*row{newRow(s.base)}
 	for _, x := range s.swaps {
 		rows = append(rows, newRow(x.Scored))
 	}
-	t := &page.Table{Rows: make([][]page.Cell, len(rows))}
-	add := func(c page.Column, cells []page.Cell) {
+	t := &layout.Table{Rows: make([][]layout.Cell, len(rows))}
+	add := func(c layout.Column, cells []layout.Cell) {
 		t.Columns = append(t.Columns, c)
 		for i := range rows {
 			t.Rows[i] = append(t.Rows[i], cells[i])
 		}
 	}
-	plain := func(text func(i int) string) []page.Cell {
-		cells := make([]page.Cell, len(rows))
+	plain := func(text func(i int) string) []layout.Cell {
+		cells := make([]layout.Cell, len(rows))
 		for i := range rows {
 			cells[i].Text = text(i)
 		}
 		return cells
 	}
-	later := func(text func(i int) string) []page.Cell { // nothing for the build in hand
+	later := func(text func(i int) string) []layout.Cell { // nothing for the build in hand
 		return plain(func(i int) string {
 			if i == 0 {
 				return ""
@@ -119,27 +119,27 @@ func (s *swapAnswer) swapTable(p *page.Page, system quantity.System) {
 			return text(i)
 		})
 	}
-	add(page.Column{}, plain(func(i int) string {
+	add(layout.Column{}, plain(func(i int) string {
 		if i == 0 {
 			return "now"
 		}
 		return fmt.Sprint(i)
 	}))
-	add(page.Column{Title: "score", Right: true, Stack: "score"}, plain(func(i int) string { return page.Fixed(rows[i].Score, 1) }))
-	add(page.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return signed(rows[i].Score-rows[0].Score, 1) }))
+	add(layout.Column{Title: "score", Right: true, Stack: "score"}, plain(func(i int) string { return layout.Fixed(rows[i].Score, 1) }))
+	add(layout.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return signed(rows[i].Score-rows[0].Score, 1) }))
 	for _, m := range measures(s.full, system) {
 		texts, signs := make([]string, len(rows)), make([]string, len(rows))
 		for i, r := range rows {
 			texts[i], signs[i] = m.text(r), r.sign(m.checks...)
 		}
-		add(page.Column{Title: m.title, Right: true, Stack: m.key, Extra: m.extra}, signedCells(texts, signs))
-		add(page.Column{Title: "±", Right: true, Stack: m.key, Extra: m.extra}, later(func(i int) string { return m.change(rows[0], rows[i]) }))
+		add(layout.Column{Title: m.title, Right: true, Stack: m.key, Extra: m.extra}, signedCells(texts, signs))
+		add(layout.Column{Title: "±", Right: true, Stack: m.key, Extra: m.extra}, later(func(i int) string { return m.change(rows[0], rows[i]) }))
 	}
 	if s.changesDrive() {
-		add(page.Column{Title: "drive", Extra: true}, plain(func(i int) string { return driveWords(rows[i].Build.Drive) }))
+		add(layout.Column{Title: "drive", Extra: true}, plain(func(i int) string { return driveWords(rows[i].Build.Drive) }))
 	}
-	add(page.Column{Title: "to pay", Right: true}, later(func(i int) string { return money(s.swaps[i-1].Change.Price) }))
-	add(page.Column{Title: "new", Wrap: true, Least: proseWidth, Stack: partStack}, plain(func(i int) string {
+	add(layout.Column{Title: "to pay", Right: true}, later(func(i int) string { return money(s.swaps[i-1].Change.Price) }))
+	add(layout.Column{Title: "new", Wrap: true, Least: proseWidth, Stack: partStack}, plain(func(i int) string {
 		if i == 0 {
 			return s.freedParts()
 		}
@@ -151,7 +151,7 @@ func (s *swapAnswer) swapTable(p *page.Page, system quantity.System) {
 		alike = alike && cell.Text == leaves[1].Text
 	}
 	if !alike {
-		add(page.Column{Title: "leaves", Wrap: true, Least: proseWidth, Stack: partStack}, leaves)
+		add(layout.Column{Title: "leaves", Wrap: true, Least: proseWidth, Stack: partStack}, leaves)
 	} else if leaves[1].Text != "" {
 		p.Text("What leaves: " + leaves[1].Text + ".")
 	}
@@ -174,14 +174,14 @@ func (s *swapAnswer) freedParts() string {
 }
 
 // legend explains the columns and signs of the table.
-func (s *swapAnswer) legend(system quantity.System) []page.Gloss {
-	legend := []page.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
+func (s *swapAnswer) legend(system quantity.System) []layout.Gloss {
+	legend := []layout.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
 	legend = append(legend, figureGlosses(system)...)
-	legend = append(legend, page.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(", the differences in points"))
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(", the differences in points"))
 	if rule := s.erpmRule(system); rule != "" {
-		legend = append(legend, page.Gloss{Text: rule})
+		legend = append(legend, layout.Gloss{Text: rule})
 	}
-	legend = append(legend, page.Gloss{Titles: []string{"to pay"}, Text: ": " + s.full.Catalog.Currency + " for what is new, in packs as sold"})
+	legend = append(legend, layout.Gloss{Titles: []string{"to pay"}, Text: ": " + s.full.Catalog.Currency + " for what is new, in packs as sold"})
 	return append(legend, signGlosses(": beyond it")...)
 }
 
@@ -202,7 +202,7 @@ func (s *swapAnswer) erpmRule(system quantity.System) string {
 // brokenTable adds the swaps that break something: all of them where they are
 // asked for, those that break least where nothing else passes, and else how
 // many they are.
-func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
+func (s *swapAnswer) brokenTable(p *layout.Page, system quantity.System) {
 	n := s.total() - s.feasible()
 	list := s.broken
 	switch {
@@ -215,7 +215,7 @@ func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
 				x.Count-- // the build in hand, which is no change
 			}
 			if x.Count > 0 {
-				counts = append(counts, page.Count(x.Count)+nbsp+x.Check.Name)
+				counts = append(counts, layout.Count(x.Count)+nbsp+x.Check.Name)
 			}
 		}
 		p.Text(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
@@ -230,7 +230,7 @@ func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
 		heading += ", what breaks least first"
 	}
 	p.Heading(heading)
-	t := &page.Table{Columns: []page.Column{
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "new", Wrap: true, Least: proseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: proseWidth},
 	}}
 	for _, x := range list {
@@ -240,7 +240,7 @@ func (s *swapAnswer) brokenTable(p *page.Page, system quantity.System) {
 }
 
 // next adds what to type next.
-func (s *swapAnswer) next(p *page.Page) {
+func (s *swapAnswer) next(p *layout.Page) {
 	same := s.question.again()
 	command := "gearsearch swap " + typed(s.file) + " --change " + strings.Join(s.change, ",") + same
 	switch {

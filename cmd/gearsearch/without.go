@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -21,8 +21,8 @@ func (p *program) without(ctx context.Context, problem *constraints.Problem, str
 }
 
 // wishTable adds what each wish costs.
-func wishTable(p *page.Page, wishes *search.Wishes, problem *constraints.Problem, system quantity.System) {
-	t := &page.Table{Columns: []page.Column{
+func wishTable(p *layout.Page, wishes *search.Wishes, problem *constraints.Problem, system quantity.System) {
+	t := &layout.Table{Columns: []layout.Column{
 		{Title: "without"}, {Title: "asked", Right: true}, {Title: "more builds feasible", Right: true}, {Title: "key", Extra: true},
 	}}
 	var none []string
@@ -32,7 +32,7 @@ func wishTable(p *page.Page, wishes *search.Wishes, problem *constraints.Problem
 			none = append(none, name)
 			continue
 		}
-		t.Add(name, asked, page.Whole(w.More), w.Key)
+		t.Add(name, asked, layout.Whole(w.More), w.Key)
 	}
 	p.Heading("What each target and limit costs, dropped alone")
 	if len(t.Rows) > 0 {
@@ -113,14 +113,14 @@ func quickWishes(ctx context.Context, result *search.Result, strict bool) *searc
 }
 
 // dearest adds the dearest wishes to a ranking.
-func (r *rankPage) dearest(p *page.Page) {
+func (r *rankPage) dearest(p *layout.Page) {
 	if r.wishes == nil {
 		return
 	}
 	var list []string
 	for i, w := range r.wishes.Dearest(fewWishes) {
 		name, asked := words.Wish(w.Wish, r.result.Problem, r.system)
-		more := page.Whole(w.More)
+		more := layout.Whole(w.More)
 		if i == 0 {
 			more += " more " + plural(uint64(w.More), "build", "builds")
 		}

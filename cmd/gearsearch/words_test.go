@@ -5,7 +5,7 @@ import (
 	"testing"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
@@ -13,7 +13,7 @@ import (
 func TestEveryCheckHasASubject(t *testing.T) {
 	const column = 24 // what the table of checks has room for at 80 columns
 	for _, c := range constraints.Registry() {
-		if s := subject(c); s == c.Meaning || page.Width(s) > column {
+		if s := subject(c); s == c.Meaning || layout.Width(s) > column {
 			t.Errorf("%s is about %q: say it in %d columns", c.Name, s, column)
 		}
 	}
@@ -22,7 +22,7 @@ func TestEveryCheckHasASubject(t *testing.T) {
 func TestEveryLimitHasAWord(t *testing.T) {
 	const column = 8
 	for _, word := range constraints.LimitWords() {
-		if w := limitWord(word); page.Width(w) > column {
+		if w := limitWord(word); layout.Width(w) > column {
 			t.Errorf("%s is shown as %q: say it in %d columns", word, w, column)
 		}
 	}

@@ -112,7 +112,7 @@ func (c *chart) Plot(canvas draw.Canvas, p *plot.Plot) {
 	tx, ty := p.Transforms(&canvas)
 	to := func(q point) vg.Point { return vg.Point{X: tx(q.x), Y: ty(q.y)} }
 	c.grid(canvas, p)
-	l := newLayout(canvas)
+	l := newPlacer(canvas)
 	c.dots(l, canvas, to)
 	for i := range c.curves {
 		k := &c.curves[i]
@@ -144,7 +144,7 @@ func (c *chart) Plot(canvas draw.Canvas, p *plot.Plot) {
 }
 
 // dots draws the cloud, points that would cover each other once.
-func (c *chart) dots(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
+func (c *chart) dots(l *placer, canvas draw.Canvas, to func(point) vg.Point) {
 	const size = 2.5
 	seen := map[[2]int]bool{}
 	var path vg.Path
@@ -165,7 +165,7 @@ func (c *chart) dots(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
 }
 
 // names writes the names: of marks first, which have least choice.
-func (c *chart) names(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
+func (c *chart) names(l *placer, canvas draw.Canvas, to func(point) vg.Point) {
 	style := textStyle(labelSize, draw.XLeft, draw.YBottom)
 	strong := style
 	if len(c.cloud) > 0 { // a name may have to stand among the points
@@ -204,7 +204,7 @@ func (c *chart) names(l *layout, canvas draw.Canvas, to func(point) vg.Point) {
 }
 
 // nameCurve writes the name of a curve, with a sample of its stroke.
-func (c *chart) nameCurve(l *layout, k *curve, canvas draw.Canvas, to func(point) vg.Point) {
+func (c *chart) nameCurve(l *placer, k *curve, canvas draw.Canvas, to func(point) vg.Point) {
 	var along []vg.Point
 	for _, q := range k.points {
 		if at := to(q); canvas.Contains(at) {

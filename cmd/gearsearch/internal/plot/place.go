@@ -8,21 +8,21 @@ import (
 	"gonum.org/v1/plot/vg/draw"
 )
 
-// layout places names beside what they name: where they lie inside the axes,
+// placer places names beside what they name: where they lie inside the axes,
 // over no other name and no mark, and over as little of any line as can be.
-type layout struct {
+type placer struct {
 	canvas draw.Canvas
 	taken  []vg.Rectangle // names and marks
 	dots   []vg.Point     // lines, as points that are near each other
 }
 
-func newLayout(canvas draw.Canvas) *layout { return &layout{canvas: canvas} }
+func newPlacer(canvas draw.Canvas) *placer { return &placer{canvas: canvas} }
 
 // block keeps names off a rectangle.
-func (l *layout) block(r vg.Rectangle) { l.taken = append(l.taken, r) }
+func (l *placer) block(r vg.Rectangle) { l.taken = append(l.taken, r) }
 
 // avoid keeps names off lines where it can.
-func (l *layout) avoid(lines [][]vg.Point) {
+func (l *placer) avoid(lines [][]vg.Point) {
 	const every = 3 // points along the line
 	for _, line := range lines {
 		for i := 1; i < len(line); i++ {
@@ -58,7 +58,7 @@ const (
 
 // place writes a name beside one of the anchors, at a distance; before it a
 // sample of the stroke, if there is one. It reports whether there was room.
-func (l *layout) place(name string, style text.Style, anchors []vg.Point, distance vg.Length, sample *stroke) bool {
+func (l *placer) place(name string, style text.Style, anchors []vg.Point, distance vg.Length, sample *stroke) bool {
 	const air = 2 // around a name
 	width, height := style.Width(name), style.Height(name)
 	if sample != nil {
@@ -108,11 +108,11 @@ func corners(at vg.Point, distance, width, height vg.Length) [8]vg.Point {
 }
 
 // inside reports whether a rectangle lies inside the axes.
-func (l *layout) inside(r vg.Rectangle) bool {
+func (l *placer) inside(r vg.Rectangle) bool {
 	return l.canvas.Contains(r.Min) && l.canvas.Contains(r.Max)
 }
 
-func (l *layout) cost(r vg.Rectangle) float64 {
+func (l *placer) cost(r vg.Rectangle) float64 {
 	sum := 0.0
 	for _, t := range l.taken {
 		if r.Min.X < t.Max.X && t.Min.X < r.Max.X && r.Min.Y < t.Max.Y && t.Min.Y < r.Max.Y {

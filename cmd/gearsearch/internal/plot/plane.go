@@ -8,7 +8,7 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -105,9 +105,9 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 			ch.marks = append(ch.marks, mark{p, box, strokeOf(0), ""})
 		}
 	}
-	summary := fmt.Sprintf("%s, %d of them on the front that no other beats in both.", page.Counted(float64(c.count), "feasible build", "feasible builds"), len(c.front))
+	summary := fmt.Sprintf("%s, %d of them on the front that no other beats in both.", layout.Counted(float64(c.count), "feasible build", "feasible builds"), len(c.front))
 	if c.open > 0 {
-		summary += fmt.Sprintf(" %s more are left out, of which one of the two is not known.", page.Count(uint64(c.open)))
+		summary += fmt.Sprintf(" %s more are left out, of which one of the two is not known.", layout.Count(uint64(c.open)))
 	}
 	for _, n := range named {
 		p := point{c.X.Value(n.Build) * x.factor, c.Y.Value(n.Build) * y.factor}
@@ -116,7 +116,7 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 		}
 		ch.widen(p)
 		ch.marks = append(ch.marks, mark{p, disc, strokeOf(1), n.Label})
-		summary += fmt.Sprintf(" %s: %s %s, %s %s.", n.Label, page.Fixed(p.x, x.decimals), x.unit, page.Fixed(p.y, y.decimals), y.unit)
+		summary += fmt.Sprintf(" %s: %s %s, %s %s.", n.Label, layout.Fixed(p.x, x.decimals), x.unit, layout.Fixed(p.y, y.decimals), y.unit)
 	}
 	return &Figure{
 		Title: "Feasible builds: " + words.Label(c.Y.Name, c.Y.Unit) + " against " + words.Label(c.X.Name, c.X.Unit), Of: of, Summary: summary,

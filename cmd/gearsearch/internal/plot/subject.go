@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/drive"
@@ -44,7 +44,7 @@ func (s Subject) force() measure { return s.measure("N", 1) }
 
 // text is a value in SI with its unit.
 func (m measure) text(si float64) string {
-	return page.Fixed(si*m.factor, m.decimals) + " " + m.unit
+	return layout.Fixed(si*m.factor, m.decimals) + " " + m.unit
 }
 
 // charge is the board at one state of charge of its pack.

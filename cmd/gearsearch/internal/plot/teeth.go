@@ -11,7 +11,7 @@ import (
 	"gonum.org/v1/plot/vg"
 	"gonum.org/v1/plot/vg/draw"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -157,7 +157,7 @@ func Teeth(s Subject, strict bool) (*Figure, error) {
 	slices.Sort(rows)
 	slices.Sort(columns)
 	rows, columns = slices.Compact(rows), slices.Compact(columns)
-	summary := fmt.Sprintf("%d of %s feasible", len(feasible), page.Counted(float64(len(list)), "pair is", "pairs are"))
+	summary := fmt.Sprintf("%d of %s feasible", len(feasible), layout.Counted(float64(len(list)), "pair is", "pairs are"))
 	if len(feasible) > 0 {
 		summary += ": " + strings.Join(feasible, ", ")
 	}
@@ -252,13 +252,13 @@ func (t *teethChart) cell(c draw.Canvas, at vg.Point, x Tooth) {
 		number.Font.Weight = bold
 		speed := t.subject.speed()
 		top, _ := x.Build.Build.TopSpeed()
-		note = page.Fixed(top*speed.factor, speed.decimals)
+		note = layout.Fixed(top*speed.factor, speed.decimals)
 		if x.Open {
 			note += " ?"
 		}
 	} else {
 		note = x.Fails[0].Name
 	}
-	c.FillText(number, at, page.Fixed(x.Build.Build.Drive.Reduction, 2))
+	c.FillText(number, at, layout.Fixed(x.Build.Build.Drive.Reduction, 2))
 	c.FillText(below, at, fitted(note, below, cellWidth-5))
 }

@@ -6,7 +6,7 @@ import (
 
 	"gonum.org/v1/plot"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 )
 
 // ticks are labelled ticks at 1, 2 or 5 times a power of ten, about six of
@@ -21,7 +21,7 @@ func (ticks) Ticks(low, high float64) []plot.Tick {
 	step, decimals := step((high - low) / 6)
 	var out []plot.Tick
 	for i := math.Ceil(low/step - 1e-9); i*step <= high+1e-9*step; i++ {
-		out = append(out, plot.Tick{Value: i * step, Label: page.Fixed(i*step, decimals)})
+		out = append(out, plot.Tick{Value: i * step, Label: layout.Fixed(i*step, decimals)})
 	}
 	return out
 }
@@ -62,7 +62,7 @@ func roundUp(x float64) float64 {
 
 // digits is a number in at most so many decimals, without zeros at its end.
 func digits(x float64, decimals int) string {
-	text := page.Fixed(x, decimals)
+	text := layout.Fixed(x, decimals)
 	if !strings.Contains(text, ".") {
 		return text
 	}

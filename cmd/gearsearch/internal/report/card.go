@@ -6,7 +6,7 @@ import (
 	"strconv"
 	"strings"
 
-	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"

@@ -7,7 +7,7 @@ import (
 	"strconv"
 	"strings"
 
-	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"

@@ -1,7 +1,7 @@
 package report
 
 import (
-	layout "gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )

@@ -5,7 +5,7 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
@@ -138,7 +138,7 @@ func newBuild(s search.Scored, system quantity.System) build {
 	b := s.Build
 	_, by := b.TopSpeed()
 	out := build{
-		Rank: s.Rank, Score: page.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
+		Rank: s.Rank, Score: layout.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
 		HeldBy: words.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
 		Cautions: some(b.Cautions(system.Show)), Invented: words.InventedIn(b), File: string(b.File().TOML()),
 	}
@@ -166,7 +166,7 @@ func lines(b *constraints.Build, system quantity.System) []line {
 	for _, l := range b.Lines() {
 		x := line{
 			Slot: l.Slot.String(), Pieces: l.Pieces, ID: l.Part.ID, Name: l.Part.Name, Owned: l.Part.Owned,
-			Note: l.Part.Note, Link: l.Part.Link, Price: words.Money(l.Price), Mass: page.Fixed(l.Mass*factor, 2),
+			Note: l.Part.Note, Link: l.Part.Link, Price: words.Money(l.Price), Mass: layout.Fixed(l.Mass*factor, 2),
 			Invented: l.Part.Invented(),
 		}
 		if known(l.Mass) != nil {
@@ -238,17 +238,17 @@ func (e *Engine) count(r *request) (*tally, error) {
 		return nil, errCancelled
 	}
 	out := &tally{
-		Combinations: page.Count(found.Combinations), Feasible: page.Count(found.Feasible),
+		Combinations: layout.Count(found.Combinations), Feasible: layout.Count(found.Feasible),
 		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{}, Assumptions: some(p.Assumptions()),
 	}
 	if found.Unknown > 0 {
-		out.Unknown = page.Count(found.Unknown)
+		out.Unknown = layout.Count(found.Unknown)
 	}
 	left := found.Combinations
 	for _, x := range found.Rejections() {
 		left -= x.Count
 		out.Rejected = append(out.Rejected, rejects{
-			x.Check.Name, words.Subject(x.Check), page.Count(x.Count), float64(x.Count), float64(left), page.Count(left),
+			x.Check.Name, words.Subject(x.Check), layout.Count(x.Count), float64(x.Count), float64(left), layout.Count(left),
 		})
 	}
 	if out.None {

@@ -4,7 +4,7 @@ import (
 	"context"
 	"math"
 
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
@@ -59,7 +59,7 @@ func (e *Engine) vary(r *request) (*varied, error) {
 		}
 		unit, factor := r.system.Show(f.Unit)
 		decimals := quantity.Decimals(unit)
-		text := func(v float64) string { return page.Fixed(v*factor, decimals) }
+		text := func(v float64) string { return layout.Fixed(v*factor, decimals) }
 		out.Figures = append(out.Figures, spread{words.Label(f.Name, f.Unit), text(f.Low), text(f.Middle), text(f.High), unit})
 	}
 	return out, nil
@@ -75,5 +75,5 @@ func percent(share float64) string {
 	case x > 99 && x < 100:
 		return "above 99 %"
 	}
-	return page.Fixed(x, 0) + " %"
+	return layout.Fixed(x, 0) + " %"
 }

@@ -1,7 +1,7 @@
 package webengine
 
 import (
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
@@ -34,7 +34,7 @@ func (e *Engine) without(r *request) (*wishes, error) {
 	out := &wishes{Wishes: []wish{}}
 	for _, x := range found.Each {
 		name, asked := words.Wish(x.Wish, p, r.system)
-		out.Wishes = append(out.Wishes, wish{x.Key, name, asked, x.More, page.Whole(x.More)})
+		out.Wishes = append(out.Wishes, wish{x.Key, name, asked, x.More, layout.Whole(x.More)})
 	}
 	return out, nil
 }

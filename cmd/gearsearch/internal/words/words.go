@@ -8,7 +8,7 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/page"
+	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
@@ -61,21 +61,21 @@ func Subject(c *constraints.Check) string {
 // Money writes an amount: with cents where there are any.
 func Money(x float64) string {
 	if x == math.Trunc(x) {
-		return page.Fixed(x, 0)
+		return layout.Fixed(x, 0)
 	}
-	return page.Fixed(x, 2)
+	return layout.Fixed(x, 2)
 }
 
 // Short writes a number with at most two decimals, and no more than it needs.
 func Short(x float64) string {
-	text := page.Fixed(x, 2)
+	text := layout.Fixed(x, 2)
 	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
 }
 
 // Whole is a number with all its digits, for one that was rounded to a side.
 func Whole(x float64) string {
 	_, decimals, _ := strings.Cut(field.FormatNumber(x), ".")
-	return page.Fixed(x, len(decimals))
+	return layout.Fixed(x, len(decimals))
 }
 
 // Unchosen says why no drive chooses a belt.
@@ -129,7 +129,7 @@ func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) 
 		return Money(x), b.Problem.Catalog.Currency, true
 	}
 	unit, factor := system.Show(f.Unit)
-	return page.Fixed(x*factor, quantity.Decimals(unit)), unit, true
+	return layout.Fixed(x*factor, quantity.Decimals(unit)), unit, true
 }
 
 // Outcome is the value and the limit of a check, each "" for a yes-or-no
@@ -139,7 +139,7 @@ func Outcome(r constraints.Result, p *constraints.Problem, system quantity.Syste
 		return "", "", ""
 	}
 	unit, factor := system.Show(r.Unit)
-	value, limit = page.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	value, limit = layout.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
 	if r.Unit == "price" {
 		unit = p.Catalog.Currency
 	}

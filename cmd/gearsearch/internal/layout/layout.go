@@ -1,4 +1,4 @@
-// Package page lays out what people read: headings, paragraphs, lists, tables
+// Package layout lays out what people read: headings, paragraphs, lists, tables
 // and commands to type, as text for a terminal of some width or as Markdown.
 //
 // # Tables on a narrow page
@@ -10,7 +10,7 @@
 //
 // Texts must be free of control characters; the page adds its own only for
 // colour.
-package page
+package layout
 
 import (
 	"io"
