@@ -13,7 +13,7 @@ import (
 // Themes group the flags in help, in this order.
 const (
 	themeInput  = "Catalog and brief"
-	themeTarget = "What the board must do (each flag overrides its key of the brief)"
+	themeTarget = "What the board must do (overrides the brief; defaults where it says nothing)"
 	themeParts  = "Which parts, and what counts"
 	themeAnswer = "The answer"
 	themeOutput = "Output"

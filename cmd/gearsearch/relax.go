@@ -17,7 +17,7 @@ func (p *program) relaxCommand() *cli.Command {
 		Name:  "relax",
 		Usage: "find the smallest concession on each target or limit that opens a build",
 		UsageText: `gearsearch relax --top-speed 38km/h --price-limit 500
-gearsearch relax --brief demo:sunday --builds 1000
+gearsearch relax --brief demo:sunday --price-limit 1000 --builds 600
 gearsearch relax --catalog my-board/parts.toml --brief my-board/brief.toml -o concessions.csv`,
 		Description: `For each target and limit of the brief: how far it must give way, all else held, until a build is feasible (with --builds, until so many are). The value is one that a build of the catalog reaches. Where no single concession is enough, the cheapest pair is given; the cost of a concession is its change relative to what was asked.
 
