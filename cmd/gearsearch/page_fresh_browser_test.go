@@ -221,7 +221,7 @@ func TestPageSidesOfMargins(t *testing.T) {
 	p.goTo("ride")
 	p.change(func() { p.Type(keyField("target.range_km"), "120") })
 	p.goTo("builds")
-	p.Wait("document.querySelector('#list .tooth')")
+	p.Wait("document.querySelector('#list .tooth') && !document.querySelector('#looked-at.old')")
 	sides := browsertest.Value[[]string](p.Tab, `[...document.querySelectorAll('#list .tooth:not(.gap), #looked-at .tooth:not(.gap)')].map((tooth) => {
 		const line = tooth.querySelector('.space').getBoundingClientRect().bottom;
 		const bar = tooth.querySelector('.bar');

@@ -273,10 +273,12 @@ const builds = (() => {
 
   async function drawLooked() {
     const node = dom.byId("looked-at");
+    node.classList.toggle("old", Boolean(state.build)); // until the answer is there
     if (!state.build) return dom.put(node);
     const question = state.question("sheet", { build: state.build });
     const reply = await wire.ask(question);
     if (reply.cancelled) return;
+    node.classList.remove("old");
     const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
     dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build]), question) : complaint(reply));
   }
