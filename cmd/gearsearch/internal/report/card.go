@@ -28,7 +28,9 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 		c.Scores = append(c.Scores, Score{x.Name, layout.Fixed(x.Score, 2), words.Short(x.Weight), x.Meaning, strconv.FormatFloat(100*x.Score, 'f', 1, 64)})
 	}
 	m.shopping(c, b)
-	m.drawings(c, b)
+	if m.draws {
+		m.drawings(c, b)
+	}
 	return c
 }
 

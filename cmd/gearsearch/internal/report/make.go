@@ -40,13 +40,14 @@ type maker struct {
 	system  quantity.System
 	strict  bool
 	figures []constraints.Figure
+	draws   bool // of an interrupted search nothing is drawn: most of a page's time goes there
 }
 
 // New makes the document of a ranking.
 func New(in Input) *Document {
 	r := in.Result
 	p := r.Problem
-	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures()}
+	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures(), draws: r.Complete}
 	d := &Document{
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
@@ -61,7 +62,7 @@ func New(in Input) *Document {
 		d.Undecided = layout.Count(r.Unknown)
 	}
 	if !r.Complete {
-		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s: this is the best so far.",
+		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s: this is the best so far, without drawings.",
 			layout.Count(r.Combinations), layout.Counted(p.Combinations(), "combination", "combinations"))
 	}
 	d.Data = m.data(in.Command)
