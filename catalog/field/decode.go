@@ -268,6 +268,8 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 	key, hint := e.Key(), ""
 	if r.Hinting() {
 		switch near, ok := Nearest(key, slices.Values(t.Keys())); {
+		case t.unitless(key) != "":
+			hint = "keys carry their unit: " + t.unitless(key)
 		case !ok && t.Stray != nil:
 			hint = t.Stray(key)
 		case !ok:
@@ -282,6 +284,17 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 		what = "table"
 	}
 	r.Add(e.At, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
+}
+
+// unitless are the keys that a key is without its unit; "" if there is none.
+func (t *Table[T]) unitless(key string) string {
+	var found []string
+	for i := range t.infos {
+		if in := &t.infos[i]; in.Unit != "" && strings.HasPrefix(in.Key, key+"_") && strings.Count(in.Key, "_") == strings.Count(key, "_")+1 {
+			found = append(found, in.Key)
+		}
+	}
+	return strings.Join(found, " or ")
 }
 
 // missing reports the required keys that are absent.

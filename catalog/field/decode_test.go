@@ -121,6 +121,7 @@ func TestDecodeProblems(t *testing.T) {
 		why, doc string // id and size_mm are put before
 		want     []string
 	}{
+		{"key without its unit", "size = 1", []string{`3:1 unknown key "size" in thing | keys carry their unit: size_mm`}},
 		{"unknown key", "flavour = 1", []string{`3:1 unknown key "flavour" in thing`}},
 		{"mistyped key", "color = 'x'", []string{`3:1 unknown key "color" in thing | did you mean colour?`}},
 		{"upper-case key", "COLOUR = 'x'", []string{`3:1 unknown key "COLOUR" in thing | keys are lower case: colour`}},
