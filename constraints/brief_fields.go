@@ -1,6 +1,8 @@
 package constraints
 
 import (
+	"slices"
+
 	"gearsearch/catalog/field"
 )
 
@@ -29,7 +31,7 @@ func newBriefTables() briefTables {
 			{Key: "mass_kg", Unit: "kg", Min: 0, Max: 100, Default: "5", Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
 			{Key: "motors", Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Default: "[2]", Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
 			{Key: "driven_share", Min: 0, Max: 1, Above: true, Default: "0.3, 0.6, 1 with 1, 2, 4 motors", Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
-			{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Number: func(b *Board) *float64 { return &b.Hanger }},
+			{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
 			{Key: "sensored", Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
 		}),
 		ground: field.NewTable("[ground]", []field.Field[Ground]{
@@ -49,17 +51,46 @@ func newBriefTables() briefTables {
 	}
 }
 
+// briefNumber is a key of a brief that holds a number, with its place.
+type briefNumber struct {
+	BriefKey
+	at func(b *Brief) *float64
+}
+
+// briefNumbers lists the keys that hold one number, in order.
+func briefNumbers() []briefNumber {
+	t := newBriefTables()
+	return slices.Concat(
+		numbers("rider", t.rider, func(b *Brief) *Rider { return &b.Rider }),
+		numbers("board", t.board, func(b *Brief) *Board { return &b.Board }),
+		numbers("ground", t.ground, func(b *Brief) *Ground { return &b.Ground }),
+		numbers("target", t.target, func(b *Brief) *Target { return &b.Target }),
+		numbers("limit", t.limit, func(b *Brief) *Limits { return &b.Limit }),
+		numbers("weights", t.weights, func(b *Brief) *Weights { return &b.Weights }),
+		numbers("tolerance", t.vary, func(b *Brief) *Tolerance { return &b.Vary }),
+	)
+}
+
+// numbers lists the keys of one section that hold one number.
+func numbers[T any](section string, t *field.Table[T], part func(b *Brief) *T) []briefNumber {
+	var out []briefNumber
+	for in, number := range t.Numbers() {
+		out = append(out, briefNumber{BriefKey{section, *in}, func(b *Brief) *float64 { return number(part(b)) }})
+	}
+	return out
+}
+
 func targetFields() []field.Field[Target] {
 	return []field.Field[Target]{
-		{Key: "top_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at least", Number: func(t *Target) *float64 { return &t.TopSpeed }},
-		{Key: "top_speed_max_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
-		{Key: "climb_grade_pct", Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
-		{Key: "climb_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "12", Meaning: "speed on that hill", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
-		{Key: "hill_torque_nm", Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Number: func(t *Target) *float64 { return &t.HillTorque }},
-		{Key: "launch_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "speed to reach from rest", Number: func(t *Target) *float64 { return &t.LaunchSpeed }},
-		{Key: "launch_s", Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Number: func(t *Target) *float64 { return &t.LaunchTime }},
-		{Key: "range_km", Unit: "km", Per: km, Min: 0, Max: 1000, Above: true, Meaning: "distance on one charge, at least", Number: func(t *Target) *float64 { return &t.Range }},
-		{Key: "cruise_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "25", Meaning: "speed at which the range is computed", Number: func(t *Target) *float64 { return &t.Cruise }},
+		{Key: "top_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at least", Asks: true, Eases: -1, Eased: "a lower top speed", Number: func(t *Target) *float64 { return &t.TopSpeed }},
+		{Key: "top_speed_max_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Asks: true, Eases: +1, Eased: "a higher greatest speed", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
+		{Key: "climb_grade_pct", Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Asks: true, Eases: -1, Eased: "a less steep hill", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
+		{Key: "climb_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "12", Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
+		{Key: "hill_torque_nm", Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Asks: true, Eases: -1, Eased: "less torque on the hill", Number: func(t *Target) *float64 { return &t.HillTorque }},
+		{Key: "launch_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "speed to reach from rest", Eases: -1, Eased: "a lower speed to launch to", Number: func(t *Target) *float64 { return &t.LaunchSpeed }},
+		{Key: "launch_s", Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Asks: true, Eases: +1, Eased: "a slower launch", Number: func(t *Target) *float64 { return &t.LaunchTime }},
+		{Key: "range_km", Unit: "km", Per: km, Min: 0, Max: 1000, Above: true, Meaning: "distance on one charge, at least", Asks: true, Eases: -1, Eased: "a shorter range", Number: func(t *Target) *float64 { return &t.Range }},
+		{Key: "cruise_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "25", Meaning: "speed at which the range is computed", Eases: -1, Eased: "a slower cruise", Number: func(t *Target) *float64 { return &t.Cruise }},
 		{
 			Key: "charge", Unit: "V per cell", Min: 1, Max: 5, Words: []string{"full", "nominal"}, Default: `"nominal"`, Meaning: "state of charge at which speed and climb are asked for",
 			Number: func(t *Target) *float64 { return &t.Charge.Volts }, Text: func(t *Target) *string { return &t.Charge.Word },
@@ -69,14 +100,14 @@ func targetFields() []field.Field[Target] {
 
 func limitFields() []field.Field[Limits] {
 	return []field.Field[Limits]{
-		{Key: "erpm_ceiling", Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
-		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "5", Meaning: "kept free below the ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
+		{Key: "erpm_ceiling", Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Asks: true, Eases: +1, Eased: "a higher rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
+		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "5", Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
 		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed}, Default: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, or the target top speed", Text: func(l *Limits) *string { return &l.ERPMRule }},
-		{Key: "price", Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Number: func(l *Limits) *float64 { return &l.Price }},
-		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Number: func(l *Limits) *float64 { return &l.Mass }},
-		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Default: "5", Meaning: "whole teeth of the small pulley in mesh, at least", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
-		{Key: "ground_clearance_mm", Unit: "mm", Per: mm, Min: 0, Max: 500, Default: "12", Meaning: "below the wheel pulley or gear drive, at least", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
-		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Default: "1", Meaning: "of the continuous currents, that the climb may take", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
+		{Key: "price", Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }},
+		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
+		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Default: "5", Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
+		{Key: "ground_clearance_mm", Unit: "mm", Per: mm, Min: 0, Max: 500, Default: "12", Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
+		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Default: "1", Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
 		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Default: "60", Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
 		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Default: "90", Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},
 		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Default: "1.2", Meaning: "energy of a real ride over that of steady cruising", Number: func(l *Limits) *float64 { return &l.RideFactor }},

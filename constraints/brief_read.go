@@ -289,15 +289,7 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 // AimsAtNothing reports whether the brief sets no target and no limit of its
 // own, so that every build that fits would do.
 func (b *Brief) AimsAtNothing() bool {
-	for _, x := range []float64{
-		b.Target.TopSpeed, b.Target.TopSpeedMax, b.Target.ClimbGrade, b.Target.HillTorque, b.Target.LaunchTime,
-		b.Target.Range, b.Limit.ERPMCeiling, b.Limit.Price, b.Limit.Mass,
-	} {
-		if !math.IsNaN(x) {
-			return false
-		}
-	}
-	return true
+	return !slices.ContainsFunc(briefNumbers(), func(k briefNumber) bool { return k.Asks && !math.IsNaN(*k.at(b)) })
 }
 
 // Clone copies a brief, so that the copy may be changed.

@@ -46,6 +46,10 @@ const (
 // Check is one rule that a build passes, fails, or that cannot be decided.
 type Check struct {
 	Name    string
+	Subject string  // what it is about, short enough for a column
+	Short   string  // a word that is no wider than its margin
+	Theme   Theme   // of what it holds
+	Twin    string  // the check that stands in its place for the other kind of drive; "" for none
 	Meaning string  // one line: passes when …
 	Unit    string  // of value and limit as shown; "" for a yes-or-no check; "price" stands for the currency
 	PerSI   float64 // shown units per SI unit
@@ -78,7 +82,38 @@ type Check struct {
 	Window func(b *Build, lane Lane, demand float64) Gearings
 	// Adds is the sum that the check holds to a limit.
 	Adds *Additive
+
+	// Tuned is what of Build.Tuned may change the outcome.
+	Tuned Tuning
+	// Eased are the keys of a brief that the check gives way to; none for one
+	// that goes by how parts fit together.
+	Eased []Easing
 }
+
+// Theme is what a check is about, in the order in which a rider asks.
+type Theme uint8
+
+// The themes.
+const (
+	Ride      Theme = iota + 1 // how the board rides
+	Burden                     // what it costs and weighs
+	Switching                  // how fast the controllers must switch
+	Strength                   // what parts bear
+	Room                       // how much room parts have
+	Fit                        // what goes on what
+)
+
+// Tuning is a set of the quantities that Build.Tuned changes.
+type Tuning uint8
+
+// The quantities.
+const (
+	TunesKV Tuning = 1 << iota
+	TunesReduction
+	TunesWheel
+
+	TunesAll = TunesKV | TunesReduction | TunesWheel
+)
 
 // registry is every check, in the order in which a rejected combination is
 // counted under the first that fails. What depends on fewer choices comes

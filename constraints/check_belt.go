@@ -3,6 +3,9 @@ package constraints
 // belt: is there a belt that puts the motor where the mount can hold it?
 var belt = Check{
 	Name:    "belt",
+	Subject: "a belt that fits",
+	Short:   "belt",
+	Theme:   Fit,
 	Meaning: "some belt of the profile, no wider than the narrower pulley, puts the centre distance inside the mount's range",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,

@@ -10,6 +10,9 @@ import (
 // bore: does the motor pulley or gear drive go on the motor's shaft?
 var bore = Check{
 	Name:    "bore",
+	Subject: "shaft and bore",
+	Short:   "bore",
+	Theme:   Fit,
 	Meaning: "the motor pulley or gear drive fits the motor's shaft, and a key that it needs is there",
 	Scope:   on(OnMotor | OnDrive),
 	Applies: always,

@@ -3,6 +3,9 @@ package constraints
 // clearance: does the wheel pulley or gear drive stay off the ground?
 var clearance = Check{
 	Name:    "clearance",
+	Subject: "ground clearance",
+	Short:   "ground",
+	Theme:   Room,
 	Meaning: "the belt over the wheel pulley, or the gear drive, stays clear of the ground",
 	Unit:    "mm",
 	PerSI:   1000,
@@ -11,7 +14,20 @@ var clearance = Check{
 	Applies: always,
 	Lists:   anyDrive,
 	Needs:   append(needs("gear_drive", "outside_mm"), needs("profile", "pitch_line_mm")...),
-	Test: func(b *Build) Outcome {
-		return atLeast(b.Wheel.Radius-b.Drive.Outside, b.Problem.Brief.Limit.GroundClearance)
-	},
+	Test:    func(b *Build) Outcome { return atLeast(b.clearance(), b.Problem.Brief.Limit.GroundClearance) },
+	Tuned:   TunesWheel,
+	Eased:   []Easing{{Key: "limit.ground_clearance_mm", At: (*Build).clearance, Floor: &offGround}},
+}
+
+// clearance is how far above the ground in m the wheel pulley's belt or the gear
+// drive stays; below 0 where it does not.
+func (b *Build) clearance() float64 { return b.Wheel.Radius - b.Drive.Outside }
+
+// offGround is what is left of the check where the brief asks for no clearance.
+var offGround = Check{
+	Name: "ground", Meaning: "wheel pulley and gear drive stay off the ground", Unit: "mm", PerSI: mm, Lower: true,
+	Scope:   on(OnDrive | OnWheel),
+	Applies: always,
+	Lists:   anyDrive,
+	Test:    func(b *Build) Outcome { return atLeast(b.clearance(), 0) },
 }

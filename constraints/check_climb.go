@@ -5,6 +5,9 @@ import "math"
 // climb: does the board hold its speed on the target grade?
 var climb = Check{
 	Name:    "climb",
+	Subject: "thrust on the climb",
+	Short:   "climb",
+	Theme:   Ride,
 	Meaning: "the thrust at the climb speed, grip included, holds the board on the target grade",
 	Unit:    "N",
 	PerSI:   1,
@@ -20,11 +23,16 @@ var climb = Check{
 		return atLeast(b.GrippedClimbThrust(), b.ClimbNeed())
 	},
 	Window: climbWindow,
+	Tuned:  TunesAll,
+	Eased:  []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeClimbed}, slowerClimb},
 }
 
 // hillTorque: do the wheels get the torque asked for?
 var hillTorque = Check{
 	Name:    "hill-torque",
+	Subject: "torque at climb speed",
+	Short:   "torque",
+	Theme:   Ride,
 	Meaning: "the torque at the climb speed, summed over the wheels, reaches the target",
 	Unit:    "N.m",
 	PerSI:   1,
@@ -34,6 +42,8 @@ var hillTorque = Check{
 	Lists:   anyDrive,
 	Needs:   thrustNeeds(),
 	Test:    func(b *Build) Outcome { return atLeast(b.HillTorque(), b.Problem.Brief.Target.HillTorque) },
+	Tuned:   TunesAll,
+	Eased:   []Easing{{Key: "target.hill_torque_nm", At: (*Build).HillTorque}, slowerClimb},
 }
 
 // HillTorque is the torque in N·m at the climb speed, summed over the wheels,

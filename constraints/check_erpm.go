@@ -5,20 +5,19 @@ import (
 	"slices"
 
 	"gearsearch/catalog"
+	"gearsearch/drive"
 )
 
 // erpm: does the controller keep up with the motor's electrical rpm?
 var erpm = Check{
 	Name:    "erpm",
+	Subject: "electrical rpm",
+	Short:   "erpm",
+	Theme:   Switching,
 	Meaning: "the electrical rpm stays below the ceiling, headroom taken off",
 	Unit:    "rpm",
 	PerSI:   1,
-	Scope: func(p *Problem) Scope {
-		if p.Brief.Limit.ERPMRule == AtSpeed {
-			return OnController | OnMotor | OnDrive | OnWheel
-		}
-		return OnBattery | OnController | OnMotor
-	},
+	Scope:   (*Problem).scopeOfERPM,
 	Applies: (*Problem).HasCeiling,
 	Lists:   anyDrive,
 	Needs: []Need{{Kind: "controller", Key: "erpm_ceiling", Unless: func(s *Stock) bool {
@@ -28,6 +27,17 @@ var erpm = Check{
 		return atMost(b.ERPM(), b.Controller.Ceiling*(1-b.Problem.Brief.Limit.ERPMHeadroom))
 	},
 	Window: erpmWindow,
+	Tuned:  TunesAll,
+	Eased: []Easing{
+		{Key: "limit.erpm_headroom_pct", At: (*Build).headroom, Floor: &underCeiling},
+		{Key: "limit.erpm_ceiling", At: func(b *Build) float64 { return b.ERPM() / (1 - b.Problem.Brief.Limit.ERPMHeadroom) }},
+		{
+			Key: "target.top_speed_kmh", When: func(b *Brief) bool { return b.Limit.ERPMRule == AtSpeed },
+			At: func(b *Build) float64 {
+				return b.board.ERPMSpeed(b.Controller.Ceiling * (1 - b.Problem.Brief.Limit.ERPMHeadroom))
+			},
+		},
+	},
 }
 
 // HasCeiling reports whether the brief or any controller in play has an
@@ -39,4 +49,30 @@ func (p *Problem) HasCeiling() bool {
 		}
 	}
 	return false
+}
+
+// scopeOfERPM is what the brief's rule reads of a build.
+func (p *Problem) scopeOfERPM() Scope {
+	if p.Brief.Limit.ERPMRule == AtSpeed {
+		return OnController | OnMotor | OnDrive | OnWheel
+	}
+	return OnBattery | OnController | OnMotor
+}
+
+// underCeiling is what is left of the check where the brief asks for no
+// headroom.
+var underCeiling = Check{
+	Name: "erpm-ceiling", Meaning: "the electrical rpm stays below the ceiling", Unit: "rpm", PerSI: 1,
+	Scope:   (*Problem).scopeOfERPM,
+	Applies: (*Problem).HasCeiling,
+	Lists:   anyDrive,
+	Test:    func(b *Build) Outcome { return atMost(b.ERPM(), b.Controller.Ceiling) },
+	Window:  func(b *Build, _ Lane, demand float64) Gearings { return ceilingWindow(b, 0, demand) },
+}
+
+// headroom is how far below the ceiling the electrical rpm stays, as a share of
+// it; NaN where it exceeds the ceiling.
+func (b *Build) headroom() float64 {
+	rpm := b.ERPM()
+	return unless(math.Max(0, 1-rpm/b.Controller.Ceiling), !drive.AtMost(rpm, b.Controller.Ceiling))
 }

@@ -5,6 +5,9 @@ import "math"
 // hanger: is there room for the motors between the wheels?
 var hanger = Check{
 	Name:    "hanger",
+	Subject: "room on the hanger",
+	Short:   "hanger",
+	Theme:   Room,
 	Meaning: "the motors of one truck fit side by side between its wheels",
 	Unit:    "mm",
 	PerSI:   1000,
@@ -12,10 +15,15 @@ var hanger = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Board.Hanger) },
 	Lists:   anyDrive,
 	Needs:   needs("motor", "can_length_mm"),
-	Test: func(b *Build) Outcome {
-		if b.Drive.Gear != nil && b.Drive.Gear.InWheel {
-			return atMost(0, b.Problem.Brief.Board.Hanger)
-		}
-		return atMost(float64(min(b.Motors(), 2))*b.Motor.CanLength, b.Problem.Brief.Board.Hanger)
-	},
+	Test:    func(b *Build) Outcome { return atMost(b.acrossTruck(), b.Problem.Brief.Board.Hanger) },
+	Eased:   []Easing{{Key: "board.hanger_mm", At: (*Build).acrossTruck}},
+}
+
+// acrossTruck is the room in m that the motors of one truck take between its
+// wheels, side by side.
+func (b *Build) acrossTruck() float64 {
+	if b.Drive.Gear != nil && b.Drive.Gear.InWheel {
+		return 0
+	}
+	return float64(min(b.Motors(), 2)) * b.Motor.CanLength
 }

@@ -9,6 +9,9 @@ import (
 // hub: does the wheel pulley or gear drive bolt to the wheel?
 var hub = Check{
 	Name:    "hub",
+	Subject: "hub of the wheel",
+	Short:   "hub",
+	Theme:   Fit,
 	Meaning: "the wheel pulley or gear drive goes on the wheel's hub",
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,

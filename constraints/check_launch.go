@@ -5,6 +5,9 @@ import "math"
 // launch: does the board get going in time?
 var launch = Check{
 	Name:    "launch",
+	Subject: "time to launch speed",
+	Short:   "start",
+	Theme:   Ride,
 	Meaning: "the launch speed is reached from rest in time",
 	Unit:    "s",
 	PerSI:   1,
@@ -19,5 +22,11 @@ var launch = Check{
 			return Outcome{Fail, s, limit} // never reached
 		}
 		return atMost(s, limit)
+	},
+	Tuned: TunesAll,
+	Eased: []Easing{
+		{Key: "target.launch_speed_kmh", Try: bisected},
+		{Key: "target.launch_s", At: (*Build).Launch},
+		ceilingAt(func(b *Brief) float64 { return b.Target.LaunchSpeed }),
 	},
 }

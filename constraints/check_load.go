@@ -9,6 +9,9 @@ import (
 // heat: can motors and controllers bear the climb for long?
 var heat = Check{
 	Name:    "heat",
+	Subject: "current on the climb",
+	Short:   "heat",
+	Theme:   Ride,
 	Meaning: "the motor current on the climb is within what motor and controller bear for long",
 	Unit:    "A",
 	PerSI:   1,
@@ -18,11 +21,22 @@ var heat = Check{
 	Needs:   needs("motor", "continuous_current_a"),
 	Test:    func(b *Build) Outcome { return atMost(b.ClimbCurrent(), b.HeatLimit()) },
 	Window:  heatWindow,
+	Tuned:   TunesAll,
+	Eased: []Easing{
+		{Key: "target.climb_grade_pct", At: (*Build).gradeOfHeat},
+		slowerClimb,
+		{Key: "limit.heat_factor", At: func(b *Build) float64 {
+			return b.ClimbCurrent() / b.HeatLimit() * b.Problem.Brief.Limit.HeatFactor
+		}},
+	},
 }
 
 // beltLoad: does the belt bear the climb?
 var beltLoad = Check{
 	Name:    "belt-load",
+	Subject: "belt pull on the climb",
+	Short:   "belt",
+	Theme:   Strength,
 	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh",
 	Unit:    "N",
 	PerSI:   1,
@@ -38,7 +52,9 @@ var beltLoad = Check{
 		}
 		return o
 	},
-	Adds: beltLoadAdds(),
+	Adds:  beltLoadAdds(),
+	Tuned: TunesReduction | TunesWheel,
+	Eased: []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeOfBelt}, slowerClimb},
 }
 
 // beltLimit is the pull in N that the handbook allows the belt with the teeth
@@ -54,6 +70,10 @@ func (b *Build) beltLimit() float64 {
 // gearTorque: does the gear drive bear the climb?
 var gearTorque = Check{
 	Name:    "gear-torque",
+	Subject: "gear torque on the climb",
+	Short:   "gears",
+	Theme:   Strength,
+	Twin:    "belt-load",
 	Meaning: "the torque of each gear drive on the climb is within what it bears",
 	Unit:    "N.m",
 	PerSI:   1,
@@ -63,4 +83,6 @@ var gearTorque = Check{
 	Needs:   needs("gear_drive", "max_torque_nm"),
 	Test:    func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
 	Adds:    gearTorqueAdds(),
+	Tuned:   TunesWheel,
+	Eased:   []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeOfGear}, slowerClimb},
 }

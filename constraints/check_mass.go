@@ -5,6 +5,9 @@ import "math"
 // mass: can the board be carried?
 var mass = Check{
 	Name:    "mass",
+	Subject: "mass of the board",
+	Short:   "mass",
+	Theme:   Burden,
 	Meaning: "the board with all parts weighs no more than the limit, the rider left out",
 	Unit:    "kg",
 	PerSI:   1,
@@ -14,4 +17,5 @@ var mass = Check{
 	Needs:   massNeeds(),
 	Test:    func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
 	Adds:    massAdds(),
+	Eased:   []Easing{{Key: "limit.mass_kg", At: func(b *Build) float64 { return b.mass.Known }}},
 }

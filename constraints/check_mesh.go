@@ -5,6 +5,9 @@ import "math"
 // mesh: do enough teeth of the small pulley carry the load?
 var mesh = Check{
 	Name:    "mesh",
+	Subject: "teeth in mesh",
+	Short:   "mesh",
+	Theme:   Room,
 	Meaning: "enough whole teeth of the small pulley are in mesh with the belt",
 	Unit:    "teeth",
 	PerSI:   1,
@@ -23,4 +26,5 @@ var mesh = Check{
 		}
 		return o
 	},
+	Eased: []Easing{{Key: "limit.mesh_teeth", Unit: "teeth", At: func(b *Build) float64 { return float64(b.Drive.Mesh) }}},
 }

@@ -5,6 +5,9 @@ import "math"
 // price: is the build within the budget?
 var price = Check{
 	Name:    "price",
+	Subject: "price of all parts",
+	Short:   "price",
+	Theme:   Burden,
 	Meaning: "all parts together cost no more than the limit",
 	Unit:    "price",
 	PerSI:   1,
@@ -14,6 +17,7 @@ var price = Check{
 	Needs:   priceNeeds(),
 	Test:    func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
 	Adds:    priceAdds(),
+	Eased:   []Easing{{Key: "limit.price", Unit: "price", At: func(b *Build) float64 { return b.price.Known }}},
 }
 
 // sumAtMost holds a sum to an upper limit. A sum with missing addends fails

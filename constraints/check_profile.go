@@ -3,6 +3,9 @@ package constraints
 // profile: do the two pulleys have the same teeth?
 var profile = Check{
 	Name:    "profile",
+	Subject: "tooth profiles",
+	Short:   "profile",
+	Theme:   Fit,
 	Meaning: "both pulleys have the same tooth profile",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,

@@ -5,6 +5,9 @@ import "math"
 // rangeCheck: does the pack last?
 var rangeCheck = Check{
 	Name:    "range",
+	Subject: "distance on a charge",
+	Short:   "range",
+	Theme:   Ride,
 	Meaning: "the usable energy lasts the distance at the cruise speed, and the board can cruise at it",
 	Unit:    "km",
 	PerSI:   0.001,
@@ -27,4 +30,10 @@ var rangeCheck = Check{
 		return atLeast(b.Range(), limit)
 	},
 	Window: rangeWindow,
+	Tuned:  TunesAll,
+	Eased: []Easing{
+		{Key: "target.range_km", At: (*Build).Range},
+		{Key: "target.cruise_kmh", Try: cruiseReached},
+		ceilingAt(func(b *Brief) float64 { return b.Target.Cruise }),
+	},
 }

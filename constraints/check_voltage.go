@@ -5,6 +5,9 @@ import "gearsearch/catalog"
 // voltage: do controller and motor bear the full pack?
 var voltage = Check{
 	Name:    "voltage",
+	Subject: "volts of the full pack",
+	Short:   "volts",
+	Theme:   Strength,
 	Meaning: "the pack at full charge is within the controller's and the motor's highest voltage",
 	Unit:    "V",
 	PerSI:   1,

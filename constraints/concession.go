@@ -1,6 +1,7 @@
 package constraints
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -22,27 +23,47 @@ type Concession struct {
 	// reach is the value nearest to the brief's at which none of the failing
 	// checks rejects the build any more; NaN where there is none. It may give
 	// up where that is beyond within.
-	reach func(c *Concession, b *Build, failing []*Check, within float64, strict bool) float64
+	reach reach
 }
 
 // Concessions lists what a brief can give way on, in the order of its keys.
 // Those that the brief does not set, or that concern no check that rejects,
 // are left out.
 func (p *Problem) Concessions() []Concession {
-	keys := BriefKeys()
 	var out []Concession
-	for _, c := range slices.Concat(boardConcessions(), targetConcessions(p), limitConcessions()) {
-		if math.IsNaN(*c.Value(p.Brief)) || !p.concerns(&c) {
+	for _, k := range briefNumbers() {
+		if k.Eases == 0 || math.IsNaN(*k.at(p.Brief)) {
 			continue
 		}
-		for _, k := range keys {
-			if k.Section+"."+k.Key == c.Key {
-				c.least, c.most, c.above = max(c.least, k.Min/k.Per), k.Max/k.Per, k.Above
-			}
+		if c := newConcession(k, p.Brief); p.concerns(&c) {
+			out = append(out, c)
 		}
-		out = append(out, c)
 	}
 	return out
+}
+
+// newConcession is a key of a brief with what the checks say of it.
+func newConcession(k briefNumber, b *Brief) Concession {
+	c := Concession{
+		Key: k.Section + "." + k.Key, Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.at,
+		least: k.Min / k.Per, most: k.Max / k.Per, above: k.Above,
+	}
+	values := map[*Check]valueOf{}
+	for _, check := range registry {
+		e, ok := check.eased(c.Key, b)
+		if !ok {
+			continue
+		}
+		c.Checks = append(c.Checks, check.Name)
+		c.Unit = cmp.Or(c.Unit, e.Unit)
+		if values[check] = e.At; e.Try != nil {
+			c.least, c.reach = max(c.least, slowest), e.Try
+		}
+	}
+	if c.reach == nil {
+		c.reach = whereEach(values)
+	}
+	return c
 }
 
 // concerns reports whether some check of a concession applies and rejects.

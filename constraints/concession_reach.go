@@ -10,12 +10,18 @@ import (
 // How far a build must be met: the ways in which a Concession finds the value
 // at which the checks that it eases no longer reject.
 
+// reach finds the value of a concession for a build: see Concession.
+type reach func(c *Concession, b *Build, failing []*Check, within float64, strict bool) float64
+
 // valueOf is the value of a key at which one check of a build is just passed,
 // NaN where there is none.
 type valueOf func(b *Build) float64
 
+// slowest is the lowest speed, m/s, that a concession goes down to: a stroll.
+const slowest = 1 / kmh
+
 // whereEach finds the value by a formula for each check.
-func whereEach(values map[*Check]valueOf) func(*Concession, *Build, []*Check, float64, bool) float64 {
+func whereEach(values map[*Check]valueOf) reach {
 	return func(c *Concession, b *Build, failing []*Check, _ float64, _ bool) float64 {
 		to := values[failing[0]](b)
 		for _, check := range failing[1:] {
@@ -177,7 +183,7 @@ func (b *Build) gradeOfHeat() float64 {
 
 func (b *Build) gradeOfBelt() float64 {
 	pulley := b.Drive.MotorPulley
-	return b.gradeOfTorque(beltLoad.Test(b).Limit * pulley.Profile.PitchDiameter(pulley.Teeth) / 2)
+	return b.gradeOfTorque(b.beltLimit() * pulley.Profile.PitchDiameter(pulley.Teeth) / 2)
 }
 
 func (b *Build) gradeOfGear() float64 {

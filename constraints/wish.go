@@ -1,6 +1,7 @@
 package constraints
 
 import (
+	"cmp"
 	"math"
 	"slices"
 )
@@ -28,39 +29,40 @@ type Wish struct {
 	Moves bool
 }
 
-// everyWish lists all wishes, in the order of their keys; the value of one that
-// the brief does not set is NaN.
-func everyWish(b *Brief) []Wish {
-	fast := []string{"top-speed"}
-	if b.Limit.ERPMRule == AtSpeed {
-		fast = append(fast, "erpm")
-	}
-	return []Wish{
-		{Key: "board.hanger_mm", Unit: "mm", PerSI: mm, Checks: []string{"hanger"}, Value: b.Board.Hanger},
-		{Key: "target.top_speed_kmh", Unit: "km/h", PerSI: kmh, Checks: fast, Value: b.Target.TopSpeed},
-		{Key: "target.top_speed_max_kmh", Unit: "km/h", PerSI: kmh, Checks: []string{"top-speed-max"}, Value: b.Target.TopSpeedMax},
-		{Key: "target.climb_grade_pct", Unit: "%", PerSI: percent, Checks: []string{"climb", "heat", "belt-load", "gear-torque"}, Value: b.Target.ClimbGrade},
-		{Key: "target.hill_torque_nm", Unit: "N.m", PerSI: 1, Checks: []string{"hill-torque"}, Value: b.Target.HillTorque},
-		{Key: "target.launch_s", Unit: "s", PerSI: 1, Checks: []string{"launch"}, Value: b.Target.LaunchTime},
-		{Key: "target.range_km", Unit: "km", PerSI: km, Checks: []string{"range"}, Value: b.Target.Range},
-		{Key: "limit.erpm_ceiling", Unit: "rpm", PerSI: 1, Checks: []string{"erpm"}, Value: b.Limit.ERPMCeiling, Moves: true},
-		{Key: "limit.erpm_headroom_pct", Unit: "%", PerSI: percent, Checks: []string{"erpm"}, Value: b.Limit.ERPMHeadroom, Floor: &underCeiling},
-		{Key: "limit.price", Unit: "price", PerSI: 1, Checks: []string{"price"}, Value: b.Limit.Price},
-		{Key: "limit.mass_kg", Unit: "kg", PerSI: 1, Checks: []string{"mass"}, Value: b.Limit.Mass},
-		{Key: "limit.mesh_teeth", Unit: "teeth", PerSI: 1, Checks: []string{"mesh"}, Value: b.Limit.MeshTeeth},
-		{Key: "limit.ground_clearance_mm", Unit: "mm", PerSI: mm, Checks: []string{"clearance"}, Value: b.Limit.GroundClearance, Floor: &offGround},
-		{Key: "limit.heat_factor", Unit: "", PerSI: 1, Checks: []string{"heat"}, Value: b.Limit.HeatFactor},
-	}
-}
-
 // Wishes lists the targets and limits of the brief, defaults among them, in the
 // order of its keys. Left out are those that concern no check that rejects, and
 // limits of 0, which ask for nothing.
 func (p *Problem) Wishes() []Wish {
-	return slices.DeleteFunc(everyWish(p.Brief), func(w Wish) bool {
-		nothing := w.Value == 0 && w.Key != "target.climb_grade_pct"
-		return math.IsNaN(w.Value) || nothing || !w.Moves && !p.rejectsBy(w.Checks)
-	})
+	var out []Wish
+	for _, k := range briefNumbers() {
+		w := Wish{Key: k.Section + "." + k.Key, Unit: k.Unit, PerSI: k.Per, Value: *k.at(p.Brief)}
+		w.waives(p.Brief)
+		nothing := w.Value == 0 && !k.Asks
+		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !p.rejectsBy(w.Checks) {
+			continue
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// waives sets what the checks say of the wish.
+func (w *Wish) waives(b *Brief) {
+	for _, check := range registry {
+		e, ok := check.eased(w.Key, b)
+		switch {
+		case !ok || e.Try != nil:
+			continue
+		case e.Aside:
+			w.Moves = true
+			continue
+		}
+		w.Checks = append(w.Checks, check.Name)
+		w.Unit = cmp.Or(w.Unit, e.Unit)
+		if e.Floor != nil {
+			w.Floor = e.Floor
+		}
+	}
 }
 
 // rejectsBy reports whether one of the checks applies and rejects.
@@ -84,23 +86,3 @@ func (p *Problem) Dropping(w Wish) *Problem {
 	q.checks = only(p.checks, func(c *Check) bool { return c.Applies(&q) })
 	return &q
 }
-
-// underCeiling and offGround are what is left of the checks of the electrical
-// rpm and the ground clearance where the brief asks for nothing.
-var (
-	underCeiling = Check{
-		Name: "erpm-ceiling", Meaning: "the electrical rpm stays below the ceiling", Unit: "rpm", PerSI: 1,
-		Scope:   func(p *Problem) Scope { return erpm.Scope(p) },
-		Applies: (*Problem).HasCeiling,
-		Lists:   anyDrive,
-		Test:    func(b *Build) Outcome { return atMost(b.ERPM(), b.Controller.Ceiling) },
-		Window:  func(b *Build, _ Lane, demand float64) Gearings { return ceilingWindow(b, 0, demand) },
-	}
-	offGround = Check{
-		Name: "ground", Meaning: "wheel pulley and gear drive stay off the ground", Unit: "mm", PerSI: mm, Lower: true,
-		Scope:   on(OnDrive | OnWheel),
-		Applies: always,
-		Lists:   anyDrive,
-		Test:    func(b *Build) Outcome { return atLeast(b.Wheel.Radius-b.Drive.Outside, 0) },
-	}
-)

@@ -139,10 +139,7 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 // mendable lists the checks that reject builds and that another kv, reduction
 // or wheel diameter may bring to pass, all else held.
 func mendable(p *constraints.Problem) []*constraints.Check {
-	held := []string{"bore", "profile", "hub", "belt", "mesh", "hanger", "voltage", "price", "mass"}
-	return slices.DeleteFunc(slices.Clone(p.Checks()), func(c *constraints.Check) bool {
-		return p.Demoted(c) || slices.Contains(held, c.Name)
-	})
+	return slices.DeleteFunc(slices.Clone(p.Checks()), func(c *constraints.Check) bool { return p.Demoted(c) || c.Tuned == 0 })
 }
 
 // startFrom is the best feasible build, else the best that only checks reject

@@ -2,6 +2,7 @@ package field
 
 import (
 	"fmt"
+	"iter"
 	"math"
 	"strings"
 )
@@ -25,6 +26,9 @@ type Field[T any] struct {
 	Once     bool     // no item of the list may stand twice
 	Filled   bool     // the list may not be empty
 	Meaning  string   // one line
+	Asks     bool     // a number that is given asks for something; without: it says how things are, or how to ask
+	Eases    int      // which way a number asks for less: +1 the greater, −1 the lower; 0: neither
+	Eased    string   // what asking for less is, in a few words
 
 	Number  func(*T) *float64   // NaN: absent
 	Count   func(*T) *int       // a whole number; 0: absent
@@ -47,7 +51,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 			Whole: f.Whole, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
-			Filled: f.Filled, Meaning: f.Meaning, Section: f.Section, Sections: f.Sections,
+			Filled: f.Filled, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
 			Texts: through(f.Texts, part), Numbers: through(f.Numbers, part),
@@ -103,6 +107,9 @@ type Info struct {
 	Family   bool // in a family of parts the value may be a list, one for each member
 	Filled   bool
 	Once     bool
+	Asks     bool
+	Eases    int
+	Eased    string
 }
 
 // Range is the range of a number in words with its unit, such as "5 to 10000
@@ -171,7 +178,7 @@ func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Default: f.Default, Meaning: f.Meaning,
-		Filled: f.Filled, Once: f.Once,
+		Filled: f.Filled, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}
 	if f.Min == 0 && f.Max == 0 {
@@ -216,6 +223,17 @@ func (t *Table[T]) Info(key string) (in *Info, ok bool) {
 		return nil, false
 	}
 	return &t.infos[i], true
+}
+
+// Numbers lists the keys that hold one number, with where a T keeps it.
+func (t *Table[T]) Numbers() iter.Seq2[*Info, func(*T) *float64] {
+	return func(yield func(*Info, func(*T) *float64) bool) {
+		for i := range t.fields {
+			if at := t.fields[i].Number; at != nil && !yield(&t.infos[i], at) {
+				return
+			}
+		}
+	}
 }
 
 // Keys lists the keys in table order.

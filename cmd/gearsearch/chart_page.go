@@ -255,7 +255,7 @@ func (t *teethChart) legend(codes map[string]string) string {
 	}
 	for _, check := range t.problem.Checks() {
 		if code, ok := codes[check.Name]; ok {
-			lines = append(lines, code+": fails "+check.Name+" ("+subject(check)+")")
+			lines = append(lines, code+": fails "+check.Name+" ("+check.Subject+")")
 		}
 	}
 	return strings.Join(lines, "; ") + "."

@@ -313,7 +313,7 @@ func (r *rankPage) tally(p *layout.Page) {
 			none = append(none, x.Check.Name)
 			continue
 		}
-		table.Add(x.Check.Name, layout.Count(x.Count), subject(x.Check))
+		table.Add(x.Check.Name, layout.Count(x.Count), x.Check.Subject)
 	}
 	p.Table(table)
 	if len(none) > 0 {

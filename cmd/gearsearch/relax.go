@@ -124,9 +124,9 @@ const (
 func relaxTime(r *search.Result) time.Duration {
 	micros := 0.0
 	for _, x := range r.Rejections() {
-		switch x.Check.Name {
-		case "bore", "profile", "hub", "belt", "voltage":
-		case "climb", "hill-torque", "heat", "belt-load", "gear-torque", "launch", "range":
+		switch {
+		case len(x.Check.Eased) == 0:
+		case x.Check.Tried():
 			micros += microsEach * float64(x.Count)
 		default:
 			micros += microsDecided * float64(x.Count)

@@ -238,7 +238,7 @@ func checksTable(results []constraints.Result, p *constraints.Problem, system qu
 			{Text: limit},
 			{Text: unit},
 			{Text: margin, Tone: tone},
-			{Text: subject(r.Check)},
+			{Text: r.Check.Subject},
 		})
 	}
 	return t
@@ -322,7 +322,7 @@ func (s *sheetPage) tolerance(p *layout.Page) {
 		if c.Share < 1 {
 			tone = layout.Warn
 		}
-		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: subject(c.Check)}})
+		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: c.Check.Subject}})
 	}
 	p.Table(checks)
 	figures := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}

@@ -174,7 +174,7 @@ func (s *shortlistAnswer) stoppedTable(p *layout.Page, what string) {
 		about := ""
 		for _, c := range s.problem.Checks() {
 			if c.Name == name {
-				about = subject(c)
+				about = c.Subject
 			}
 		}
 		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))

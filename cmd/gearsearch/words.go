@@ -90,6 +90,3 @@ func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, 
 
 // short writes a number with at most two decimals.
 func short(x float64) string { return words.Short(x) }
-
-// subject is what a check is about, short enough for a column.
-func subject(c *constraints.Check) string { return words.Subject(c) }

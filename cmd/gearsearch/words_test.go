@@ -10,10 +10,10 @@ import (
 	"gearsearch/constraints"
 )
 
-func TestEveryCheckHasASubject(t *testing.T) {
+func TestSubjectsFitTheirColumn(t *testing.T) {
 	const column = 24 // what the table of checks has room for at 80 columns
 	for _, c := range constraints.Registry() {
-		if s := subject(c); s == c.Meaning || layout.Width(s) > column {
+		if s := c.Subject; s == c.Meaning || layout.Width(s) > column {
 			t.Errorf("%s is about %q: say it in %d columns", c.Name, s, column)
 		}
 	}

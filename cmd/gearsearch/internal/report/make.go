@@ -176,7 +176,7 @@ func gates(r *search.Result) []Gate {
 			width = 100 * math.Log1p(float64(left)) / most
 		}
 		out = append(out, Gate{
-			Check: x.Check.Name, About: words.Subject(x.Check), Rejected: layout.Count(x.Count), Left: layout.Count(left),
+			Check: x.Check.Name, About: x.Check.Subject, Rejected: layout.Count(x.Count), Left: layout.Count(left),
 			Width: strconv.FormatFloat(width, 'f', 1, 64), None: x.Count == 0,
 		})
 	}

@@ -81,12 +81,12 @@ func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []
 			verdict += ", a caution only"
 		}
 		if r.Unit == "" {
-			fits = append(fits, Check{r.Name, verdict, words.Subject(r.Check), words.Sign(r)})
+			fits = append(fits, Check{r.Name, verdict, r.Check.Subject, words.Sign(r)})
 			continue
 		}
 		value, limit, unit := words.Outcome(r, m.problem, m.system)
 		out := Margin{
-			Name: r.Name, About: words.Subject(r.Check), Value: value, Limit: limit, Unit: unit,
+			Name: r.Name, About: r.Check.Subject, Value: value, Limit: limit, Unit: unit,
 			Sign: words.Sign(r), Verdict: verdict,
 		}
 		if pct := words.Margin(r); !math.IsNaN(pct) {

@@ -110,13 +110,13 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 		sign := words.Sign(r)
 		switch sign {
 		case words.OpenSign:
-			out.Watch = append(out.Watch, words.Subject(r.Check)+" not decided")
+			out.Watch = append(out.Watch, r.Check.Subject+" not decided")
 		case words.FailSign:
-			out.Watch = append(out.Watch, words.Subject(r.Check)+" beyond its limit, a caution only")
+			out.Watch = append(out.Watch, r.Check.Subject+" beyond its limit, a caution only")
 		}
 		if pct := words.Margin(r); pct < least && r.Verdict == constraints.Pass {
 			least = pct
-			out.Tight, out.Sign = words.Subject(r.Check)+" "+signed(pct), sign
+			out.Tight, out.Sign = r.Check.Subject+" "+signed(pct), sign
 		}
 	}
 	for _, c := range table {

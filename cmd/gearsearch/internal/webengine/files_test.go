@@ -5,6 +5,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
@@ -227,5 +229,26 @@ func TestIntroduction(t *testing.T) {
 		if !found {
 			t.Errorf("the criterion %s has no weight", c.Name)
 		}
+	}
+}
+
+// TestChecksOfThePage: the page draws the margins of a build in the order in
+// which a rider asks.
+func TestChecksOfThePage(t *testing.T) {
+	var order, twins []string
+	for _, c := range introduce().Checks {
+		order = append(order, c.Name)
+		if c.Column != c.Name {
+			twins = append(twins, c.Name+" as "+c.Column)
+		}
+	}
+	if d := cmp.Diff([]string{
+		"top-speed", "top-speed-max", "climb", "hill-torque", "heat", "launch", "range", "price", "mass", "erpm", "voltage",
+		"belt-load", "gear-torque", "mesh", "clearance", "hanger", "bore", "profile", "hub", "belt",
+	}, order); d != "" {
+		t.Errorf("the order (-want +got):\n%s", d)
+	}
+	if d := cmp.Diff([]string{"gear-torque as belt-load"}, twins); d != "" {
+		t.Errorf("what shares a column (-want +got):\n%s", d)
 	}
 }

@@ -184,7 +184,7 @@ func outcomes(results []constraints.Result, p *constraints.Problem, system quant
 	out := []outcome{}
 	for _, r := range results {
 		x := outcome{
-			Name: r.Name, Subject: words.Subject(r.Check), Verdict: r.Verdict.String(), Sign: words.Sign(r),
+			Name: r.Name, Subject: r.Check.Subject, Verdict: r.Verdict.String(), Sign: words.Sign(r),
 			Demoted: r.Demoted, Margin: known(words.Margin(r)),
 		}
 		x.Value, x.Limit, x.Unit = words.Outcome(r, p, system)
@@ -248,7 +248,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 	for _, x := range found.Rejections() {
 		left -= x.Count
 		out.Rejected = append(out.Rejected, rejects{
-			x.Check.Name, words.Subject(x.Check), layout.Count(x.Count), float64(x.Count), float64(left), layout.Count(left),
+			x.Check.Name, x.Check.Subject, layout.Count(x.Count), float64(x.Count), float64(left), layout.Count(left),
 		})
 	}
 	if out.None {

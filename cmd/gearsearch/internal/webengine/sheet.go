@@ -66,7 +66,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		})
 	}
 	for _, x := range b.Results() {
-		out.Meanings = append(out.Meanings, checkInfo{x.Name, words.Subject(x.Check), x.Meaning})
+		out.Meanings = append(out.Meanings, checkInfo{x.Name, x.Check.Subject, x.Meaning})
 	}
 	return out, nil
 }

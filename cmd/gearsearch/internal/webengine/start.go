@@ -1,6 +1,8 @@
 package webengine
 
 import (
+	"cmp"
+	"slices"
 	"strings"
 
 	"gearsearch/catalog"
@@ -15,7 +17,7 @@ type introduction struct {
 	Protocol int         `json:"protocol"`
 	MaxFile  int         `json:"maxFile"` // bytes
 	Keys     []briefKey  `json:"keys"`
-	Checks   []checkInfo `json:"checks"`
+	Checks   []checkRow  `json:"checks"` // in the order in which a rider asks
 	Criteria []criterion `json:"criteria"`
 	Briefs   []titled    `json:"briefs"`
 	Slots    []slotInfo  `json:"slots"`
@@ -42,6 +44,14 @@ type checkInfo struct {
 	Meaning string `json:"meaning"`
 }
 
+// checkRow is a check with the word under its margin and the column that it
+// stands in.
+type checkRow struct {
+	checkInfo
+	Short  string `json:"short"`
+	Column string `json:"column"` // its name, or that of its twin for the other kind of drive
+}
+
 // criterion is a criterion of the score.
 type criterion struct {
 	Name    string `json:"name"`
@@ -63,6 +73,7 @@ type slotInfo struct {
 }
 
 func introduce() *introduction {
+	theme := map[string]constraints.Theme{} // of each check
 	in := &introduction{
 		Protocol: Protocol, MaxFile: field.MaxSize,
 		Cautions: constraints.GeneralCautions(),
@@ -75,8 +86,10 @@ func introduce() *introduction {
 		})
 	}
 	for _, c := range constraints.Registry() {
-		in.Checks = append(in.Checks, checkInfo{c.Name, words.Subject(c), c.Meaning})
+		in.Checks = append(in.Checks, checkRow{checkInfo{c.Name, c.Subject, c.Meaning}, c.Short, cmp.Or(c.Twin, c.Name)})
+		theme[c.Name] = c.Theme
 	}
+	slices.SortStableFunc(in.Checks, func(a, b checkRow) int { return cmp.Compare(theme[a.Name], theme[b.Name]) })
 	for _, c := range search.Criteria() {
 		in.Criteria = append(in.Criteria, criterion{c.Name, c.Meaning, c.Formula})
 	}

@@ -51,7 +51,7 @@ func (e *Engine) vary(r *request) (*varied, error) {
 	x := search.Robust(context.Background(), s.Build, draws, seed, r.Strict)
 	out := &varied{Draws: x.Draws, Share: percent(x.Share), Checks: []shared{}, Figures: []spread{}}
 	for _, c := range x.Checks {
-		out.Checks = append(out.Checks, shared{words.Subject(c.Check), percent(c.Share), c.Share == 1})
+		out.Checks = append(out.Checks, shared{c.Check.Subject, percent(c.Share), c.Share == 1})
 	}
 	for _, f := range x.Figures {
 		if math.IsNaN(f.Middle) || f.Low == f.High {

@@ -27,37 +27,6 @@ func Label(name, unit string) string {
 	return strings.ReplaceAll(name, "_", " ")
 }
 
-// Subject is what a check is about, short enough for a column; its meaning
-// where no word is found for it.
-func Subject(c *constraints.Check) string {
-	subjects := map[string]string{
-		"bore":          "shaft and bore",
-		"profile":       "tooth profiles",
-		"hub":           "hub of the wheel",
-		"belt":          "a belt that fits",
-		"mesh":          "teeth in mesh",
-		"clearance":     "ground clearance",
-		"hanger":        "room on the hanger",
-		"voltage":       "volts of the full pack",
-		"erpm":          "electrical rpm",
-		"price":         "price of all parts",
-		"mass":          "mass of the board",
-		"top-speed":     "top speed, at least",
-		"top-speed-max": "top speed, at most",
-		"climb":         "thrust on the climb",
-		"hill-torque":   "torque at climb speed",
-		"heat":          "current on the climb",
-		"belt-load":     "belt pull on the climb",
-		"gear-torque":   "gear torque on the climb",
-		"launch":        "time to launch speed",
-		"range":         "distance on a charge",
-	}
-	if s, ok := subjects[c.Name]; ok {
-		return s
-	}
-	return c.Meaning
-}
-
 // Money writes an amount: with cents where there are any.
 func Money(x float64) string {
 	if x == math.Trunc(x) {

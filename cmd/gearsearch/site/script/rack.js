@@ -6,15 +6,7 @@ const rack = (() => {
   const el = dom.el;
   const full = 100; // percent: a tooth is not higher
 
-  // short names, so that a tooth is no wider than its number.
-  const short = {
-    "top-speed": "speed", "top-speed-max": "max.", climb: "climb", "hill-torque": "torque", heat: "heat", launch: "start", range: "range",
-    price: "price", mass: "mass", erpm: "erpm", voltage: "volts", "belt-load": "belt", "gear-torque": "gears", mesh: "mesh",
-    clearance: "ground", hanger: "hanger",
-  };
-
-  // order is the order of the teeth: what a rider asks first.
-  const order = Object.keys(short);
+  const row = (name) => state.words.checks.find((c) => c.name === name);
 
   // size is a margin without its sign; what is not nothing is not rounded to
   // nothing.
@@ -26,7 +18,7 @@ const rack = (() => {
 
   const percent = (margin) => (margin >= 0 ? "+" : "−") + size(margin) + "%";
 
-  const state = { "!": "thin", "!!": "over", "?": "open" };
+  const signs = { "!": "thin", "!!": "over", "?": "open" };
 
   // spoken is an outcome in words.
   function spoken(c) {
@@ -41,11 +33,11 @@ const rack = (() => {
     const bar = el("span", { class: "bar" });
     const margin = c.margin === null ? 0 : c.margin;
     bar.style.height = (Math.min(Math.abs(margin), full) / full) * 100 + "%";
-    return el("li", { class: "tooth " + (state[c.sign] || ""), title: spoken(c) },
+    return el("li", { class: "tooth " + (signs[c.sign] || ""), title: spoken(c) },
       el("span", { class: "space", "aria-hidden": "true" }, margin >= 0 && bar),
       deep && el("span", { class: "depth", "aria-hidden": "true" }, margin < 0 && bar),
       el("span", { class: "margin", "aria-hidden": "true" }, c.verdict === "unknown" ? "?" : c.margin === null ? "no" : percent(margin) + (c.sign === "!" ? "!" : "")),
-      el("span", { class: "what", "aria-hidden": "true" }, short[c.name] || c.name),
+      el("span", { class: "what", "aria-hidden": "true" }, row(c.name).short),
       el("span", { class: "hidden" }, spoken(c)));
   }
 
@@ -53,15 +45,14 @@ const rack = (() => {
   // have none, unless they are undecided or failed.
   const has = (c) => c.margin !== null || c.verdict !== "pass";
 
-  // A belt and gears are never in one build: they share a column.
-  const column = (c) => (c.name === "gear-torque" ? "belt-load" : c.name);
+  // Checks that are never in one build share a column.
+  const column = (c) => row(c.name).column;
 
   // columns are the teeth that some of the builds have, in order, so that the
   // racks of all stand tooth under tooth.
   function columns(builds) {
     const names = new Set(builds.flatMap((b) => b.checks.filter(has).map(column)));
-    const place = (name) => (order.includes(name) ? order.indexOf(name) : order.length);
-    return [...names].sort((a, b) => place(a) - place(b));
+    return state.words.checks.map((c) => c.name).filter((name) => names.has(name));
   }
 
   // draw is the rack of a build's checks, with a gap where it has no such
