@@ -2,42 +2,14 @@ package search
 
 import (
 	"fmt"
-	"math/rand/v2"
 	"testing"
 
-	"gearsearch/catalog"
-	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
 )
 
 // markets are synthetic markets by their number of combinations.
-var markets = []randcat.Market{
-	{Motors: 12, Controllers: 5, Batteries: 8, MotorPulleys: 10, WheelPulleys: 10, Belts: 12, Mounts: 2, Gears: 8, Wheels: 10},
-	{Motors: 40, Controllers: 10, Batteries: 20, MotorPulleys: 18, WheelPulleys: 16, Belts: 30, Mounts: 1, Gears: 12, Wheels: 17},
-	{Motors: 100, Controllers: 16, Batteries: 30, MotorPulleys: 24, WheelPulleys: 24, Belts: 40, Mounts: 2, Gears: 40, Wheels: 17},
-	{Motors: 200, Controllers: 30, Batteries: 50, MotorPulleys: 36, WheelPulleys: 36, Belts: 60, Mounts: 2, Gears: 60, Wheels: 13},
-	{Motors: 400, Controllers: 40, Batteries: 80, MotorPulleys: 60, WheelPulleys: 60, Belts: 80, Mounts: 2, Gears: 100, Wheels: 11},
-}
-
-// marketProblem makes a market's problem with a brief.
-func marketProblem(tb testing.TB, m randcat.Market, briefText string) *constraints.Problem {
-	tb.Helper()
-	text := m.Catalog(rand.New(rand.NewPCG(1, 2)))
-	c, err := catalog.Read(field.Source{Name: "market.toml", Data: []byte(text)})
-	if err != nil {
-		tb.Fatal(err)
-	}
-	brief, err := constraints.ReadBrief(field.Source{Name: "street.toml", Data: []byte(briefText)})
-	if err != nil {
-		tb.Fatal(err)
-	}
-	p, err := constraints.NewProblem(c, brief)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return p
-}
+var markets, marketProblem = randcat.Markets(), randcat.MarketProblem
 
 // BenchmarkRank ranks the best 20 of synthetic markets and counts the rest,
 // for a brief that windows and sums settle, and for one with a launch time, a

@@ -6,10 +6,12 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
-// TestBoundIsNotPassed: no pair of any stretch of a lane scores more than the
-// stretch's bound, nor more than its group's.
+// TestBoundIsNotPassed: no build of any stretch of a lane scores more than the
+// stretch's bound, nor more than its group's; neither one that is feasible nor
+// one that checks of numbers reject.
 func TestBoundIsNotPassed(t *testing.T) {
 	scored := 0
 	for seed := range uint64(300) {
@@ -17,85 +19,69 @@ func TestBoundIsNotPassed(t *testing.T) {
 			scored += boundsHold(t, p, []int{1, 3, 1000}[seed%3], 5)
 		}
 	}
-	scored += boundsHold(t, marketProblem(t, markets[0], randcat.PlainStreetBrief), laneSize, 20)
+	p := marketProblem(t, markets[0], randcat.PlainStreetBrief)
+	scored += boundsHold(t, p, walk.NewPlan(p, false).Sizes.Lane, 20)
 	if scored < 1000 {
 		t.Errorf("only %d scores compared", scored)
 	}
 }
 
-// boundsHold compares the scores of every so many groups' pairs to the bounds.
+// boundKeeper is a visitor that compares the scores of builds to the bounds of the
+// stretch and the group that they are of.
+type boundKeeper struct {
+	t              *testing.T
+	scorer         *scorer
+	group, stretch float64
+	low, high      float64 // gearing, 1/m, of the stretch
+	scored         int
+}
+
+func (v *boundKeeper) Passes(b *constraints.Build, r *walk.Reach) bool {
+	v.stretch, v.low, v.high = v.scorer.bound(b, r), r.Low, r.High
+	return false
+}
+
+func (v *boundKeeper) Visit(b *constraints.Build, _ uint64) {
+	gearing := b.Drive.Reduction / b.Wheel.Radius
+	if score := v.scorer.score(b); score > v.group || score > v.stretch && gearing >= v.low && gearing <= v.high {
+		v.t.Fatalf("a score of %v passes the bound %v or the group's %v", score, v.stretch, v.group)
+	}
+	v.scored++
+}
+
+// boundsHold compares the scores of every so many groups' builds to the bounds:
+// of the feasible ones, by stretches, and of all that fit together, by lanes.
 func boundsHold(t *testing.T, p *constraints.Problem, size, every int) (scored int) {
 	t.Helper()
-	pl, s := newPlan(p, false), newScorer(p)
-	pl.laneSize = size
-	hubs, b := pl.hubs(), &constraints.Build{Problem: p}
-	for _, c := range pl.classes() {
-		g := pl.makeGroups(c, hubs)
-		for n := 0; n < g.size(p); n += every {
-			battery, controller, motor := g.parts(p, n)
-			b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
-			for i, l := range g.lanes {
-				group, from := s.bound(b, &g.ends), (n+i)%len(l.pairs)
-				stretch := l.reach(from, len(l.pairs))
-				bound := s.bound(b, &stretch)
-				for _, pair := range l.pairs[from:] {
-					b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
-					score := s.score(b)
-					if score > bound || score > group {
-						t.Fatalf("a score of %v passes the bound %v or the group's %v", score, bound, group)
-					}
-					scored++
-				}
+	var measured []string
+	for _, c := range p.Checks() {
+		if c.Unit != "" {
+			measured = append(measured, c.Name)
+		}
+	}
+	for _, q := range []*constraints.Problem{p, p.Demoting(measured...)} {
+		pl := walk.NewPlan(q, false)
+		pl.Sizes.Lane, pl.Sizes.LaneLeast, pl.Uncounted = size, 1, true
+		v := &boundKeeper{t: t, scorer: newScorer(q)}
+		w, build := walk.NewWorker(t.Context(), pl, v), &constraints.Build{Problem: q}
+		for g := range pl.Groups() {
+			for n := 0; n < g.Size(q); n += every {
+				g.Choices(q, n).Electrify(build)
+				v.group = v.scorer.bound(build, &g.Ends)
+				w.Group(g, n)
 			}
 		}
+		scored += v.scored
 	}
 	return scored
 }
 
-// TestGroupsEndsCoverTheirLanes: what the pairs of a group have at best is the
-// best of its lanes in each respect, whichever lane has it.
-func TestGroupsEndsCoverTheirLanes(t *testing.T) {
-	differ := 0
-	for seed := range uint64(300) {
-		p, ok := randomProblem(t, seed+90_000, randcat.Small())
-		if !ok {
-			continue
-		}
-		pl := newPlan(p, false)
-		pl.laneSize = 2
-		hubs := pl.hubs()
-		for _, c := range pl.classes() {
-			g := pl.makeGroups(c, hubs)
-			if len(g.lanes) == 0 {
-				continue
-			}
-			best := func(what string, got float64, of func(r *reach) float64, most bool) {
-				want := of(&g.lanes[0].ends)
-				for _, l := range g.lanes {
-					if x := of(&l.ends); x != want {
-						differ++
-						if (x > want) == most {
-							want = x
-						}
-					}
-				}
-				if got != want {
-					t.Errorf("seed %d: the best %s is %v, the group has %v", seed, what, want, got)
-				}
-			}
-			best("efficiency", g.ends.light.Efficiency, func(r *reach) float64 { return r.light.Efficiency }, true)
-			best("rolling resistance", g.ends.light.Crr, func(r *reach) float64 { return r.light.Crr }, false)
-			best("mass on the lane", g.ends.light.Mass, func(r *reach) float64 { return r.light.Mass }, false)
-			best("low gearing", g.ends.low, func(r *reach) float64 { return r.low }, false)
-			best("high gearing", g.ends.high, func(r *reach) float64 { return r.high }, true)
-			best("price", g.ends.price, func(r *reach) float64 { return r.price }, false)
-			best("mass", g.ends.mass, func(r *reach) float64 { return r.mass }, false)
-			best("mesh", g.ends.mesh, func(r *reach) float64 { return r.mesh }, true)
-		}
+// firstGroups are those of a problem's first class.
+func firstGroups(p *constraints.Problem) *walk.Groups {
+	for g := range walk.NewPlan(p, false).Groups() {
+		return g
 	}
-	if differ < 1000 {
-		t.Errorf("only %d lanes differ from the first of their group", differ)
-	}
+	return nil
 }
 
 // TestBoundOfTheUnknown: what is not known scores nothing, so the bound expects
@@ -103,27 +89,25 @@ func TestGroupsEndsCoverTheirLanes(t *testing.T) {
 // gives few masses.
 func TestBoundOfTheUnknown(t *testing.T) {
 	p := marketProblem(t, markets[0], randcat.PlainStreetBrief)
-	pl := newPlan(p, false)
-	g := pl.makeGroups(pl.classes()[0], pl.hubs())
-	battery, controller, motor := g.parts(p, 0)
+	g := firstGroups(p)
+	choices := g.Choices(p, 0)
 	p.PriceReference, p.MassReference = 1e6, 1e6 // beyond any build's
 	build := &constraints.Build{Problem: p}
-	best := func(r reach) (price, mass float64) {
-		build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
+	best := func(r walk.Reach) (price, mass float64) {
+		choices.Electrify(build)
 		return clamped(priceBest(build, &r)), clamped(massBest(build, &r))
 	}
-	if price, mass := best(g.ends); price == 0 || mass == 0 {
+	if price, mass := best(g.Ends); price == 0 || mass == 0 {
 		t.Errorf("all known: %g for the price, %g for the mass, want some of both", price, mass)
 	}
-	none := g.ends
-	none.price = leastKnown(math.Inf(1), constraints.Sum{Missing: true}, constraints.Sum{Known: 1})
-	none.mass = leastKnown(math.Inf(1), constraints.Sum{Known: 1}, constraints.Sum{Missing: true})
+	none := g.Ends
+	none.Price, none.Mass = math.Inf(1), math.Inf(1)
 	if price, mass := best(none); price != 0 || mass != 0 {
 		t.Errorf("nothing known of drives and wheels: %g for the price, %g for the mass, want 0", price, mass)
 	}
-	m := p.Motors[motor]
-	m.Price[g.count].Missing, m.Mass[g.count].Missing = true, true
-	if price, mass := best(g.ends); price != 0 || mass != 0 {
+	m := p.Motors[choices.Motor]
+	m.Price[choices.Count].Missing, m.Mass[choices.Count].Missing = true, true
+	if price, mass := best(g.Ends); price != 0 || mass != 0 {
 		t.Errorf("nothing known of the motor: %g for the price, %g for the mass, want 0", price, mass)
 	}
 }
@@ -131,12 +115,24 @@ func TestBoundOfTheUnknown(t *testing.T) {
 // BenchmarkBound bounds the scores of an electrical group.
 func BenchmarkBound(b *testing.B) {
 	p := marketProblem(b, markets[2], randcat.PlainStreetBrief)
-	pl, s := newPlan(p, false), newScorer(p)
-	g := pl.makeGroups(pl.classes()[0], pl.hubs())
+	s, g := newScorer(p), firstGroups(p)
 	build := &constraints.Build{Problem: p}
-	battery, controller, motor := g.parts(p, 0)
-	build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
+	g.Choices(p, 0).Electrify(build)
 	for b.Loop() {
-		s.bound(build, &g.ends)
+		s.bound(build, &g.Ends)
 	}
+}
+
+// BenchmarkGroup decides the pairs of one electrical group of a market: its
+// windows, zones and segments.
+func BenchmarkGroup(b *testing.B) {
+	p := marketProblem(b, markets[2], randcat.PlainStreetBrief)
+	g := firstGroups(p)
+	w := walk.NewWorker(b.Context(), walk.NewPlan(p, false), newTop(newScorer(p), 20, walk.NewFloor(), nil))
+	n := 0
+	for b.Loop() {
+		w.Group(g, n%g.Size(p))
+		n++
+	}
+	b.ReportMetric(float64(w.Tally.Combinations)/float64(n), "pairs/op")
 }

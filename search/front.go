@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Front finds the feasible builds that no other feasible build beats on the
@@ -23,13 +24,10 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	defer cancel()
 	room := newRation(0, cancel)
 	s := newScorer(p)
-	n := workers(o.Workers)
-	visitors, gatherers := make([]visitor, n), make([]*gatherer, n)
-	for i := range n {
-		gatherers[i] = &gatherer{figures: figures, pruneAt: fewGathered, room: room}
-		visitors[i] = gatherers[i]
-	}
-	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
+	gatherers := walk.Crew(walk.Workers(o.Workers), func() *gatherer {
+		return &gatherer{figures: figures, pruneAt: fewGathered, room: room}
+	})
+	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), gatherers, o.Progress)
 	all := gatherers[0]
 	for _, g := range gatherers[1:] {
 		all.ids, all.points = append(all.ids, g.ids...), append(all.points, g.points...)
@@ -41,7 +39,7 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	}
 	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s, FrontSize: len(all.ids)}
 	for _, id := range all.ids {
-		r.ranked = append(r.ranked, newEntry(s, assemble(p, id), id))
+		r.ranked = append(r.ranked, newEntry(s, walk.Assemble(p, id), id))
 	}
 	r.ranked = best(r.ranked, o.Top)
 	return r, nil
@@ -78,7 +76,7 @@ func (g *gatherer) prune() {
 	}
 }
 
-func (g *gatherer) visit(b *constraints.Build, id uint64) {
+func (g *gatherer) Visit(b *constraints.Build, id uint64) {
 	g.ids = append(g.ids, id)
 	for _, f := range g.figures {
 		x := float64(f.Better) * f.Value(b)

@@ -10,6 +10,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // plainFront is the definition, pair by pair.
@@ -77,7 +78,7 @@ func TestFrontOfBuilds(t *testing.T) {
 		tested++
 		var points []float64
 		for _, e := range entries {
-			b := assemble(p, e.id)
+			b := walk.Assemble(p, e.id)
 			for _, f := range figures {
 				x := f.Value(b)
 				if f.Better == constraints.Lesser {

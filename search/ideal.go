@@ -6,10 +6,10 @@ import (
 	"fmt"
 	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Bounds are the ranges in which Ideal looks. An end that is not given, 0,
@@ -117,21 +117,15 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 	}
 	complete = len(frames) == len(groups)
 	var cut atomic.Bool
-	var wg sync.WaitGroup
-	for part := range workers(o.Workers) {
-		wg.Go(func() {
-			for i := part; i < len(frames); i += workers(o.Workers) {
-				frames[i].tune(s, box, o.Strict)
-				if !frames[i].Works && !frames[i].lookElsewhere(ctx, s, box, o.Strict) {
-					cut.Store(true)
-				}
-			}
-		})
-	}
-	wg.Wait()
+	walk.Each(context.WithoutCancel(ctx), walk.Workers(o.Workers), len(frames), func(i int) {
+		frames[i].tune(s, box, o.Strict)
+		if !frames[i].Works && !frames[i].lookElsewhere(ctx, s, box, o.Strict) {
+			cut.Store(true)
+		}
+	})
 	complete = complete && !cut.Load()
 	slices.SortStableFunc(frames, func(a, b Frame) int {
-		return cmp.Or(cmp.Compare(bit(b.Works), bit(a.Works)), cmp.Compare(micro(b.Ideal.Score), micro(a.Ideal.Score)))
+		return cmp.Or(worksFirst(a.Works, b.Works), cmp.Compare(micro(b.Ideal.Score), micro(a.Ideal.Score)))
 	})
 	return frames, complete
 }
@@ -155,7 +149,7 @@ func startFrom(ctx context.Context, q *constraints.Problem, o Options) (base *co
 			return nil, false
 		}
 		if best.Len() > 0 {
-			return assemble(q, best.ranked[0].id), true
+			return walk.Assemble(q, best.ranked[0].id), true
 		}
 	}
 	near, complete := Nearest(ctx, q, o)
@@ -223,7 +217,7 @@ func (f *Frame) tune(s *scorer, box []interval, strict bool) {
 	f.Ideal = s.scored(f.tuned(ideal))
 	f.Works = !f.Ideal.Build.Rejected(strict)
 	slices.SortStableFunc(f.Moves, func(a, b Move) int {
-		return cmp.Or(cmp.Compare(bit(b.Feasible), bit(a.Feasible)), cmp.Compare(b.Gain, a.Gain))
+		return cmp.Or(worksFirst(a.Feasible, b.Feasible), cmp.Compare(b.Gain, a.Gain))
 	})
 	f.near(base.Problem, ideal)
 }
@@ -254,6 +248,17 @@ func (f *Frame) near(p *constraints.Problem, ideal []float64) {
 			break
 		}
 	}
+}
+
+// worksFirst orders what works before what does not.
+func worksFirst(a, b bool) int {
+	switch {
+	case a == b:
+		return 0
+	case a:
+		return -1
+	}
+	return 1
 }
 
 // distance is how far apart two positive numbers are, as a ratio.

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // What looking from other bases takes at the most: a millisecond or two for
@@ -147,7 +148,7 @@ func (s *baseSpace) best(ctx context.Context, k baseKind, strict bool) *constrai
 	if err != nil || best.Len() == 0 {
 		return nil
 	}
-	found := assemble(one, best.ranked[0].id)
+	found := walk.Assemble(one, best.ranked[0].id)
 	b := &constraints.Build{Problem: q}
 	b.Electrify(r.Batteries[0], r.Controllers[0], r.Motors[0], k[3])
 	b.Roll(r.Drives[slices.Index(one.Drives, found.Drive)], found.Wheel)

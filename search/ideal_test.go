@@ -13,6 +13,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // TestMaximisePublished: the best ratios of a handbook of the theory of
@@ -337,7 +338,7 @@ func TestFrames(t *testing.T) {
 // the same idling losses and the same power.
 func TestRewind(t *testing.T) {
 	p := textProblem(t, strings.Replace(oneBuild, "kv = 150", "kv = 150\nno_load_current_a = 1.2\nmax_power_w = 2000", 1), "[target]\nclimb_grade_pct = 10\n")
-	b := assemble(p, 0)
+	b := walk.Assemble(p, 0)
 	twice := b.Tuned(2*b.Motor.KV, 2*b.Drive.Reduction, b.Wheel.Diameter)
 	for name, pair := range map[string][2]float64{
 		"kv":                 {twice.Motor.KV, 300},

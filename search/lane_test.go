@@ -13,6 +13,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 var catalogs = flag.Int("catalogs", 5000, "random catalogs on which each test of equality compares the search to the plain one")
@@ -23,7 +24,7 @@ type collector struct {
 	scorer  *scorer
 }
 
-func (c *collector) visit(b *constraints.Build, id uint64) {
+func (c *collector) Visit(b *constraints.Build, id uint64) {
 	c.entries = append(c.entries, newEntry(c.scorer, b, id))
 }
 
@@ -31,11 +32,11 @@ func (c *collector) visit(b *constraints.Build, id uint64) {
 // its problem, so that comparisons meet equality, or so little to either side
 // that a window must not decide.
 func onBoundary(r *rand.Rand, p *constraints.Problem) (*constraints.Problem, error) {
-	b := assemble(p, r.Uint64N(uint64(p.Combinations())))
+	b := walk.Assemble(p, r.Uint64N(uint64(p.Combinations())))
 	brief := p.Brief.Clone()
 	set := func(to *float64, value float64) {
 		if r.IntN(2) == 0 && value > 0 && !math.IsNaN(value) {
-			*to = value * (1 + float64(r.IntN(5)-2)*slack/3)
+			*to = value * (1 + float64(r.IntN(5)-2)*walk.Slack/3)
 		}
 	}
 	v, _ := b.TopSpeed()
@@ -80,11 +81,11 @@ func TestLanesEqualPlain(t *testing.T) {
 		}
 		strict := seed%3 == 0
 		want, entries := plain(p, strict)
-		pl := newPlan(p, strict)
-		pl.laneLeast, pl.laneSize = 1, []int{1, 3, 10, 1000}[seed%4]
-		pl.stretchPairs = []int{stretchPairs, 1, 4 * len(p.Wheels)}[seed%3]
+		pl := walk.NewPlan(p, strict)
+		pl.Sizes.LaneLeast, pl.Sizes.Lane = 1, []int{1, 3, 10, 1000}[seed%4]
+		pl.Sizes.StretchPairs = []int{pl.Sizes.StretchPairs, 1, 4 * len(p.Wheels)}[seed%3]
 		c := &collector{scorer: newScorer(p)}
-		got, complete := walk(t.Context(), pl, []visitor{c}, nil)
+		got, complete := walk.All(t.Context(), pl, []*collector{c}, nil)
 		if !complete {
 			t.Fatal("not complete")
 		}
@@ -158,10 +159,10 @@ func FuzzSearch(f *testing.F) {
 			p = q
 		}
 		want, entries := plain(p, strict)
-		pl := newPlan(p, strict)
-		pl.laneLeast, pl.laneSize = 1, 1+int(uint(size)%300)
+		pl := walk.NewPlan(p, strict)
+		pl.Sizes.LaneLeast, pl.Sizes.Lane = 1, 1+int(uint(size)%300)
 		v := &collector{scorer: newScorer(p)}
-		got, _ := walk(t.Context(), pl, []visitor{v}, nil)
+		got, _ := walk.All(t.Context(), pl, []*collector{v}, nil)
 		slices.SortFunc(v.entries, entry.compare)
 		if d := cmp.Diff(want, got) + cmp.Diff(len(entries), len(v.entries)); d != "" {
 			t.Fatalf("differs from the plain search (-plain +lanes):\n%s", d)
@@ -172,16 +173,4 @@ func FuzzSearch(f *testing.F) {
 			}
 		}
 	})
-}
-
-// BenchmarkLanes sorts a market's pairs of drive and wheel into the lanes of
-// every class.
-func BenchmarkLanes(b *testing.B) {
-	pl := newPlan(marketProblem(b, markets[2], randcat.PlainStreetBrief), false)
-	hubs, classes := pl.hubs(), pl.classes()
-	for b.Loop() {
-		for _, c := range classes {
-			pl.makeGroups(c, hubs)
-		}
-	}
 }

@@ -6,6 +6,7 @@ import (
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // What an answer may hold at the most, so that no question about a catalog of a
@@ -45,7 +46,7 @@ func rankable(p *constraints.Problem, top, most int) error {
 
 // crew is how many workers rank the best so many builds. Each holds as many and
 // half again.
-func crew(asked, top int) int { return min(workers(asked), max(1, 2*MostRanked/max(1, top))) }
+func crew(asked, top int) int { return min(walk.Workers(asked), max(1, 2*MostRanked/max(1, top))) }
 
 // ration is room for some builds, shared by all workers. The search ends when it
 // is spent.

@@ -3,10 +3,12 @@ package search
 import (
 	"errors"
 	"math/rand/v2"
+	"slices"
 	"testing"
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // TestRankHoldsSoMany: all builds are ranked where there is room for them, and
@@ -49,7 +51,7 @@ func TestHugeNumbersAreRefused(t *testing.T) {
 	base.Roll(p.Drives[0], p.Wheels[0])
 	const huge = int(^uint(0) >> 1)
 	many := *p
-	many.Motors, many.Batteries, many.Controllers = thousand(p.Motors), thousand(p.Batteries), thousand(p.Controllers)
+	many.Motors, many.Batteries, many.Controllers = slices.Repeat(p.Motors, 1000)[:1000], slices.Repeat(p.Batteries, 1000)[:1000], slices.Repeat(p.Controllers, 1000)[:1000]
 	compared := Result{Problem: p, scorer: newScorer(p), ranked: []entry{{}}, Tally: Tally{Feasible: MostCompared + 1}}
 	for why, ask := range map[string]func() error{
 		"rank":      func() error { _, err := Rank(t.Context(), p, Options{Top: huge}); return err },
@@ -85,7 +87,7 @@ func TestFrontPrunes(t *testing.T) {
 	}
 	once, often := &gatherer{figures: figures, pruneAt: 1 << 30}, &gatherer{figures: figures, pruneAt: 1}
 	for _, g := range []*gatherer{once, often} {
-		walk(t.Context(), newPlan(p, false), []visitor{g}, nil)
+		walk.All(t.Context(), walk.NewPlan(p, false), []*gatherer{g}, nil)
 		g.prune()
 	}
 	if len(once.ids) < 10 || len(once.ids) != len(often.ids) {

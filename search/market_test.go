@@ -12,6 +12,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // TestLanesEqualLoops: on a market of 10⁹ combinations the lanes find what the
@@ -23,21 +24,17 @@ func TestLanesEqualLoops(t *testing.T) {
 	for _, brief := range []string{randcat.PlainStreetBrief, randcat.StreetBrief} {
 		p := marketProblem(t, markets[2], brief)
 		find := func(least int) (Tally, []entry) {
-			pl := newPlan(p, false)
-			pl.laneLeast = least
-			visitors, collectors := make([]visitor, 2), make([]*collector, 2)
-			for i := range visitors {
-				collectors[i] = &collector{scorer: newScorer(p)}
-				visitors[i] = collectors[i]
-			}
-			tally, complete := walk(t.Context(), pl, visitors, nil)
+			pl := walk.NewPlan(p, false)
+			pl.Sizes.LaneLeast = least
+			collectors := walk.Crew(2, func() *collector { return &collector{scorer: newScorer(p)} })
+			tally, complete := walk.All(t.Context(), pl, collectors, nil)
 			if !complete {
 				t.Fatal("not complete")
 			}
 			return tally, best(append(collectors[0].entries, collectors[1].entries...), 0)
 		}
 		want, wantBuilds := find(math.MaxInt)
-		got, builds := find(laneLeast)
+		got, builds := find(walk.NewPlan(p, false).Sizes.LaneLeast)
 		if d := cmp.Diff(want, got); d != "" {
 			t.Fatalf("counts differ from the loops (-loops +lanes):\n%s", d)
 		}

@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Missing is a part that nobody sells, as far as the catalog knows, and that
@@ -193,17 +194,13 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 			return nil, false
 		}
 		// What takes long to test is put to builds that pass the rest.
-		pl, quick := newPlan(q, o.Strict), q
-		slow := pl.slow()
+		pl, quick := walk.NewPlan(q, o.Strict), q
+		slow := pl.Slow()
 		for _, i := range slow {
-			quick = quick.Without(pl.checks[i].Name)
+			quick = quick.Without(pl.Checks[i].Name)
 		}
-		visitors, finders := make([]visitor, workers(o.Workers)), make([]*finder, workers(o.Workers))
-		for i := range visitors {
-			finders[i] = &finder{plan: pl, slow: slow, trial: t, scorer: s}
-			visitors[i] = finders[i]
-		}
-		if _, complete := walk(ctx, newPlan(quick, o.Strict), visitors, nil); !complete {
+		finders := walk.Crew(walk.Workers(o.Workers), func() *finder { return &finder{plan: pl, slow: slow, trial: t, scorer: s} })
+		if _, complete := walk.All(ctx, walk.NewPlan(quick, o.Strict), finders, nil); !complete {
 			return nil, false
 		}
 		best := finders[0]
@@ -211,7 +208,7 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 			best.consider(f.at)
 		}
 		if best.at.found {
-			b := assemble(q, best.at.place.id)
+			b := walk.Assemble(q, best.at.place.id)
 			m := t.tell(t.index(b), b)
 			m.Build = s.scored(b)
 			if t.slot == constraints.SlotBattery { // it may cost and weigh what its cells do
@@ -223,13 +220,6 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 		from, batch = to, min(batch*batchGrowth, mostInBatch)
 	}
 	return nil, true
-}
-
-// slow lists the joint checks that have neither a window nor a sum.
-func (pl *plan) slow() []uint8 {
-	return slices.DeleteFunc(slices.Clone(pl.joint), func(i uint8) bool {
-		return pl.checks[i].Window != nil || pl.checks[i].Adds != nil
-	})
 }
 
 // impossible reports whether a check that reads the drive alone rejects it.
@@ -246,7 +236,7 @@ func impossible(p *constraints.Problem, d *constraints.Drive) bool {
 // finder is a visitor that keeps the build whose part differs least, of those
 // the best.
 type finder struct {
-	*plan
+	plan   *walk.Plan
 	slow   []uint8 // checks that the build has not passed
 	trial  trial
 	scorer *scorer
@@ -260,9 +250,9 @@ type spot struct {
 	place      entry
 }
 
-func (f *finder) visit(b *constraints.Build, id uint64) {
+func (f *finder) Visit(b *constraints.Build, id uint64) {
 	d := units(f.trial.difference(f.trial.index(b)))
-	if f.at.found && d > f.at.difference || f.test(b, f.slow).first != none {
+	if f.at.found && d > f.at.difference || f.plan.Reject(b, f.slow) {
 		return
 	}
 	f.consider(spot{true, d, newEntry(f.scorer, b, id)})

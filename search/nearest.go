@@ -3,12 +3,13 @@ package search
 import (
 	"cmp"
 	"context"
+	"iter"
 	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // NearMiss is the build that comes nearest to feasible: the one with the
@@ -28,40 +29,29 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 	if Numberable(p) != nil {
 		return nil, false
 	}
-	pl := newPlan(p, o.Strict)
+	pl := walk.NewPlan(p, o.Strict)
 	s := newNearSearch(pl)
-	total := len(p.Motors) * len(p.Counts) * len(p.Batteries)
-	results := make([]near, workers(o.Workers))
-	var next atomic.Int64
-	var done atomic.Uint64
-	each := p.Combinations() / float64(max(1, total))
-	defer report(&done, p.Combinations(), o.Progress)()
-	var wg sync.WaitGroup
-	for i := range results {
-		results[i] = near{miss: unreachable, id: math.MaxUint64}
-		wg.Go(func() {
-			w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slices.Clone(pl.joint), best: &results[i]}
-			for ctx.Err() == nil {
-				unit := int(next.Add(1)) - 1
-				if unit >= total {
-					return
-				}
-				w.unit(ctx, unit)
-				done.Store(uint64(each * float64(unit)))
-			}
-		})
-	}
-	wg.Wait()
+	results := walk.Crew(walk.Workers(o.Workers), func() *near { return &near{miss: unreachable, id: math.MaxUint64} })
+	each := uint64(len(p.Controllers) * len(p.Drives) * len(p.Wheels))
+	var done atomic.Uint64 // combinations
+	defer walk.Report(&done, p.Combinations(), o.Progress)()
+	walk.Parallel(ctx, len(results), walk.Units(p), func(worker int, units iter.Seq[int]) {
+		w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slices.Clone(pl.Joint), best: results[worker]}
+		for unit := range units {
+			w.unit(ctx, walk.Unit(p, unit))
+			done.Add(each)
+		}
+	})
 	found := near{miss: unreachable, id: math.MaxUint64}
 	for _, r := range results {
 		if r.before(found) {
-			found = r
+			found = *r
 		}
 	}
 	if found.id == math.MaxUint64 {
 		return nil, ctx.Err() == nil
 	}
-	n = &NearMiss{Build: assemble(p, found.id)}
+	n = &NearMiss{Build: walk.Assemble(p, found.id)}
 	for _, r := range n.Build.Results() {
 		if r.Rejects(o.Strict) {
 			n.Misses = append(n.Misses, r)
@@ -104,34 +94,24 @@ func (n near) before(o near) bool {
 
 // nearSearch is the misses of the hoisted checks.
 type nearSearch struct {
-	*plan
+	*walk.Plan
 	hubs []miss // by drive and wheel, drives outermost
 }
 
-func newNearSearch(pl *plan) *nearSearch {
-	s := &nearSearch{plan: pl}
-	p := pl.problem
-	b := &constraints.Build{Problem: p}
-	s.hubs = make([]miss, 0, len(p.Drives)*len(p.Wheels))
-	for _, d := range p.Drives {
-		for _, w := range p.Wheels {
-			b.Drive, b.Wheel = d, w
-			s.hubs = append(s.hubs, pl.miss(b, pl.hub, unreachable))
-		}
-	}
-	return s
+func newNearSearch(pl *walk.Plan) *nearSearch {
+	return &nearSearch{Plan: pl, hubs: walk.Pairs(pl, func(b *constraints.Build) miss { return missed(pl, b, pl.Hub, unreachable) })}
 }
 
-// miss is how far a group of checks is from passing; it may stop early once
+// missed is how far a group of checks is from passing; it may stop early once
 // that is no nearer than bound.
-func (pl *plan) miss(b *constraints.Build, group []uint8, bound miss) miss {
+func missed(pl *walk.Plan, b *constraints.Build, group []uint8, bound miss) miss {
 	var m miss
 	for _, i := range group {
-		c := pl.checks[i]
+		c := pl.Checks[i]
 		if b.Drive != nil && !c.Lists(b.Drive) {
 			continue
 		}
-		m = m.and(pl.rejects[i].miss(c, c.Test(b)))
+		m = m.and(missOf(pl.Rejects[i], c, c.Test(b)))
 		if bound.less(m) {
 			return m
 		}
@@ -139,15 +119,12 @@ func (pl *plan) miss(b *constraints.Build, group []uint8, bound miss) miss {
 	return m
 }
 
-// miss measures one outcome.
-func (r rejection) miss(c *constraints.Check, o constraints.Outcome) miss {
-	switch {
-	case o.Verdict == constraints.Undecided && r.undecided:
-		return miss{hard: 1}
-	case o.Verdict != constraints.Fail || !r.fail:
+// missOf measures one outcome of a check.
+func missOf(rejects walk.Rejection, c *constraints.Check, o constraints.Outcome) miss {
+	if !rejects.By(o.Verdict) {
 		return miss{}
 	}
-	if margin := c.MarginPct(o); !math.IsNaN(margin) {
+	if margin := c.MarginPct(o); o.Verdict == constraints.Fail && !math.IsNaN(margin) {
 		return miss{worst: -margin / 100}
 	}
 	return miss{hard: 1}
@@ -166,11 +143,11 @@ type nearWorker struct {
 // once that is no nearer than the best.
 func (w *nearWorker) joint(m miss) miss {
 	for i, index := range w.order {
-		c := w.checks[index]
+		c := w.Checks[index]
 		if !c.Lists(w.build.Drive) {
 			continue
 		}
-		m = m.and(w.rejects[index].miss(c, c.Test(&w.build)))
+		m = m.and(missOf(w.Rejects[index], c, c.Test(&w.build)))
 		if w.best.less(m) {
 			copy(w.order[1:i+1], w.order[:i])
 			w.order[0] = index
@@ -180,32 +157,29 @@ func (w *nearWorker) joint(m miss) miss {
 	return m
 }
 
-// unit goes through the n-th battery, motor and count.
-func (w *nearWorker) unit(ctx context.Context, n int) {
-	p, b := w.problem, &w.build
-	counts, motors := len(p.Counts), len(p.Motors)
-	count, motor, battery := n%counts, n/counts%motors, n/(counts*motors)
-	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
+// unit goes through a motor, a number of motors and a battery.
+func (w *nearWorker) unit(ctx context.Context, choices walk.Choices) {
+	p, b := w.Problem, &w.build
+	b.Motor, b.Count, b.Wheel = p.Motors[choices.Motor], choices.Count, nil
 	w.fits = w.fits[:0]
 	for _, d := range p.Drives {
 		b.Drive = d
-		w.fits = append(w.fits, w.miss(b, w.fit, unreachable))
+		w.fits = append(w.fits, missed(w.Plan, b, w.Fit, unreachable))
 	}
-	for controller := range p.Controllers {
+	for choices.Controller = range p.Controllers {
 		if ctx.Err() != nil {
 			return
 		}
-		w.group(battery, controller, motor, count)
+		w.group(choices)
 	}
 }
 
-// group goes through a battery, controller, motor and count.
-func (w *nearWorker) group(battery, controller, motor, count int) {
-	p, b := w.problem, &w.build
-	b.Drive, b.Wheel = nil, nil
-	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
-	volts := w.miss(b, w.volts, w.best.miss)
-	base := ordinal(p, battery, controller, motor, count)
+// group goes through an electrical group.
+func (w *nearWorker) group(choices walk.Choices) {
+	p, b := w.Problem, &w.build
+	choices.Electrify(b)
+	volts := missed(w.Plan, b, w.Volts, w.best.miss)
+	base := choices.Number(p)
 	for d, drive := range p.Drives {
 		fit := volts.and(w.fits[d])
 		if w.best.less(fit) {
@@ -217,7 +191,7 @@ func (w *nearWorker) group(battery, controller, motor, count int) {
 				continue
 			}
 			b.Roll(drive, p.Wheels[wheel])
-			if c := (near{w.joint(hub), base + uint64(d*len(p.Wheels)+wheel)}); c.before(*w.best) {
+			if c := (near{w.joint(hub), base + walk.PairNumber(p, d, wheel)}); c.before(*w.best) {
 				*w.best = c
 			}
 		}

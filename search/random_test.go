@@ -2,34 +2,17 @@ package search
 
 import (
 	"math"
-	"math/rand/v2"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
-	"gearsearch/catalog"
-	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
-// randomProblem makes the problem of a random catalog and brief; ok is false
-// where the two do not go together.
-func randomProblem(t testing.TB, seed uint64, sizes randcat.Sizes) (p *constraints.Problem, ok bool) {
-	t.Helper()
-	r := rand.New(rand.NewPCG(seed, 1))
-	catalogText, briefText := randcat.Catalog(r, sizes), randcat.Brief(r)
-	c, err := catalog.Read(field.Source{Name: "catalog.toml", Data: []byte(catalogText)})
-	if err != nil {
-		t.Fatalf("seed %d: catalog: %v", seed, err)
-	}
-	b, err := constraints.ReadBrief(field.Source{Name: "brief.toml", Data: []byte(briefText)})
-	if err != nil {
-		return nil, false
-	}
-	p, err = constraints.NewProblem(c, b)
-	return p, err == nil
-}
+// randomProblem makes the problem of a random catalog and brief.
+var randomProblem = randcat.Problem
 
 // TestFastEqualsPlain: the fast search finds the counts, the order and the
 // bits of the plain one, with any number of workers.
@@ -94,7 +77,7 @@ func TestBitsOfBuilds(t *testing.T) {
 			if id%17 != 0 {
 				return
 			}
-			got := assemble(p, id)
+			got := walk.Assemble(p, id)
 			for _, f := range constraints.Figures() {
 				if f.Word != nil {
 					if f.Word(b) != f.Word(got) {
@@ -151,7 +134,7 @@ func TestNearestIsNearest(t *testing.T) {
 		if !complete || got == nil {
 			t.Fatalf("seed %d: complete %v, %v", seed, complete, got)
 		}
-		if d := cmp.Diff(assemble(p, best.id).File().IDs, got.Build.File().IDs); d != "" {
+		if d := cmp.Diff(walk.Assemble(p, best.id).File().IDs, got.Build.File().IDs); d != "" {
 			t.Errorf("seed %d: nearest differs (-plain +fast):\n%s", seed, d)
 		}
 		if len(got.Misses) == 0 {

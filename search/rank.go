@@ -7,10 +7,9 @@ import (
 	"iter"
 	"math"
 	"slices"
-	"sync/atomic"
-	"time"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Options steer a search. The zero value ranks every feasible build on all
@@ -23,6 +22,9 @@ type Options struct {
 	// total, from another goroutine. Nil: not called.
 	Progress func(done, total float64)
 }
+
+// Tally counts what became of every combination.
+type Tally = walk.Tally
 
 // Result is the answer of Rank.
 type Result struct {
@@ -85,7 +87,7 @@ func (r *Result) Builds() iter.Seq[Scored] {
 
 // At makes the build at index i, from 0.
 func (r *Result) At(i int) Scored {
-	s := r.scorer.scored(assemble(r.Problem, r.ranked[i].id))
+	s := r.scorer.scored(walk.Assemble(r.Problem, r.ranked[i].id))
 	s.Rank = i + 1
 	return s
 }
@@ -137,31 +139,38 @@ func rankBy(ctx context.Context, p *constraints.Problem, s *scorer, o Options, m
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	room := newRation(most, cancel)
-	n, low := crew(o.Workers, o.Top), newFloor()
-	visitors, tops := make([]visitor, n), make([]*top, n)
-	for i := range n {
-		tops[i] = newTop(s, o.Top, low)
-		tops[i].room = room
-		visitors[i] = tops[i]
-	}
-	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, o.Progress)
+	low := walk.NewFloor()
+	tops := walk.Crew(crew(o.Workers, o.Top), func() *top { return newTop(s, o.Top, low, room) })
+	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), tops, o.Progress)
 	if room.spent() {
 		return nil, &TooManyError{fmt.Sprintf("more builds are feasible than can be ranked at once, %d", most)}
 	}
-	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s}
-	for _, top := range tops {
-		r.ranked = append(r.ranked, top.entries...)
+	return &Result{Tally: t, Problem: p, Complete: complete, scorer: s, ranked: bestOf(tops, o.Top)}, nil
+}
+
+// RankOnly ranks the builds that Rank ranks, without counting: it takes the
+// electrical groups in the order of a bound on the score of their builds, and
+// ends when no bound reaches the scores that are found already. o.Top must be
+// above 0. Of the result's Tally only Combinations is set. The error is as from
+// Rank.
+func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
+	if err := rankable(p, o.Top, MostRanked); err != nil {
+		return nil, err
 	}
-	r.ranked = best(r.ranked, o.Top)
-	return r, nil
+	s, low := newScorer(p), walk.NewFloor()
+	tops := walk.Crew(crew(o.Workers, o.Top), func() *top { return newTop(s, o.Top, low, nil) })
+	complete := walk.BestFirst(ctx, walk.NewPlan(p, o.Strict), tops, low, s.microBound, o.Progress)
+	return &Result{
+		Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Complete: complete, scorer: s, ranked: bestOf(tops, o.Top),
+	}, nil
 }
 
 // Numberable reports a product of combinations too large to number, 2⁶³ or
 // more. No search of such a problem begins: those that return no error return
 // at once, incomplete.
 func Numberable(p *constraints.Problem) error {
-	if p.Combinations() > maxCombinations {
-		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(maxCombinations))
+	if p.Combinations() > walk.MostNumbered {
+		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(walk.MostNumbered))
 	}
 	return nil
 }
@@ -207,16 +216,27 @@ type top struct {
 	entries []entry
 	worst   entry // of the best n so far, once there are n
 	full    bool
-	floor   *floor  // shared by all workers; nil: this one sees every build
-	room    *ration // of all builds together, where n is 0; nil: no end
+	floor   *walk.Floor // shared by all workers; nil: this one sees every build
+	room    *ration     // of all builds together, where n is 0; nil: no end
 }
 
-func newTop(s *scorer, n int, low *floor) *top { return &top{scorer: s, n: n, floor: low} }
+func newTop(s *scorer, n int, low *walk.Floor, room *ration) *top {
+	return &top{scorer: s, n: n, floor: low, room: room}
+}
+
+// bestOf are the best n of what visitors kept, all for 0.
+func bestOf(tops []*top, n int) []entry {
+	var all []entry
+	for _, t := range tops {
+		all = append(all, t.entries...)
+	}
+	return best(all, n)
+}
 
 // surplus is how many more than n entries are kept between two prunings.
 func surplus(n int) int { return n/2 + 16 }
 
-func (t *top) visit(b *constraints.Build, id uint64) {
+func (t *top) Visit(b *constraints.Build, id uint64) {
 	e := newEntry(t.scorer, b, id)
 	if t.full && t.worst.compare(e) <= 0 || t.n == 0 && !t.room.take() {
 		return
@@ -226,38 +246,13 @@ func (t *top) visit(b *constraints.Build, id uint64) {
 		t.entries = best(t.entries, t.n)
 		t.worst, t.full = t.entries[t.n-1], true
 		if t.floor != nil {
-			t.floor.raise(t.worst.score)
+			t.floor.Raise(t.worst.score)
 		}
 	}
 }
 
 // passes reports that no build of a stretch of a lane comes among the best:
 // n builds are known that all score higher.
-func (t *top) passes(b *constraints.Build, r *reach) bool {
-	return t.floor != nil && t.n > 0 && micro(t.scorer.bound(b, r)) < t.floor.Load()
-}
-
-// report calls progress with done every so often until the returned function
-// is called, which calls it a last time.
-func report(done *atomic.Uint64, total float64, progress func(done, total float64)) (stop func()) {
-	if progress == nil {
-		return func() {}
-	}
-	const every = 100 * time.Millisecond
-	quit, ended := make(chan struct{}), make(chan struct{})
-	go func() {
-		defer close(ended)
-		tick := time.NewTicker(every)
-		defer tick.Stop()
-		for {
-			select {
-			case <-tick.C:
-				progress(float64(done.Load()), total)
-			case <-quit:
-				progress(float64(done.Load()), total)
-				return
-			}
-		}
-	}()
-	return func() { close(quit); <-ended }
+func (t *top) Passes(b *constraints.Build, r *walk.Reach) bool {
+	return t.floor != nil && t.n > 0 && t.scorer.microBound(b, r) < t.floor.Score()
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // point is what a build takes of a set of one or two concessions.
@@ -143,7 +144,7 @@ func cheapestOpening(p *constraints.Problem, set []constraints.Concession, point
 	passing := func(values [2]float64) []point {
 		brief := concede(p.Brief, set, values)
 		return slices.DeleteFunc(slices.Clone(points), func(x point) bool {
-			return assemble(p, x.place.id).Under(brief).Rejected(o.Strict)
+			return walk.Assemble(p, x.place.id).Under(brief).Rejected(o.Strict)
 		})
 	}
 	opens := func(values [2]float64) bool { return len(passing(values)) >= enough }
@@ -158,7 +159,7 @@ func cheapestOpening(p *constraints.Problem, set []constraints.Concession, point
 		found := passing(data.values)
 		last := found[enough-1]
 		at := slices.IndexFunc(found, func(x point) bool { return units(x.cost) == units(last.cost) })
-		build := assemble(p, found[at].place.id)
+		build := walk.Assemble(p, found[at].place.id)
 		out := &Opening{
 			Cost:    costs(p.Brief, set, data.values),
 			Build:   build,

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // TestReach: at the value none of the concession's checks rejects the build,
@@ -36,7 +37,7 @@ func TestReach(t *testing.T) {
 				})
 			}
 			for _, id := range ids {
-				b := assemble(p, id)
+				b := walk.Assemble(p, id)
 				x, ok := c.Reach(b, math.Inf(c.Eases), strict)
 				if !ok {
 					beyond[c.Key]++
@@ -104,7 +105,7 @@ func TestUnderIsANewProblem(t *testing.T) {
 				return
 			}
 			tested++
-			got, want := b.Under(brief), assemble(q, id)
+			got, want := b.Under(brief), walk.Assemble(q, id)
 			for _, f := range constraints.Figures() {
 				if f.Word == nil && math.Float64bits(f.Value(got)) != math.Float64bits(f.Value(want)) && !(math.IsNaN(f.Value(got)) && math.IsNaN(f.Value(want))) {
 					t.Fatalf("seed %d build %d: %s is %v, anew %v", seed, id, f.Name, f.Value(got), f.Value(want))
@@ -147,7 +148,7 @@ func TestRelaxCruise(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				return !assemble(q, 0).Rejected(false)
+				return !walk.Assemble(q, 0).Rejected(false)
 			}
 			const step = 0.01
 			want := 0.0

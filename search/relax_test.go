@@ -11,6 +11,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // fitting lists the numbers of the builds that pass what no number of the
@@ -40,7 +41,7 @@ func feasibleUnder(p *constraints.Problem, ids []uint64, strict bool, most int, 
 	}
 	n := 0
 	for _, id := range ids {
-		if !assemble(q, id).Rejected(strict) {
+		if !walk.Assemble(q, id).Rejected(strict) {
 			if n++; n == most {
 				break
 			}

@@ -2,12 +2,13 @@ package search
 
 import (
 	"context"
+	"iter"
 	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // attempts is a set of numbers of attempts, each to give way on one set of
@@ -42,7 +43,7 @@ func (s standing) and(o standing) standing {
 // relaxWalk goes through every combination once for all attempts, and puts one
 // that only checks reject which an attempt eases to that attempt.
 type relaxWalk struct {
-	*plan
+	*walk.Plan
 	sets   [][]constraints.Concession
 	enough int // builds to open
 	keep   int // points of each attempt
@@ -57,47 +58,42 @@ type relaxWalk struct {
 }
 
 func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enough, keep int, strict bool) *relaxWalk {
-	w := &relaxWalk{plan: newPlan(p, strict), sets: sets, enough: enough, keep: keep, strict: strict, scorer: newScorer(p)}
-	w.easing = make([]attempts, len(w.checks))
+	w := &relaxWalk{Plan: walk.NewPlan(p, strict), sets: sets, enough: enough, keep: keep, strict: strict, scorer: newScorer(p)}
+	w.easing = make([]attempts, len(w.Checks))
 	for i, set := range sets {
 		w.all.add(i)
-		for j, check := range w.checks {
+		for j, check := range w.Checks {
 			if slices.ContainsFunc(set, func(c constraints.Concession) bool { return slices.Contains(c.Checks, check.Name) }) {
 				w.easing[j].add(i)
 			}
 		}
 	}
 	// In which order the checks are tested does not matter here.
-	late := w.slow()
-	w.joint = append(slices.DeleteFunc(slices.Clone(w.joint), func(i uint8) bool { return slices.Contains(late, i) }), late...)
-	b := &constraints.Build{Problem: p}
+	late := w.Slow()
+	w.Joint = append(slices.DeleteFunc(slices.Clone(w.Joint), func(i uint8) bool { return slices.Contains(late, i) }), late...)
 	known := map[standing]uint16{}
-	w.hubs = make([]uint16, 0, len(p.Drives)*len(p.Wheels))
-	for _, d := range p.Drives {
-		for _, wheel := range p.Wheels {
-			b.Drive, b.Wheel = d, wheel
-			s := w.stand(b, w.hub, standing{alive: w.all})
-			kind, ok := known[s]
-			if !ok {
-				kind = uint16(len(w.kinds))
-				known[s], w.kinds = kind, append(w.kinds, s)
-			}
-			w.hubs = append(w.hubs, kind)
+	w.hubs = walk.Pairs(w.Plan, func(b *constraints.Build) uint16 {
+		s := w.stand(b, w.Hub, standing{alive: w.all})
+		kind, ok := known[s]
+		if !ok {
+			kind = uint16(len(w.kinds))
+			known[s], w.kinds = kind, append(w.kinds, s)
 		}
-	}
+		return kind
+	})
 	return w
 }
 
 // hubAt is the standing of a drive and a wheel after the hub checks.
 func (w *relaxWalk) hubAt(drive, wheel int32) standing {
-	return w.kinds[w.hubs[int(drive)*len(w.problem.Wheels)+int(wheel)]]
+	return w.kinds[w.hubs[walk.PairNumber(w.Problem, int(drive), int(wheel))]]
 }
 
 // stand runs a group of checks on a build that stands so far, until it is lost.
 func (w *relaxWalk) stand(b *constraints.Build, group []uint8, s standing) standing {
 	for _, i := range group {
-		c := w.checks[i]
-		if b.Drive != nil && !c.Lists(b.Drive) || !w.rejects[i].by(c.Test(b).Verdict) {
+		c := w.Checks[i]
+		if b.Drive != nil && !c.Lists(b.Drive) || !w.Rejects[i].By(c.Test(b).Verdict) {
 			continue
 		}
 		s = s.and(standing{true, w.easing[i]})
@@ -106,11 +102,6 @@ func (w *relaxWalk) stand(b *constraints.Build, group []uint8, s standing) stand
 		}
 	}
 	return s
-}
-
-// by reports whether a verdict rejects.
-func (r rejection) by(v constraints.Verdict) bool {
-	return v == constraints.Fail && r.fail || v == constraints.Undecided && r.undecided
 }
 
 // openings is what a walk found. Where enough builds are feasible anyway, the
@@ -122,28 +113,19 @@ type openings struct {
 
 // walk goes through every combination.
 func (w *relaxWalk) walk(ctx context.Context, o Options) (found openings, complete bool) {
-	p := w.problem
-	units := len(p.Motors) * len(p.Counts) * len(p.Batteries)
-	crew := make([]*relaxWorker, workers(o.Workers))
-	var next atomic.Int64
+	p := w.Problem
+	crew := walk.Crew(walk.Workers(o.Workers), func() *relaxWorker {
+		return &relaxWorker{relaxWalk: w, build: constraints.Build{Problem: p}, openings: openings{kept: make([]kept, len(w.sets))}}
+	})
+	each := uint64(len(p.Controllers) * len(p.Drives) * len(p.Wheels))
 	var done atomic.Uint64 // combinations
-	stop := report(&done, p.Combinations(), o.Progress)
-	var wg sync.WaitGroup
-	for i := range crew {
-		crew[i] = &relaxWorker{relaxWalk: w, openings: openings{kept: make([]kept, len(w.sets))}}
-		crew[i].build.Problem = p
-		wg.Go(func() {
-			for ctx.Err() == nil {
-				n := int(next.Add(1)) - 1
-				if n >= units {
-					return
-				}
-				crew[i].unit(ctx, n)
-				done.Add(uint64(len(p.Controllers) * len(p.Drives) * len(p.Wheels)))
-			}
-		})
-	}
-	wg.Wait()
+	stop := walk.Report(&done, p.Combinations(), o.Progress)
+	walk.Parallel(ctx, len(crew), walk.Units(p), func(worker int, units iter.Seq[int]) {
+		for n := range units {
+			crew[worker].unit(ctx, walk.Unit(p, n))
+			done.Add(each)
+		}
+	})
 	stop()
 	found = crew[0].openings
 	for _, other := range crew[1:] {
@@ -171,27 +153,24 @@ type relaxWorker struct {
 // relaxPair is the indices of a drive and a wheel.
 type relaxPair struct{ drive, wheel int32 }
 
-// unit goes through the n-th unit.
-func (w *relaxWorker) unit(ctx context.Context, n int) {
-	p, b := w.problem, &w.build
-	battery := n % len(p.Batteries)
-	count := n / len(p.Batteries) % len(p.Counts)
-	motor := n / (len(p.Batteries) * len(p.Counts))
-	b.Motor, b.Count, b.Wheel = p.Motors[motor], count, nil
+// unit goes through a motor, a number of motors and a battery.
+func (w *relaxWorker) unit(ctx context.Context, choices walk.Choices) {
+	p, b := w.Problem, &w.build
+	b.Motor, b.Count, b.Wheel = p.Motors[choices.Motor], choices.Count, nil
 	w.fits = w.fits[:0]
 	for _, drive := range p.Drives {
 		b.Drive = drive
-		w.fits = append(w.fits, w.stand(b, w.fit, standing{alive: w.all}))
+		w.fits = append(w.fits, w.stand(b, w.Fit, standing{alive: w.all}))
 	}
 	// A stretch of the drives at a time, so that few pairs are in memory.
-	size := max(1, stretchPairs/len(p.Wheels))
+	size := max(1, w.Sizes.StretchPairs/len(p.Wheels))
 	for from := 0; from < len(p.Drives); from += size {
 		w.pairs = w.pairs[:0]
 		for d := from; d < min(from+size, len(p.Drives)); d++ {
 			w.addPairs(int32(d))
 		}
-		for controller := range p.Controllers {
-			w.group(ctx, battery, controller, motor, count)
+		for choices.Controller = range p.Controllers {
+			w.group(ctx, choices)
 		}
 	}
 }
@@ -202,7 +181,7 @@ func (w *relaxWorker) addPairs(drive int32) {
 	if fit.lost() {
 		return
 	}
-	for wheel := range w.problem.Wheels {
+	for wheel := range w.Problem.Wheels {
 		if pair := (relaxPair{drive, int32(wheel)}); !fit.and(w.hubAt(pair.drive, pair.wheel)).lost() {
 			w.pairs = append(w.pairs, pair)
 		}
@@ -214,18 +193,17 @@ func (w *relaxWorker) addPairs(drive int32) {
 const lookUpEvery = 4096
 
 // group goes through the unit's pairs with one controller.
-func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, count int) {
+func (w *relaxWorker) group(ctx context.Context, choices walk.Choices) {
 	if ctx.Err() != nil {
 		return // a unit has as many groups as there are controllers
 	}
-	p, b := w.problem, &w.build
-	b.Drive, b.Wheel = nil, nil
-	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], count)
-	volts := w.stand(b, w.volts, standing{alive: w.all})
+	p, b := w.Problem, &w.build
+	choices.Electrify(b)
+	volts := w.stand(b, w.Volts, standing{alive: w.all})
 	if volts.lost() {
 		return
 	}
-	base := ordinal(p, battery, controller, motor, count)
+	base := choices.Number(p)
 	for i := range w.pairs {
 		if i%lookUpEvery == lookUpEvery-1 && ctx.Err() != nil {
 			return
@@ -236,11 +214,11 @@ func (w *relaxWorker) group(ctx context.Context, battery, controller, motor, cou
 			continue
 		}
 		b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
-		s = w.stand(b, w.joint, s)
+		s = w.stand(b, w.Joint, s)
 		if s.lost() {
 			continue
 		}
-		w.visit(b, base+uint64(pair.drive)*uint64(len(p.Wheels))+uint64(pair.wheel), s)
+		w.visit(b, base+walk.PairNumber(p, int(pair.drive), int(pair.wheel)), s)
 	}
 }
 
@@ -264,7 +242,7 @@ func (w *relaxWorker) visit(b *constraints.Build, id uint64, s standing) {
 		if values, ok := w.give(b, set, k.bound()); ok {
 			k.points = append(k.points, w.point(b, id, set, values))
 			if len(k.points) >= k.tidyAt {
-				k.tidy(w.problem.Brief, set, w.keep)
+				k.tidy(w.Problem.Brief, set, w.keep)
 			}
 		}
 	}
@@ -275,7 +253,7 @@ const slackEntries = 256
 
 // point is what the build takes of a set of concessions, which is values.
 func (w *relaxWalk) point(b *constraints.Build, id uint64, set []constraints.Concession, values [2]float64) point {
-	brief := w.problem.Brief
+	brief := w.Problem.Brief
 	return point{
 		cost:   costs(brief, set, values),
 		values: values,
@@ -304,7 +282,7 @@ func (w *relaxWalk) give(b *constraints.Build, set []constraints.Concession, mos
 	if !other || !w.passes(b, set, back, most) {
 		return values, ok
 	}
-	if brief := w.problem.Brief; !ok || costs(brief, set, back) < costs(brief, set, values) {
+	if brief := w.Problem.Brief; !ok || costs(brief, set, back) < costs(brief, set, values) {
 		return back, true
 	}
 	return values, true
@@ -328,7 +306,7 @@ func (w *relaxWalk) inTurn(b *constraints.Build, x, y *constraints.Concession, m
 // passes reports whether a build passes every check at values of a set of
 // concessions that cost no more than most.
 func (w *relaxWalk) passes(b *constraints.Build, set []constraints.Concession, values [2]float64, most float64) bool {
-	brief := w.problem.Brief
+	brief := w.Problem.Brief
 	return costs(brief, set, values) <= most && !b.Under(concede(brief, set, values)).Rejected(w.strict)
 }
 

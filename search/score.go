@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Criterion is one part of the score.
@@ -23,7 +24,7 @@ type Criterion struct {
 
 	// best is at least what Raw gives any build of a stretch of a lane; nil
 	// where only 1 is known to be. It is given the electrical half.
-	best func(b *constraints.Build, r *reach) float64
+	best func(b *constraints.Build, r *walk.Reach) float64
 }
 
 // The scales of the criteria. They are choices of this program: a full score
@@ -125,14 +126,18 @@ func Criteria() []Criterion {
 }
 
 // meshRaw is the mesh criterion before it is clamped.
-func meshRaw(b *constraints.Build) float64 {
-	if b.Drive.Gear != nil {
+func meshRaw(b *constraints.Build) float64 { return meshOf(b.Drive.Gear != nil, b.Drive.Mesh) }
+
+// meshOf is the mesh criterion of a gear drive, or of so many teeth in mesh; NaN
+// below 0.
+func meshOf(gear bool, mesh int) float64 {
+	switch {
+	case gear:
 		return 1
-	}
-	if b.Drive.Mesh < 0 {
+	case mesh < 0:
 		return math.NaN()
 	}
-	return float64(b.Drive.Mesh-meshNothing) / meshFullAbove
+	return float64(mesh-meshNothing) / meshFullAbove
 }
 
 // scorer is the criteria that apply to one problem, with their weights.

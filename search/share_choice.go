@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // choice is one way to fill the shared electrical slots: a number for the part
@@ -26,9 +27,9 @@ type rolling []*remainder
 type remainder struct {
 	whole, problem *constraints.Problem
 	drives, wheels []int32 // by index in problem, that in whole
-	plan           *plan
+	plan           *walk.Plan
 	// By motor and number: its class, and its place there.
-	groups []*groups
+	groups []*walk.Groups
 	places []int
 	held   int // pairs in lanes, and motors with their numbers
 }
@@ -156,18 +157,16 @@ func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *
 	for _, w := range wheels {
 		q.Wheels = append(q.Wheels, p.Wheels[w])
 	}
-	r := &remainder{whole: p, problem: &q, drives: drives, wheels: wheels, plan: newPlan(&q, strict)}
-	r.plan.uncounted = true
-	r.groups, r.places = make([]*groups, len(p.Motors)*len(p.Counts)), make([]int, len(p.Motors)*len(p.Counts))
+	r := &remainder{whole: p, problem: &q, drives: drives, wheels: wheels, plan: walk.NewPlan(&q, strict)}
+	r.plan.Uncounted = true
+	r.groups, r.places = make([]*walk.Groups, len(p.Motors)*len(p.Counts)), make([]int, len(p.Motors)*len(p.Counts))
 	r.held = len(r.groups)
-	hubs := r.plan.hubs()
-	for _, c := range r.plan.classes() {
-		g := r.plan.makeGroups(c, hubs)
-		if r.held += int(g.survivors); r.held > mostSharePairs {
+	for g := range r.plan.WholeGroups() {
+		if r.held += int(g.Survivors); r.held > mostSharePairs {
 			break // rollings tells
 		}
-		for place, m := range c.members {
-			i := int(m)*len(p.Counts) + c.count
+		for place, member := range g.Members() {
+			i := member.Motor*len(p.Counts) + member.Count
 			r.groups[i], r.places[i] = g, place
 		}
 	}
@@ -175,13 +174,14 @@ func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *
 }
 
 // group is the class of an electrical group, and its number there.
-func (r *remainder) group(e electrical) (g *groups, n int) {
+func (r *remainder) group(e electrical) (g *walk.Groups, n int) {
 	i := int(e.motor)*len(r.problem.Counts) + int(e.count)
-	return r.groups[i], (r.places[i]*len(r.problem.Batteries)+int(e.battery))*len(r.problem.Controllers) + int(e.controller)
+	return r.groups[i], walk.GroupAt(r.problem, r.places[i], int(e.battery), int(e.controller))
 }
 
 // id is the number in the whole problem of a combination of the remainder.
 func (r *remainder) id(id uint64) uint64 {
-	c, p := choicesOf(r.problem, id), r.whole
-	return ordinal(p, c.battery, c.controller, c.motor, c.count) + uint64(r.drives[c.drive])*uint64(len(p.Wheels)) + uint64(r.wheels[c.wheel])
+	c := walk.ChoicesOf(r.problem, id)
+	c.Drive, c.Wheel = int(r.drives[c.Drive]), int(r.wheels[c.Wheel])
+	return c.Number(r.whole)
 }

@@ -9,6 +9,7 @@ import (
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // level is a set's place in the ranking before its price: the number that it
@@ -92,12 +93,12 @@ type bounded struct {
 // search finds the best sets.
 func (s *shareSearch) search(ctx context.Context) {
 	all := s.combinations()
-	defer report(&s.done, all, s.options.Progress)()
-	n := workers(s.options.Workers)
+	defer walk.Report(&s.done, all, s.options.Progress)()
+	n := walk.Workers(s.options.Workers)
 	if len(s.rollings) == 1 {
 		r := s.rollings[0]
 		list := s.bounds(ctx, r, n)
-		each(ctx, n, len(list), func(i int) {
+		walk.Each(ctx, n, len(list), func(i int) {
 			s.try(ctx, r, &list[i])
 			s.done.Add(uint64(all / 2 / float64(len(list))))
 		})
@@ -107,7 +108,7 @@ func (s *shareSearch) search(ctx context.Context) {
 	// choices: the best choice of each says in which order to take them.
 	bests := make([]level, len(s.rollings))
 	order := make([]int, len(s.rollings))
-	each(ctx, n, len(s.rollings), func(i int) {
+	walk.Each(ctx, n, len(s.rollings), func(i int) {
 		bests[i], order[i] = level{math.MinInt64, math.MinInt64}, i
 		if list := s.bounds(ctx, s.rollings[i], 1); len(list) > 0 {
 			bests[i] = list[0].level
@@ -115,7 +116,7 @@ func (s *shareSearch) search(ctx context.Context) {
 		s.done.Add(uint64(all / 4 / float64(len(order))))
 	})
 	slices.SortFunc(order, func(a, b int) int { return bests[b].compare(bests[a]) })
-	each(ctx, n, len(order), func(i int) {
+	walk.Each(ctx, n, len(order), func(i int) {
 		r := order[i]
 		if bests[r].first != math.MinInt64 && !s.below(bests[r]) {
 			list := s.bounds(ctx, s.rollings[r], 1)
@@ -136,31 +137,12 @@ func (s *shareSearch) combinations() float64 {
 	return all
 }
 
-// each does something for every number below n, in order, on some workers,
-// until ctx ends.
-func each(ctx context.Context, workers, n int, do func(i int)) {
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for range min(workers, n) {
-		wg.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= n {
-					return
-				}
-				do(i)
-			}
-		})
-	}
-	wg.Wait()
-}
-
 // bounds lists the choices that may have a set, those with the highest bounds
 // first.
 func (s *shareSearch) bounds(ctx context.Context, r rolling, workers int) []bounded {
 	list := make([]bounded, len(s.choices))
 	const block = 64
-	each(ctx, workers, (len(list)+block-1)/block, func(i int) {
+	walk.Each(ctx, workers, (len(list)+block-1)/block, func(i int) {
 		builds := make([]*constraints.Build, len(r))
 		for p, rest := range r {
 			builds[p] = &constraints.Build{Problem: rest.problem}
@@ -192,12 +174,12 @@ func (s *shareSearch) bounds(ctx context.Context, r rolling, workers int) []boun
 // no pair of drive and wheel fits it.
 func (s *shareSearch) bound(b *constraints.Build, rest *remainder, problem int, e electrical) int64 {
 	g, _ := rest.group(e)
-	if len(g.lanes) == 0 {
+	if g.Survivors == 0 {
 		return math.MinInt64
 	}
 	p := rest.problem
 	b.Electrify(p.Batteries[e.battery], p.Controllers[e.controller], p.Motors[e.motor], int(e.count))
-	return micro(s.scorers[problem].bound(b, &g.ends))
+	return s.scorers[problem].microBound(b, &g.Ends)
 }
 
 // try looks for the sets of a choice, unless it can have none that counts.
@@ -244,15 +226,13 @@ func (s *shareSearch) builds(ctx context.Context, rest *remainder, problem int, 
 	}
 	slices.SortStableFunc(list, func(a, b member) int { return cmp.Compare(b.bound, a.bound) })
 	v := &shareVisitor{shareSearch: s, rest: rest, problem: problem, others: others, list: contenders{n: s.options.Top}}
-	t := Tally{Rejected: make([]uint64, len(rest.plan.checks))}
-	w := newWorker(ctx, rest.plan, nil, v, &t)
+	w := walk.NewWorker(ctx, rest.plan, v)
 	for _, m := range list {
 		if v.lost(m.bound) || ctx.Err() != nil {
 			break // so are all that follow
 		}
 		g, n := rest.group(m.electrical)
-		w.groups = g
-		w.group(n)
+		w.Group(g, n)
 	}
 	v.list.prune()
 	return v.list.entries
@@ -272,7 +252,7 @@ func (v *shareVisitor) lost(score int64) bool {
 	return score < v.list.least() || v.below(v.among(v.others, v.problem, score))
 }
 
-func (v *shareVisitor) visit(b *constraints.Build, id uint64) {
+func (v *shareVisitor) Visit(b *constraints.Build, id uint64) {
 	if e := newEntry(v.scorers[v.problem], b, id); !v.lost(e.score) {
 		e.id = v.rest.id(id)
 		v.list.add(e)
@@ -282,8 +262,8 @@ func (v *shareVisitor) visit(b *constraints.Build, id uint64) {
 	}
 }
 
-func (v *shareVisitor) passes(b *constraints.Build, r *reach) bool {
-	return v.lost(micro(v.scorers[v.problem].bound(b, r)))
+func (v *shareVisitor) Passes(b *constraints.Build, r *walk.Reach) bool {
+	return v.lost(v.scorers[v.problem].microBound(b, r))
 }
 
 // contenders are the best n builds and all that tie with the last.
@@ -323,10 +303,6 @@ func (c *contenders) prune() {
 // count counts what becomes of a problem's combinations by itself.
 func (s *shareSearch) count(ctx context.Context, problem int) Tally {
 	p := s.problems[problem]
-	visitors := make([]visitor, workers(s.options.Workers))
-	for i := range visitors {
-		visitors[i] = blind{}
-	}
 	var progress func(done, total float64)
 	if show := s.options.Progress; show != nil {
 		all, before := s.combinations(), s.combinations()/2
@@ -335,12 +311,6 @@ func (s *shareSearch) count(ctx context.Context, problem int) Tally {
 		}
 		progress = func(done, _ float64) { show(before+done, all) }
 	}
-	t, _ := walk(ctx, newPlan(p, s.options.Strict), visitors, progress)
+	t, _ := walk.Count(ctx, walk.NewPlan(p, s.options.Strict), s.options.Workers, progress)
 	return t
 }
-
-// blind is a visitor for counts alone.
-type blind struct{}
-
-func (blind) visit(*constraints.Build, uint64)       {}
-func (blind) passes(*constraints.Build, *reach) bool { return true }

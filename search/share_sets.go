@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // places name a set: a choice, and for each problem the position in the list
@@ -112,7 +113,7 @@ func (s *shareSearch) rank(p places, lines []map[int][]constraints.Line) ranked 
 		id := p.lists[i][at].id
 		r.ids = append(r.ids, id)
 		if lines[i][at] == nil {
-			lines[i][at] = assemble(s.problems[i], id).Lines()
+			lines[i][at] = walk.Assemble(s.problems[i], id).Lines()
 		}
 		all[i] = lines[i][at]
 	}
@@ -125,7 +126,7 @@ func (s *shareSearch) set(rank int, r ranked) Set {
 	out := Set{Rank: rank, Worst: math.Inf(1)}
 	var lines [][]constraints.Line
 	for i, id := range r.ids {
-		scored := s.scorers[i].scored(assemble(s.problems[i], id))
+		scored := s.scorers[i].scored(walk.Assemble(s.problems[i], id))
 		out.Builds = append(out.Builds, scored)
 		out.Mean += scored.Score
 		out.Worst = math.Min(out.Worst, scored.Score)

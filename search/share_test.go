@@ -17,6 +17,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // randomProblems puts several random briefs to one random catalog; nil where
@@ -75,7 +76,7 @@ func plainSets(problems []*constraints.Problem, lists [][]entry, slots []constra
 	for i, p := range problems {
 		byChoice[i] = map[string][]entry{}
 		for _, e := range lists[i] {
-			b := assemble(p, e.id)
+			b := walk.Assemble(p, e.id)
 			builds[uint64(i)<<60|e.id] = b
 			byChoice[i][key(b)] = append(byChoice[i][key(b)], e)
 		}
@@ -214,7 +215,7 @@ func namesOfPlain(problems []*constraints.Problem, sets []plainSet) []string {
 	for _, s := range sets {
 		text := fmt.Sprintf("%d %d", s.Worst, s.Price)
 		for i, id := range s.IDs {
-			text += " | " + nameOf(assemble(problems[i], id))
+			text += " | " + nameOf(walk.Assemble(problems[i], id))
 		}
 		out = append(out, text)
 	}

@@ -8,6 +8,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Candidate is what one part of a slot opens.
@@ -79,8 +80,8 @@ func newSurveyor(s *scorer, figures []constraints.Figure) *surveyor {
 	return v
 }
 
-func (v *surveyor) visit(b *constraints.Build, id uint64) {
-	v.top.visit(b, id)
+func (v *surveyor) Visit(b *constraints.Build, id uint64) {
+	v.top.Visit(b, id)
 	for i, f := range v.figures {
 		v.best[i] = better(f, v.best[i], f.Value(b))
 	}
@@ -109,20 +110,15 @@ func better(f constraints.Figure, a, b float64) float64 {
 
 // survey searches a problem for what a candidate opens, scored as s scores.
 func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []constraints.Figure, o Options) (Candidate, bool) {
-	n := workers(o.Workers)
-	visitors, surveyors := make([]visitor, n), make([]*surveyor, n)
-	for i := range n {
-		surveyors[i] = newSurveyor(s, figures)
-		visitors[i] = surveyors[i]
-	}
-	t, complete := walk(ctx, newPlan(p, o.Strict), visitors, nil)
+	surveyors := walk.Crew(walk.Workers(o.Workers), func() *surveyor { return newSurveyor(s, figures) })
+	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), surveyors, nil)
 	all := surveyors[0]
 	for _, v := range surveyors[1:] {
 		all.merge(v)
 	}
 	c := Candidate{Tally: t, Figures: all.best, Reduction: all.spans[0], Wheel: all.spans[1], Volts: all.spans[2]}
 	if ranked := best(all.entries, 1); len(ranked) > 0 {
-		scored := s.scored(assemble(p, ranked[0].id))
+		scored := s.scored(walk.Assemble(p, ranked[0].id))
 		c.Best = &scored
 	} else {
 		for i, count := range t.Rejected {

@@ -154,7 +154,7 @@ func TestShortlistIsPlain(t *testing.T) {
 				noneA, scoreA, priceA, furthestA := rank(a)
 				noneB, scoreB, priceB, furthestB := rank(b)
 				if noneA != noneB {
-					return int(bit(noneA)) - int(bit(noneB))
+					return worksFirst(noneB, noneA)
 				}
 				return cmp.Or(cmp.Compare(scoreB, scoreA), cmp.Compare(priceA, priceB), cmp.Compare(furthestB, furthestA), cmp.Compare(a.ID, b.ID))
 			})
@@ -169,7 +169,7 @@ func TestShortlistIsPlain(t *testing.T) {
 				t.Fatalf("seed %d: shortlist of %s differs (-plain +fast):\n%s", seed, slot, d)
 			}
 			for i := range got {
-				sum.add(&got[i].Tally)
+				sum.Add(&got[i].Tally)
 			}
 			if d := gocmp.Diff(whole, sum); d != "" {
 				t.Fatalf("seed %d: the parts of %s do not add up to the whole (-want +got):\n%s", seed, slot, d)

@@ -9,6 +9,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Stability says how firmly the first build stands first.
@@ -54,21 +55,20 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 		return nil, false, tooMany
 	}
 	scorer := r.scorer
-	winner := scorer.vector(assemble(r.Problem, r.ranked[0].id))
+	winner := scorer.vector(walk.Assemble(r.Problem, r.ranked[0].id))
 	leaders := make([][]float64, min(first, r.Len()))
 	for i := range leaders {
-		leaders[i] = scorer.vector(assemble(r.Problem, r.ranked[i].id))
+		leaders[i] = scorer.vector(walk.Assemble(r.Problem, r.ranked[i].id))
 	}
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	room, seen := newRation(0, cancel), newRation(MostCompared, cancel)
-	visitors, found := make([]visitor, workers(o.Workers)), make([]*rivals, workers(o.Workers))
-	for i := range visitors {
-		found[i] = newRivals(scorer, winner, leaders)
-		found[i].room, found[i].seen = room, seen
-		visitors[i] = found[i]
-	}
-	_, complete = walk(ctx, newPlan(r.Problem, o.Strict), visitors, o.Progress)
+	found := walk.Crew(walk.Workers(o.Workers), func() *rivals {
+		v := newRivals(scorer, winner, leaders)
+		v.room, v.seen = room, seen
+		return v
+	})
+	_, complete = walk.All(ctx, walk.NewPlan(r.Problem, o.Strict), found, o.Progress)
 	all := found[0]
 	for _, other := range found[1:] {
 		all.merge(other)
@@ -126,7 +126,7 @@ func newRivals(s *scorer, winner []float64, leaders [][]float64) *rivals {
 	return &rivals{scorer: s, winner: winner, leaders: leaders, low: make([]crossing, n), high: make([]crossing, n), pruneAt: fewRivals * n, few: fewRivals}
 }
 
-func (v *rivals) visit(b *constraints.Build, id uint64) {
+func (v *rivals) Visit(b *constraints.Build, id uint64) {
 	if !v.seen.take() {
 		return
 	}
@@ -211,10 +211,10 @@ func (v *rivals) prune() {
 func (v *rivals) weightRange(p *constraints.Problem, j int) WeightRange {
 	w := WeightRange{Criterion: v.scorer.criteria[j], Weight: v.scorer.weights[j], Low: 0, High: math.Inf(1)}
 	if c := v.low[j]; c.found {
-		w.Low, w.Below = c.weight, assemble(p, c.place.id)
+		w.Low, w.Below = c.weight, walk.Assemble(p, c.place.id)
 	}
 	if c := v.high[j]; c.found {
-		w.High, w.Above = c.weight, assemble(p, c.place.id)
+		w.High, w.Above = c.weight, walk.Assemble(p, c.place.id)
 	}
 	return w
 }

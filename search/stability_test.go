@@ -13,6 +13,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // reweighted is the problem of the same brief with one weight set anew.
@@ -33,7 +34,7 @@ func reweighted(t *testing.T, p *constraints.Problem, criterion string, weight f
 func scoresUnder(q *constraints.Problem, ids []uint64) map[uint64]float64 {
 	out := map[uint64]float64{}
 	for _, id := range ids {
-		out[id] = ScoreBuild(assemble(q, id)).Score
+		out[id] = ScoreBuild(walk.Assemble(q, id)).Score
 	}
 	return out
 }
@@ -67,7 +68,7 @@ func TestWeightRanges(t *testing.T) {
 			ids = append(ids, e.id)
 		}
 		number := func(b *constraints.Build) uint64 {
-			i := slices.IndexFunc(ids, func(id uint64) bool { return same(assemble(p, id), b) })
+			i := slices.IndexFunc(ids, func(id uint64) bool { return same(walk.Assemble(p, id), b) })
 			if i < 0 {
 				t.Fatalf("seed %d: a build that is not feasible takes over", seed)
 			}
@@ -209,7 +210,7 @@ func plainWins(p *constraints.Problem, entries []entry, first, draws int, seed u
 	var vectors [][]float64
 	for _, e := range entries {
 		var v []float64
-		for _, c := range ScoreBuild(assemble(p, e.id)).Scores {
+		for _, c := range ScoreBuild(walk.Assemble(p, e.id)).Scores {
 			v = append(v, c.Score)
 		}
 		vectors = append(vectors, v)
@@ -254,14 +255,14 @@ func TestWinsOfPrunedRivals(t *testing.T) {
 			continue
 		}
 		s := newScorer(p)
-		leaders := [][]float64{s.vector(assemble(p, entries[0].id)), s.vector(assemble(p, entries[1].id))}
+		leaders := [][]float64{s.vector(walk.Assemble(p, entries[0].id)), s.vector(walk.Assemble(p, entries[1].id))}
 		var parts [2]*rivals
 		for i := range parts {
 			parts[i] = newRivals(s, leaders[0], leaders)
 			parts[i].few, parts[i].pruneAt = 2, 2*len(leaders[0])
 		}
 		for i, e := range entries {
-			parts[i%2].visit(assemble(p, e.id), e.id)
+			parts[i%2].Visit(walk.Assemble(p, e.id), e.id)
 		}
 		if before := len(entries) * len(leaders[0]); len(parts[0].open)+len(parts[1].open) < before/2 {
 			pruned++

@@ -5,6 +5,7 @@ import (
 	"fmt"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // streamer is a visitor that hands each feasible build on, scored, until an
@@ -17,7 +18,7 @@ type streamer struct {
 	err    error
 }
 
-func (s *streamer) visit(b *constraints.Build, _ uint64) {
+func (s *streamer) Visit(b *constraints.Build, _ uint64) {
 	if s.err != nil {
 		return
 	}
@@ -39,14 +40,14 @@ func Stream(ctx context.Context, p *constraints.Problem, o Options, emit func(Sc
 	ctx, cancel := context.WithCancel(ctx)
 	defer cancel()
 	s := &streamer{scorer: newScorer(p), emit: emit, cancel: cancel}
-	t, complete := walk(ctx, newPlan(p, o.Strict), []visitor{s}, o.Progress)
+	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), []*streamer{s}, o.Progress)
 	return &Result{Tally: t, Problem: p, Complete: complete, scorer: s.scorer}, s.err
 }
 
 // teller is a visitor that tells of each feasible build.
 type teller func(b *constraints.Build)
 
-func (t teller) visit(b *constraints.Build, _ uint64) { t(b) }
+func (t teller) Visit(b *constraints.Build, _ uint64) { t(b) }
 
 // Each hands every feasible build to tell, in the order of Stream, but without
 // its scores, which take longer than the rest. A build is valid during the call
@@ -56,17 +57,13 @@ func Each(ctx context.Context, p *constraints.Problem, o Options, most uint64, t
 	if err := Numberable(p); err != nil {
 		return nil, err
 	}
-	pl := newPlan(p, o.Strict)
-	counters := make([]visitor, workers(o.Workers))
-	for i := range counters {
-		counters[i] = blind{}
-	}
-	t, complete := walk(ctx, pl, counters, nil)
+	pl := walk.NewPlan(p, o.Strict)
+	t, complete := walk.Count(ctx, pl, o.Workers, nil)
 	switch {
 	case t.Feasible > most:
 		return nil, &TooManyError{fmt.Sprintf("%d builds are feasible, more than are looked at one by one, %d", t.Feasible, most)}
 	case complete:
-		t, complete = walk(ctx, pl, []visitor{teller(tell)}, o.Progress)
+		t, complete = walk.All(ctx, pl, []teller{tell}, o.Progress)
 	}
 	return &Result{Tally: t, Problem: p, Complete: complete}, nil
 }

@@ -7,6 +7,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Swap is one way to fill the freed slots of a build.
@@ -32,7 +33,7 @@ func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build,
 	if err != nil {
 		return nil, nil, err
 	}
-	r.ranked = slices.DeleteFunc(r.ranked, func(e entry) bool { return same(assemble(p, e.id), base) })
+	r.ranked = slices.DeleteFunc(r.ranked, func(e entry) bool { return same(walk.Assemble(p, e.id), base) })
 	if o.Top > 0 && len(r.ranked) > o.Top {
 		r.ranked = r.ranked[:o.Top]
 	}
@@ -62,12 +63,12 @@ func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.
 		id     uint64
 	}
 	var all []broken
-	pl := newPlan(p, o.Strict)
+	pl := walk.NewPlan(p, o.Strict)
 	for id := range uint64(p.Combinations()) {
 		if ctx.Err() != nil {
 			return nil, 0, ctx.Err()
 		}
-		b := assemble(p, id)
+		b := walk.Assemble(p, id)
 		if same(b, base) {
 			continue
 		}
@@ -75,7 +76,7 @@ func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.
 		for _, r := range b.Results() {
 			if r.Rejects(o.Strict) {
 				x.breaks++
-				x.miss = x.miss.and(pl.rejects[slices.Index(pl.checks, r.Check)].miss(r.Check, r.Outcome))
+				x.miss = x.miss.and(missOf(pl.Rejects[slices.Index(pl.Checks, r.Check)], r.Check, r.Outcome))
 			}
 		}
 		if x.breaks > 0 {
@@ -94,7 +95,7 @@ func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.
 	}
 	s := newScorer(base.Problem)
 	for _, x := range all {
-		b := assemble(p, x.id)
+		b := walk.Assemble(p, x.id)
 		swap := Swap{Scored: s.scored(b), Change: base.ChangeTo(b)}
 		for _, r := range b.Results() {
 			if r.Rejects(o.Strict) {

@@ -15,6 +15,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // slotParts lists the ids of a catalog's parts for each slot.
@@ -610,7 +611,7 @@ sold_in = 1
 // TestTooManySwaps: what is too much to look at one by one is refused.
 func TestTooManySwaps(t *testing.T) {
 	p := marketProblem(t, markets[0], randcat.StreetBrief)
-	file := assemble(p, 0).File()
+	file := walk.Assemble(p, 0).File()
 	freed := []constraints.Slot{constraints.SlotBattery, constraints.SlotMotor, constraints.SlotController, constraints.SlotWheel}
 	q, base, err := constraints.Free(p.Catalog, p.Brief, file, append(freed, constraints.DriveSlots()...))
 	if err != nil {

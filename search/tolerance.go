@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/mat"
 	"gonum.org/v1/gonum/spatial/r1"
@@ -14,6 +15,7 @@ import (
 	"gonum.org/v1/gonum/stat/samplemv"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Robustness is what becomes of a build when parts and riders stray within the
@@ -120,6 +122,23 @@ func Robust(ctx context.Context, b *constraints.Build, draws int, seed uint64, s
 		out.Figures = append(out.Figures, spread(f, values[i], draws))
 	}
 	return out
+}
+
+// heldDraws is how many draws are held at once, each of some hundred bytes.
+const heldDraws = 4 * MostDraws
+
+// RobustEach varies several builds as Robust does one. Those that ctx leaves no
+// time for have 0 draws.
+func RobustEach(ctx context.Context, builds []*constraints.Build, draws int, seed uint64, o Options) []Robustness {
+	draws = min(max(draws, 1), MostDraws)
+	found := make([]Robustness, len(builds))
+	var done atomic.Uint64 // builds
+	defer walk.Report(&done, float64(len(builds)), o.Progress)()
+	walk.Each(ctx, min(walk.Workers(o.Workers), heldDraws/draws), len(builds), func(i int) {
+		found[i] = Robust(ctx, builds[i], draws, seed, o.Strict)
+		done.Add(1)
+	})
+	return found
 }
 
 // numeric leaves out the figures that are words.

@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"fmt"
 	"math"
 	"math/rand/v2"
@@ -12,6 +13,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // TestVariationsAreStratified: of n draws, one lies in each n-th of the range
@@ -194,11 +196,11 @@ func TestRobustIsTheShareOfSpecimens(t *testing.T) {
 			p := textProblem(t, specimenCatalog(kv, resistance, efficiency, diameter, rolling), specimenBrief(mass, drag))
 			p.Brief.Vary = test.vary
 			const seed = 12
-			got := Robust(t.Context(), assemble(p, 0), draws, seed, false)
+			got := Robust(t.Context(), walk.Assemble(p, 0), draws, seed, false)
 			share, passes := 0.0, map[string]float64{}
 			values := map[string][]float64{}
 			for v := range variations(test.vary, draws, rand.NewPCG(seed, 0)) {
-				b := assemble(textProblem(t, first(test.again(v)), second(test.again(v))), 0)
+				b := walk.Assemble(textProblem(t, first(test.again(v)), second(test.again(v))), 0)
 				if !b.Rejected(false) {
 					share += 1.0 / draws
 				}
@@ -251,7 +253,7 @@ func second(_, b string) string { return b }
 // TestRobustIsReproducible: one seed, one answer; another, another.
 func TestRobustIsReproducible(t *testing.T) {
 	p := textProblem(t, specimenCatalog(160, 90, 0.94, 100, 0.02), specimenBrief(80, 0.55))
-	b := assemble(p, 0)
+	b := walk.Assemble(p, 0)
 	alike := cmp.Options{
 		cmpopts.IgnoreFields(CheckShare{}, "Check"), cmpopts.IgnoreFields(FigureSpread{}, "Figure"), cmpopts.EquateNaNs(),
 	}
@@ -269,7 +271,7 @@ func TestRobustIsReproducible(t *testing.T) {
 // TestVariedStaysPhysical: no rider without mass, no efficiency above 1.
 func TestVariedStaysPhysical(t *testing.T) {
 	p := textProblem(t, specimenCatalog(160, 90, 0.94, 100, 0.02), specimenBrief(10, 0.55))
-	b := assemble(p, 0)
+	b := walk.Assemble(p, 0)
 	light := b.Varied(constraints.Variation{Mass: -50, Efficiency: +0.2})
 	if got := light.TotalMass() - light.Mass().Known; math.Abs(got-1) > 1e-12 {
 		t.Errorf("the rider weighs %v kg", got)
@@ -277,11 +279,35 @@ func TestVariedStaysPhysical(t *testing.T) {
 	if light.Drive.Efficiency != 1 || b.Varied(constraints.Variation{Efficiency: -2}).Drive.Efficiency != 0.05 {
 		t.Errorf("efficiency %v and %v", light.Drive.Efficiency, b.Varied(constraints.Variation{Efficiency: -2}).Drive.Efficiency)
 	}
-	poor := assemble(textProblem(t, specimenCatalog(160, 90, 0.03, 100, 0.02), specimenBrief(80, 0.55)), 0)
+	poor := walk.Assemble(textProblem(t, specimenCatalog(160, 90, 0.03, 100, 0.02), specimenBrief(80, 0.55)), 0)
 	if got := poor.Varied(constraints.Variation{}).Drive.Efficiency; got != 0.03 {
 		t.Errorf("without variation, an efficiency of 0.03 is %v", got)
 	}
 	if b.Drive.Efficiency != 0.94 || p.Brief.Rider.Mass != 10 {
 		t.Error("a variation changes the build that it varies")
+	}
+}
+
+// TestRobustEachIsRobust: several builds are varied as each by itself, with any
+// number of workers; what there is no time for is left out.
+func TestRobustEachIsRobust(t *testing.T) {
+	p := textProblem(t, specimenCatalog(190, 50, 0.97, 97, 0.02), specimenBrief(80, 0.6))
+	p.Brief.Vary.Mass = 0.1
+	b := walk.Assemble(p, 0)
+	alike := cmp.Options{
+		cmpopts.IgnoreFields(CheckShare{}, "Check"), cmpopts.IgnoreFields(FigureSpread{}, "Figure"), cmpopts.EquateNaNs(),
+	}
+	want := Robust(t.Context(), b, 100, 7, false)
+	for _, workers := range []int{1, 3} {
+		done := 0.0
+		got := RobustEach(t.Context(), []*constraints.Build{b, b, b, b}, 100, 7, Options{Workers: workers, Progress: func(n, _ float64) { done = n }})
+		if d := cmp.Diff([]Robustness{want, want, want, want}, got, alike); d != "" || done != 4 {
+			t.Errorf("%d workers, %g done (-alone +together):\n%s", workers, done, d)
+		}
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	if got := RobustEach(ctx, []*constraints.Build{b}, 100, 7, Options{}); len(got) != 1 || got[0].Draws != 0 {
+		t.Errorf("no time: %+v", got)
 	}
 }

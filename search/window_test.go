@@ -6,6 +6,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // TestWindowsAgreeWithChecks: on every build of random problems, a window
@@ -39,8 +40,8 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 				}
 				verdict := c.Test(b).Verdict
 				if c.Window != nil && c.Scope(p)&constraints.OnWheel != 0 {
-					inner := c.Window(half, b.Lane(), 1+slack)
-					outer := c.Window(half, b.Lane(), 1-slack)
+					inner := c.Window(half, b.Lane(), 1+walk.Slack)
+					outer := c.Window(half, b.Lane(), 1-walk.Slack)
 					if inner.Low <= x && x <= inner.High && verdict != inner.Inside {
 						t.Fatalf("seed %d build %d: %s is %v in a window %+v that says %v", seed, id, c.Name, verdict, inner, inner.Inside)
 					}
@@ -54,7 +55,7 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 					r := c.Adds.Rolling(rest)
 					want := r.Within
 					sum, limit := value+r.Value, c.Adds.Limit(p)
-					if math.Abs(sum-limit) <= slack*(math.Abs(value)+math.Abs(limit)+1) {
+					if math.Abs(sum-limit) <= walk.Slack*(math.Abs(value)+math.Abs(limit)+1) {
 						continue
 					}
 					if sum > limit {

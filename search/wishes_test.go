@@ -13,6 +13,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
+	"gearsearch/search/internal/walk"
 )
 
 // droppings make the brief without a wish, by its key: as one would write it.
@@ -121,16 +122,16 @@ func TestWishLanesEqualLoops(t *testing.T) {
 	for _, brief := range []string{randcat.PlainStreetBrief, randcat.StreetBrief} {
 		p := marketProblem(t, m, brief)
 		count := func(least int) []uint64 {
-			w := newWishPlan(p, p.Wishes(), false)
-			w.laneLeast = least
-			counts, complete := w.walk(t.Context(), Options{})
+			w := walk.NewWaived(p, p.Wishes(), false)
+			w.Sizes.LaneLeast = least
+			counts, complete := w.Count(t.Context(), 0, nil)
 			if !complete {
 				t.Fatal("not complete")
 			}
 			return counts
 		}
 		want := count(math.MaxInt)
-		if d := cmp.Diff(want, count(laneLeast)); d != "" {
+		if d := cmp.Diff(want, count(walk.NewPlan(p, false).Sizes.LaneLeast)); d != "" {
 			t.Errorf("counts differ from the loops (-loops +lanes):\n%s", d)
 		}
 		if want[0] == 0 || slices.Max(want) == want[0] {
@@ -177,8 +178,8 @@ mass_kg = 20
 	if d := cmp.Diff(want, got); d != "" {
 		t.Errorf("wishes are not the concessions (-concessions +wishes):\n%s", d)
 	}
-	if len(got) != len(droppings) || len(got) > mostWishes {
-		t.Errorf("%d wishes, %d tested, and room for %d", len(got), len(droppings), mostWishes)
+	if len(got) != len(droppings) || len(got) > walk.MostWaived {
+		t.Errorf("%d wishes, %d tested, and room for %d", len(got), len(droppings), walk.MostWaived)
 	}
 }
 

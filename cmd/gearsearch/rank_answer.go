@@ -5,10 +5,7 @@ import (
 	"io"
 	"iter"
 	"math/rand/v2"
-	"runtime"
 	"slices"
-	"sync"
-	"sync/atomic"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/constraints"
@@ -50,7 +47,7 @@ func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total
 		}
 	}
 	if r.tolerance {
-		r.vary(ctx, progress)
+		r.vary(ctx, o)
 		if r.robust && !r.shortened {
 			slices.SortStableFunc(r.listed, func(a, b search.Scored) int {
 				switch x, y := r.varied[a.Rank].Share, r.varied[b.Rank].Share; {
@@ -66,32 +63,13 @@ func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total
 	return nil
 }
 
-// heldDraws is how many draws are held at once, each of some hundred bytes.
-const heldDraws = 4 * search.MostDraws
-
 // vary varies the ranked builds, on all processors.
-func (r *rankAnswer) vary(ctx context.Context, progress func(done, total float64)) {
-	found := make([]search.Robustness, len(r.listed))
-	var next, done atomic.Int64
-	var wg sync.WaitGroup
-	var mu sync.Mutex
-	for range min(runtime.GOMAXPROCS(0), heldDraws/r.draws) {
-		wg.Go(func() {
-			for ctx.Err() == nil {
-				i := int(next.Add(1)) - 1
-				if i >= len(found) {
-					return
-				}
-				found[i] = search.Robust(ctx, r.listed[i].Build, r.draws, seed, r.question.strict)
-				if n := done.Add(1); progress != nil {
-					mu.Lock()
-					progress(float64(n), float64(len(found)))
-					mu.Unlock()
-				}
-			}
-		})
+func (r *rankAnswer) vary(ctx context.Context, o search.Options) {
+	builds := make([]*constraints.Build, len(r.listed))
+	for i, s := range r.listed {
+		builds[i] = s.Build
 	}
-	wg.Wait()
+	found := search.RobustEach(ctx, builds, r.draws, seed, o)
 	r.varied = map[int]search.Robustness{}
 	for i, x := range found {
 		if x.Draws > 0 {

@@ -1,4 +1,4 @@
-package search
+package walk
 
 import (
 	"math"
@@ -6,11 +6,11 @@ import (
 	"gearsearch/constraints"
 )
 
-// slack is by how much, relative to what is asked for, a window or a sum is
+// Slack is by how much, relative to what is asked for, a window or a sum is
 // held to be unsure: far more than rounding and the tolerance of comparisons
 // amount to, and little enough that few pairs are in between. The exact test
 // decides those.
-const slack = 1e-5
+const Slack = 1e-5
 
 // zone is where on a lane a check with a window is decided: outside [o0, o1)
 // one way, inside [i0, i1) another, and in between not.
@@ -32,9 +32,9 @@ const (
 )
 
 // effect is what a verdict of a check does.
-func (r rejection) effect(v constraints.Verdict) effect {
+func (r Rejection) effect(v constraints.Verdict) effect {
 	switch {
-	case v == constraints.Fail && r.fail, v == constraints.Undecided && r.undecided:
+	case v == constraints.Fail && r.Fail, v == constraints.Undecided && r.Undecided:
 		return rejects
 	case v == constraints.Undecided:
 		return clouds
@@ -54,17 +54,17 @@ func (z *zone) at(i int) effect {
 }
 
 // zone puts a check's window on a lane.
-func (w *worker) zone(l *lane, index uint8) zone {
-	window := w.checks[index].Window
-	outer := window(&w.build, l.light, 1-slack)
-	inner := window(&w.build, l.heavy, 1+slack)
-	z := zone{index: index, inside: w.rejects[index].effect(outer.Inside), outside: w.rejects[index].effect(outer.Outside)}
+func (w *Worker) zone(l *lane, index uint8) zone {
+	window := w.Checks[index].Window
+	outer := window(&w.build, l.light, 1-Slack)
+	inner := window(&w.build, l.heavy, 1+Slack)
+	z := zone{index: index, inside: w.Rejects[index].effect(outer.Inside), outside: w.Rejects[index].effect(outer.Outside)}
 	if z.inside == z.outside { // nothing to tell apart
 		z.o1, z.i1 = len(l.turns), len(l.turns)
 		return z
 	}
-	z.o0, z.o1 = span(l.turns, outer.Low*(1-slack), outer.High*(1+slack))
-	z.i0, z.i1 = span(l.turns, inner.Low*(1+slack), inner.High*(1-slack))
+	z.o0, z.o1 = span(l.turns, outer.Low*(1-Slack), outer.High*(1+Slack))
+	z.i0, z.i1 = span(l.turns, inner.Low*(1+Slack), inner.High*(1-Slack))
 	if z.i0 >= z.i1 {
 		z.i0, z.i1 = z.o1, z.o1
 	}
@@ -130,12 +130,12 @@ type mixed struct {
 
 // lane counts what becomes of a lane's pairs with the worker's electrical
 // group, and visits those that nothing rejects.
-func (w *worker) lane(l *lane) {
+func (w *Worker) lane(l *lane) {
 	n := len(l.pairs)
-	if w.uncounted && w.passesOver(l, 0, n) {
+	if w.Uncounted && w.passesOver(l, 0, n) {
 		return
 	}
-	if l.exact || w.exact || n < w.laneLeast {
+	if l.exact || w.exact || n < w.Sizes.LaneLeast {
 		w.test1by1(l, 0, n)
 		return
 	}
@@ -174,11 +174,11 @@ func (w *worker) lane(l *lane) {
 // limits: the first check whose sum every pair passes the limit of, or none,
 // whether every pair is undecided for it, and the sums that not all pairs are
 // on one side of.
-func (w *worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
+func (w *Worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
 	last, mix = none, w.mix[:0]
 	for i, index := range w.sums {
 		s, left := &l.sums[i], w.left[i]
-		margin := slack * (w.scale[i] + s.scale)
+		margin := Slack * (w.scale[i] + s.scale)
 		switch {
 		case s.most <= left-margin:
 		case s.least > left+margin && s.soft:
@@ -194,7 +194,7 @@ func (w *worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
 
 // segment counts the pairs from one cut to the next: every zone has one effect
 // there. last is a check that rejects them all, or none.
-func (w *worker) segment(l *lane, from, to int, zones []zone, last uint8, unknown bool, mix []mixed) {
+func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknown bool, mix []mixed) {
 	decision, first := accepts, uint8(none)
 	for i := range zones {
 		z := &zones[i]
@@ -241,16 +241,16 @@ func (w *worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 
 // passesOver reports whether the visitor need not see a lane's pairs from one
 // position to another.
-func (w *worker) passesOver(l *lane, from, to int) bool {
+func (w *Worker) passesOver(l *lane, from, to int) bool {
 	if w.chooser == nil {
 		return false
 	}
 	w.reach = l.reach(from, to)
-	return w.chooser.passes(&w.build, &w.reach)
+	return w.chooser.Passes(&w.build, &w.reach)
 }
 
 // mixed is segment where some sums must be compared pair by pair.
-func (w *worker) mixed(l *lane, from, to int, decision effect, first uint8, unknown bool, mix []mixed) {
+func (w *Worker) mixed(l *lane, from, to int, decision effect, first uint8, unknown bool, mix []mixed) {
 	if decision == rejects && len(mix) == 1 && !mix[0].soft {
 		w.countMixed(l, from, to, first, &mix[0])
 		return
@@ -290,7 +290,7 @@ pairs:
 
 // countMixed is mixed for pairs that are all rejected, by the sum or else by
 // the check first.
-func (w *worker) countMixed(l *lane, from, to int, first uint8, m *mixed) {
+func (w *Worker) countMixed(l *lane, from, to int, first uint8, m *mixed) {
 	beyond, rim := uint64(0), false
 	for _, v := range m.values[from:to] {
 		if v > m.over {

@@ -1,4 +1,4 @@
-package search
+package walk
 
 import (
 	"math"
@@ -52,19 +52,18 @@ func TestCutsAreASortedSet(t *testing.T) {
 func TestZonesAreSound(t *testing.T) {
 	var sure, open int
 	for seed := range uint64(300) {
-		p, ok := randomProblem(t, seed+70_000, randcat.Small())
+		p, ok := randcat.Problem(t, seed+70_000, randcat.Small())
 		if !ok {
 			continue
 		}
-		pl := newPlan(p, seed%3 == 0)
-		pl.laneSize = []int{2, 10, 1000}[seed%3]
+		pl := NewPlan(p, seed%3 == 0)
+		pl.Sizes.Lane = []int{2, 10, 1000}[seed%3]
 		hubs := pl.hubs()
-		for _, c := range pl.classes() {
-			g := pl.makeGroups(c, hubs)
-			w := newWorker(t.Context(), pl, g, &collector{}, &Tally{Rejected: make([]uint64, len(pl.checks))})
-			for n := 0; n < g.size(p); n += 3 {
-				battery, controller, motor := g.parts(p, n)
-				w.build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
+		for _, c := range pl.fitClasses() {
+			g := pl.groups(c, hubs)
+			w := NewWorker(t.Context(), pl, blind{})
+			for n := 0; n < g.Size(p); n += 3 {
+				g.Choices(p, n).Electrify(&w.build)
 				for _, l := range g.lanes {
 					for _, index := range pl.windows {
 						z := w.zone(l, index)
@@ -76,8 +75,8 @@ func TestZonesAreSound(t *testing.T) {
 							}
 							sure++
 							w.build.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
-							if got := pl.rejects[index].effect(pl.checks[index].Test(&w.build).Verdict); got != want {
-								t.Fatalf("seed %d: %s at %d of %d is %v, the zone says %v", seed, pl.checks[index].Name, i, len(l.pairs), got, want)
+							if got := pl.Rejects[index].effect(pl.Checks[index].Test(&w.build).Verdict); got != want {
+								t.Fatalf("seed %d: %s at %d of %d is %v, the zone says %v", seed, pl.Checks[index].Name, i, len(l.pairs), got, want)
 							}
 						}
 					}
@@ -89,20 +88,4 @@ func TestZonesAreSound(t *testing.T) {
 	if sure < 10*open || open == 0 {
 		t.Errorf("%d sure, %d open: zones decide too little, or nothing is left to tests", sure, open)
 	}
-}
-
-// BenchmarkGroup decides the pairs of one electrical group of a market: its
-// windows, zones and segments.
-func BenchmarkGroup(b *testing.B) {
-	pl := newPlan(marketProblem(b, markets[2], randcat.PlainStreetBrief), false)
-	hubs := pl.hubs()
-	g := pl.makeGroups(pl.classes()[0], hubs)
-	t := &Tally{Rejected: make([]uint64, len(pl.checks))}
-	w := newWorker(b.Context(), pl, g, &top{scorer: newScorer(pl.problem), n: 20, floor: newFloor()}, t)
-	n := 0
-	for b.Loop() {
-		w.group(n % g.size(pl.problem))
-		n++
-	}
-	b.ReportMetric(float64(t.Combinations)/float64(n), "pairs/op")
 }

@@ -1,4 +1,4 @@
-package search
+package walk
 
 import (
 	"slices"
@@ -13,12 +13,12 @@ import (
 func TestClassesAreMotorsAlike(t *testing.T) {
 	classes, members := 0, 0
 	for seed := range uint64(200) {
-		p, ok := randomProblem(t, seed+90_000, randcat.Small())
+		p, ok := randcat.Problem(t, seed+90_000, randcat.Small())
 		if !ok {
 			continue
 		}
-		pl := newPlan(p, seed%2 == 0)
-		list := pl.classes()
+		pl := NewPlan(p, seed%2 == 0)
+		list := pl.fitClasses()
 		seen := map[[2]int]bool{}
 		for i, c := range list {
 			for _, m := range c.members {
@@ -30,7 +30,7 @@ func TestClassesAreMotorsAlike(t *testing.T) {
 				b := &constraints.Build{Problem: p, Motor: p.Motors[m], Count: c.count}
 				for d := range p.Drives {
 					b.Drive = p.Drives[d]
-					if got := pl.test(b, pl.fit); got != c.fits[d] {
+					if got := pl.test(b, pl.Fit); got != c.fits[d] {
 						t.Fatalf("seed %d: motor %d, drive %d: %+v, the class says %+v", seed, m, d, got, c.fits[d])
 					}
 				}
@@ -53,8 +53,20 @@ func TestClassesAreMotorsAlike(t *testing.T) {
 
 // BenchmarkClasses sorts the motors of a market into classes.
 func BenchmarkClasses(b *testing.B) {
-	pl := newPlan(marketProblem(b, markets[2], randcat.PlainStreetBrief), false)
+	pl := NewPlan(randcat.MarketProblem(b, randcat.Markets()[2], randcat.PlainStreetBrief), false)
 	for b.Loop() {
-		pl.classes()
+		pl.fitClasses()
+	}
+}
+
+// BenchmarkLanes sorts a market's pairs of drive and wheel into the lanes of
+// every class.
+func BenchmarkLanes(b *testing.B) {
+	pl := NewPlan(randcat.MarketProblem(b, randcat.Markets()[2], randcat.PlainStreetBrief), false)
+	hubs, classes := pl.hubs(), pl.fitClasses()
+	for b.Loop() {
+		for _, c := range classes {
+			pl.groups(c, hubs)
+		}
 	}
 }

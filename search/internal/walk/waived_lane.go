@@ -1,12 +1,12 @@
-package search
+package walk
 
 import "math/bits"
 
-// wishWorker counts groups, one at a time.
-type wishWorker struct {
-	worker *worker // knows the group at hand
-	*wishPlan
-	lanes  []wishLane
+// waivedWorker counts groups, one at a time.
+type waivedWorker struct {
+	worker *Worker // knows the group at hand
+	*Waived
+	lanes  []waivedLane
 	counts []uint64 // by bit of granted
 
 	// Room for a lane.
@@ -16,19 +16,16 @@ type wishWorker struct {
 }
 
 // count counts builds that are feasible in some ways.
-func (w *wishWorker) count(g granted, builds int) {
+func (w *waivedWorker) count(g granted, builds int) {
 	for ; g != 0; g &= g - 1 {
 		w.counts[bits.TrailingZeros32(uint32(g))] += uint64(builds)
 	}
 }
 
-// group counts the n-th electrical group of the class.
-func (w *wishWorker) group(n int) {
-	p, b := w.problem, &w.worker.build
-	battery, controller, motor := w.worker.parts(p, n)
-	b.Drive, b.Wheel = nil, nil
-	b.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], w.worker.count)
-	g := w.narrow(b, w.volts, w.all)
+// group counts an electrical group.
+func (w *waivedWorker) group(c Choices) {
+	c.Electrify(&w.worker.build)
+	g := w.narrow(&w.worker.build, w.Volts, w.all)
 	if g == 0 {
 		return
 	}
@@ -45,10 +42,10 @@ func (w *wishWorker) group(n int) {
 }
 
 // lane counts a lane's pairs with the group at hand.
-func (w *wishWorker) lane(l *lane, g granted) {
+func (w *waivedWorker) lane(l *lane, g granted) {
 	n := len(l.pairs)
-	if n < w.laneLeast {
-		w.each(l, 0, n, g, w.joint, nil)
+	if n < w.Sizes.LaneLeast {
+		w.each(l, 0, n, g, w.Joint, nil)
 		return
 	}
 	if g = w.lanesums(l, g); g == 0 {
@@ -83,11 +80,11 @@ func (w *wishWorker) lane(l *lane, g granted) {
 
 // lanesums takes off what the sums leave that every pair passes the limit of,
 // and sets mix to those that not all pairs are on one side of.
-func (w *wishWorker) lanesums(l *lane, g granted) granted {
+func (w *waivedWorker) lanesums(l *lane, g granted) granted {
 	w.mix = w.mix[:0]
 	for i, index := range w.sums {
 		s, left := &l.sums[i], w.worker.left[i]
-		margin := slack * (w.worker.scale[i] + s.scale)
+		margin := Slack * (w.worker.scale[i] + s.scale)
 		switch {
 		case s.soft, !w.matters(index, g), s.most <= left-margin:
 		case s.least > left+margin:
@@ -101,7 +98,7 @@ func (w *wishWorker) lanesums(l *lane, g granted) granted {
 
 // segment counts the pairs from one cut to the next: every zone has one effect
 // there.
-func (w *wishWorker) segment(l *lane, from, to int, g granted) {
+func (w *waivedWorker) segment(l *lane, from, to int, g granted) {
 	w.pending = w.pending[:0]
 	for i := range w.zones {
 		z := &w.zones[i]
@@ -121,12 +118,12 @@ func (w *wishWorker) segment(l *lane, from, to int, g granted) {
 
 // each counts pairs from one position to another that some checks and sums may
 // narrow yet.
-func (w *wishWorker) each(l *lane, from, to int, g granted, checks []uint8, mix []mixed) {
+func (w *waivedWorker) each(l *lane, from, to int, g granted, checks []uint8, mix []mixed) {
 	if !w.some(checks, g) && !w.someSum(mix, g) {
 		w.count(g, to-from)
 		return
 	}
-	p, b := w.problem, &w.worker.build
+	p, b := w.Problem, &w.worker.build
 	for i := from; i < to; i++ {
 		g, rim := g, false
 		for j := range mix {
@@ -153,7 +150,7 @@ func (w *wishWorker) each(l *lane, from, to int, g granted, checks []uint8, mix 
 }
 
 // some reports whether one of the checks can narrow a set.
-func (w *wishWorker) some(checks []uint8, g granted) bool {
+func (w *waivedWorker) some(checks []uint8, g granted) bool {
 	for _, i := range checks {
 		if w.matters(i, g) {
 			return true
@@ -163,7 +160,7 @@ func (w *wishWorker) some(checks []uint8, g granted) bool {
 }
 
 // someSum is some for sums.
-func (w *wishWorker) someSum(mix []mixed, g granted) bool {
+func (w *waivedWorker) someSum(mix []mixed, g granted) bool {
 	for j := range mix {
 		if w.matters(mix[j].index, g) {
 			return true

@@ -1,52 +1,68 @@
-package search
+package walk
 
 import (
 	"context"
+	"iter"
+	"math"
 	"slices"
-	"sync"
 	"sync/atomic"
 
 	"gearsearch/constraints"
 )
 
-// RankOnly ranks the builds that Rank ranks, without counting: it takes the
-// electrical groups in the order of a bound on the score of their builds, and
-// ends when no bound reaches the scores that are found already. o.Top must be
-// above 0. Of the result's Tally only Combinations is set. The error is as from
-// Rank.
+// Floor is a score, in 1e-6 points, that as many builds reach as are looked for,
+// whichever worker found them. It only rises.
+type Floor struct{ score atomic.Int64 }
+
+// NewFloor makes a floor below every score.
+func NewFloor() *Floor {
+	f := &Floor{}
+	f.score.Store(math.MinInt64)
+	return f
+}
+
+// Score is the floor's score.
+func (f *Floor) Score() int64 { return f.score.Load() }
+
+// Raise lifts the floor to a score.
+func (f *Floor) Raise(score int64) {
+	for {
+		now := f.score.Load()
+		if score <= now || f.score.CompareAndSwap(now, score) {
+			return
+		}
+	}
+}
+
+// BestFirst shows visitors, which raise the floor, the feasible builds of the
+// electrical groups whose bound reaches it, and counts nothing: it takes the
+// groups in the order of their bounds. A bound is a score, in 1e-6 points of
+// 100, that no build of what is reached scores more than with the electrical
+// half that the build given has. complete is false when ctx ended it early.
 //
 // A million groups are queued at once, at 32 bytes each. Where there are more, a
 // sample of them says first which scores are to be reached; then all others take
 // their turn, a queue at a time, and few of them are left to look at.
-func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
-	if err := rankable(p, o.Top, MostRanked); err != nil {
-		return nil, err
-	}
-	s := newScorer(p)
-	b := newBestFirst(ctx, newPlan(p, o.Strict), s, crew(o.Workers, o.Top), o.Top)
-	defer report(&b.done, p.Combinations(), o.Progress)()
+func BestFirst[V Visitor](
+	ctx context.Context, pl *Plan, visitors []V, floor *Floor, bound func(b *constraints.Build, r *Reach) int64, progress func(done, total float64),
+) (complete bool) {
+	b := newBestFirst(ctx, pl, visitors, floor, bound)
+	defer Report(&b.done, pl.Problem.Combinations(), progress)()
 	b.search()
-	r := &Result{Problem: p, Complete: ctx.Err() == nil, scorer: s, Tally: Tally{Combinations: uint64(p.Combinations())}}
-	for _, top := range b.tops {
-		r.ranked = append(r.ranked, top.entries...)
-	}
-	r.ranked = best(r.ranked, o.Top)
-	return r, nil
+	return ctx.Err() == nil
 }
 
 // bestFirst is a search without counting.
 type bestFirst struct {
-	*plan
-	ctx       context.Context
-	scorer    *scorer
-	floor     *floor
-	tops      []*top        // by worker
-	done      atomic.Uint64 // combinations
-	queueSize int           // as the constant of this name
-	heldPairs int           // likewise
+	*Plan
+	ctx   context.Context
+	bound func(b *constraints.Build, r *Reach) int64
+	floor *Floor
+	crew  []*Worker
+	done  atomic.Uint64 // combinations
 
 	// Of the round at hand.
-	classes      []*groups
+	classes      []*Groups
 	starts       []int   // the numbers of their first groups
 	total        int     // groups
 	pairs        int     // in the lanes of the classes
@@ -61,54 +77,51 @@ const (
 	heldPairs = 1 << 20
 )
 
-func newBestFirst(ctx context.Context, pl *plan, s *scorer, workers, top int) *bestFirst {
-	b := &bestFirst{plan: pl, ctx: ctx, scorer: s, floor: newFloor(), queueSize: queueSize, heldPairs: heldPairs}
-	b.uncounted = true
-	for range workers {
-		b.tops = append(b.tops, newTop(s, top, b.floor))
+func newBestFirst[V Visitor](ctx context.Context, pl *Plan, visitors []V, floor *Floor, bound func(b *constraints.Build, r *Reach) int64) *bestFirst {
+	own := *pl
+	own.Uncounted = true
+	b := &bestFirst{Plan: &own, ctx: ctx, bound: bound, floor: floor}
+	for _, v := range visitors {
+		b.crew = append(b.crew, NewWorker(ctx, b.Plan, v))
 	}
 	return b
 }
 
 // search searches rounds of as many classes as may be held.
 func (b *bestFirst) search() {
-	for _, part := range b.stretches() {
-		hubs := part.hubs()
-		for _, c := range part.classes() {
-			if b.ctx.Err() != nil {
-				return
-			}
-			b.add(part.makeGroups(c, hubs), (part.to-part.from)*len(b.problem.Wheels))
-			if b.pairs >= b.heldPairs {
-				b.round()
-			}
+	for g := range b.Groups() {
+		if b.ctx.Err() != nil {
+			return
+		}
+		b.add(g)
+		if b.pairs >= b.Sizes.HeldPairs {
+			b.round()
 		}
 	}
 	b.round()
 }
 
-// add adds a class to the round; each of its groups stands for some
-// combinations.
-func (b *bestFirst) add(g *groups, combinations int) {
-	all, size := float64(b.total)*b.combinations, g.size(b.problem)
-	if len(g.lanes) == 0 {
-		b.done.Add(uint64(float64(size) * float64(combinations)))
+// add adds a class to the round.
+func (b *bestFirst) add(g *Groups) {
+	all, size := float64(b.total)*b.combinations, g.Size(b.Problem)
+	if g.Survivors == 0 {
+		b.done.Add(uint64(float64(size) * float64(g.pairs)))
 		return
 	}
 	b.classes, b.starts = append(b.classes, g), append(b.starts, b.total)
 	b.total += size
-	b.pairs += int(g.survivors)
-	b.combinations = (all + float64(size)*float64(combinations)) / float64(b.total)
+	b.pairs += int(g.Survivors)
+	b.combinations = (all + float64(size)*float64(g.pairs)) / float64(b.total)
 }
 
 // round searches the groups of the classes at hand, and lets go of them.
 func (b *bestFirst) round() {
-	size, step := min(b.total, b.queueSize), 1
+	size, step := min(b.total, b.Sizes.Queue), 1
 	if b.queue == nil || cap(b.queue) < size {
 		b.queue, b.room = make([]queued, 0, size), make([]queued, size)
 	}
-	if b.total > b.queueSize {
-		step = sampleStep(b.total, b.queueSize, len(b.problem.Batteries)*len(b.problem.Controllers))
+	if b.total > b.Sizes.Queue {
+		step = sampleStep(b.total, b.Sizes.Queue, len(b.Problem.Batteries)*len(b.Problem.Controllers))
 		for n := 0; n < b.total; n += step {
 			b.queue = append(b.queue, queued{n: n})
 		}
@@ -149,35 +162,25 @@ func gcd(a, b int) int {
 // run searches the groups in the queue, and empties it.
 func (b *bestFirst) run() {
 	covered := b.done.Load() + uint64(b.combinations*float64(len(b.queue)))
-	b.bound()
-	least := b.floor.Load()
+	b.setBounds()
+	least := b.floor.Score()
 	b.queue = slices.DeleteFunc(b.queue, func(q queued) bool { return q.bound < least })
 	list := highestFirst(b.queue, b.room)
 	left := covered - uint64(b.combinations*float64(len(list)))
-	var next atomic.Int64
-	var wg sync.WaitGroup
-	for _, top := range b.tops {
-		wg.Go(func() {
-			w := newWorker(b.ctx, b.plan, nil, top, &Tally{Rejected: make([]uint64, len(b.checks))})
-			for b.ctx.Err() == nil {
-				j := int(next.Add(1)) - 1
-				if j >= len(list) {
-					return
-				}
-				switch least := b.floor.Load(); {
-				case list[j].step() > stepOf(least):
-					return // so are the bounds of all that follow
-				case list[j].bound < least:
-					continue
-				}
-				c := b.class(list[j].n)
-				w.groups = b.classes[c]
-				w.group(list[j].n - b.starts[c])
-				b.done.Store(left + uint64(b.combinations*float64(j)))
+	Parallel(b.ctx, len(b.crew), len(list), func(worker int, numbers iter.Seq[int]) {
+		w := b.crew[worker]
+		for j := range numbers {
+			switch least := b.floor.Score(); {
+			case list[j].step() > stepOf(least):
+				return // so are the bounds of all that follow
+			case list[j].bound < least:
+				continue
 			}
-		})
-	}
-	wg.Wait()
+			c := b.class(list[j].n)
+			w.Group(b.classes[c], list[j].n-b.starts[c])
+			b.done.Store(left + uint64(b.combinations*float64(j)))
+		}
+	})
 	if b.ctx.Err() == nil {
 		b.done.Store(covered)
 	}
@@ -193,18 +196,17 @@ func (b *bestFirst) class(n int) int {
 	return i
 }
 
-// bound sets the bounds of the groups in the queue.
-func (b *bestFirst) bound() {
+// setBounds sets the bounds of the groups in the queue.
+func (b *bestFirst) setBounds() {
 	const block = 1 << 10
-	each(b.ctx, len(b.tops), (len(b.queue)+block-1)/block, func(i int) {
-		p, build := b.problem, &constraints.Build{Problem: b.problem}
+	Each(b.ctx, len(b.crew), (len(b.queue)+block-1)/block, func(i int) {
+		build := &constraints.Build{Problem: b.Problem}
 		for j := i * block; j < min(len(b.queue), (i+1)*block); j++ {
 			q := &b.queue[j]
 			c := b.class(q.n)
 			g := b.classes[c]
-			battery, controller, motor := g.parts(p, q.n-b.starts[c])
-			build.Electrify(p.Batteries[battery], p.Controllers[controller], p.Motors[motor], g.count)
-			q.bound = micro(b.scorer.bound(build, &g.ends))
+			g.Choices(b.Problem, q.n-b.starts[c]).Electrify(build)
+			q.bound = b.bound(build, &g.Ends)
 		}
 	})
 }

@@ -1,4 +1,4 @@
-package search
+package walk
 
 import (
 	"cmp"
@@ -19,7 +19,7 @@ type lane struct {
 	sums         []laneSum // by the plan's sums
 	unknown      bool      // of every pair, whatever the electrical group
 	exact        bool      // its pairs are tested one by one
-	ends         reach     // what its pairs have at best
+	ends         Reach     // what its pairs have at best
 }
 
 // laneSum is the numbers that a lane's pairs add to a check's sum.
@@ -49,11 +49,11 @@ type asked struct {
 }
 
 // sortLanes sorts a class's surviving pairs into lanes of at most size pairs.
-func (pl *plan) sortLanes(count int, pairs []pair, size int) []*lane {
+func (pl *Plan) sortLanes(count int, pairs []pair, size int) []*lane {
 	list := make([]asked, len(pairs))
-	b := &constraints.Build{Problem: pl.problem, Count: count}
+	b := &constraints.Build{Problem: pl.Problem, Count: count}
 	for i, p := range pairs {
-		b.Drive, b.Wheel = pl.problem.Drives[p.drive], pl.problem.Wheels[p.wheel]
+		b.Drive, b.Wheel = pl.Problem.Drives[p.drive], pl.Problem.Wheels[p.wheel]
 		list[i] = pl.ask(b, p)
 	}
 	slices.SortFunc(list, func(a, b asked) int {
@@ -68,7 +68,7 @@ func (pl *plan) sortLanes(count int, pairs []pair, size int) []*lane {
 			n++
 		}
 		l := pl.lane(list[:n])
-		l.setEnds(pl.problem, count)
+		l.setEnds(pl.Problem, count)
 		out = append(out, l)
 		list = list[n:]
 	}
@@ -76,26 +76,26 @@ func (pl *plan) sortLanes(count int, pairs []pair, size int) []*lane {
 }
 
 // ask is what a pair asks, with the build's count, drive and wheel set.
-func (pl *plan) ask(b *constraints.Build, p pair) asked {
+func (pl *Plan) ask(b *constraints.Build, p pair) asked {
 	a := asked{pair: p, lane: b.Lane(), turn: b.Drive.Reduction / b.Wheel.Radius}
 	for i, s := range pl.sums {
 		r := constraints.Rolled{Value: math.Inf(-1)}
-		if pl.checks[s].Lists(b.Drive) {
-			r = pl.checks[s].Adds.Rolling(b)
+		if pl.Checks[s].Lists(b.Drive) {
+			r = pl.Checks[s].Adds.Rolling(b)
 		}
-		rejects := pl.rejects[s]
+		rejects := pl.Rejects[s]
 		switch {
-		case r.Within == constraints.Undecided && rejects.undecided:
+		case r.Within == constraints.Undecided && rejects.Undecided:
 			r.Value = math.Inf(1) // rejected on either side
-		case r.Within == constraints.Undecided && r.Beyond == constraints.Fail && !rejects.fail:
+		case r.Within == constraints.Undecided && r.Beyond == constraints.Fail && !rejects.Fail:
 			a.exact = true // a check that only cautions is undecided on one side
 		case r.Within == constraints.Undecided:
 			a.unknown = true
 		}
 		switch {
-		case r.Beyond == constraints.Undecided && !rejects.undecided && r.Within == constraints.Pass:
+		case r.Beyond == constraints.Undecided && !rejects.Undecided && r.Within == constraints.Pass:
 			a.soft |= 1 << i
-		case r.Beyond == constraints.Fail && !rejects.fail, r.Beyond == constraints.Undecided && r.Within == constraints.Undecided && !rejects.undecided:
+		case r.Beyond == constraints.Fail && !rejects.Fail, r.Beyond == constraints.Undecided && r.Within == constraints.Undecided && !rejects.Undecided:
 			r.Value = math.Inf(-1) // rejected on neither side
 		}
 		a.sums = append(a.sums, r)
@@ -104,7 +104,7 @@ func (pl *plan) ask(b *constraints.Build, p pair) asked {
 }
 
 // lane makes a lane of pairs.
-func (pl *plan) lane(list []asked) *lane {
+func (pl *Plan) lane(list []asked) *lane {
 	list = slices.Clone(list)
 	slices.SortFunc(list, func(a, b asked) int {
 		return cmp.Or(cmp.Compare(a.turn, b.turn), cmp.Compare(a.drive, b.drive), cmp.Compare(a.wheel, b.wheel))

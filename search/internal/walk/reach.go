@@ -1,0 +1,61 @@
+package walk
+
+import (
+	"math"
+
+	"gearsearch/constraints"
+)
+
+// Reach is what the pairs of drive and wheel of a stretch of a lane have at
+// best, each on its own: what bounds on builds are made of.
+type Reach struct {
+	Light     constraints.Lane
+	Low, High float64 // gearing, 1/m
+	Price     float64 // of drive and wheel, least of those known; +Inf: of none
+	Mass      float64 // kg, likewise
+	Gear      bool    // some drive is a gear drive
+	Mesh      int     // belt teeth in mesh, most of the other drives; below 0: not known
+}
+
+// reach is what the pairs of a lane from one position to another have at best.
+func (l *lane) reach(from, to int) Reach {
+	r := l.ends
+	r.Low, r.High = l.turns[from], l.turns[to-1]
+	return r
+}
+
+// setEnds gathers what a lane's pairs have at best.
+func (l *lane) setEnds(p *constraints.Problem, count int) {
+	r := Reach{Light: l.light, Low: l.turns[0], High: l.turns[len(l.turns)-1], Price: math.Inf(1), Mass: math.Inf(1), Mesh: -1}
+	for _, pair := range l.pairs {
+		drive, wheel := p.Drives[pair.drive], p.Wheels[pair.wheel]
+		r.Price = leastKnown(r.Price, drive.Price[count], wheel.Price)
+		r.Mass = leastKnown(r.Mass, drive.Mass[count], wheel.Mass)
+		if drive.Gear != nil {
+			r.Gear = true
+		} else {
+			r.Mesh = max(r.Mesh, drive.Mesh)
+		}
+	}
+	l.ends = r
+}
+
+// leastKnown is the lesser of x and the sum of a drive's and a wheel's, where
+// both are known: a criterion that is not known scores nothing, so such a pair
+// is no reason to expect more.
+func leastKnown(x float64, drive, wheel constraints.Sum) float64 {
+	if drive.Missing || wheel.Missing {
+		return x
+	}
+	return math.Min(x, drive.Known+wheel.Known)
+}
+
+// include widens r to what the pairs of another stretch have at best.
+func (r *Reach) include(o *Reach) {
+	r.Light.Efficiency = math.Max(r.Light.Efficiency, o.Light.Efficiency)
+	r.Light.Crr = math.Min(r.Light.Crr, o.Light.Crr)
+	r.Light.Mass = math.Min(r.Light.Mass, o.Light.Mass)
+	r.Low, r.High = math.Min(r.Low, o.Low), math.Max(r.High, o.High)
+	r.Price, r.Mass = math.Min(r.Price, o.Price), math.Min(r.Mass, o.Mass)
+	r.Gear, r.Mesh = r.Gear || o.Gear, max(r.Mesh, o.Mesh)
+}
