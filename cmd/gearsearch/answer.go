@@ -48,9 +48,9 @@ type answer struct {
 }
 
 // answer reads the flags of the answer's form.
-func (p *program) answer(c *cli.Context) (*answer, error) {
-	p.quiet = c.Bool("quiet")
-	a, err := p.answerTo(c, formatTable)
+func (d *desk) answer(c *cli.Context) (*answer, error) {
+	d.quiet = c.Bool("quiet")
+	a, err := d.answerTo(c, formatTable)
 	if err != nil {
 		return nil, err
 	}
@@ -81,15 +81,15 @@ func (p *program) answer(c *cli.Context) (*answer, error) {
 }
 
 // answerTo is an answer that goes where -o says.
-func (p *program) answerTo(c *cli.Context, f format) (*answer, error) {
-	a := &answer{format: f, stdout: p.stdout}
+func (d *desk) answerTo(c *cli.Context, f format) (*answer, error) {
+	a := &answer{format: f, stdout: d.stdout}
 	name := c.String("o")
 	if !c.IsSet("o") || name == "-" {
 		return a, nil
 	}
 	a.file = name
 	var err error
-	a.target, err = p.files.target("-o "+shown(name), name)
+	a.target, err = d.files.target("-o "+shown(name), name)
 	return a, err
 }
 

@@ -58,8 +58,8 @@ func (p *program) execute(ctx context.Context, args []string) error {
 	return p.library(commands).RunContext(ctx, v.argv())
 }
 
-func (p *program) print(text string) error {
-	_, err := io.WriteString(p.stdout, text)
+func (d *desk) print(text string) error {
+	_, err := io.WriteString(d.stdout, text)
 	return err
 }
 

@@ -92,7 +92,7 @@ func TestUnderstandRefuses(t *testing.T) {
 	} {
 		_, err := understand(testTree(), append([]string{"gearsearch"}, strings.Fields(tt.line)...))
 		var stderr strings.Builder
-		if code := (&program{stderr: &stderr}).explain(err); code != exitUsage {
+		if code := (&program{desk: &desk{stderr: &stderr}}).explain(err); code != exitUsage {
 			t.Errorf("%q: exit code %d", tt.line, code)
 		}
 		if diff := cmp.Diff(tt.want, stderr.String()); diff != "" {

@@ -47,8 +47,8 @@ func (p *program) catalogSchema(c *cli.Context) error {
 }
 
 // writeText writes a text that has one form only, where -o says.
-func (p *program) writeText(c *cli.Context, text []byte) error {
-	a, err := p.answerTo(c, formatTable)
+func (d *desk) writeText(c *cli.Context, text []byte) error {
+	a, err := d.answerTo(c, formatTable)
 	if err != nil {
 		return err
 	}

@@ -95,19 +95,31 @@ or zsh, for fish the second example.`,
 
 // completion answers with a script.
 func (p *program) completion(c *cli.Context) error {
-	name := c.Args().First()
-	script, ok := completionScripts[name]
-	if c.Args().Len() != 1 || !ok {
-		hint := "the shells are " + strings.Join(shells(), ", ")
-		if near, ok := field.Nearest(name, slices.Values(shells())); ok {
-			hint = "did you mean " + near + "?"
-		}
-		if c.Args().Len() != 1 {
-			return usage(hint, "completion takes the name of a shell")
-		}
-		return usage(hint, "no completion for %s", shown(name))
+	script, err := completionScript(c.Args().Slice())
+	if err != nil {
+		return err
 	}
 	return p.print(script)
+}
+
+// completionScript is the script of the shell that the one argument names.
+func completionScript(args []string) (string, error) {
+	name := ""
+	if len(args) > 0 {
+		name = args[0]
+	}
+	script, ok := completionScripts[name]
+	if len(args) == 1 && ok {
+		return script, nil
+	}
+	hint := "the shells are " + strings.Join(shells(), ", ")
+	if near, ok := field.Nearest(name, slices.Values(shells())); ok {
+		hint = "did you mean " + near + "?"
+	}
+	if len(args) != 1 {
+		return "", usage(hint, "completion takes the name of a shell")
+	}
+	return "", usage(hint, "no completion for %s", shown(name))
 }
 
 func (p *program) completeWordsCommand() *cli.Command {
@@ -121,7 +133,7 @@ func (p *program) completeWords(c *cli.Context) error {
 		words = []string{""}
 	}
 	var b strings.Builder
-	for _, word := range candidates(c.Context, p, words) {
+	for _, word := range candidates(c.Context, p.desk, p.commands(), words) {
 		b.WriteString(word + "\n")
 	}
 	if c.Context.Err() != nil {

@@ -16,7 +16,7 @@ import (
 // line is a command line that is being typed.
 type line struct {
 	ctx      context.Context // of the command that asks
-	program  *program
+	desk     *desk
 	command  *cli.Command // nil: none yet
 	commands []*cli.Command
 	args     int      // arguments of the command before the last word
@@ -26,9 +26,9 @@ type line struct {
 }
 
 // candidates are what the last of the words may become, each a whole word.
-func candidates(ctx context.Context, p *program, words []string) []string {
+func candidates(ctx context.Context, d *desk, commands []*cli.Command, words []string) []string {
 	last := words[len(words)-1]
-	l := typing(ctx, p, words[:len(words)-1])
+	l := typing(ctx, d, commands, words[:len(words)-1])
 	prefix := ""
 	if name, value, ok := strings.Cut(last, "="); ok && l.flag == "" && flagLike(last) {
 		l.flag, prefix, last = strings.TrimLeft(name, "-"), name+"=", value
@@ -53,8 +53,8 @@ func candidates(ctx context.Context, p *program, words []string) []string {
 }
 
 // typing reads the words before the last.
-func typing(ctx context.Context, p *program, words []string) *line {
-	l := &line{ctx: ctx, program: p, commands: p.commands()}
+func typing(ctx context.Context, d *desk, commands []*cli.Command, words []string) *line {
+	l := &line{ctx: ctx, desk: d, commands: commands}
 	flags := everyFlag(l.commands)
 	for _, word := range words {
 		switch {
@@ -204,7 +204,7 @@ func (l *line) parts(typed string) []string {
 		return out
 	}
 	slot, known := constraints.SlotNamed(name)
-	read, err := l.program.catalog(l.ctx, l.catalogs)
+	read, err := l.desk.catalog(l.ctx, l.catalogs)
 	if !known || err != nil {
 		return nil // what is wrong is said when the line is run
 	}

@@ -21,14 +21,14 @@ type forms struct {
 }
 
 // give writes an answer in the form that is asked for.
-func (p *program) give(a *answer, f forms) error {
+func (d *desk) give(a *answer, f forms) error {
 	switch a.format {
 	case formatJSON:
 		return a.write(f.document().Write)
 	case formatJSONL:
 		return a.write(f.document().WriteLines)
 	case formatCSV:
-		return p.writeCSV(a, f.complete, func(w io.Writer) error {
+		return d.writeCSV(a, f.complete, func(w io.Writer) error {
 			header, rows := f.table()
 			return dataout.WriteTable(w, header, rows)
 		})
@@ -40,26 +40,26 @@ func (p *program) give(a *answer, f forms) error {
 // writeCSV writes an answer as CSV, which cannot say that it is incomplete: no
 // file is written then, and on standard output it is said beside it, whatever
 // the user wants to be told.
-func (p *program) writeCSV(a *answer, complete bool, to func(w io.Writer) error) error {
+func (d *desk) writeCSV(a *answer, complete bool, to func(w io.Writer) error) error {
 	switch {
 	case complete:
 		return a.write(to)
 	case a.file != "":
-		p.complain(field.Problem{Message: shown(a.file) + " is not written: a CSV file cannot say that it is incomplete"})
+		d.complain(field.Problem{Message: shown(a.file) + " is not written: a CSV file cannot say that it is incomplete"})
 		return nil
 	}
-	p.complain(field.Problem{Message: "interrupted: the CSV on standard output is incomplete, and cannot say so itself"})
+	d.complain(field.Problem{Message: "interrupted: the CSV on standard output is incomplete, and cannot say so itself"})
 	return a.write(to)
 }
 
 // inquire reads what the flags of a command ask of all builds, and how to
 // answer.
-func (p *program) inquire(c *cli.Context) (*answer, *question, *constraints.Problem, error) {
-	a, err := p.answer(c)
+func (d *desk) inquire(c *cli.Context) (*answer, *question, *constraints.Problem, error) {
+	a, err := d.answer(c)
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	q, err := p.ask(c)
+	q, err := d.ask(c)
 	if err != nil {
 		return nil, nil, nil, err
 	}

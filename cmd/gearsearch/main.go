@@ -38,14 +38,14 @@ func heed(grace time.Duration) int {
 		cancel()
 		again <- <-signals
 	}()
-	p := &program{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, grace: grace}
+	p := &program{&desk{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}, grace}
 	return p.run(ctx, again, os.Args)
 }
 
 // run is the program: it answers args, whose first is the program's name, and
 // returns the exit code.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{stdin: stdin, stdout: stdout, stderr: stderr, grace: time.Minute}
+	p := &program{&desk{stdin: stdin, stdout: stdout, stderr: stderr}, time.Minute}
 	return p.run(ctx, nil, args)
 }
 

@@ -210,9 +210,9 @@ func (p *program) plotFront(ctx context.Context, s plot.Subject, q *question, x,
 
 // drawing reads the flags of an answer that is a file to look at, in the
 // formats that endings of its name stand for.
-func (p *program) drawing(c *cli.Context, endings map[string]format, fallback format) (*answer, error) {
-	p.quiet = c.Bool("quiet")
-	a, err := p.answerTo(c, fallback)
+func (d *desk) drawing(c *cli.Context, endings map[string]format, fallback format) (*answer, error) {
+	d.quiet = c.Bool("quiet")
+	a, err := d.answerTo(c, fallback)
 	if err != nil {
 		return nil, err
 	}
@@ -243,7 +243,7 @@ func (p *program) drawing(c *cli.Context, endings map[string]format, fallback fo
 			return nil, usage("", "--units: %v", err)
 		}
 	}
-	if file, ok := p.stdout.(*os.File); ok && a.file == "" && a.format != formatSVG && term.IsTerminal(int(file.Fd())) {
+	if file, ok := d.stdout.(*os.File); ok && a.file == "" && a.format != formatSVG && term.IsTerminal(int(file.Fd())) {
 		return nil, usage("as in -o "+c.Command.Name+ends[0], "%s writes no %s to a terminal: name a file with -o", c.Command.Name, a.format)
 	}
 	return a, nil

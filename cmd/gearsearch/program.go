@@ -29,13 +29,18 @@ const (
 	exitInterrupted = 130 // as shells have it: 128 and the number of the signal
 )
 
-// program is one run of the program: where it reads and writes.
+// program is one run of the program.
 type program struct {
+	*desk
+	grace time.Duration // to end in once it is interrupted
+}
+
+// desk is where a run reads and writes, and how it is spoken to meanwhile.
+type desk struct {
 	stdin          io.Reader
 	stdout, stderr io.Writer
 	quiet          bool // no notes on stderr
 	files          files
-	grace          time.Duration // to end in once it is interrupted
 }
 
 // Answers that are not errors but have an exit code of their own. What there
@@ -55,9 +60,9 @@ func usage(hint, format string, args ...any) error {
 }
 
 // note writes a line to stderr unless the user wants quiet.
-func (p *program) note(format string, args ...any) {
-	if !p.quiet {
-		fmt.Fprintf(p.stderr, format+"\n", args...)
+func (d *desk) note(format string, args ...any) {
+	if !d.quiet {
+		fmt.Fprintf(d.stderr, format+"\n", args...)
 	}
 }
 
@@ -103,14 +108,14 @@ func pipeClosed(err error, system string) bool {
 
 // complain writes problems to stderr: those of a file as they are, with their
 // place, any other under the program's name.
-func (p *program) complain(problems ...field.Problem) {
+func (d *desk) complain(problems ...field.Problem) {
 	named := slices.Clone(problems)
 	for i := range named {
 		if named[i].File == "" {
 			named[i].Message = "gearsearch: " + named[i].Message
 		}
 	}
-	fmt.Fprintln(p.stderr, field.Problems(named).Error())
+	fmt.Fprintln(d.stderr, field.Problems(named).Error())
 }
 
 // shown is a file name or word from the command line as messages show it: as
@@ -145,3 +150,6 @@ func nearestFile(err *fs.PathError) string {
 	}
 	return ""
 }
+
+// bar shows that a search goes on.
+func (d *desk) bar() *bar { return newBar(d.stderr, d.quiet) }

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"io"
 	"os"
 	"sync"
 	"time"
@@ -25,9 +26,10 @@ type bar struct {
 	stopped bool
 }
 
-func (p *program) bar() *bar {
+// newBar is a bar on stderr, unless the user wants quiet.
+func newBar(stderr io.Writer, quiet bool) *bar {
 	b := &bar{begun: time.Now()}
-	if file, ok := p.stderr.(*os.File); ok && !p.quiet && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(file.Fd())) {
+	if file, ok := stderr.(*os.File); ok && !quiet && os.Getenv("TERM") != "dumb" && term.IsTerminal(int(file.Fd())) {
 		b.terminal = file
 	}
 	return b

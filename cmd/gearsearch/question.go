@@ -24,11 +24,11 @@ type question struct {
 
 // ask reads the catalog and the brief that the flags name, and what they
 // override.
-func (p *program) ask(c *cli.Context) (*question, error) {
+func (d *desk) ask(c *cli.Context) (*question, error) {
 	if n := len(c.StringSlice("brief")); n > 1 {
 		return nil, usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
 	}
-	list, err := p.askEach(c)
+	list, err := d.askEach(c)
 	if err != nil {
 		return nil, err
 	}
@@ -37,15 +37,15 @@ func (p *program) ask(c *cli.Context) (*question, error) {
 
 // askEach is ask for every brief that the flags name. What they override they
 // override in each.
-func (p *program) askEach(c *cli.Context) ([]*question, error) {
-	parts, err := p.catalog(c.Context, c.StringSlice("catalog"))
+func (d *desk) askEach(c *cli.Context) ([]*question, error) {
+	parts, err := d.catalog(c.Context, c.StringSlice("catalog"))
 	if err != nil {
 		return nil, err
 	}
 	var list []*question
 	for i := range max(1, len(c.StringSlice("brief"))) {
 		q := &question{catalog: parts, strict: c.Bool("strict"), words: repeat(c, i)}
-		if q.brief, err = p.brief(c, i); err != nil {
+		if q.brief, err = d.brief(c, i); err != nil {
 			return nil, err
 		}
 		alone := q.brief.Validate() // flags may mend it
@@ -64,9 +64,9 @@ func (p *program) askEach(c *cli.Context) ([]*question, error) {
 	switch {
 	case len(c.StringSlice("catalog")) > 0:
 	case c.IsSet("brief"):
-		p.note("demo parts, all invented: name your own with --catalog")
+		d.note("demo parts, all invented: name your own with --catalog")
 	default:
-		p.note("demo parts and brief, all invented: name your own with --catalog and --brief")
+		d.note("demo parts and brief, all invented: name your own with --catalog and --brief")
 	}
 	return list, nil
 }
@@ -115,9 +115,9 @@ func (q *question) aimed() (*constraints.Problem, error) {
 }
 
 // catalog loads the catalog, the demo one where no path is given.
-func (p *program) catalog(ctx context.Context, paths []string) (*catalog.Catalog, error) {
+func (d *desk) catalog(ctx context.Context, paths []string) (*catalog.Catalog, error) {
 	if len(paths) > 0 {
-		return p.files.load(ctx, paths)
+		return d.files.load(ctx, paths)
 	}
 	return catalog.Demo()
 }
@@ -131,7 +131,7 @@ const (
 
 // brief reads the brief that is named at a place. Where none is it is the
 // demo's for the demo catalog, and one that asks for nothing for any other.
-func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
+func (d *desk) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 	name := demoPrefix + demoBrief
 	switch names := c.StringSlice("brief"); {
 	case len(names) > 0:
@@ -139,7 +139,7 @@ func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 	case len(c.StringSlice("catalog")) > 0:
 		return constraints.DefaultBrief(), nil
 	}
-	src, err := p.source(c.Context, name)
+	src, err := d.source(c.Context, name)
 	if err != nil {
 		return nil, err
 	}
@@ -151,15 +151,15 @@ func (p *program) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 
 // source reads a brief or build file: - is standard input, and demo:name an
 // embedded brief.
-func (p *program) source(ctx context.Context, name string) (field.Source, error) {
+func (d *desk) source(ctx context.Context, name string) (field.Source, error) {
 	if demo, ok := strings.CutPrefix(name, demoPrefix); ok {
 		return demoSource(demo)
 	}
 	if name == "-" {
-		data, err := p.files.read(ctx, "", p.stdin)
+		data, err := d.files.read(ctx, "", d.stdin)
 		return field.Source{Name: standardInput, Data: data}, err
 	}
-	data, err := p.files.read(ctx, name, nil)
+	data, err := d.files.read(ctx, name, nil)
 	return field.Source{Name: name, Data: data}, err
 }
 
@@ -312,11 +312,11 @@ func typed(word string) string {
 
 // noArguments refuses arguments of a command that takes none, and says what
 // they may have been meant for.
-func (p *program) noArguments(c *cli.Context) error {
+func (d *desk) noArguments(c *cli.Context) error {
 	if !c.Args().Present() {
 		return nil
 	}
-	if err := p.buildGiven(c, c.Args().First()); err != nil {
+	if err := d.buildGiven(c, c.Args().First()); err != nil {
 		return err
 	}
 	return usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", c.Command.Name, shown(c.Args().First()))
@@ -324,8 +324,8 @@ func (p *program) noArguments(c *cli.Context) error {
 
 // buildGiven is an error where an argument is a build file, given to a command
 // that takes none: it names those that do.
-func (p *program) buildGiven(c *cli.Context, arg string) error {
-	data, err := p.files.read(c.Context, arg, nil)
+func (d *desk) buildGiven(c *cli.Context, arg string) error {
+	data, err := d.files.read(c.Context, arg, nil)
 	if errors.Is(err, errInterrupted) {
 		return err
 	}

@@ -237,7 +237,7 @@ func saveFlag() cli.Flag {
 }
 
 // newWish reads the flags; streamed is an answer that is not ranked.
-func (p *program) newWish(c *cli.Context, streamed bool) (*wish, error) {
+func (d *desk) newWish(c *cli.Context, streamed bool) (*wish, error) {
 	w := &wish{top: defaultTop}
 	if c.IsSet("top") {
 		n, err := strconv.Atoi(c.String("top"))
@@ -267,7 +267,7 @@ func (p *program) newWish(c *cli.Context, streamed bool) (*wish, error) {
 		}
 		s := saving{rank: n, file: file, text: text}
 		if len(c.StringSlice("share")) == 0 { // else savesFit does
-			t, err := p.files.target("--save "+shown(text), file)
+			t, err := d.files.target("--save "+shown(text), file)
 			if err != nil {
 				return nil, err
 			}

@@ -1,11 +1,14 @@
 package main
 
 import (
+	"context"
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/search"
 )
 
 // nearest adds the build that comes nearest where none is feasible.
@@ -30,7 +33,7 @@ func (r *rankPage) concessions(p *layout.Page) {
 	default:
 		p.Heading("Each of these opens a build by itself, all else held")
 	}
-	r.relaxed.openings(p, list, r.system)
+	openingTable(p, list, 1, r.result.Problem.Catalog.Currency, r.system)
 }
 
 // concede adds what to do where none is feasible: to see every concession, or
@@ -56,4 +59,53 @@ func (r *rankPage) concede(p *layout.Page, same string) {
 	}
 	p.Text("Or see what there is with the nearest build's misses as mere cautions:")
 	p.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
+}
+
+// What looking for concessions takes, in microseconds for each combination
+// that is counted under a check: nothing where no concession helps, little
+// where whole stretches are decided at once, and more where each build is put
+// through what a slower climb, launch or cruise asks for. Measured on the demo
+// catalog and on one of which all parts fit.
+const (
+	microsDecided = 0.15
+	microsEach    = 25.0
+)
+
+// A ranking without a build looks for concessions by itself where that should
+// take quickRelax at the most. Pairs may take longer, which only a search can
+// tell: then it ends without an answer.
+const (
+	quickRelax = time.Second
+	mostRelax  = 3 * time.Second
+)
+
+// relaxTime is about how long it takes to look for single concessions after a
+// search.
+func relaxTime(r *search.Result) time.Duration {
+	micros := 0.0
+	for _, x := range r.Rejections() {
+		switch {
+		case len(x.Check.Eased) == 0:
+		case x.Check.Tried():
+			micros += microsEach * float64(x.Count)
+		default:
+			micros += microsDecided * float64(x.Count)
+		}
+	}
+	return time.Duration(micros * float64(time.Microsecond))
+}
+
+// cheapConcessions are the cheapest concessions for a ranking without a
+// build; nil where they may take long.
+func cheapConcessions(ctx context.Context, q *question, result *search.Result) *search.Relaxed {
+	if result.Rejected == nil || relaxTime(result) > quickRelax {
+		return nil
+	}
+	ctx, cancel := context.WithTimeout(ctx, mostRelax)
+	defer cancel()
+	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.strict}, Digits: concededDigits})
+	if !r.Complete || len(r.Openings) == 0 {
+		return nil
+	}
+	return r
 }

@@ -19,7 +19,7 @@ type rankPage struct {
 	system  quantity.System
 	saved   []saving
 	near    *search.NearMiss // where nothing is feasible; may be nil
-	relaxed *relaxAnswer     // likewise
+	relaxed *search.Relaxed  // likewise
 	wishes  *search.Wishes   // nil: not counted
 }
 

@@ -1,10 +1,8 @@
 package main
 
 import (
-	"context"
 	"fmt"
 	"strconv"
-	"time"
 
 	"github.com/urfave/cli/v2"
 
@@ -100,52 +98,3 @@ func (r *relaxAnswer) whole() bool {
 
 // enough reports whether there is nothing to relax.
 func (r *relaxAnswer) enough() bool { return r.Complete && r.Feasible >= uint64(r.builds) }
-
-// What looking for concessions takes, in microseconds for each combination
-// that is counted under a check: nothing where no concession helps, little
-// where whole stretches are decided at once, and more where each build is put
-// through what a slower climb, launch or cruise asks for. Measured on the demo
-// catalog and on one of which all parts fit.
-const (
-	microsDecided = 0.15
-	microsEach    = 25.0
-)
-
-// A ranking without a build looks for concessions by itself where that should
-// take quickRelax at the most. Pairs may take longer, which only a search can
-// tell: then it ends without an answer.
-const (
-	quickRelax = time.Second
-	mostRelax  = 3 * time.Second
-)
-
-// relaxTime is about how long it takes to look for single concessions after a
-// search.
-func relaxTime(r *search.Result) time.Duration {
-	micros := 0.0
-	for _, x := range r.Rejections() {
-		switch {
-		case len(x.Check.Eased) == 0:
-		case x.Check.Tried():
-			micros += microsEach * float64(x.Count)
-		default:
-			micros += microsDecided * float64(x.Count)
-		}
-	}
-	return time.Duration(micros * float64(time.Microsecond))
-}
-
-// cheapConcessions are the cheapest concessions for a ranking without a
-// build; nil where they may take long.
-func cheapConcessions(ctx context.Context, q *question, result *search.Result) *relaxAnswer {
-	if result.Rejected == nil || relaxTime(result) > quickRelax {
-		return nil
-	}
-	ctx, cancel := context.WithTimeout(ctx, mostRelax)
-	defer cancel()
-	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.strict}, Digits: concededDigits})
-	if !r.Complete || len(r.Openings) == 0 {
-		return nil
-	}
-	return &relaxAnswer{Relaxed: r, question: q, problem: result.Problem, builds: 1}
-}

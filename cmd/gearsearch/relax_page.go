@@ -2,14 +2,12 @@ package main
 
 import (
 	"fmt"
-	"math"
 	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
 
@@ -106,7 +104,7 @@ func (r *relaxAnswer) page(system quantity.System) *layout.Page {
 		p.Text("More than two things are in the way, or parts that do not fit each other: gearsearch shortlist SLOT shows what stops which part.")
 	case len(r.Openings) > 0:
 		p.Heading(capital(r.standing()) + ". " + r.heading())
-		r.openings(p, r.Openings, system)
+		openingTable(p, r.Openings, r.builds, r.problem.Catalog.Currency, system)
 	}
 	r.helpless(p)
 	r.missing(p)
@@ -133,8 +131,6 @@ func (r *relaxAnswer) opening() string {
 	return "leads to " + counted(uint64(r.builds), "build", "builds")
 }
 
-func capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
-
 // heading says what the openings are.
 func (r *relaxAnswer) heading() string {
 	switch n := len(r.Openings); {
@@ -147,66 +143,6 @@ func (r *relaxAnswer) heading() string {
 	}
 }
 
-// openings lists openings: what gives way how far, and the build that it
-// opens.
-func (r *relaxAnswer) openings(p *layout.Page, list []search.Opening, system quantity.System) {
-	opens := "opens"
-	if r.builds > 1 {
-		opens = "opens last"
-	}
-	t := &layout.Table{Columns: []layout.Column{
-		{Title: "give way to", Wrap: true, Least: proseWidth},
-		{Title: "from", Right: true},
-		{Title: "to", Right: true},
-		{Title: "by", Right: true},
-		{Title: opens, Wrap: true, Least: 2 * proseWidth},
-		{Title: "key", Extra: true},
-	}}
-	for _, o := range list {
-		for i, g := range o.Concessions {
-			build := ""
-			if i == 0 {
-				build = buildWords(o.Relaxed)
-			}
-			from, to := r.ends(g, system)
-			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
-		}
-	}
-	p.Table(t)
-}
-
-// concededDigits is with how many significant digits a concession is shown, at
-// least, rounded so that it opens what it says.
-const concededDigits = 4
-
-// ends are the values of a concession before and after, with their unit.
-func (r *relaxAnswer) ends(g search.Given, system quantity.System) (from, to string) {
-	unit, factor := system.Show(g.Unit)
-	value := g.Short
-	if factor != 1 {
-		shown := g.Concession
-		shown.PerSI *= factor
-		value = shown.Shown(g.To, concededDigits)
-	}
-	if g.Unit == "price" {
-		unit = r.problem.Catalog.Currency
-	}
-	with := func(text string) string { return strings.TrimSuffix(text+nbsp+unit, nbsp) }
-	return with(short(g.From * g.PerSI * factor)), with(words.Whole(value))
-}
-
-// relative is the change of a concession in percent of what was asked.
-func relative(g search.Given) string {
-	if g.From == 0 {
-		return ""
-	}
-	change := 100 * (g.To - g.From) / math.Abs(g.From)
-	if math.Abs(change) < 1 {
-		return signed(change, 1) + "%"
-	}
-	return signed(change, 0) + "%"
-}
-
 // helpless names what opens too little by itself.
 func (r *relaxAnswer) helpless(p *layout.Page) {
 	if r.Pairs || len(r.Helpless) == 0 || !r.Complete || r.enough() {
@@ -217,15 +153,6 @@ func (r *relaxAnswer) helpless(p *layout.Page) {
 		words = append(words, c.Meaning)
 	}
 	p.Text("By itself too little, however far it goes: " + strings.Join(words, ", ") + ".")
-}
-
-// settings are the flags that make an opening's concessions.
-func settings(o *search.Opening) string {
-	out := ""
-	for _, g := range o.Concessions {
-		out += " --set " + g.Key + "=" + dataout.Number(g.Short, "")
-	}
-	return out
 }
 
 // next adds what to type next.

@@ -91,7 +91,7 @@ func TestExitCodes(t *testing.T) {
 		{syscall.EPIPE, exitAnswered, "", "nobody reads on"},
 	} {
 		var stderr bytes.Buffer
-		p := &program{stderr: &stderr}
+		p := &program{desk: &desk{stderr: &stderr}}
 		if code := p.explain(tt.err); code != tt.code || stderr.String() != tt.says {
 			t.Errorf("%s: exit code %d, says %q; want %d, %q", tt.why, code, stderr.String(), tt.code, tt.says)
 		}

@@ -101,8 +101,8 @@ func buildArgument(c *cli.Context) (string, error) {
 }
 
 // buildFile reads a build file.
-func (p *program) buildFile(ctx context.Context, name string) (*constraints.BuildFile, error) {
-	src, err := p.source(ctx, name)
+func (d *desk) buildFile(ctx context.Context, name string) (*constraints.BuildFile, error) {
+	src, err := d.source(ctx, name)
 	if err != nil {
 		return nil, err
 	}
@@ -111,12 +111,12 @@ func (p *program) buildFile(ctx context.Context, name string) (*constraints.Buil
 
 // build reads a build file and makes its build under the question that the
 // flags ask.
-func (p *program) build(c *cli.Context, name string) (*constraints.Build, *question, error) {
-	q, err := p.ask(c)
+func (d *desk) build(c *cli.Context, name string) (*constraints.Build, *question, error) {
+	q, err := d.ask(c)
 	if err != nil {
 		return nil, nil, err
 	}
-	file, err := p.buildFile(c.Context, name)
+	file, err := d.buildFile(c.Context, name)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -126,16 +126,16 @@ func (p *program) build(c *cli.Context, name string) (*constraints.Build, *quest
 		return nil, nil, err
 	}
 	b, err := problem.Find(file)
-	return b, q, p.elsewhere(c, err)
+	return b, q, d.elsewhere(c, err)
 }
 
 // elsewhere passes on what is wrong with a build, after a word on where its
 // parts were looked for if nobody said where.
-func (p *program) elsewhere(c *cli.Context, err error) error {
+func (d *desk) elsewhere(c *cli.Context, err error) error {
 	problems, _ := err.(field.Problems)
 	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return strings.HasPrefix(x.Message, "the catalog has no ") })
 	if stranger && len(c.StringSlice("catalog")) == 0 {
-		p.note("the parts are looked for in the demo catalog, as no --catalog is given")
+		d.note("the parts are looked for in the demo catalog, as no --catalog is given")
 	}
 	return err
 }

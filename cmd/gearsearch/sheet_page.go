@@ -30,7 +30,7 @@ type sheetPage struct {
 func (s *sheetPage) page() *layout.Page {
 	p := &layout.Page{}
 	results := s.Build.Results()
-	p.Heading(s.verdict(results))
+	p.Heading(verdictWords(results, s.strict))
 	askedText(p, s.Build.Problem, s.system)
 	p.Table(partsTable(s.Build, s.system))
 	if s.why {
@@ -90,8 +90,8 @@ func askedText(p *layout.Page, problem *constraints.Problem, system quantity.Sys
 	}
 }
 
-// verdict says in a line what the checks say.
-func (s *sheetPage) verdict(results []constraints.Result) string {
+// verdictWords say in a line what the checks say.
+func verdictWords(results []constraints.Result, strict bool) string {
 	var failed, open, demoted []string
 	for _, r := range results {
 		switch {
@@ -111,7 +111,7 @@ func (s *sheetPage) verdict(results []constraints.Result) string {
 	}
 	if len(open) > 0 {
 		text := "not decided for lack of data: "
-		if s.strict {
+		if strict {
 			text = "not decided, which --strict takes for failed: "
 		}
 		parts = append(parts, text+strings.Join(open, ", "))

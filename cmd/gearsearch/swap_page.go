@@ -61,14 +61,12 @@ func bestFirst(n int) string {
 // inHand says what the build in hand is, and what it fails.
 func (s *swapAnswer) inHand(p *layout.Page, system quantity.System) {
 	b := s.base.Build
-	sheet := &sheetPage{Scored: s.base, strict: s.question.strict}
 	p.Heading("In hand: " + buildWords(b))
-	verdict := sheet.verdict(b.Results())
 	if len(s.misses) > 0 {
 		p.Text("It fails as it is: " + missWords(s.misses, b.Problem, system) + ".")
 		return
 	}
-	p.Text(verdict + ".")
+	p.Text(verdictWords(b.Results(), s.question.strict) + ".")
 }
 
 // changeWords names what is changed.
