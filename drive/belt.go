@@ -26,13 +26,10 @@ func CentreDistance(length, large, small float64) (centre float64, ok bool) {
 		return 0, false
 	}
 	// The left side rises with slope 2 cos φ, itself rising: convex, so that
-	// Newton's method from above the root stays above it. free/2 is above,
-	// since cos φ + φ sin φ ≥ 1; so is the root of the usual approximation
-	// free ≈ 2C + half²/C, where it has one.
-	centre = float64(free / 2)
-	if root := float64(free*free) - float64(8*half*half); root >= 0 {
-		centre = float64((free + math.Sqrt(root)) / 4)
-	}
+	// Newton's method from above the root stays above it, as the root of the
+	// usual approximation free ≈ 2C + half²/C is. There always is one, since
+	// free > π half > √8 half.
+	centre = float64((free + math.Sqrt(float64(free*free)-float64(8*half*half))) / 4)
 	for {
 		run := math.Sqrt(float64((centre - half) * (centre + half)))
 		excess := float64(2*run) + float64(2*half*math.Asin(half/centre)) - free
