@@ -143,7 +143,7 @@ func TestPageWithoutABrokenFile(t *testing.T) {
 func TestPageLeadsToTheField(t *testing.T) {
 	p := servedPage(t)
 	for _, key := range []string{"target.climb_grade_pct", "limit.heat_factor"} {
-		p.text(fmt.Sprintf(`(document.getElementById("fine").open = true, "")`))
+		p.text(`(document.getElementById("fine").open = true, "")`)
 		p.Type(keyField(key), "4000")
 		p.Wait("document.querySelector('" + keyField(key) + "[aria-invalid]')")
 		p.text(`(document.getElementById("fine").open = false, "")`)
