@@ -49,6 +49,7 @@ type Check struct {
 	Subject string  // what it is about, short enough for a column
 	Short   string  // a word that is no wider than its margin
 	Theme   Theme   // of what it holds
+	Figure  string  // that it holds to a limit; "" for none
 	Twin    string  // the check that stands in its place for the other kind of drive; "" for none
 	Meaning string  // one line: passes when …
 	Unit    string  // of value and limit as shown; "" for a yes-or-no check; "price" stands for the currency
@@ -132,6 +133,17 @@ func CheckNames() []string {
 	names := make([]string, len(registry))
 	for i, c := range registry {
 		names[i] = c.Name
+	}
+	return names
+}
+
+// ChecksOn lists the names of the checks that hold a figure to a limit.
+func ChecksOn(figure string) []string {
+	var names []string
+	for _, c := range registry {
+		if c.Figure == figure {
+			names = append(names, c.Name)
+		}
 	}
 	return names
 }

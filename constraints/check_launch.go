@@ -8,6 +8,7 @@ var launch = Check{
 	Subject: "time to launch speed",
 	Short:   "start",
 	Theme:   Ride,
+	Figure:  "launch_s",
 	Meaning: "the launch speed is reached from rest in time",
 	Unit:    "s",
 	PerSI:   1,

@@ -8,6 +8,7 @@ var mass = Check{
 	Subject: "mass of the board",
 	Short:   "mass",
 	Theme:   Burden,
+	Figure:  "mass_kg",
 	Meaning: "the board with all parts weighs no more than the limit, the rider left out",
 	Unit:    "kg",
 	PerSI:   1,

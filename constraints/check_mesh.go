@@ -8,6 +8,7 @@ var mesh = Check{
 	Subject: "teeth in mesh",
 	Short:   "mesh",
 	Theme:   Room,
+	Figure:  "mesh_teeth",
 	Meaning: "enough whole teeth of the small pulley are in mesh with the belt",
 	Unit:    "teeth",
 	PerSI:   1,

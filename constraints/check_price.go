@@ -8,6 +8,7 @@ var price = Check{
 	Subject: "price of all parts",
 	Short:   "price",
 	Theme:   Burden,
+	Figure:  "price",
 	Meaning: "all parts together cost no more than the limit",
 	Unit:    "price",
 	PerSI:   1,

@@ -8,6 +8,7 @@ var rangeCheck = Check{
 	Subject: "distance on a charge",
 	Short:   "range",
 	Theme:   Ride,
+	Figure:  "range_km",
 	Meaning: "the usable energy lasts the distance at the cruise speed, and the board can cruise at it",
 	Unit:    "km",
 	PerSI:   0.001,

@@ -2,6 +2,7 @@ package constraints
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/drive"
 )
@@ -19,6 +20,8 @@ const (
 // Figure is one computed quantity of a build.
 type Figure struct {
 	Name    string
+	Label   string // as people read it: the name without its unit
+	Group   string // the title that it stands under
 	Unit    string // as shown; "price" stands for the currency, "" for a bare number or a word
 	Meaning string // one line
 	Better  Direction
@@ -48,7 +51,21 @@ const (
 
 // Figures lists every figure, in the order of the columns of data out.
 func Figures() []Figure {
-	return append(append(append(motionFigures(), climbFigures()...), energyFigures()...), partFigures()...)
+	return slices.Concat(
+		under("Gearing and speed", motionFigures()),
+		under("Climb and launch", climbFigures()),
+		under("Energy", energyFigures()),
+		under("Belt", beltFigures()),
+		under("Price and mass", sumFigures()),
+	)
+}
+
+// under puts figures under a title.
+func under(title string, figures []Figure) []Figure {
+	for i := range figures {
+		figures[i].Group = title
+	}
+	return figures
 }
 
 // FigureNamed finds a figure by its name.
@@ -65,55 +82,55 @@ func FigureNamed(name string) (Figure, bool) {
 func motionFigures() []Figure {
 	return []Figure{
 		{
-			Name: "reduction", Meaning: "motor turns per wheel turn",
+			Name: "reduction", Label: "reduction", Meaning: "motor turns per wheel turn",
 			Value:   func(b *Build) float64 { return b.Drive.Reduction },
 			Formula: "N = wheel teeth / motor teeth, or the gear drive's ratio", Put: putReduction, Source: sourceKinematics,
 		},
 		{
-			Name: "rolling_radius_mm", Unit: "mm", Meaning: "wheel centre to ground",
+			Name: "rolling_radius_mm", Label: "rolling radius", Unit: "mm", Meaning: "wheel centre to ground",
 			Value:   func(b *Build) float64 { return b.Wheel.Radius * mm },
 			Formula: "r = diameter / 2 × rolling ratio", Put: putRadius, Source: sourceRadius,
 		},
 		{
-			Name: "mass_total_kg", Unit: "kg", Meaning: "rider, board and parts; masses that are not known count nothing", Better: Lesser,
+			Name: "mass_total_kg", Label: "mass total", Unit: "kg", Meaning: "rider, board and parts; masses that are not known count nothing", Better: Lesser,
 			Value:   (*Build).TotalMass,
 			Formula: "m = rider + board + parts", Put: putMass, Source: sourceSum,
 		},
 		{
-			Name: "free_speed_kmh", Unit: "km/h", Meaning: "no-load speed at the brief's charge, without losses", Better: Greater,
+			Name: "free_speed_kmh", Label: "free speed", Unit: "km/h", Meaning: "no-load speed at the brief's charge, without losses", Better: Greater,
 			Value:   func(b *Build) float64 { return b.board.FreeSpeed(b.Battery.Pack.Volts) * kmh },
 			Formula: "v = kv V / 60 × 2π r / N × duty", Put: putFreeSpeed, Source: sourceMachine,
 		},
 		{
-			Name: "free_speed_full_kmh", Unit: "km/h", Meaning: "the same at full charge", Better: Greater,
+			Name: "free_speed_full_kmh", Label: "free speed full", Unit: "km/h", Meaning: "the same at full charge", Better: Greater,
 			Value:   func(b *Build) float64 { return b.board.FreeSpeed(b.Battery.Pack.Full) * kmh },
 			Formula: "v = kv V_full / 60 × 2π r / N × duty", Put: putFreeSpeedFull, Source: sourceMachine,
 		},
 		{
-			Name: "top_speed_kmh", Unit: "km/h", Meaning: "top speed on the flat", Better: Greater,
+			Name: "top_speed_kmh", Label: "top speed", Unit: "km/h", Meaning: "top speed on the flat", Better: Greater,
 			Value:   func(b *Build) float64 { v, _ := b.TopSpeed(); return v * kmh },
 			Formula: "v where thrust F(v) = load L(v), at most the speed at the rpm ceiling", Put: putTopSpeed, Source: sourceBalance,
 		},
 		{
-			Name: "top_speed_limited_by", Meaning: "what holds the top speed",
+			Name: "top_speed_limited_by", Label: "top speed limited by", Meaning: "what holds the top speed",
 			absent:  []absence{noMotion},
 			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
 			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power and grip limits, and the ceiling",
 			Put:     putTopSpeedBy, Source: sourceBalance,
 		},
 		{
-			Name: "erpm_full", Unit: "rpm", Meaning: "electrical rpm with the wheels off the ground at full charge", Better: Lesser,
+			Name: "erpm_full", Label: "erpm full", Unit: "rpm", Meaning: "electrical rpm with the wheels off the ground at full charge", Better: Lesser,
 			Value:   func(b *Build) float64 { return b.electrical.FreeERPM(b.Battery.Pack.Full) },
 			Formula: "kv V_full × pole pairs", Put: putERPMFull, Source: sourceMachine,
 		},
 		{
-			Name: "erpm_at_target", Unit: "rpm", Meaning: "electrical rpm at the target top speed", Better: Lesser,
+			Name: "erpm_at_target", Label: "erpm at target", Unit: "rpm", Meaning: "electrical rpm at the target top speed", Better: Lesser,
 			absent:  []absence{noTopSpeed},
 			Value:   func(b *Build) float64 { return b.board.ERPMAt(b.Problem.Brief.Target.TopSpeed) },
 			Formula: "v N / r × 60 / 2π × pole pairs", Put: putERPMAtTarget, Source: sourceKinematics,
 		},
 		{
-			Name: "erpm_speed_limit_kmh", Unit: "km/h", Meaning: "road speed at the rpm ceiling itself", Better: Greater,
+			Name: "erpm_speed_limit_kmh", Label: "erpm speed limit", Unit: "km/h", Meaning: "road speed at the rpm ceiling itself", Better: Greater,
 			absent:  []absence{noCeiling},
 			Value:   func(b *Build) float64 { return finite(b.erpmSpeed()) * kmh },
 			Formula: "v = ceiling / pole pairs × 2π / 60 × r / N", Put: putERPMSpeed, Source: sourceKinematics,
@@ -125,19 +142,19 @@ func motionFigures() []Figure {
 func climbFigures() []Figure {
 	return []Figure{
 		{
-			Name: "climb_thrust_n", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
+			Name: "climb_thrust_n", Label: "climb thrust", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
 			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
 		},
 		{
-			Name: "climb_need_n", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
+			Name: "climb_need_n", Label: "climb need", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbNeed),
 			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: onClimb(putClimbNeed), Source: sourceRoadLoad,
 		},
 		{
-			Name: "climb_margin_pct", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
+			Name: "climb_margin_pct", Label: "climb margin", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
 			absent: []absence{noGrade},
 			Value: whenClimbing(func(b *Build) float64 {
 				return (b.whenThrust((*Build).GrippedClimbThrust)/b.ClimbNeed() - 1) * percent
@@ -145,7 +162,7 @@ func climbFigures() []Figure {
 			Formula: "F / L − 1", Put: onClimb(onThrust(putClimbMargin)), Source: sourceDefinition,
 		},
 		{
-			Name: "climb_limited_by", Meaning: "what holds the climb thrust",
+			Name: "climb_limited_by", Label: "climb limited by", Meaning: "what holds the climb thrust",
 			absent: []absence{noGrade},
 			Word: func(b *Build) string {
 				if !b.Problem.Climbs() || !b.ThrustKnown() {
@@ -156,25 +173,25 @@ func climbFigures() []Figure {
 			Formula: "the lowest of the limits at the climb speed", Put: onClimb(onThrust(putClimbBy)), Source: sourceMachine,
 		},
 		{
-			Name: "climb_limit_pct", Unit: "%", Meaning: "steepest grade at the climb speed", Better: Greater,
+			Name: "climb_limit_pct", Label: "climb limit", Unit: "%", Meaning: "steepest grade at the climb speed", Better: Greater,
 			Value: func(b *Build) float64 {
 				return b.whenThrust(func(b *Build) float64 { return b.board.ClimbLimit(b.Problem.Brief.Target.ClimbSpeed) * percent })
 			},
 			Formula: "the lower of the grades at which thrust and grip are used up", Put: onThrust(putClimbLimit), Source: sourceRoadLoad,
 		},
 		{
-			Name: "climb_current_a", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
+			Name: "climb_current_a", Label: "climb current", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbCurrent),
 			Formula: "(L r / (n η N k) + I₀) / c", Put: onClimb(putClimbCurrent), Source: sourceMachine,
 		},
 		{
-			Name: "hill_torque_nm", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
+			Name: "hill_torque_nm", Label: "hill torque", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
 			Value:   (*Build).HillTorque,
 			Formula: "F(v) r", Put: onThrust(putHillTorque), Source: sourceMachine,
 		},
 		{
-			Name: "launch_s", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
+			Name: "launch_s", Label: "launch", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
 			absent:  []absence{noLaunchSpeed, noLaunch},
 			Value:   (*Build).Launch,
 			Formula: "∫ m dv / (F(v) − L(v)) from 0 to the launch speed", Put: putLaunch, Source: sourceNewton,
@@ -186,18 +203,18 @@ func climbFigures() []Figure {
 func energyFigures() []Figure {
 	return []Figure{
 		{
-			Name: "battery_wh", Unit: "Wh", Meaning: "energy in the full pack at nominal volts", Better: Greater,
+			Name: "battery_wh", Label: "battery", Unit: "Wh", Meaning: "energy in the full pack at nominal volts", Better: Greater,
 			Value:   func(b *Build) float64 { return b.Energy() * wh },
 			Formula: "E = A·h × nominal volts", Put: putEnergy, Source: sourceDefinition,
 		},
 		{
-			Name: "consumption_wh_per_km", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
+			Name: "consumption_wh_per_km", Label: "consumption", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Consumption() * wh / km },
 			Formula: "V I_b / v × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
 		},
 		{
-			Name: "range_km", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
+			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Range() * km },
 			Formula: "E × usable / consumption", Put: putRange, Source: sourceEnergy,
@@ -205,11 +222,11 @@ func energyFigures() []Figure {
 	}
 }
 
-// partFigures are the figures of the belt and of all parts together.
-func partFigures() []Figure {
+// beltFigures are the figures of the belt.
+func beltFigures() []Figure {
 	return []Figure{
 		{
-			Name: "mesh_teeth", Unit: "teeth", Meaning: "whole teeth of the small pulley in mesh, an idler's wrap left out", Better: Greater,
+			Name: "mesh_teeth", Label: "mesh teeth", Unit: "teeth", Meaning: "whole teeth of the small pulley in mesh, an idler's wrap left out", Better: Greater,
 			absent: []absence{noBelt},
 			Value: func(b *Build) float64 {
 				if b.Drive.Mesh < 0 {
@@ -220,24 +237,30 @@ func partFigures() []Figure {
 			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: onBelt(putMesh), Source: sourceBelt,
 		},
 		{
-			Name: "centre_mm", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
+			Name: "centre_mm", Label: "centre", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
 			absent:  []absence{noBelt},
 			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
 			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: onBelt(putCentre), Source: sourceBelt,
 		},
 		{
-			Name: "belt_pull_n", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
+			Name: "belt_pull_n", Label: "belt pull", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
 			absent:  []absence{noBelt, noGrade},
 			Value:   whenClimbing((*Build).BeltPull),
 			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,
 		},
+	}
+}
+
+// sumFigures are the figures of all parts together.
+func sumFigures() []Figure {
+	return []Figure{
 		{
-			Name: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, what is owned left out", Better: Lesser,
+			Name: "price", Label: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, what is owned left out", Better: Lesser,
 			Value:   func(b *Build) float64 { return b.price.Total() },
 			Formula: "Σ ⌈pieces / sold in⌉ × price", Put: putPrice, Source: sourceSum,
 		},
 		{
-			Name: "mass_kg", Unit: "kg", Meaning: "the board with all parts, the rider left out", Better: Lesser,
+			Name: "mass_kg", Label: "mass", Unit: "kg", Meaning: "the board with all parts, the rider left out", Better: Lesser,
 			Value:   func(b *Build) float64 { return b.mass.Total() },
 			Formula: "board + parts", Put: putBoardMass, Source: sourceSum,
 		},

@@ -18,6 +18,7 @@ func TestRowsAreWhole(t *testing.T) {
 		whole(t, "check "+c.Name, *c, map[string]bool{
 			"Unit": yesOrNo, "PerSI": yesOrNo,
 			"Twin":   true, // few have one
+			"Figure": true, // constraints.TestChecksHoldTheirFigures
 			"Needs":  true, // audit.TestGapsAreWhatChecksNeed
 			"Tuned":  true, // constraints.TestTunedTellsWhatChanges
 			"Eased":  c.Alone,

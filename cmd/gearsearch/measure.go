@@ -26,7 +26,7 @@ type measure struct {
 // measures are what builds of a problem are compared in: what it asks for, and
 // speed, range and mass in any case.
 func measures(p *constraints.Problem, system quantity.System) []measure {
-	figure := func(title, name string, checks ...string) measure {
+	figure := func(title, name string) measure {
 		f, _ := constraints.FigureNamed(name)
 		unit, factor := system.Show(f.Unit)
 		if title == "" {
@@ -34,7 +34,7 @@ func measures(p *constraints.Problem, system quantity.System) []measure {
 		}
 		return measure{
 			key: name, title: title, unit: f.Unit, decimals: quantity.Decimals(unit), factor: factor,
-			value: func(r *row) float64 { return f.Value(r.Build) }, checks: checks,
+			value: func(r *row) float64 { return f.Value(r.Build) }, checks: constraints.ChecksOn(name),
 			absent: func(r *row) string { return words.AbsentSign(f, r.Build) },
 		}
 	}
@@ -50,21 +50,21 @@ func measures(p *constraints.Problem, system quantity.System) []measure {
 			},
 		}
 	}
-	out := []measure{figure("", "top_speed_kmh", "top-speed", "top-speed-max")}
+	out := []measure{figure("", "top_speed_kmh")}
 	if p.Climbs() {
 		out = append(out, margin("climb"))
 	}
 	if p.HasCeiling() {
 		out = append(out, margin("erpm"))
 	}
-	out = append(out, figure("range", "range_km", "range"))
+	out = append(out, figure("range", "range_km"))
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
-		out = append(out, figure("launch", "launch_s", "launch"))
+		out = append(out, figure("launch", "launch_s"))
 	}
 	if p.Climbs() {
 		out = append(out, margin("heat"))
 	}
-	mass := figure("", "mass_kg", "mass")
+	mass := figure("", "mass_kg")
 	mass.extra = math.IsNaN(p.Brief.Limit.Mass)
 	return append(out, mass)
 }

@@ -78,8 +78,14 @@ func number(title string, cell func(r *row) string, checks ...string) rankColumn
 	}
 }
 
-// figure is a column that shows a figure; the title is its unit unless given.
-func figure(title, name string, system quantity.System, checks ...string) rankColumn {
+// figure is a column that shows a figure, with the signs of the checks on it;
+// the title is its unit unless given.
+func figure(title, name string, system quantity.System) rankColumn {
+	return plainFigure(title, name, system, constraints.ChecksOn(name)...)
+}
+
+// plainFigure is a column that shows a figure, with the signs of these checks.
+func plainFigure(title, name string, system quantity.System, checks ...string) rankColumn {
 	f, _ := constraints.FigureNamed(name)
 	unit, factor := system.Show(f.Unit)
 	if title == "" {
@@ -120,7 +126,7 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 	columns := []rankColumn{
 		{Column: layout.Column{Right: true}, cell: func(r *row) (string, string) { return fmt.Sprint(r.Rank), noSign }},
 		{Column: layout.Column{Title: "score", Right: true}, cell: func(r *row) (string, string) { return layout.Fixed(r.Score, 1), noSign }},
-		figure("", "top_speed_kmh", system, "top-speed", "top-speed-max"),
+		figure("", "top_speed_kmh", system),
 		number("held by", func(r *row) string {
 			_, by := r.Build.TopSpeed()
 			return limitWord(by.String())
@@ -129,7 +135,7 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 	for _, f := range r.front {
 		if !r.hasColumn(f) {
 			unit, _ := system.Show(f.Unit)
-			columns = append(columns, figure(strings.TrimSpace(label(f.Name, f.Unit)+nbsp+unit), f.Name, system))
+			columns = append(columns, plainFigure(strings.TrimSpace(f.Label+nbsp+unit), f.Name, system))
 		}
 	}
 	if p.Climbs() {
@@ -147,13 +153,13 @@ func (r *rankPage) columns(rows []*row) []rankColumn {
 			return layout.Fixed(grade.Value(r.Build), 0) + "%"
 		})))
 	}
-	columns = append(columns, figure("range", "range_km", system, "range"))
+	columns = append(columns, figure("range", "range_km", system))
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
-		columns = append(columns, figure("launch", "launch_s", system, "launch"))
+		columns = append(columns, figure("launch", "launch_s", system))
 	}
 	columns = append(columns,
-		figure(p.Catalog.Currency, "price", system, "price"),
-		figure("", "mass_kg", system, "mass"),
+		figure(p.Catalog.Currency, "price", system),
+		figure("", "mass_kg", system),
 		extra(figure("ratio", "reduction", system)),
 	)
 	return append(columns, partColumns(rows)...)

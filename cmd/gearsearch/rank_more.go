@@ -143,7 +143,7 @@ func shortLabel(f constraints.Figure) string {
 	case "top_speed_kmh":
 		return "" // the unit says it
 	}
-	return label(f.Name, f.Unit)
+	return f.Label
 }
 
 // spreadText is a spread as a table shows it: three numbers.

@@ -189,7 +189,7 @@ func (r *rankPage) frontWords() string {
 		if f.Better == constraints.Lesser {
 			end = "less"
 		}
-		names = append(names, fmt.Sprintf("%s (%s is better)", label(f.Name, f.Unit), end))
+		names = append(names, fmt.Sprintf("%s (%s is better)", f.Label, end))
 	}
 	return strings.Join(names, ", ")
 }

@@ -140,7 +140,7 @@ func (s *shareAnswer) setTable(p *layout.Page, list []setRow, system quantity.Sy
 func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn {
 	out := []rankColumn{
 		{Column: layout.Column{Title: "score", Right: true, Stack: numberStack}, cell: func(r *row) (string, string) { return layout.Fixed(r.Score, 1), noSign }},
-		figure("", "top_speed_kmh", system, "top-speed", "top-speed-max"),
+		figure("", "top_speed_kmh", system),
 	}
 	if s.anyBrief((*constraints.Problem).Climbs) {
 		out = append(out, margin("climb"))
@@ -148,9 +148,9 @@ func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn 
 	if s.anyBrief((*constraints.Problem).HasCeiling) {
 		out = append(out, margin("erpm"))
 	}
-	out = append(out, figure("range", "range_km", system, "range"))
+	out = append(out, figure("range", "range_km", system))
 	if s.anyBrief(launches) {
-		launch := figure("launch", "launch_s", system, "launch")
+		launch := figure("launch", "launch_s", system)
 		out = append(out, rankColumn{Column: launch.Column, checks: launch.checks, cell: func(r *row) (text, sign string) {
 			if !launches(r.Build.Problem) {
 				return "", noSign
@@ -158,7 +158,7 @@ func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn 
 			return launch.cell(r)
 		}})
 	}
-	out = append(out, extra(figure("", "mass_kg", system, "mass")))
+	out = append(out, extra(figure("", "mass_kg", system)))
 	return append(out, partColumns(rows)...)
 }
 

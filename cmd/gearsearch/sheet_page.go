@@ -167,12 +167,14 @@ func money(x float64) string { return words.Money(x) }
 // figures is the table of figures, by group.
 func (s *sheetPage) figures() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	group := ""
 	for _, f := range constraints.Figures() {
-		if title, ok := words.FigureGroup(f.Name); ok {
-			t.Rows = append(t.Rows, []layout.Cell{{Text: title, Tone: layout.Strong}, {}, {}, {}})
+		if f.Group != group {
+			group = f.Group
+			t.Rows = append(t.Rows, []layout.Cell{{Text: group, Tone: layout.Strong}, {}, {}, {}})
 		}
 		text, unit := s.value(f)
-		t.Add("  "+label(f.Name, f.Unit), text, unit, f.Meaning)
+		t.Add("  "+f.Label, text, unit, f.Meaning)
 	}
 	return t
 }
@@ -180,12 +182,14 @@ func (s *sheetPage) figures() *layout.Table {
 // reasons lists the figures with their formulas, the numbers put in, and the
 // sources.
 func (s *sheetPage) reasons(p *layout.Page) {
+	group := ""
 	for _, f := range constraints.Figures() {
-		if title, ok := words.FigureGroup(f.Name); ok {
-			p.Heading(title)
+		if f.Group != group {
+			group = f.Group
+			p.Heading(group)
 		}
 		text, unit := s.value(f)
-		line := strings.TrimSpace(label(f.Name, f.Unit)+": "+text+" "+unit) + " – " + f.Meaning
+		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
 		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
 		if dataout.Known(dataout.Figure(f, s.Build)) {
 			notes = append(notes, layout.Note{Label: "numbers", Text: f.Put(s.Build)})
@@ -335,7 +339,7 @@ func (s *sheetPage) tolerance(p *layout.Page) {
 		if f.Unit == "price" {
 			unit = s.Build.Problem.Catalog.Currency
 		}
-		cells := []string{label(f.Name, f.Unit)}
+		cells := []string{f.Label}
 		for _, x := range []float64{f.Low, f.Middle, f.High} {
 			cells = append(cells, layout.Fixed(x*factor, decimals))
 		}

@@ -116,7 +116,7 @@ func (s *shortlistAnswer) figureTitle(f constraints.Figure, system quantity.Syst
 	case "climb_margin_pct":
 		return "climb"
 	case "launch_s", "hill_torque_nm", "range_km":
-		return strings.ReplaceAll(label(f.Name, f.Unit), "hill torque", "torque") + nbsp + unit
+		return strings.ReplaceAll(f.Label, "hill torque", "torque") + nbsp + unit
 	}
 	return unit
 }

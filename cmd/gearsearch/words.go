@@ -13,7 +13,7 @@ import (
 )
 
 // label is the name of a key or figure as people read it.
-func label(name, unit string) string { return words.Label(name, unit) }
+func label(name, unit string) string { return quantity.Label(name, unit) }
 
 // asked says what a brief asks: every key of its targets, limits and
 // conditions that is not at its default.

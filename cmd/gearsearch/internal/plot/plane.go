@@ -10,7 +10,6 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 )
 
@@ -119,7 +118,7 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 		summary += fmt.Sprintf(" %s: %s %s, %s %s.", n.Label, layout.Fixed(p.x, x.decimals), x.unit, layout.Fixed(p.y, y.decimals), y.unit)
 	}
 	return &Figure{
-		Title: "Feasible builds: " + words.Label(c.Y.Name, c.Y.Unit) + " against " + words.Label(c.X.Name, c.X.Unit), Of: of, Summary: summary,
+		Title: "Feasible builds: " + c.Y.Label + " against " + c.X.Label, Of: of, Summary: summary,
 		width: figureWidth + 120, height: figureHeight + 40,
 		paint: func(c draw.Canvas) { ch.draw(c) },
 	}, nil
@@ -181,7 +180,7 @@ func axisName(f constraints.Figure, m measure) string {
 	if f.Better == constraints.Lesser {
 		better = "less is better"
 	}
-	name := words.Label(f.Name, f.Unit)
+	name := f.Label
 	if m.unit != "" {
 		name += ", " + m.unit
 	}

@@ -1,6 +1,9 @@
 package quantity
 
-import "fmt"
+import (
+	"fmt"
+	"strings"
+)
 
 // System is a system of units that tables are shown in.
 type System uint8
@@ -24,45 +27,77 @@ func SystemNamed(name string) (System, error) {
 	return Metric, fmt.Errorf("%q is no system of units; known: metric imperial", name)
 }
 
-// shown is the unit that stands for a metric one, and how many of it one of
-// the metric unit is.
-type shown struct {
-	unit   string
-	factor float64
+// unitRow is what is known of a unit that the program shows quantities in.
+type unitRow struct {
+	unit     string
+	ending   string  // that keys and names of quantities in it have
+	imperial string  // the unit that stands for it; "" for one that people everywhere share
+	factor   float64 // how many of that one of it is
+	decimals int     // it is shown with: about as many as its inputs are known to
 }
 
-var imperial = map[string]shown{
-	"km/h":  {"mph", 1000 / mile},
-	"km":    {"mi", 1000 / mile},
-	"Wh/km": {"Wh/mi", mile / 1000},
-	"m":     {"ft", 1 / foot},
-	"mm":    {"in", 0.001 / inch},
-	"kg":    {"lb", 1 / pound},
-	"N":     {"lbf", 1 / poundForce},
-	"N.m":   {"lbf.ft", 1 / (poundForce * foot)},
-	"m/s":   {"mph", hour / mile},
+var unitRows = []unitRow{
+	{"km/h", "_kmh", "mph", 1000 / mile, 1},
+	{"km", "_km", "mi", 1000 / mile, 1},
+	{"Wh/km", "_wh_per_km", "Wh/mi", mile / 1000, 1},
+	{"m", "_m", "ft", 1 / foot, 1},
+	{"mm", "_mm", "in", 0.001 / inch, 1},
+	{"kg", "_kg", "lb", 1 / pound, 1},
+	{"N", "_n", "lbf", 1 / poundForce, 0},
+	{"N.m", "_nm", "lbf.ft", 1 / (poundForce * foot), 1},
+	{"m/s", "", "mph", hour / mile, 1},
+
+	{"%", "_pct", "", 0, 1},
+	{"A", "_a", "", 0, 1},
+	{"Ah", "_ah", "", 0, 1},
+	{"N/mm", "_n_per_mm", "", 0, 1},
+	{"V", "_v", "", 0, 1},
+	{"W", "_w", "", 0, 1},
+	{"Wh", "_wh", "", 0, 0},
+	{"g", "_g", "", 0, 1},
+	{"kg/m³", "_kg_m3", "", 0, 1},
+	{"mA", "_ma", "", 0, 1},
+	{"mm²", "_mm2", "", 0, 1},
+	{"m²", "_m2", "", 0, 1},
+	{"mΩ", "_mohm", "", 0, 1},
+	{"s", "_s", "", 0, 2},
+	{"°C", "_c", "", 0, 1},
+
+	{"rpm", "", "", 0, 0},
+	{"rpm/V", "", "", 0, 1},
+	{"V per cell", "", "", 0, 1},
+	{"points", "", "", 0, 1},
+	{"teeth", "", "", 0, 0},
+	{"price", "", "", 0, 0},
+	{"in", "", "", 0, 2},
+	{"", "", "", 0, 2},
+}
+
+// rowOf is what is known of a unit; of one without a row only its name.
+func rowOf(unit string) unitRow {
+	for _, r := range unitRows {
+		if r.unit == unit {
+			return r
+		}
+	}
+	return unitRow{unit: unit, decimals: 1}
 }
 
 // Show returns the unit in which s shows a quantity given in a metric unit,
 // and the factor from the one to the other. Units that people everywhere share
 // (V, A, rpm, %) stay, and °C, in which data sheets of motors and wires are.
 func (s System) Show(unit string) (shownUnit string, factor float64) {
-	if s == Imperial {
-		if other, ok := imperial[unit]; ok {
-			return other.unit, other.factor
-		}
+	if r := rowOf(unit); s == Imperial && r.imperial != "" {
+		return r.imperial, r.factor
 	}
 	return unit, 1
 }
 
-// Decimals is how many decimals a quantity in that unit is shown with: about
-// as many as its inputs are known to.
-func Decimals(unit string) int {
-	switch unit {
-	case "rpm", "N", "Wh", "teeth", "price":
-		return 0
-	case "s", "in", "":
-		return 2
-	}
-	return 1
+// Label is the name of a key or quantity as people read it: without the unit at
+// its end, which stands beside the value.
+func Label(name, unit string) string {
+	return strings.ReplaceAll(strings.TrimSuffix(name, rowOf(unit).ending), "_", " ")
 }
+
+// Decimals is how many decimals a quantity in that unit is shown with.
+func Decimals(unit string) int { return rowOf(unit).decimals }

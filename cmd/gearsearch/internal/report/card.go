@@ -173,7 +173,7 @@ func (m *maker) all(b *constraints.Build) []Figure {
 		if !known {
 			text = words.Absent(f, b)
 		}
-		out = append(out, Figure{words.Label(f.Name, f.Unit), text, unit, f.Meaning})
+		out = append(out, Figure{f.Label, text, unit, f.Meaning})
 	}
 	return out
 }

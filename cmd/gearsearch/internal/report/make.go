@@ -156,7 +156,7 @@ func (m *maker) keys() []Key {
 				value = fmt.Sprint(v)
 			}
 			if value != "" {
-				out = append(out, Key{section.Name + ", " + words.Label(k.Key, k.Unit), value})
+				out = append(out, Key{section.Name + ", " + quantity.Label(k.Key, k.Unit), value})
 			}
 		}
 	}
@@ -218,7 +218,7 @@ func (m *maker) data(command string) Data {
 		if f.Unit == "price" {
 			unit = m.currency()
 		}
-		d.Figures = append(d.Figures, DataFigure{words.Label(f.Name, f.Unit), unit, int(f.Better)})
+		d.Figures = append(d.Figures, DataFigure{f.Label, unit, int(f.Better)})
 	}
 	return d
 }

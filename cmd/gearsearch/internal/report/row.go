@@ -23,9 +23,10 @@ type column struct {
 	cell cell
 }
 
-// figureColumn shows a figure; the checks speak for its sign.
-func (m *maker) figureColumn(title, name, about string, wide bool, checks ...string) column {
+// figureColumn shows a figure; the checks on it speak for its sign.
+func (m *maker) figureColumn(title, name, about string, wide bool) column {
 	f, _ := constraints.FigureNamed(name)
+	checks := constraints.ChecksOn(name)
 	unit, factor := m.system.Show(f.Unit)
 	decimals := quantity.Decimals(unit)
 	if f.Unit == "price" {
@@ -76,7 +77,7 @@ func marginColumn(title, check, about string, wide bool) column {
 // table are the columns of the table of builds.
 func (m *maker) table() []column {
 	p := m.problem
-	out := []column{m.figureColumn("speed", "top_speed_kmh", "top speed on the flat", false, "top-speed", "top-speed-max")}
+	out := []column{m.figureColumn("speed", "top_speed_kmh", "top speed on the flat", false)}
 	if p.Climbs() {
 		out = append(out, marginColumn("climb", "climb", "thrust to spare on the climb", false))
 	}
@@ -86,13 +87,13 @@ func (m *maker) table() []column {
 	if p.Climbs() {
 		out = append(out, marginColumn("heat", "heat", "motor current to spare on the climb", true))
 	}
-	out = append(out, m.figureColumn("range", "range_km", "distance on a charge", false, "range"))
+	out = append(out, m.figureColumn("range", "range_km", "distance on a charge", false))
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
-		out = append(out, m.figureColumn("launch", "launch_s", "time to the launch speed", true, "launch"))
+		out = append(out, m.figureColumn("launch", "launch_s", "time to the launch speed", true))
 	}
 	return append(out,
-		m.figureColumn("price", "price", "all parts of the build", false, "price"),
-		m.figureColumn("mass", "mass_kg", "the board without its rider", true, "mass"),
+		m.figureColumn("price", "price", "all parts of the build", false),
+		m.figureColumn("mass", "mass_kg", "the board without its rider", true),
 		m.figureColumn("ratio", "reduction", "motor turns per wheel turn", true),
 	)
 }

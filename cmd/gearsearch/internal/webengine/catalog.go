@@ -6,6 +6,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 )
@@ -189,9 +190,9 @@ func fact(info *field.Info, value any) string {
 		text = strings.Join(list, " ")
 	}
 	if value == true {
-		return words.Label(info.Key, "")
+		return quantity.Label(info.Key, "")
 	}
-	return strings.TrimSpace(words.Label(info.Key, info.Unit) + " " + text + " " + info.Unit)
+	return strings.TrimSpace(quantity.Label(info.Key, info.Unit) + " " + text + " " + info.Unit)
 }
 
 // sorted is what a file is.

@@ -71,7 +71,7 @@ type figure struct {
 
 func newFigure(f constraints.Figure, b *constraints.Build, system quantity.System) figure {
 	text, unit, _ := words.Figure(f, b, system)
-	return figure{f.Name, words.Label(f.Name, f.Unit), text, unit, words.Absent(f, b)}
+	return figure{f.Name, f.Label, text, unit, words.Absent(f, b)}
 }
 
 // outcome is what a check says of a build.

@@ -52,8 +52,8 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 	b := s.Build
 	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions()), Around: newAround(b, r.system)}
 	for _, f := range constraints.Figures() {
-		if title, ok := words.FigureGroup(f.Name); ok {
-			out.Groups = append(out.Groups, group{Title: title})
+		if n := len(out.Groups); n == 0 || out.Groups[n-1].Title != f.Group {
+			out.Groups = append(out.Groups, group{Title: f.Group})
 		}
 		last := &out.Groups[len(out.Groups)-1]
 		last.Figures = append(last.Figures, explained{

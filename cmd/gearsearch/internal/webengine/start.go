@@ -7,6 +7,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -80,7 +81,7 @@ func introduce() *introduction {
 	}
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{
-			Key: k.Section + "." + k.Key, Label: words.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
+			Key: k.Section + "." + k.Key, Label: quantity.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
 			Number:  oneNumber(k.Type),
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
 		})

@@ -6,7 +6,6 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
 	"gearsearch/search"
 )
 
@@ -60,7 +59,7 @@ func (e *Engine) vary(r *request) (*varied, error) {
 		unit, factor := r.system.Show(f.Unit)
 		decimals := quantity.Decimals(unit)
 		text := func(v float64) string { return layout.Fixed(v*factor, decimals) }
-		out.Figures = append(out.Figures, spread{words.Label(f.Name, f.Unit), text(f.Low), text(f.Middle), text(f.High), unit})
+		out.Figures = append(out.Figures, spread{f.Label, text(f.Low), text(f.Middle), text(f.High), unit})
 	}
 	return out, nil
 }

@@ -15,5 +15,5 @@ func Wish(w constraints.Wish, p *constraints.Problem, system quantity.System) (n
 	if w.Unit == "price" {
 		unit = p.Catalog.Currency
 	}
-	return Label(key, w.Unit), strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
+	return quantity.Label(key, w.Unit), strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
 }

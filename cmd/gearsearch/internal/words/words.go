@@ -13,20 +13,6 @@ import (
 	"gearsearch/constraints"
 )
 
-// Label is the name of a key or figure as people read it: without the unit at
-// its end, which stands beside the value.
-func Label(name, unit string) string {
-	endings := map[string]string{
-		"km/h": "_kmh", "mm": "_mm", "kg": "_kg", "N": "_n", "%": "_pct", "A": "_a", "N.m": "_nm", "s": "_s",
-		"Wh": "_wh", "Wh/km": "_wh_per_km", "km": "_km", "°C": "_c", "m²": "_m2", "kg/m³": "_kg_m3", "m": "_m",
-		"mΩ": "_mohm", "V": "_v", "W": "_w", "Ah": "_ah", "g": "_g", "mm²": "_mm2", "mA": "_ma", "N/mm": "_n_per_mm",
-	}
-	if ending, ok := endings[unit]; ok {
-		name = strings.TrimSuffix(name, ending)
-	}
-	return strings.ReplaceAll(name, "_", " ")
-}
-
 // Money writes an amount: with cents where there are any.
 func Money(x float64) string {
 	if x == math.Trunc(x) {
@@ -64,23 +50,6 @@ func Unchosen(u *constraints.UnchosenBelt) string {
 		return "where it would do, a belt is chosen that is wider or nearer the middle of the mount's range, such as " + u.Instead.ID
 	}
 	return ""
-}
-
-// figureGroups are the titles under which figures are listed, by the first
-// figure of each group.
-var figureGroups = map[string]string{
-	"reduction":      "Gearing and speed",
-	"climb_thrust_n": "Climb and launch",
-	"battery_wh":     "Energy",
-	"mesh_teeth":     "Belt",
-	"price":          "Price and mass",
-}
-
-// FigureGroup is the title of the group that a figure begins; ok is false for
-// a figure that begins none.
-func FigureGroup(name string) (title string, ok bool) {
-	title, ok = figureGroups[name]
-	return title, ok
 }
 
 // Figure is a figure of a build as people read it, and its unit, "" for none;

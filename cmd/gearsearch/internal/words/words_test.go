@@ -13,14 +13,3 @@ func TestEveryLimitHasAMeaning(t *testing.T) {
 		}
 	}
 }
-
-func TestEveryGroupBeginsWithAFigure(t *testing.T) {
-	for name := range figureGroups {
-		if _, ok := constraints.FigureNamed(name); !ok {
-			t.Errorf("a group begins with %s, which is no figure", name)
-		}
-	}
-	if _, ok := FigureGroup(constraints.Figures()[0].Name); !ok {
-		t.Error("the first figure is in no group")
-	}
-}
