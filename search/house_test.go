@@ -9,6 +9,40 @@ import (
 	"testing"
 )
 
+// What only the program may know: the command line, and the tables.
+const (
+	commandLine = "github.com/urfave/cli"
+	tables      = "github.com/jedib0t/go-pretty"
+)
+
+// program is the part of the house that is spoken to.
+const program = "cmd/gearsearch"
+
+// storey are the rooms of the program, the lowest first; each answer has a room
+// of its own in answers.
+var storey = []string{
+	program + "/internal/output",
+	program + "/internal/quantity",
+	program + "/internal/layout",
+	program + "/internal/layout/progress",
+	program + "/internal/outcome",
+	program + "/internal/dataout",
+	program + "/internal/say",
+	program + "/internal/files",
+	program + "/internal/ask",
+	program + "/internal/shell",
+	program,
+}
+
+const answers = program + "/internal/answer/"
+
+// knows are the rooms of the program that may know the command line, and those
+// that may know the tables.
+var knows = map[string][]string{
+	commandLine: {program, program + "/internal/ask", program + "/internal/shell"},
+	tables:      {program + "/internal/layout", program + "/internal/layout/progress"},
+}
+
 // TestArrowsRunOneWay: each part of the house imports only the parts before
 // it, and only the program knows the command line and the tables.
 func TestArrowsRunOneWay(t *testing.T) {
@@ -24,11 +58,12 @@ func TestArrowsRunOneWay(t *testing.T) {
 	within := [][]string{
 		{"constraints", "constraints/outfit", "constraints/audit"},
 		{"search/internal/walk", "search"},
+		storey,
 	}
 	// The engine knows problems and their checks, and nothing else of the house;
 	// random catalogs are for tests.
 	engine, testsOnly := "search/internal/walk", "search/internal/randcat"
-	cmdOnly := []string{"github.com/urfave/cli", "github.com/jedib0t/go-pretty"}
+	cmdOnly := []string{commandLine, tables}
 	driveOnly := "gonum.org/v1/gonum"
 
 	list := exec.Command("go", "list", "-json=ImportPath,Imports", "./...")
@@ -66,11 +101,14 @@ func TestArrowsRunOneWay(t *testing.T) {
 				if to != room && !slices.Contains(rooms, to) {
 					t.Errorf("%s imports %s: the arrow runs the wrong way", pkg.ImportPath, path)
 				}
+				if why := walled(strings.TrimPrefix(pkg.ImportPath, module), inside); why != "" {
+					t.Errorf("%s imports %s: %s", pkg.ImportPath, path, why)
+				}
 				continue
 			}
 			for _, only := range cmdOnly {
-				if room != "cmd" && strings.HasPrefix(path, only) {
-					t.Errorf("%s imports %s, which only the program may", pkg.ImportPath, path)
+				if strings.HasPrefix(path, only) && !slices.Contains(knows[only], strings.TrimPrefix(pkg.ImportPath, module)) {
+					t.Errorf("%s imports %s, which only %s may", pkg.ImportPath, path, strings.Join(knows[only], ", "))
 				}
 			}
 			if room == "drive" && strings.Contains(path, ".") && !strings.HasPrefix(path, driveOnly) {
@@ -95,4 +133,20 @@ func below(within [][]string, to, from string) bool {
 		}
 	}
 	return true
+}
+
+// walled says why one room of the program may not import another, "" where it
+// may: answers stand side by side, and nothing but the commands leads to them.
+func walled(from, to string) string {
+	switch {
+	case !strings.HasPrefix(to, answers):
+	case strings.HasPrefix(from, answers):
+		return "answers do not import one another"
+	case from != program:
+		return "only the commands lead to answers"
+	}
+	if strings.HasPrefix(from, answers) && (to == program+"/internal/shell" || to == program) {
+		return "the arrow runs the wrong way"
+	}
+	return ""
 }

@@ -8,6 +8,9 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // setting is a line of a build file that names a part.
@@ -99,7 +102,7 @@ func TestAdviceSavesTheFirst(t *testing.T) {
 			continue
 		}
 		for _, command := range commands {
-			if r := answerTo(t.Context(), command); r.code != exitAnswered {
+			if r := answerTo(t.Context(), command); r.code != outcome.ExitAnswered {
 				t.Errorf("%s advises %s: exit code %d, %s", line, command, r.code, r.stderr)
 			}
 		}
@@ -142,7 +145,7 @@ func TestAdviceOfSets(t *testing.T) {
 			t.Fatalf("%s: %v, %d sets, %s", line, err, len(f.Sets), r.stderr)
 		}
 		for _, command := range advised(t, line+asked) {
-			if r := answerTo(t.Context(), command); r.code != exitAnswered {
+			if r := answerTo(t.Context(), command); r.code != outcome.ExitAnswered {
 				t.Errorf("%s advises %s: exit code %d, %s", line, command, r.code, r.stderr)
 			}
 		}
@@ -159,7 +162,7 @@ func TestAdviceOfSets(t *testing.T) {
 // to builds of the frame; and what a chart does to its parts.
 func TestAdviceOfLists(t *testing.T) {
 	asked := inShop(t)
-	lines := slotWords()
+	lines := ask.SlotWords()
 	for _, slot := range []string{"gear_drive", "motor_pulley", "belt", "drive"} {
 		lines = append(lines, slot+" --keep motor_pulley=cog-15 --keep gear_drive=spur-2.9")
 	}
@@ -234,7 +237,7 @@ func TestAdviceOpens(t *testing.T) {
 		for _, command := range advised(t, line+asked) {
 			r := answerTo(t.Context(), command)
 			if !strings.HasPrefix(command, "rank ") {
-				if r.code == exitUsage || r.code == exitContent {
+				if r.code == outcome.ExitUsage || r.code == outcome.ExitContent {
 					t.Errorf("%s advises %s: exit code %d, %s", line, command, r.code, r.stderr)
 				}
 				continue
@@ -258,7 +261,7 @@ func TestAdviceOfTheRest(t *testing.T) {
 		"rank --save 1=own.toml" + asked, "catalog check parts.toml", "catalog convert parts.toml csv", "catalog new fresh", "rank --chart teeth --strict --keep motor=pond-190" + asked,
 	} {
 		for _, command := range advised(t, line) {
-			if r := answerTo(t.Context(), command); r.code != exitAnswered && r.code != exitInfeasible {
+			if r := answerTo(t.Context(), command); r.code != outcome.ExitAnswered && r.code != outcome.ExitInfeasible {
 				t.Errorf("%s advises %s: exit code %d, %s", line, command, r.code, r.stderr)
 			}
 		}

@@ -12,6 +12,8 @@ import (
 	"testing"
 	"time"
 	"unicode/utf8"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // found is what the tests below read of any answer.
@@ -109,7 +111,7 @@ func keep(parts map[string]any) string {
 // TestSwapsAddUp: the differences are those of the sheets, what is paid is what
 // the new parts cost in the catalog, and what breaks fails on the sheet.
 func TestSwapsAddUp(t *testing.T) {
-	f := finding(t, "swap testdata/shop/build.toml --change motor,wheel,battery --all --top 0 --price-limit 930", exitAnswered)
+	f := finding(t, "swap testdata/shop/build.toml --change motor,wheel,battery --all --top 0 --price-limit 930", outcome.ExitAnswered)
 	prices := map[string]float64{"pond-150": 110, "pond-190": 110, "disc-97": 55.0 / 4, "disc-110": 70.0 / 4, "brick-10s3p": 230, "brick-12s3p": 270}
 	if len(f.Swaps) == 0 || len(f.Broken) == 0 || len(f.Swaps)+len(f.Broken) != 3*2*2-1 {
 		t.Fatalf("%d swaps, %d broken", len(f.Swaps), len(f.Broken))
@@ -162,10 +164,10 @@ func priceOf(prices map[string]float64, id string) float64 {
 func TestShortlistIsRankKept(t *testing.T) {
 	const limits = " --top-speed 45km/h --price-limit 1050"
 	for _, slot := range []string{"motor", "wheel", "battery", "controller", "motor_pulley", "wheel_pulley", "gear_drive", "mount"} {
-		for _, x := range finding(t, "shortlist "+slot+limits, exitAnswered).Parts {
-			code := exitAnswered
+		for _, x := range finding(t, "shortlist "+slot+limits, outcome.ExitAnswered).Parts {
+			code := outcome.ExitAnswered
 			if x.Feasible == 0 {
-				code = exitInfeasible
+				code = outcome.ExitInfeasible
 			}
 			// The reference of prices is the limit in both.
 			avoid := ""
@@ -198,24 +200,24 @@ func TestShortlistIsRankKept(t *testing.T) {
 // with a little less, nothing is.
 func TestConcessionsOpen(t *testing.T) {
 	const asked = " --strict --top-speed 60km/h --range 40km --price-limit 1200"
-	f := finding(t, "relax"+asked, exitAnswered)
+	f := finding(t, "relax"+asked, outcome.ExitAnswered)
 	if len(f.Openings) < 2 {
 		t.Fatalf("%d concessions", len(f.Openings))
 	}
 	for _, o := range f.Openings {
 		for _, g := range o.Concessions {
 			set := func(x float64) string { return fmt.Sprintf(" --set %s=%s", g.Key, strconv.FormatFloat(x, 'g', -1, 64)) }
-			finding(t, "rank --top 1"+asked+set(g.To), exitAnswered)
-			finding(t, "rank --top 1"+asked+set(g.From+(g.To-g.From)*(1-1e-6)), exitInfeasible)
+			finding(t, "rank --top 1"+asked+set(g.To), outcome.ExitAnswered)
+			finding(t, "rank --top 1"+asked+set(g.From+(g.To-g.From)*(1-1e-6)), outcome.ExitInfeasible)
 		}
 	}
 }
 
 // TestFrontByDefinition: the front is what no other feasible build beats.
 func TestFrontByDefinition(t *testing.T) {
-	all := finding(t, "rank --top 0", exitAnswered).Builds
+	all := finding(t, "rank --top 0", outcome.ExitAnswered).Builds
 	sense := map[string]float64{"top_speed_kmh": 1, "hill_torque_nm": 1, "price": -1, "mesh_teeth": 1}
-	front := finding(t, "rank --top 0 --front top_speed_kmh,hill_torque_nm,price,mesh_teeth", exitAnswered)
+	front := finding(t, "rank --top 0 --front top_speed_kmh,hill_torque_nm,price,mesh_teeth", outcome.ExitAnswered)
 	value := func(b *foundBuild, name string) float64 {
 		if x, ok := b.Figures[name].(float64); ok {
 			return sense[name] * x
@@ -251,7 +253,7 @@ func TestFrontByDefinition(t *testing.T) {
 
 // TestNoCountRanksAlike: without counting the builds are the same.
 func TestNoCountRanksAlike(t *testing.T) {
-	counted, not := finding(t, "rank --top 30", exitAnswered), finding(t, "rank --top 30 --no-count", exitAnswered)
+	counted, not := finding(t, "rank --top 30", outcome.ExitAnswered), finding(t, "rank --top 30 --no-count", outcome.ExitAnswered)
 	want(t, "builds", fmt.Sprint(not.Builds[0].Parts, len(not.Builds)), fmt.Sprint(counted.Builds[0].Parts, len(counted.Builds)))
 	for i := range counted.Builds {
 		want(t, strconv.Itoa(i), fmt.Sprint(not.Builds[i].Parts, not.Builds[i].Score), fmt.Sprint(counted.Builds[i].Parts, counted.Builds[i].Score))
@@ -264,10 +266,10 @@ func TestNoCountRanksAlike(t *testing.T) {
 // TestWeightsHold: within its range a weight keeps the first build first;
 // beyond an end the build that is named leads.
 func TestWeightsHold(t *testing.T) {
-	f := finding(t, "rank --stability --top 1 --draws 10", exitAnswered)
+	f := finding(t, "rank --stability --top 1 --draws 10", outcome.ExitAnswered)
 	first := fmt.Sprint(f.Builds[0].Parts)
 	leader := func(criterion string, weight float64) string {
-		return fmt.Sprint(finding(t, fmt.Sprintf("rank --top 1 --weight %s=%.9g", criterion, weight), exitAnswered).Builds[0].Parts)
+		return fmt.Sprint(finding(t, fmt.Sprintf("rank --top 1 --weight %s=%.9g", criterion, weight), outcome.ExitAnswered).Builds[0].Parts)
 	}
 	moved := 0
 	for _, r := range f.Stability.Ranges {
@@ -292,7 +294,7 @@ func TestWeightsHold(t *testing.T) {
 // for is kept.
 func TestToleranceOrders(t *testing.T) {
 	const line = "rank --top 30 --tolerance --draws 100 --by robust"
-	f := finding(t, line, exitAnswered)
+	f := finding(t, line, outcome.ExitAnswered)
 	for i, b := range f.Builds {
 		if i > 0 && b.Tolerance.Share > f.Builds[i-1].Tolerance.Share {
 			t.Errorf("build %d passes more often than the one before", i+1)
@@ -310,7 +312,7 @@ func TestToleranceOrders(t *testing.T) {
 // TestChartIsTheSheet: a cell is what a ranking of its parts alone says.
 func TestChartIsTheSheet(t *testing.T) {
 	const limits = " --top-speed-max 38km/h"
-	f := finding(t, "rank --chart teeth --keep motor=pond-150 --keep battery=brick-10s3p --keep controller=duet-60 --keep wheel=disc-97"+limits, exitAnswered)
+	f := finding(t, "rank --chart teeth --keep motor=pond-150 --keep battery=brick-10s3p --keep controller=duet-60 --keep wheel=disc-97"+limits, outcome.ExitAnswered)
 	if len(f.Cells) != 5 {
 		t.Fatalf("%d cells", len(f.Cells))
 	}
@@ -324,10 +326,10 @@ func TestChartIsTheSheet(t *testing.T) {
 			line += " --avoid motor_pulley=cog-15,cog-16"
 		}
 		if c.Verdict == "fail" {
-			finding(t, line, exitInfeasible)
+			finding(t, line, outcome.ExitInfeasible)
 			continue
 		}
-		b := finding(t, line, exitAnswered).Builds[0]
+		b := finding(t, line, outcome.ExitAnswered).Builds[0]
 		if b.Figures["top_speed_kmh"] != c.TopSpeed {
 			t.Errorf("%v: %v km/h, want %v", c.Parts, c.TopSpeed, b.Figures["top_speed_kmh"])
 		}
@@ -364,7 +366,7 @@ func TestAnswersInterrupted(t *testing.T) {
 		ctx, cancel := context.WithCancel(context.Background())
 		cancel()
 		r := answerTo(ctx, tt.line+huge)
-		if r.code != exitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "interrupted: ") {
+		if r.code != outcome.ExitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "interrupted: ") {
 			t.Errorf("%s: exit code %d, stdout %.200q, stderr %q", tt.line, r.code, r.stdout, r.stderr)
 		}
 	}
@@ -372,7 +374,7 @@ func TestAnswersInterrupted(t *testing.T) {
 	ctx, cancel := context.WithTimeout(context.Background(), 300*time.Millisecond)
 	defer cancel()
 	r := answerTo(ctx, "rank --front top_speed_kmh,price --format csv -o "+filepath.Join(t.TempDir(), "front.csv")+huge)
-	if r.code != exitInterrupted || !strings.Contains(r.stderr, "a CSV file cannot say that it is incomplete") {
+	if r.code != outcome.ExitInterrupted || !strings.Contains(r.stderr, "a CSV file cannot say that it is incomplete") {
 		t.Errorf("a CSV file: exit code %d, stderr %q", r.code, r.stderr)
 	}
 }
@@ -417,7 +419,7 @@ func TestAnswersToClosedPipes(t *testing.T) {
 		for _, f := range []string{"table", "json"} {
 			var stderr strings.Builder
 			code := run(context.Background(), append([]string{"gearsearch"}, strings.Fields(line+" --quiet --format "+f+shop)...), strings.NewReader(""), closedPipe{}, &stderr)
-			if code != exitAnswered || stderr.Len() > 0 {
+			if code != outcome.ExitAnswered || stderr.Len() > 0 {
 				t.Errorf("%s, %s: exit code %d, stderr %q", line, f, code, stderr.String())
 			}
 		}

@@ -5,6 +5,9 @@ import (
 	"io"
 
 	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/shell"
 )
 
 // commands is the tree of commands. A command with subcommands only groups
@@ -41,26 +44,21 @@ func (p *program) commands() []*cli.Command {
 // execute runs a command line.
 func (p *program) execute(ctx context.Context, args []string) error {
 	commands := p.commands()
-	v, err := understand(commands, args)
+	v, err := shell.Understand(commands, args)
 	if err != nil {
 		return err
 	}
-	switch c := v.command(); {
-	case v.version:
-		return p.print(version())
+	switch c := v.Command(); {
+	case v.Version:
+		return p.Print(version())
 	case c == nil:
-		return p.print(briefHelp(commands))
+		return p.Print(shell.BriefHelp(commands))
 	case len(c.Subcommands) > 0:
-		return p.print(groupHelp(v))
-	case v.help:
-		return p.print(commandHelp(v))
+		return p.Print(shell.GroupHelp(v))
+	case v.Help:
+		return p.Print(shell.CommandHelp(v))
 	}
-	return p.library(commands).RunContext(ctx, v.argv())
-}
-
-func (d *desk) print(text string) error {
-	_, err := io.WriteString(d.stdout, text)
-	return err
+	return p.library(commands).RunContext(ctx, v.Argv())
 }
 
 // library is the command-line library, kept from printing and exiting by
@@ -70,7 +68,7 @@ func (p *program) library(commands []*cli.Command) *cli.App {
 	return &cli.App{
 		Name:                      "gearsearch",
 		Commands:                  commands,
-		Reader:                    p.stdin,
+		Reader:                    p.Stdin,
 		Writer:                    io.Discard,
 		ErrWriter:                 io.Discard,
 		HideHelp:                  true,
@@ -81,7 +79,7 @@ func (p *program) library(commands []*cli.Command) *cli.App {
 	}
 }
 
-// quiet keeps the library's help and usage texts out of every command.
+// Quiet keeps the library's help and usage texts out of every command.
 func quiet(commands []*cli.Command) {
 	for _, c := range commands {
 		c.HideHelp = true
@@ -92,4 +90,4 @@ func quiet(commands []*cli.Command) {
 
 // usageFault passes on what the library finds wrong beyond what understand
 // has.
-func usageFault(_ *cli.Context, err error, _ bool) error { return usage("", "%v", err) }
+func usageFault(_ *cli.Context, err error, _ bool) error { return outcome.Usage("", "%v", err) }

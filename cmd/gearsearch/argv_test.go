@@ -9,6 +9,10 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/urfave/cli/v2"
 	"pgregory.net/rapid"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/shell"
 )
 
 // testTree is a small tree of commands.
@@ -55,17 +59,17 @@ func TestUnderstand(t *testing.T) {
 		{"leaf --nonsense -h", "help gearsearch leaf", "who asks for help gets it"},
 		{"--version leaf", "version gearsearch leaf", "the version"},
 	} {
-		v, err := understand(testTree(), append([]string{"gearsearch"}, strings.Fields(tt.line)...))
+		v, err := shell.Understand(testTree(), append([]string{"gearsearch"}, strings.Fields(tt.line)...))
 		if err != nil {
 			t.Errorf("%q: %v (%s)", tt.line, err, tt.why)
 			continue
 		}
-		got := strings.Join(v.argv(), " ")
+		got := strings.Join(v.Argv(), " ")
 		switch {
-		case v.version:
-			got = "version " + v.name()
-		case v.help || v.command() == nil:
-			got = "help " + v.name()
+		case v.Version:
+			got = "version " + v.Name()
+		case v.Help || v.Command() == nil:
+			got = "help " + v.Name()
 		}
 		if got != tt.want {
 			t.Errorf("%q: %q, want %q: %s", tt.line, got, tt.want, tt.why)
@@ -90,9 +94,9 @@ func TestUnderstandRefuses(t *testing.T) {
 		{"leaf --file -- a", "gearsearch: --file needs a value before --\n    hint: write --file FILE: to read\n"},
 		{"leaf --on=often", "gearsearch: --on is a switch and takes no value \"often\"\n    hint: write --on alone\n"},
 	} {
-		_, err := understand(testTree(), append([]string{"gearsearch"}, strings.Fields(tt.line)...))
+		_, err := shell.Understand(testTree(), append([]string{"gearsearch"}, strings.Fields(tt.line)...))
 		var stderr strings.Builder
-		if code := (&program{desk: &desk{stderr: &stderr}}).explain(err); code != exitUsage {
+		if code := (&program{Desk: &ask.Desk{Stderr: &stderr}}).explain(err); code != outcome.ExitUsage {
 			t.Errorf("%q: exit code %d", tt.line, code)
 		}
 		if diff := cmp.Diff(tt.want, stderr.String()); diff != "" {
@@ -116,11 +120,11 @@ func TestOrderOfWordsDoesNotMatter(t *testing.T) {
 			line = append(line, (*from)[0]...)
 			*from = (*from)[1:]
 		}
-		v, err := understand(testTree(), append([]string{"gearsearch"}, line...))
+		v, err := shell.Understand(testTree(), append([]string{"gearsearch"}, line...))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if got := strings.Join(v.argv(), " "); got != "gearsearch leaf --file=f --many=x --on --o=p -- a b" {
+		if got := strings.Join(v.Argv(), " "); got != "gearsearch leaf --file=f --many=x --on --o=p -- a b" {
 			t.Fatalf("%q: %q", line, got)
 		}
 	})
@@ -135,13 +139,13 @@ func TestUnderstandTakesAnything(t *testing.T) {
 	)
 	rapid.Check(t, func(t *rapid.T) {
 		line := append([]string{"gearsearch"}, rapid.SliceOf(word).Draw(t, "line")...)
-		v, err := understand(testTree(), line)
-		var wrong *usageError
+		v, err := shell.Understand(testTree(), line)
+		var wrong *outcome.UsageError
 		switch {
 		case err != nil && !errors.As(err, &wrong):
 			t.Fatalf("%q: %v", line, err)
 		case err == nil:
-			for _, arg := range v.args {
+			for _, arg := range v.Args {
 				if !slices.Contains(line, arg) {
 					t.Fatalf("%q: argument %q is not on the line", line, arg)
 				}
@@ -154,19 +158,19 @@ func TestUnderstandTakesAnything(t *testing.T) {
 // flags are read before the command is known.
 func TestEveryFlagMeansTheSame(t *testing.T) {
 	commands := (&program{}).commands()
-	all := everyFlag(commands)
-	leaves(commands, "", func(name string, c *cli.Command) {
+	all := shell.EveryFlag(commands)
+	shell.Leaves(commands, "", func(name string, c *cli.Command) {
 		for _, f := range c.Flags {
 			for _, n := range f.Names() {
 				own := n == "format" || n == "units" || n == "top" // a drawing or a page has its own
-				if takesValue(f) != takesValue(all[n]) || example(f) != example(all[n]) && !own {
+				if shell.TakesValue(f) != shell.TakesValue(all[n]) || shell.Example(f) != shell.Example(all[n]) && !own {
 					t.Errorf("%s: --%s means something else than elsewhere", name, n)
 				}
 			}
 			if r, ok := f.(cli.RequiredFlag); ok && r.IsRequired() {
 				t.Errorf("%s: %v is required, which the library reports in its own way", name, f.Names())
 			}
-			if category(f) == "" {
+			if shell.Category(f) == "" {
 				t.Errorf("%s: %v stands under no theme", name, f.Names())
 			}
 		}

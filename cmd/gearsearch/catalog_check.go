@@ -9,8 +9,10 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints/audit"
 )
 
@@ -27,27 +29,27 @@ gearsearch catalog check parts-csv`,
 CSV and JSON have all of these, the page the first of each.
 
 Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file could not be read or written.`,
-		Flags:  append([]cli.Flag{catalogFlag()}, outputFlags()...),
+		Flags:  append([]cli.Flag{ask.CatalogFlag()}, ask.OutputFlags()...),
 		Action: p.catalogCheck,
 	}
 }
 
 // catalogCheck answers with what a catalog holds and leaves open.
 func (p *program) catalogCheck(c *cli.Context) error {
-	a, err := p.answer(c)
+	a, err := p.Answer(c)
 	if err != nil {
 		return err
 	}
 	paths := append(c.StringSlice("catalog"), c.Args().Slice()...)
 	if len(paths) == 0 {
-		p.note("demo parts, all invented: name your own, as in gearsearch catalog check parts.toml")
+		p.Note("demo parts, all invented: name your own, as in gearsearch catalog check parts.toml")
 	}
-	read, err := p.catalog(c.Context, paths)
+	read, err := p.Catalog(c.Context, paths)
 	if err != nil {
 		return err
 	}
 	s := &checkAnswer{read, paths, audit.Doubts(read), audit.Idle(read), audit.Gaps(read)}
-	return p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true})
+	return p.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true})
 }
 
 // checkAnswer is what there is to say of a catalog in which nothing is wrong.
@@ -58,7 +60,7 @@ type checkAnswer struct {
 	gaps         []audit.Gap
 }
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (s *checkAnswer) page() *layout.Page {
 	p := &layout.Page{}
 	total := 0
@@ -69,7 +71,7 @@ func (s *checkAnswer) page() *layout.Page {
 			counts.Add(k.Kind, layout.Count(uint64(k.N)))
 		}
 	}
-	text := "Nothing is wrong: " + counted(uint64(total), "part", "parts")
+	text := "Nothing is wrong: " + say.Counted(uint64(total), "part", "parts")
 	if s.Title != "" {
 		text += " of " + s.Title
 	}
@@ -80,7 +82,7 @@ func (s *checkAnswer) page() *layout.Page {
 	s.missing(p)
 	if len(s.paths) > 0 {
 		p.Heading("Next")
-		p.Verbatim(rankWords(s.paths, nil))
+		p.Verbatim(ask.RankWords(s.paths, nil))
 	}
 	return p
 }
@@ -93,7 +95,7 @@ func (s *checkAnswer) missing(p *layout.Page) {
 	}
 	p.Heading("What is not given, and what stays undecided for it")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: proseWidth}, {Title: "leaves open", Wrap: true, Least: proseWidth},
+		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "leaves open", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, g := range s.gaps {
 		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
@@ -157,23 +159,23 @@ func few(ids []string) string {
 	return strings.Join(ids[:most], " ") + " …"
 }
 
-// document is the answer as data.
+// Document is the answer as data.
 func (s *checkAnswer) document() dataout.Document {
 	gap := func(g audit.Gap) dataout.Object {
 		return dataout.Object{
 			{Key: "kind", Value: g.Kind},
 			{Key: "key", Value: g.Key},
 			{Key: "ids", Value: g.IDs},
-			{Key: "checks", Value: orNone(g.Checks)},
+			{Key: "checks", Value: dataout.OrNone(g.Checks)},
 			{Key: "leaves_open", Value: openWords(g)},
 		}
 	}
 	return dataout.Document{
 		Head: dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: s.Title}, {Key: "catalog", Value: dataout.Catalog(s.Catalog)}},
 		Lists: []dataout.List{
-			{Key: "missing", Items: objects(s.gaps, gap)},
-			{Key: "unlikely", Items: objects(s.doubts, remarkObject)},
-			{Key: "idle", Items: objects(s.idle, remarkObject)},
+			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
+			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
+			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
 		},
 	}
 }
@@ -181,18 +183,18 @@ func (s *checkAnswer) document() dataout.Document {
 func remarkObject(r audit.Remark) dataout.Object {
 	return dataout.Object{
 		{Key: "kind", Value: r.Kind},
-		{Key: "key", Value: textOrNil(r.Key)},
+		{Key: "key", Value: dataout.TextOrNil(r.Key)},
 		{Key: "ids", Value: r.IDs},
-		{Key: "file", Value: textOrNil(r.File)},
+		{Key: "file", Value: dataout.TextOrNil(r.File)},
 		{Key: "line", Value: r.Line},
 		{Key: "column", Value: r.Column},
 		{Key: "message", Value: r.Message},
-		{Key: "hint", Value: textOrNil(r.Hint)},
-		{Key: "basis", Value: textOrNil(r.Basis)},
+		{Key: "hint", Value: dataout.TextOrNil(r.Hint)},
+		{Key: "basis", Value: dataout.TextOrNil(r.Basis)},
 	}
 }
 
-// table is the answer as rows: what is missing, what is unlikely, and what is
+// Table is the answer as rows: what is missing, what is unlikely, and what is
 // in no build.
 func (s *checkAnswer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
@@ -200,7 +202,7 @@ func (s *checkAnswer) table() (header []string, rows [][]any) {
 	}
 	add := func(finding string, list []audit.Remark) {
 		for _, r := range list {
-			row := []any{finding, r.Kind, textOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, textOrNil(r.File), nil}
+			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, dataout.TextOrNil(r.File), nil}
 			if r.Line > 0 {
 				row[7] = r.Line
 			}

@@ -9,7 +9,11 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 )
 
 func (p *program) catalogNewCommand() *cli.Command {
@@ -23,7 +27,7 @@ gearsearch catalog new workshop/parts.toml`,
 		Description: `Writes parts.toml, with a table of every kind of part and its keys explained, and brief.toml, which asks what the board must do: both into the folder named, else into this one. A name that ends in .toml is that of the catalog, and the brief goes beside it. What is there is never overwritten. All parts in it are invented.
 
 Exit code: 0 written, 2 wrong usage, 4 a file could not be written.`,
-		Flags:  []cli.Flag{quietFlag()},
+		Flags:  []cli.Flag{ask.QuietFlag()},
 		Action: p.catalogNew,
 	}
 }
@@ -31,11 +35,11 @@ Exit code: 0 written, 2 wrong usage, 4 a file could not be written.`,
 // catalogNew writes the files to begin with and says what to do with them.
 func (p *program) catalogNew(c *cli.Context) error {
 	if n := c.Args().Len(); n > 1 {
-		return usage("as in gearsearch catalog new my-board", "new takes one folder or file, not %d", n)
+		return outcome.Usage("as in gearsearch catalog new my-board", "new takes one folder or file, not %d", n)
 	}
 	parts, brief := catalog.Starter()
 	dir := c.Args().First()
-	if isTOML(dir) {
+	if ask.IsTOML(dir) {
 		dir, parts.Name = filepath.Split(dir)
 	}
 	dir = filepath.Clean(dir)
@@ -44,7 +48,7 @@ func (p *program) catalogNew(c *cli.Context) error {
 		files[i].Name = filepath.Join(dir, files[i].Name)
 	}
 	if files[0].Name == files[1].Name {
-		return usage("", "%s is the name of the brief: give the catalog another", shown(files[0].Name))
+		return outcome.Usage("", "%s is the name of the brief: give the catalog another", say.Shown(files[0].Name))
 	}
 	if err := p.writeNew(dir, files); err != nil {
 		return err
@@ -52,29 +56,29 @@ func (p *program) catalogNew(c *cli.Context) error {
 	if c.Bool("quiet") {
 		return nil
 	}
-	a := &answer{format: formatTable, stdout: p.stdout}
-	return a.page(newPage(files[0].Name, files[1].Name))
+	a := &ask.Answer{Format: ask.FormatTable, Stdout: p.Stdout}
+	return a.Page(newPage(files[0].Name, files[1].Name))
 }
 
 // writeNew writes files into a folder, which is made where there is none.
-func (p *program) writeNew(dir string, files []catalog.Source) error {
+func (p *program) writeNew(dir string, sources []catalog.Source) error {
 	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		if _, err := p.files.vacant(dir); err != nil {
+		if _, err := p.Files.Vacant(dir); err != nil {
 			return err
 		}
 		if err := os.Mkdir(dir, 0o777); err != nil {
 			return err
 		}
 	}
-	targets := make([]*target, len(files))
-	for i, f := range files {
+	targets := make([]*files.Target, len(sources))
+	for i, f := range sources {
 		var err error
-		if targets[i], err = p.files.vacant(f.Name); err != nil {
+		if targets[i], err = p.Files.Vacant(f.Name); err != nil {
 			return err
 		}
 	}
-	for i, f := range files {
-		if err := targets[i].writeData(f.Data); err != nil {
+	for i, f := range sources {
+		if err := targets[i].WriteData(f.Data); err != nil {
 			return err
 		}
 	}
@@ -84,11 +88,11 @@ func (p *program) writeNew(dir string, files []catalog.Source) error {
 // newPage says what was written and what to do next.
 func newPage(parts, brief string) *layout.Page {
 	p := &layout.Page{}
-	p.Heading("Wrote " + shown(parts) + " and " + shown(brief))
+	p.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
 	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
-	both := " --catalog " + typed(parts) + " --brief " + typed(brief)
+	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
 	p.Verbatim(
-		"gearsearch catalog check "+typed(parts),
+		"gearsearch catalog check "+say.Typed(parts),
 		"gearsearch rank"+both+" --save 1=build.toml",
 		"gearsearch sheet build.toml"+both,
 		"gearsearch parts build.toml"+both,

@@ -12,9 +12,12 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 )
 
 func (p *program) catalogShowCommand() *cli.Command {
@@ -33,26 +36,26 @@ Only columns that one of the parts has are shown. CSV of one kind reads back as 
 
 Exit code: 0 answered, 1 no part fulfils the condition, 2 wrong usage, 3 wrong catalog, 4 a file could not be read or written.`,
 		Flags: append([]cli.Flag{
-			catalogFlag(),
-			&cli.StringFlag{Name: "where", Category: themeAnswer, Usage: "`CONDITION` list only parts that fulfil it", DefaultText: "all"},
-		}, outputFlags()...),
+			ask.CatalogFlag(),
+			&cli.StringFlag{Name: "where", Category: ask.ThemeAnswer, Usage: "`CONDITION` list only parts that fulfil it", DefaultText: "all"},
+		}, ask.OutputFlags()...),
 		Action: p.catalogShow,
 	}
 }
 
 // catalogShow answers with kinds or with parts.
 func (p *program) catalogShow(c *cli.Context) error {
-	a, err := p.answer(c)
+	a, err := p.Answer(c)
 	if err != nil {
 		return err
 	}
-	s := &showAnswer{kinds: c.Args().Slice(), where: c.String("where"), system: a.system, width: math.MaxInt}
-	if a.format == formatTable {
-		s.width = a.style().Width
+	s := &showAnswer{kinds: c.Args().Slice(), where: c.String("where"), system: a.System, width: math.MaxInt}
+	if a.Format == ask.FormatTable {
+		s.width = a.Style().Width
 	}
 	for _, kind := range s.kinds {
 		if !slices.Contains(catalog.KindNames(), kind) {
-			return usage(kindHint(kind), "the catalog has no kind of parts %s", shown(kind))
+			return outcome.Usage(kindHint(kind), "the catalog has no kind of parts %s", say.Shown(kind))
 		}
 	}
 	var filter *catalog.Filter
@@ -62,27 +65,27 @@ func (p *program) catalogShow(c *cli.Context) error {
 		}
 	}
 	if len(c.StringSlice("catalog")) == 0 {
-		p.note("demo parts, all invented: name your own with --catalog")
+		p.Note("demo parts, all invented: name your own with --catalog")
 	}
-	if s.catalog, err = p.catalog(c.Context, c.StringSlice("catalog")); err != nil {
+	if s.catalog, err = p.Catalog(c.Context, c.StringSlice("catalog")); err != nil {
 		return err
 	}
 	if len(s.kinds) == 0 && filter == nil {
-		return p.give(a, forms{page: s.kindsPage, document: s.kindsDocument, table: s.kindsTable, complete: true})
+		return p.Give(a, ask.Forms{Page: s.kindsPage, Document: s.kindsDocument, Table: s.kindsTable, Complete: true})
 	}
 	for e := range s.catalog.Entries(s.kinds...) {
 		if filter == nil || filter.Match(e) {
 			s.entries = append(s.entries, e)
 		}
 	}
-	if kinds := s.found(); len(kinds) > 1 && a.format == formatCSV {
-		return usage("name one, as in gearsearch catalog show "+kinds[0], "CSV holds one kind of parts, and these are %s", strings.Join(kinds, ", "))
+	if kinds := s.found(); len(kinds) > 1 && a.Format == ask.FormatCSV {
+		return outcome.Usage("name one, as in gearsearch catalog show "+kinds[0], "CSV holds one kind of parts, and these are %s", strings.Join(kinds, ", "))
 	}
-	if err := p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true}); err != nil {
+	if err := p.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true}); err != nil {
 		return err
 	}
 	if len(s.entries) == 0 && filter != nil {
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -99,7 +102,7 @@ func whereFault(err error, kinds []string) error {
 		wrong.Hint = "the keys of " + kinds[0] + " are " + strings.Join(keysOf(kinds[0]), ", ")
 	}
 	wrong.Message = "--where: " + wrong.Message
-	return &usageError{field.Problems{wrong}}
+	return &outcome.UsageError{Problems: field.Problems{wrong}}
 }
 
 // kindHint is a hint at the kind that a word may have meant.
@@ -143,7 +146,7 @@ func (s *showAnswer) of(kind string) iter.Seq[catalog.Entry] {
 	}
 }
 
-// page is the parts as people read them: a table for each kind.
+// Page is the parts as people read them: a table for each kind.
 func (s *showAnswer) page() *layout.Page {
 	p := &layout.Page{}
 	kinds := s.found()
@@ -163,7 +166,7 @@ func (s *showAnswer) page() *layout.Page {
 		for range s.of(kind) {
 			n++
 		}
-		text := fmt.Sprintf("%s: %s", kind, counted(uint64(n), "part", "parts"))
+		text := fmt.Sprintf("%s: %s", kind, say.Counted(uint64(n), "part", "parts"))
 		if s.where != "" {
 			text += " with " + s.where
 		}
@@ -215,7 +218,7 @@ func (s *showAnswer) keyColumn(in *field.Info) layout.Column {
 	if in.Key == "price" {
 		unit = s.catalog.Currency
 	}
-	col := layout.Column{Title: label(in.Key, in.Unit)}
+	col := layout.Column{Title: quantity.Label(in.Key, in.Unit)}
 	if unit != "" && !strings.HasSuffix(col.Title, " "+unit) {
 		col.Title += " " + unit
 	}
@@ -223,7 +226,7 @@ func (s *showAnswer) keyColumn(in *field.Info) layout.Column {
 	case field.TypeNumber, field.TypeWhole:
 		col.Right = true
 	case field.TypeText:
-		col.Wrap, col.Least = true, proseWidth
+		col.Wrap, col.Least = true, say.ProseWidth
 	}
 	return col
 }
@@ -268,7 +271,7 @@ func column(to, from *layout.Table, i int) *layout.Table {
 	return to
 }
 
-// cell is a value as a table shows it.
+// Cell is a value as a table shows it.
 func (s *showAnswer) cell(in *field.Info, v any) string {
 	switch v := v.(type) {
 	case float64:
@@ -289,17 +292,17 @@ func (s *showAnswer) cell(in *field.Info, v any) string {
 	return fmt.Sprint(v)
 }
 
-// document is the parts as data: the keys that each gives.
+// Document is the parts as data: the keys that each gives.
 func (s *showAnswer) document() dataout.Document {
 	return dataout.Document{
 		Head:  s.head(),
-		Lists: []dataout.List{{Key: "parts", Items: objects(s.entries, entryObject)}},
+		Lists: []dataout.List{{Key: "parts", Items: dataout.Objects(s.entries, entryObject)}},
 	}
 }
 
 func (s *showAnswer) head() dataout.Object {
 	return dataout.Object{
-		{Key: "schema", Value: 1}, {Key: "catalog", Value: dataout.Catalog(s.catalog)}, {Key: "where", Value: textOrNil(s.where)},
+		{Key: "schema", Value: 1}, {Key: "catalog", Value: dataout.Catalog(s.catalog)}, {Key: "where", Value: dataout.TextOrNil(s.where)},
 	}
 }
 
@@ -313,7 +316,7 @@ func entryObject(e catalog.Entry) dataout.Object {
 	return o
 }
 
-// table is the parts of the one kind found, as a catalog file has them.
+// Table is the parts of the one kind found, as a catalog file has them.
 func (s *showAnswer) table() (header []string, rows [][]any) {
 	kind := ""
 	switch found := s.found(); {
@@ -357,7 +360,7 @@ func catalogCell(v any) any {
 // kindsPage lists the kinds.
 func (s *showAnswer) kindsPage() *layout.Page {
 	p := &layout.Page{}
-	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
 	header := "Kinds of parts"
 	if s.catalog.Title != "" {
 		header += " in " + s.catalog.Title
@@ -393,7 +396,7 @@ func (s *showAnswer) kindsDocument() dataout.Document {
 	object := func(r kindRow) dataout.Object {
 		return dataout.Object{{Key: "kind", Value: r.name}, {Key: "parts", Value: r.n}, {Key: "meaning", Value: r.meaning}}
 	}
-	return dataout.Document{Head: s.head(), Lists: []dataout.List{{Key: "kinds", Items: objects(s.kindRows(), object)}}}
+	return dataout.Document{Head: s.head(), Lists: []dataout.List{{Key: "kinds", Items: dataout.Objects(s.kindRows(), object)}}}
 }
 
 func (s *showAnswer) kindsTable() (header []string, rows [][]any) {

@@ -4,6 +4,8 @@ import (
 	"context"
 	"slices"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -12,7 +14,7 @@ import (
 // teethChart is the top speed by motor and wheel teeth, with one motor,
 // battery, controller and wheel.
 type teethChart struct {
-	question *question
+	question *ask.Question
 	problem  *constraints.Problem
 	base     *constraints.Build // has the parts that are held
 	feasible bool               // the base passes every check
@@ -22,26 +24,26 @@ type teethChart struct {
 }
 
 // chart answers with the teeth chart.
-func (p *program) chart(ctx context.Context, a *answer, q *question, problem *constraints.Problem) error {
-	bar := p.bar()
-	t, complete, err := newTeethChart(ctx, q, problem, bar.progress())
-	bar.stop()
+func (p *program) chart(ctx context.Context, a *ask.Answer, q *ask.Question, problem *constraints.Problem) error {
+	bar := p.Bar()
+	t, complete, err := newTeethChart(ctx, q, problem, bar.Progress())
+	bar.Stop()
 	switch {
 	case err != nil:
 		return err
 	case !complete:
-		p.note("interrupted: the build to take the motor, battery, controller and wheel from is not found")
-		return errInterrupted
+		p.Note("interrupted: the build to take the motor, battery, controller and wheel from is not found")
+		return outcome.ErrInterrupted
 	}
-	if err := p.give(a, t.forms(a)); err != nil {
+	if err := p.Give(a, t.forms(a)); err != nil {
 		return err
 	}
 	passes := func(c plot.Tooth) bool { return c.Feasible() }
 	if !slices.ContainsFunc(t.cells, passes) && !slices.ContainsFunc(t.gears, passes) {
-		if !a.people() {
-			p.note("no pair of teeth passes every check")
+		if !a.People() {
+			p.Note("no pair of teeth passes every check")
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -49,8 +51,8 @@ func (p *program) chart(ctx context.Context, a *answer, q *question, problem *co
 // newTeethChart makes the chart. Where more than one motor, battery,
 // controller, wheel or number of motors is in play, it takes those of the best
 // build, or of the nearest where none is feasible.
-func newTeethChart(ctx context.Context, q *question, p *constraints.Problem, progress func(done, total float64)) (t *teethChart, complete bool, err error) {
-	o := search.Options{Top: 1, Strict: q.strict, Progress: progress}
+func newTeethChart(ctx context.Context, q *ask.Question, p *constraints.Problem, progress func(done, total float64)) (t *teethChart, complete bool, err error) {
+	o := search.Options{Top: 1, Strict: q.Strict, Progress: progress}
 	r, err := search.RankOnly(ctx, p, o)
 	if err != nil || !r.Complete {
 		return nil, false, err
@@ -75,7 +77,7 @@ func newTeethChart(ctx context.Context, q *question, p *constraints.Problem, pro
 			t.chosen = append(t.chosen, s.name)
 		}
 	}
-	t.cells, t.gears = plot.TeethOf(p, t.base, q.strict)
+	t.cells, t.gears = plot.TeethOf(p, t.base, q.Strict)
 	return t, true, nil
 }
 

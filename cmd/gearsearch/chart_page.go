@@ -6,30 +6,32 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
-// forms are the forms of the chart.
-func (t *teethChart) forms(a *answer) forms {
-	return forms{
-		page: func() *layout.Page {
+// Forms are the forms of the chart.
+func (t *teethChart) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page: func() *layout.Page {
 			width := math.MaxInt
-			if a.format == formatTable {
-				width = a.style().Width
+			if a.Format == ask.FormatTable {
+				width = a.Style().Width
 			}
-			return t.page(a.system, width)
+			return t.page(a.System, width)
 		},
-		document: t.document,
-		table:    t.table,
-		complete: true,
+		Document: t.document,
+		Table:    t.table,
+		Complete: true,
 	}
 }
 
-// document is the chart as data.
+// Document is the chart as data.
 func (t *teethChart) document() dataout.Document {
 	held := dataout.Parts(t.base).(dataout.Object)
 	var parts dataout.Object
@@ -87,7 +89,7 @@ func (t *teethChart) object(c *plot.Tooth) dataout.Object {
 	}
 }
 
-// table is the chart as rows, one for each cell.
+// Table is the chart as rows, one for each cell.
 func (t *teethChart) table() (header []string, rows [][]any) {
 	header = []string{"profile", "motor_teeth", "wheel_teeth", "reduction", "top_speed_kmh", "verdict", "fails", "score"}
 	for _, c := range slices.Concat(t.cells, t.gears) {
@@ -109,13 +111,13 @@ func (t *teethChart) table() (header []string, rows [][]any) {
 	return append(header, dataout.PartKeys()...), rows
 }
 
-// page is the chart as people read it, in so many columns.
+// Page is the chart as people read it, in so many columns.
 func (t *teethChart) page(system quantity.System, width int) *layout.Page {
 	p := &layout.Page{}
-	askedText(p, t.problem, system)
+	say.AskedText(p, t.problem, system)
 	unit, _ := system.Show("km/h")
 	p.Heading(fmt.Sprintf("Top speed in %s by teeth, with %s, %s, %s, %s", unit,
-		pieces(t.base.Motors(), t.base.Motor.ID), t.base.Controller.ID, t.base.Battery.ID, t.base.Wheel.ID))
+		say.Pieces(t.base.Motors(), t.base.Motor.ID), t.base.Controller.ID, t.base.Battery.ID, t.base.Wheel.ID))
 	if len(t.chosen) > 0 {
 		of := "the best build"
 		if !t.feasible {
@@ -129,7 +131,7 @@ func (t *teethChart) page(system quantity.System, width int) *layout.Page {
 	}
 	t.gearTable(p, codes, system)
 	p.Text(t.legend(codes))
-	p.Text(closing)
+	p.Text(say.Closing)
 	t.next(p)
 	return p
 }
@@ -263,7 +265,7 @@ func (t *teethChart) legend(codes map[string]string) string {
 
 // next adds what to type next.
 func (t *teethChart) next(p *layout.Page) {
-	same := t.question.again()
+	same := t.question.Again()
 	p.Heading("Next")
 	if !t.feasible {
 		p.Verbatim("gearsearch relax" + same)
@@ -272,7 +274,7 @@ func (t *teethChart) next(p *layout.Page) {
 	keep := ""
 	for _, slot := range []constraints.Slot{constraints.SlotMotor, constraints.SlotBattery, constraints.SlotController, constraints.SlotWheel} {
 		if id := t.base.ID(slot); !slices.Equal(t.problem.Brief.Keep[slot], []string{id}) {
-			keep += keepOnly(t.problem.Brief, slot, id)
+			keep += ask.KeepOnly(t.problem.Brief, slot, id)
 		}
 	}
 	p.Verbatim("gearsearch rank" + same + keep)

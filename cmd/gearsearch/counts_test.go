@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/say"
 )
 
 // onePart is a catalog that has one part in each slot.
@@ -102,7 +104,7 @@ func TestEveryCountGoesWithItsNoun(t *testing.T) {
 		{"report x", ""},
 	} {
 		answer := answerTo(t.Context(), tt.line)
-		said := strings.NewReplacer(nbsp, " ", "\u202f", " ").Replace(answer.stdout + answer.stderr)
+		said := strings.NewReplacer(say.NBSP, " ", "\u202f", " ").Replace(answer.stdout + answer.stderr)
 		for _, line := range strings.Split(said, "\n") {
 			if wrong := miscounted.FindString(line); wrong != "" {
 				t.Errorf("%s says %q in %.200q", tt.line, wrong, line)

@@ -15,6 +15,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // The keys of the documents, in order: what scripts of users hold on to.
@@ -83,7 +85,7 @@ func want(t *testing.T, what, got, want string) {
 func answered(t *testing.T, line string) string {
 	t.Helper()
 	r := answerTo(context.Background(), line)
-	if r.code != exitAnswered {
+	if r.code != outcome.ExitAnswered {
 		t.Fatalf("gearsearch %s: exit code %d: %s", line, r.code, r.stderr)
 	}
 	return r.stdout

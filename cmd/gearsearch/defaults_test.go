@@ -14,6 +14,10 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/cmd/gearsearch/internal/shell"
 	"gearsearch/constraints"
 )
 
@@ -67,7 +71,7 @@ mass_kg = 20
 func bearings(t *testing.T, line string) string {
 	t.Helper()
 	answer := answerTo(t.Context(), line)
-	if answer.code != exitAnswered && answer.code != exitInfeasible {
+	if answer.code != outcome.ExitAnswered && answer.code != outcome.ExitInfeasible {
 		t.Fatalf("gearsearch %s: exit code %d, %s", line, answer.code, answer.stderr)
 	}
 	out := regexp.MustCompile(`(?m)^  "(?:brief|assumptions)": .*$`).ReplaceAllString(answer.stdout, "")
@@ -254,7 +258,7 @@ func TestDefaultsOfFlags(t *testing.T) {
 	write(t, "own.toml", files["parts.toml"]+accessories)
 	write(t, "never.toml", strings.Replace(asksAll, "price = 1200", "price = 400", 1))
 	promised, plain := 0, map[string]result{}
-	leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
+	shell.Leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
 		var line string
 		for _, f := range c.Flags {
 			d, ok := f.(cli.DocGenerationFlag)
@@ -266,11 +270,11 @@ func TestDefaultsOfFlags(t *testing.T) {
 				return
 			}
 			value := told(d.GetDefaultText())
-			if value == "" || testing.Short() && category(f) == themeTarget && name != "rank" { // one function reads them for all
+			if value == "" || testing.Short() && shell.Category(f) == ask.ThemeTarget && name != "rank" { // one function reads them for all
 				continue
 			}
 			promised++
-			flag := " " + dashed(f.Names()[0]) + " " + value
+			flag := " " + say.Dashed(f.Names()[0]) + " " + value
 			if _, ok := plain[line]; !ok {
 				plain[line] = unsaid(answerTo(t.Context(), line))
 			}
@@ -320,7 +324,7 @@ func TestDefaultsInWords(t *testing.T) {
 	same := func(why, a, b string) {
 		t.Helper()
 		x, y := unsaid(answerTo(t.Context(), a)), unsaid(answerTo(t.Context(), b))
-		if x.stdout != y.stdout || x.code != y.code || x.code != exitAnswered {
+		if x.stdout != y.stdout || x.code != y.code || x.code != outcome.ExitAnswered {
 			t.Errorf("%s: %s and %s answer differently: %s%s", why, a, b, x.stderr, y.stderr)
 		}
 	}
@@ -328,7 +332,7 @@ func TestDefaultsInWords(t *testing.T) {
 	write(t, "demo.toml", string(catalog.DemoSources()[0].Data))
 	same("the embedded demo catalog", "catalog show motor", "catalog show motor --catalog demo.toml")
 	same("all", "catalog show motor --format csv", "catalog show motor --where kv>0 --format csv")
-	if got := answerTo(t.Context(), "rank --catalog demo.toml"); got.code != exitContent && got.code != exitUsage {
+	if got := answerTo(t.Context(), "rank --catalog demo.toml"); got.code != outcome.ExitContent && got.code != outcome.ExitUsage {
 		t.Errorf("else nothing is asked for: exit code %d, %s", got.code, got.stdout)
 	}
 	// The catalog's own bounds are those that it names.

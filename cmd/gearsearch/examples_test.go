@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/shell"
 )
 
 // TestExamplesAnswer types every example of every command's help, as it stands,
@@ -58,9 +60,9 @@ func TestExamplesAnswer(t *testing.T) {
 
 	var names []string
 	lines := map[string][]string{}
-	leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
+	shell.Leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
 		names = append(names, name)
-		lines[name] = examples(c)
+		lines[name] = shell.Examples(c)
 	})
 	for _, name := range append([]string{"catalog show", "catalog convert"}, names...) {
 		for _, line := range lines[name] {
@@ -82,12 +84,12 @@ func TestExamplesAnswer(t *testing.T) {
 // TestManualHasTheExamplesOfHelp compares the two.
 func TestManualHasTheExamplesOfHelp(t *testing.T) {
 	commands := (&program{}).commands()
-	page := manual(commands)
-	leaves(commands, "", func(name string, c *cli.Command) {
+	page := shell.Manual(commands)
+	shell.Leaves(commands, "", func(name string, c *cli.Command) {
 		help := answerTo(t.Context(), name+" --help").stdout
 		_, help, _ = strings.Cut(help, "\n\nExamples\n  ")
 		help, _, _ = strings.Cut(help, "\n\nUsage\n")
-		want := ".nf\n" + roff(strings.ReplaceAll(help, "\n  ", "\n")) + "\n.fi\n"
+		want := ".nf\n" + shell.Roff(strings.ReplaceAll(help, "\n  ", "\n")) + "\n.fi\n"
 		if help == "" || !strings.Contains(page, want) {
 			t.Errorf("%s: the manual page has not the examples of its help:\n%s", name, help)
 		}

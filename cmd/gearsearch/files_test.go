@@ -4,11 +4,15 @@ import (
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // TestRegister: what is read is not written, whatever it is called, and nothing
@@ -76,7 +80,7 @@ func TestRegister(t *testing.T) {
 		{nil, []string{os.DevNull, os.DevNull}, !refused, "a device, which loses nothing"},
 	} {
 		for _, readFirst := range []bool{true, false} {
-			f, problem := new(files), error(nil)
+			f, problem := new(files.Register), error(nil)
 			reads := func() {
 				for _, name := range tt.reads {
 					info, err := os.Stat(name)
@@ -84,8 +88,8 @@ func TestRegister(t *testing.T) {
 						t.Fatal(err)
 					}
 					if !info.IsDir() {
-						_, err = f.read(t.Context(), name, nil)
-					} else if _, err = f.load(t.Context(), []string{name}); err != nil && strings.Contains(err.Error(), ".csv:1:1: ") {
+						_, err = f.Read(t.Context(), name, nil)
+					} else if _, err = f.Load(t.Context(), []string{name}); err != nil && strings.Contains(err.Error(), ".csv:1:1: ") {
 						err = nil // the tables are none
 					}
 					if problem == nil {
@@ -95,7 +99,7 @@ func TestRegister(t *testing.T) {
 			}
 			writes := func() {
 				for i, name := range tt.writes {
-					if _, err := f.target("flag "+string(rune('1'+i)), name); problem == nil {
+					if _, err := f.Target("flag "+string(rune('1'+i)), name); problem == nil {
 						problem = err
 					}
 				}
@@ -107,7 +111,7 @@ func TestRegister(t *testing.T) {
 				writes()
 				reads()
 			}
-			if _, wrong := problem.(*usageError); wrong != tt.refused || !wrong && problem != nil {
+			if _, wrong := problem.(*outcome.UsageError); wrong != tt.refused || !wrong && problem != nil {
 				t.Errorf("%s, read first %t: %v", tt.why, readFirst, problem)
 			}
 		}
@@ -130,11 +134,11 @@ func TestStandardInputIsRegistered(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer in.Close()
-	f := new(files)
-	if _, err := f.target("-o "+name, name); err != nil {
+	f := new(files.Register)
+	if _, err := f.Target("-o "+name, name); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := f.read(t.Context(), "", in); err == nil || !strings.Contains(err.Error(), "standard input") {
+	if _, err := f.Read(t.Context(), "", in); err == nil || !strings.Contains(err.Error(), "standard input") {
 		t.Errorf("%v, want a refusal", err)
 	}
 }
@@ -145,22 +149,22 @@ func TestStandardInputIsRegistered(t *testing.T) {
 func TestTargetIsLookedAtAgain(t *testing.T) {
 	dir := t.TempDir()
 	a, b := filepath.Join(dir, "a.csv"), filepath.Join(dir, "b.csv")
-	f := new(files)
-	first, err := f.target("-o "+a, a)
+	f := new(files.Register)
+	first, err := f.Target("-o "+a, a)
 	if err != nil {
 		t.Fatal(err)
 	}
-	second, err := f.target("--save 1="+b, b)
+	second, err := f.Target("--save 1="+b, b)
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := first.writeData([]byte("first")); err != nil {
+	if err := first.WriteData([]byte("first")); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Link(a, b); err != nil {
 		t.Skipf("no links here: %v", err)
 	}
-	if err := second.writeData([]byte("second")); err == nil {
+	if err := second.WriteData([]byte("second")); err == nil {
 		t.Error("the first answer is written over")
 	}
 	if data, err := os.ReadFile(a); err != nil || string(data) != "first" {
@@ -176,7 +180,18 @@ func TestFilesAreOpenedInOnePlace(t *testing.T) {
 	}
 	// What is no user's file, or is looked at before it may be replaced.
 	exempt := map[string]string{"page_engine.go": "of the go command", "page.go": "of a page that is there"}
-	names, err := filepath.Glob("*.go")
+	// What opens files for the register, and what helps tests.
+	apart := []string{"internal/output", "internal/browsertest"}
+	var names []string
+	err := filepath.WalkDir(".", func(name string, entry fs.DirEntry, err error) error {
+		if err == nil && entry.IsDir() && slices.Contains(apart, filepath.ToSlash(name)) {
+			return fs.SkipDir
+		}
+		if strings.HasSuffix(name, ".go") {
+			names = append(names, filepath.ToSlash(name))
+		}
+		return err
+	})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -200,8 +215,8 @@ func TestFilesAreOpenedInOnePlace(t *testing.T) {
 				return true
 			}
 			seen++
-			if name != "files.go" {
-				t.Errorf("%s: %s.%s: files are opened by the register in files.go", set.Position(s.Pos()), x.Name, s.Sel.Name)
+			if name != "internal/files/files.go" {
+				t.Errorf("%s: %s.%s: files are opened by the register in internal/files", set.Position(s.Pos()), x.Name, s.Sel.Name)
 			}
 			return true
 		})

@@ -15,6 +15,9 @@ import (
 
 	"github.com/rogpeppe/go-internal/testscript"
 	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/shell"
 )
 
 // The files that commands are run on, of which each is once one that nobody
@@ -110,9 +113,9 @@ func hold(ts *testscript.TestScript, neg bool, args []string) {
 		}
 		runs = append(runs, holdUps(path, c, line)...)
 	}
-	leaves(p.commands(), "", add)
-	add(completeCommand, p.completeWordsCommand()) // which is hidden
-	for i := range runs {                          // each writes its own
+	shell.Leaves(p.commands(), "", add)
+	add(shell.CompleteCommand, p.completeWordsCommand()) // which is hidden
+	for i := range runs {                                // each writes its own
 		for j, w := range runs[i].words {
 			if w == newFolder {
 				runs[i].words = slices.Clone(runs[i].words)
@@ -157,8 +160,8 @@ func (r heldUp) ends(program, dir string) error {
 		case code == -1: // the machine is busy: it had not begun to listen
 			wait *= 3
 			continue
-		case code != exitInterrupted:
-			return fmt.Errorf("exit code %d, want %d; stderr: %s", code, exitInterrupted, stderr)
+		case code != outcome.ExitInterrupted:
+			return fmt.Errorf("exit code %d, want %d; stderr: %s", code, outcome.ExitInterrupted, stderr)
 		}
 		return nil
 	}

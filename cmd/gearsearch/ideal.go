@@ -7,7 +7,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -24,19 +27,19 @@ gearsearch ideal --brief demo:sunday --keep battery=tour-12s4p -o ideal.json`,
 JSON: frames, each with motors, feasible, kv, reduction, wheel_mm, score, gap, bases (how many builds of parts were looked from), bases_left (how many more there are), catalog_feasible, catalog (the build of parts looked from), moves (each quantity alone to where the score is highest), nearest (motor, drives, wheel of the catalog), build (as tuned). CSV has a row for each frame.
 
 Exit code: 0 answered, 1 no frame passes every check in the bounds, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
-		Flags: append(append(questionFlags(),
-			&cli.StringFlag{Name: "kv", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of kv in rpm/V, as in 60..250", DefaultText: "the catalog's"},
-			&cli.StringFlag{Name: "reduction", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of the reduction, as in 1.5..6", DefaultText: "the catalog's"},
-			&cli.StringFlag{Name: "wheel", Category: themeAnswer, Usage: "`LOW..HIGH` bounds of the wheel's diameter, as in 80mm..200mm", DefaultText: "the catalog's"},
-			topFlag(),
-		), outputFlags()...),
+		Flags: append(append(ask.QuestionFlags(),
+			&cli.StringFlag{Name: "kv", Category: ask.ThemeAnswer, Usage: "`LOW..HIGH` bounds of kv in rpm/V, as in 60..250", DefaultText: "the catalog's"},
+			&cli.StringFlag{Name: "reduction", Category: ask.ThemeAnswer, Usage: "`LOW..HIGH` bounds of the reduction, as in 1.5..6", DefaultText: "the catalog's"},
+			&cli.StringFlag{Name: "wheel", Category: ask.ThemeAnswer, Usage: "`LOW..HIGH` bounds of the wheel's diameter, as in 80mm..200mm", DefaultText: "the catalog's"},
+			ask.TopFlag(),
+		), ask.OutputFlags()...),
 		Action: p.ideal,
 	}
 }
 
 // idealAnswer is what each motor frame could do.
 type idealAnswer struct {
-	question *question
+	question *ask.Question
 	problem  *constraints.Problem
 	bounds   search.Bounds
 	frames   []search.Frame
@@ -46,7 +49,7 @@ type idealAnswer struct {
 
 // ideal answers with the best kv, reduction and wheel of each frame.
 func (p *program) ideal(c *cli.Context) error {
-	if err := p.noArguments(c); err != nil {
+	if err := p.NoArguments(c); err != nil {
 		return err
 	}
 	var bounds search.Bounds
@@ -63,33 +66,33 @@ func (p *program) ideal(c *cli.Context) error {
 			return err
 		}
 	}
-	want, err := p.newWish(c, false)
+	want, err := p.NewWish(c, false)
 	if err != nil {
 		return err
 	}
-	a, q, problem, err := p.inquire(c)
+	a, q, problem, err := p.Inquire(c)
 	if err != nil {
 		return err
 	}
 	all := search.CatalogBounds(problem)
-	i := &idealAnswer{question: q, problem: problem, top: want.top, bounds: search.Bounds{
+	i := &idealAnswer{question: q, problem: problem, top: want.Top, bounds: search.Bounds{
 		KV: filled(bounds.KV, all.KV), Reduction: filled(bounds.Reduction, all.Reduction), Wheel: filled(bounds.Wheel, all.Wheel),
 	}}
-	bar := p.bar()
-	i.frames, i.complete = search.Ideal(c.Context, problem, bounds, search.Options{Strict: q.strict, Progress: bar.progress()})
-	bar.stop()
-	if err := p.give(a, i.forms(a)); err != nil {
+	bar := p.Bar()
+	i.frames, i.complete = search.Ideal(c.Context, problem, bounds, search.Options{Strict: q.Strict, Progress: bar.Progress()})
+	bar.Stop()
+	if err := p.Give(a, i.forms(a)); err != nil {
 		return err
 	}
 	switch {
 	case !i.complete:
-		p.note("interrupted: %s looked at, the others are missing", counted(uint64(len(i.frames)), "motor frame is", "motor frames are"))
-		return errInterrupted
+		p.Note("interrupted: %s looked at, the others are missing", say.Counted(uint64(len(i.frames)), "motor frame is", "motor frames are"))
+		return outcome.ErrInterrupted
 	case !slices.ContainsFunc(i.frames, func(f search.Frame) bool { return f.Works }):
-		if !a.people() {
-			p.note("no motor frame passes every check in the bounds")
+		if !a.People() {
+			p.Note("no motor frame passes every check in the bounds")
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -103,7 +106,7 @@ func spanFlag(c *cli.Context, name string, to *search.Span, read func(string) (f
 	text := c.String(name)
 	low, high, ok := strings.Cut(text, "..")
 	if !ok || low+high == "" {
-		return usage(spanHint(name), "--%s %s is no range", name, shown(text))
+		return outcome.Usage(spanHint(name), "--%s %s is no range", name, say.Shown(text))
 	}
 	for _, end := range []struct {
 		text string
@@ -114,14 +117,14 @@ func spanFlag(c *cli.Context, name string, to *search.Span, read func(string) (f
 		}
 		var err error
 		if *end.to, err = read(end.text); err != nil {
-			return usage(spanHint(name), "--%s %s: %v", name, shown(text), err)
+			return outcome.Usage(spanHint(name), "--%s %s: %v", name, say.Shown(text), err)
 		}
 		if *end.to <= 0 {
-			return usage(spanHint(name), "--%s %s: both ends must be above 0", name, shown(text))
+			return outcome.Usage(spanHint(name), "--%s %s: both ends must be above 0", name, say.Shown(text))
 		}
 	}
 	if high != "" && to.Low > to.High {
-		return usage(spanHint(name), "--%s %s: the lower end is above the upper", name, shown(text))
+		return outcome.Usage(spanHint(name), "--%s %s: the lower end is above the upper", name, say.Shown(text))
 	}
 	return nil
 }

@@ -4,26 +4,28 @@ import (
 	"fmt"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// forms are the forms of the answer.
-func (i *idealAnswer) forms(a *answer) forms {
-	return forms{
-		page:     func() *layout.Page { return i.page(a.system) },
-		document: i.document,
-		table:    i.table,
-		complete: i.complete,
+// Forms are the forms of the answer.
+func (i *idealAnswer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return i.page(a.System) },
+		Document: i.document,
+		Table:    i.table,
+		Complete: i.complete,
 	}
 }
 
 const perMetre = 1000 // mm
 
-// document is the answer as data.
+// Document is the answer as data.
 func (i *idealAnswer) document() dataout.Document {
 	ends := func(s search.Span, per float64) []float64 { return []float64{s.Low * per, s.High * per} }
 	return dataout.Document{
@@ -74,7 +76,7 @@ func (i *idealAnswer) object(f *search.Frame) dataout.Object {
 	}
 }
 
-// table is the answer as rows.
+// Table is the answer as rows.
 func (i *idealAnswer) table() (header []string, rows [][]any) {
 	header = []string{"motors", "feasible", "kv", "reduction", "wheel_mm", "score", "catalog_feasible", "catalog_score", "gap"}
 	header = append(header, dataout.PartKeys()...)
@@ -92,11 +94,11 @@ func (i *idealAnswer) table() (header []string, rows [][]any) {
 	return header, rows
 }
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (i *idealAnswer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
-	incompleteText(p, i.complete, "after "+counted(uint64(len(i.frames)), "motor frame", "motor frames"))
-	askedText(p, i.problem, system)
+	say.IncompleteText(p, i.complete, "after "+say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	say.AskedText(p, i.problem, system)
 	if len(i.frames) > 0 {
 		p.Heading(i.heading())
 		i.frameTable(p, system)
@@ -105,7 +107,7 @@ func (i *idealAnswer) page(system quantity.System) *layout.Page {
 		i.details(p, n, system)
 	}
 	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
-	p.Text(closing)
+	p.Text(say.Closing)
 	i.next(p)
 	return p
 }
@@ -129,9 +131,9 @@ func (i *idealAnswer) heading() string {
 	if works == 0 {
 		return i.noneText()
 	}
-	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	if n := i.listed(); n < len(i.frames) {
-		return text + ", " + bestFirst(n)
+		return text + ", " + say.BestFirst(n)
 	}
 	return text + ", best first"
 }
@@ -159,7 +161,7 @@ func (i *idealAnswer) noneText() string {
 // boundsText says in which bounds the ideals were looked for.
 func (i *idealAnswer) boundsText(system quantity.System) string {
 	unit, factor := system.Show("mm")
-	ends := func(s search.Span, per float64) string { return short(s.Low*per) + " to " + short(s.High*per) }
+	ends := func(s search.Span, per float64) string { return say.Short(s.Low*per) + " to " + say.Short(s.High*per) }
 	return fmt.Sprintf("Looked for within kv %s rpm/V, reduction %s, wheel %s %s.",
 		ends(i.bounds.KV, 1), ends(i.bounds.Reduction, 1), ends(i.bounds.Wheel, perMetre*factor), unit)
 }
@@ -170,10 +172,10 @@ func (i *idealAnswer) frameTable(p *layout.Page, system quantity.System) {
 	unit, factor := system.Show("mm")
 	t := &layout.Table{Columns: []layout.Column{
 		{},
-		{Title: "frame", Wrap: true, Least: proseWidth},
+		{Title: "frame", Wrap: true, Least: say.ProseWidth},
 		{Title: "kv", Right: true},
 		{Title: "ratio", Right: true},
-		{Title: "wheel" + nbsp + unit, Right: true},
+		{Title: "wheel" + say.NBSP + unit, Right: true},
 		{Title: "score", Right: true},
 		{Title: "parts", Right: true},
 		{Title: "gap", Right: true},
@@ -183,14 +185,14 @@ func (i *idealAnswer) frameTable(p *layout.Page, system quantity.System) {
 		f := &i.frames[n]
 		score, parts := layout.Fixed(f.Ideal.Score, 1), layout.Fixed(f.Catalog.Score, 1)
 		if !f.Works {
-			score += failSign
+			score += say.FailSign
 		}
 		if !f.Fits {
-			parts += failSign
+			parts += say.FailSign
 		}
 		missing = missing || !f.Works || !f.Fits
 		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), layout.Fixed(f.KV, 0), layout.Fixed(f.Ratio, 2), layout.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
-			score, parts, signed(f.Ideal.Score-f.Catalog.Score, 1))
+			score, parts, say.Signed(f.Ideal.Score-f.Catalog.Score, 1))
 	}
 	p.Table(t)
 	lines := []string{"score: of the ideal; parts: of the frame's best build of catalog parts"}
@@ -205,21 +207,21 @@ func (i *idealAnswer) details(p *layout.Page, n int, system quantity.System) {
 	f := &i.frames[n]
 	unit, factor := system.Show("mm")
 	wheel := func(diameter float64) string {
-		return layout.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + nbsp + unit
+		return layout.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + say.NBSP + unit
 	}
 	var drives []string
 	for _, d := range f.NearDrives {
-		drives = append(drives, driveWords(d)+" = "+layout.Fixed(d.Reduction, 2))
+		drives = append(drives, say.Drive(d)+" = "+layout.Fixed(d.Reduction, 2))
 	}
 	if len(drives) == 0 {
 		drives = []string{"none fits this motor with any wheel"}
 	}
-	notes := []layout.Note{{Label: "of parts", Text: buildWords(f.Catalog.Build)}}
+	notes := []layout.Note{{Label: "of parts", Text: say.Build(f.Catalog.Build)}}
 	if !f.Fits {
-		notes = append(notes, layout.Note{Label: "which fails", Text: missWords(rejecting(f.Catalog.Build, i.question.strict), i.problem, system)})
+		notes = append(notes, layout.Note{Label: "which fails", Text: say.Misses(rejecting(f.Catalog.Build, i.question.Strict), i.problem, system)})
 	}
 	if !f.Works {
-		notes = append(notes, layout.Note{Label: "ideal fails", Text: missWords(rejecting(f.Ideal.Build, i.question.strict), i.problem, system)})
+		notes = append(notes, layout.Note{Label: "ideal fails", Text: say.Misses(rejecting(f.Ideal.Build, i.question.Strict), i.problem, system)})
 	}
 	if text := basesText(f); text != "" {
 		notes = append(notes, layout.Note{Label: "looked from", Text: text})
@@ -229,7 +231,7 @@ func (i *idealAnswer) details(p *layout.Page, n int, system quantity.System) {
 		layout.Note{Label: "drives", Text: strings.Join(drives, ", ")},
 		layout.Note{Label: "one change", Text: i.oneChange(f, wheel)},
 	)
-	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, nbsp, layout.Fixed(f.KV, 0), nbsp, layout.Fixed(f.Ratio, 2), nbsp, wheel(f.Wheel)), notes...)
+	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, say.NBSP, layout.Fixed(f.KV, 0), say.NBSP, layout.Fixed(f.Ratio, 2), say.NBSP, wheel(f.Wheel)), notes...)
 }
 
 // basesText says from which other builds of parts a frame was looked at, ""
@@ -238,7 +240,7 @@ func basesText(f *search.Frame) string {
 	if f.Bases == 1 {
 		return ""
 	}
-	text := counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
+	text := say.Counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
 	if f.Left > 0 {
 		text += ", the nearest to the first; " + layout.Count(uint64(f.Left)) + " more were not looked at"
 	}
@@ -286,7 +288,7 @@ func (i *idealAnswer) oneChange(f *search.Frame, wheel func(diameter float64) st
 	if !f.Fits {
 		return what + " makes that build pass"
 	}
-	return fmt.Sprintf("%s gains %s of %s", what, signed(m.Gain, 1), signed(gap, 1))
+	return fmt.Sprintf("%s gains %s of %s", what, say.Signed(m.Gain, 1), say.Signed(gap, 1))
 }
 
 // next adds what to type next: where parts do it with the best frame that has
@@ -295,11 +297,11 @@ func (i *idealAnswer) next(p *layout.Page) {
 	if len(i.frames) == 0 {
 		return
 	}
-	same := i.question.again()
+	same := i.question.Again()
 	p.Heading("Next")
 	for _, f := range i.frames {
 		if f.Fits {
-			p.Verbatim("gearsearch rank" + same + keepOnly(i.problem.Brief, constraints.SlotMotor, f.Motors...))
+			p.Verbatim("gearsearch rank" + same + ask.KeepOnly(i.problem.Brief, constraints.SlotMotor, f.Motors...))
 			return
 		}
 	}

@@ -4,6 +4,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // tableParts are the titles, the lines and the legend of an answer's first table.
@@ -52,7 +54,7 @@ func TestNoMarkIsLost(t *testing.T) {
 // the one that the table of the same answer shows, and counts the helmets.
 func TestCautionsHaveTheDigitsOfTheTable(t *testing.T) {
 	t.Chdir(t.TempDir())
-	if answer := answerTo(t.Context(), "rank --top 1 --save 1=build.toml"); answer.code != exitAnswered {
+	if answer := answerTo(t.Context(), "rank --top 1 --save 1=build.toml"); answer.code != outcome.ExitAnswered {
 		t.Fatal(answer.stderr)
 	}
 	for _, line := range []string{

@@ -9,6 +9,9 @@ import (
 	"os/signal"
 	"syscall"
 	"time"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 func main() { os.Exit(heed(grace)) }
@@ -38,14 +41,14 @@ func heed(grace time.Duration) int {
 		cancel()
 		again <- <-signals
 	}()
-	p := &program{&desk{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr}, grace}
+	p := &program{&ask.Desk{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr}, grace}
 	return p.run(ctx, again, os.Args)
 }
 
 // run is the program: it answers args, whose first is the program's name, and
 // returns the exit code.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{&desk{stdin: stdin, stdout: stdout, stderr: stderr}, time.Minute}
+	p := &program{&ask.Desk{Stdin: stdin, Stdout: stdout, Stderr: stderr}, time.Minute}
 	return p.run(ctx, nil, args)
 }
 
@@ -66,15 +69,15 @@ func (p *program) run(ctx context.Context, hurry <-chan os.Signal, args []string
 	case <-hurry:
 	case <-time.After(p.grace):
 	}
-	p.files.abandon()
+	p.Files.Abandon()
 	said := make(chan struct{})
 	go func() { // which may be held up as well
-		_, _ = io.WriteString(p.stderr, "gearsearch: interrupted: given up before all was read or written\n")
+		_, _ = io.WriteString(p.Stderr, "gearsearch: interrupted: given up before all was read or written\n")
 		close(said)
 	}()
 	select {
 	case <-said:
 	case <-time.After(grace / 20):
 	}
-	return exitInterrupted
+	return outcome.ExitInterrupted
 }

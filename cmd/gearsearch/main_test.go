@@ -13,6 +13,8 @@ import (
 	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 var update = flag.Bool("update", false, "write what the program answers into the golden parts of the scripts")
@@ -83,8 +85,8 @@ func interrupt(ts *testscript.TestScript, neg bool, args []string) {
 	stop.Stop()
 	ts.Check(os.WriteFile(ts.MkAbs("out"), stdout.Bytes(), 0o600))
 	ts.Check(os.WriteFile(ts.MkAbs("err"), stderr.Bytes(), 0o600))
-	if code := cmd.ProcessState.ExitCode(); code != exitInterrupted {
-		ts.Fatalf("exit code %d, want %d; stderr: %s", code, exitInterrupted, stderr.Bytes())
+	if code := cmd.ProcessState.ExitCode(); code != outcome.ExitInterrupted {
+		ts.Fatalf("exit code %d, want %d; stderr: %s", code, outcome.ExitInterrupted, stderr.Bytes())
 	}
 }
 

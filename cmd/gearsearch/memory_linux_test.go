@@ -14,6 +14,8 @@ import (
 	"syscall"
 	"testing"
 	"time"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 var allMemory = flag.Bool("memory", false, "measure every command on every hostile catalog, which takes half an hour")
@@ -135,7 +137,7 @@ func TestMemory(t *testing.T) {
 			if most = max(most, r.memory); r.memory > mostMemory {
 				t.Errorf("%s: %s: %d MB", name, line, r.memory>>20)
 			}
-			if r.code < 0 || r.code > exitIO && r.code != exitInterrupted || strings.Contains(r.stderr, "goroutine ") {
+			if r.code < 0 || r.code > outcome.ExitIO && r.code != outcome.ExitInterrupted || strings.Contains(r.stderr, "goroutine ") {
 				t.Errorf("%s: %s: exit code %d, says %.500s", name, line, r.code, r.stderr)
 			}
 			t.Logf("%4d MB, %4.1f s, exit code %3d: %s: %s", r.memory>>20, r.took.Seconds(), r.code, name, line)

@@ -18,6 +18,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/cmd/gearsearch/internal/files"
 )
 
 // released are the systems that programs are released for (.ci/release), and
@@ -84,7 +86,7 @@ type terms struct {
 	of    map[string][]string // by module: its texts
 }
 
-// add adds a file of a module, once.
+// Add adds a file of a module, once.
 func (m *terms) add(t *testing.T, module, dir, name string) {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
@@ -149,7 +151,7 @@ func (m *terms) addFolder(t *testing.T, module, dir, folder, but string) {
 	}
 }
 
-// write writes all texts, one that several modules share once.
+// Write writes all texts, one that several modules share once.
 func (m *terms) write() []byte {
 	var b bytes.Buffer
 	b.WriteString("gearsearch and its page are made of the parts below. Where a part is offered\nunder several terms at choice, the terms that stand here are chosen.\n\n")
@@ -230,7 +232,7 @@ func (m *terms) addGo(t *testing.T) {
 // TestNoticesAreThere looks for the notices where the code goes.
 func TestNoticesAreThere(t *testing.T) {
 	dir := t.TempDir()
-	if err := new(files).writePage(dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+	if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
 	got, err := os.ReadFile(filepath.Join(dir, noticesName))

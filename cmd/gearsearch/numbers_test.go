@@ -13,6 +13,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/cmd/gearsearch/internal/shell"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -43,7 +47,7 @@ func numbered(f cli.Flag, n string) []string {
 	if !ok || !d.TakesValue() {
 		return nil
 	}
-	kind, _ := placeholder(d.GetUsage())
+	kind, _ := shell.Placeholder(d.GetUsage())
 	switch kind {
 	case "N=FILE":
 		return []string{n + "=saved.toml"}
@@ -91,11 +95,11 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 	}
 	t.Chdir(dir)
 	common := map[string]bool{}
-	for _, f := range questionFlags() {
+	for _, f := range ask.QuestionFlags() {
 		common[f.Names()[0]] = true
 	}
 	tried, answered := 0, 0
-	leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
+	shell.Leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
 		line, ok := commandLines[name]
 		if !ok {
 			t.Errorf("no command line for %s: add it to commandLines", name)
@@ -114,7 +118,7 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 				}
 				for _, value := range values {
 					tried++
-					if endsWell(t, line+companions[flag], dashed(flag)+"="+value) {
+					if endsWell(t, line+companions[flag], say.Dashed(flag)+"="+value) {
 						answered++
 					}
 				}
@@ -146,14 +150,14 @@ func endsWell(t *testing.T, line, word string) (answered bool) {
 	runtime.ReadMemStats(&after)
 	const most = 1 << 30
 	switch allocated := after.TotalAlloc - before.TotalAlloc; {
-	case code > exitIO:
+	case code > outcome.ExitIO:
 		t.Errorf("gearsearch %s %s: exit code %d: it hangs", line, word, code)
-	case code >= exitUsage && !strings.Contains(stderr.String(), ": "):
+	case code >= outcome.ExitUsage && !strings.Contains(stderr.String(), ": "):
 		t.Errorf("gearsearch %s %s: exit code %d, says %q", line, word, code, stderr.String())
 	case allocated > most:
 		t.Errorf("gearsearch %s %s: %d MB are asked for", line, word, allocated>>20)
 	}
-	return code <= exitInfeasible
+	return code <= outcome.ExitInfeasible
 }
 
 // TestTopAtItsEnd: the largest number of builds is told from one that can be
@@ -164,16 +168,16 @@ func TestTopAtItsEnd(t *testing.T) {
 		code int
 		says string
 	}{
-		{"rank --top 9223372036854775807" + shop, exitUsage, "at most 500000 are ranked"},
-		{"rank --top 500001 --format csv" + shop, exitUsage, "--format jsonl gives any number"},
-		{"rank --top 500000 --format csv" + shop, exitAnswered, ""},
-		{"rank --top 10001" + shop, exitUsage, "more than a table lists"},
-		{"rank --top 10001 --tolerance --format csv" + shop, exitUsage, "more than are varied"},
-		{"rank --top 10000" + shop, exitAnswered, ""},
-		{"rank --no-count --top 500000 --format json" + shop, exitAnswered, ""},
-		{"swap testdata/shop/build.toml --change wheel --top 10001" + shop, exitContent, "more than are listed"},
-		{fmt.Sprintf("relax --builds %d%s", search.MostOpened+1, shop), exitUsage, "more builds than are looked for"},
-		{fmt.Sprintf("sheet testdata/shop/build.toml --tolerance --draws %d%s", search.MostDraws+1, shop), exitUsage, "from 1 to 100000"},
+		{"rank --top 9223372036854775807" + shop, outcome.ExitUsage, "at most 500000 are ranked"},
+		{"rank --top 500001 --format csv" + shop, outcome.ExitUsage, "--format jsonl gives any number"},
+		{"rank --top 500000 --format csv" + shop, outcome.ExitAnswered, ""},
+		{"rank --top 10001" + shop, outcome.ExitUsage, "more than a table lists"},
+		{"rank --top 10001 --tolerance --format csv" + shop, outcome.ExitUsage, "more than are varied"},
+		{"rank --top 10000" + shop, outcome.ExitAnswered, ""},
+		{"rank --no-count --top 500000 --format json" + shop, outcome.ExitAnswered, ""},
+		{"swap testdata/shop/build.toml --change wheel --top 10001" + shop, outcome.ExitContent, "more than are listed"},
+		{fmt.Sprintf("relax --builds %d%s", search.MostOpened+1, shop), outcome.ExitUsage, "more builds than are looked for"},
+		{fmt.Sprintf("sheet testdata/shop/build.toml --tolerance --draws %d%s", search.MostDraws+1, shop), outcome.ExitUsage, "from 1 to 100000"},
 	} {
 		r := answerTo(t.Context(), tt.line+" --quiet")
 		if r.code != tt.code || !strings.Contains(r.stderr, tt.says) {

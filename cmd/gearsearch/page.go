@@ -13,6 +13,11 @@ import (
 	"strings"
 
 	"github.com/urfave/cli/v2"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 )
 
 // pageFiles are the files of the static page as they stand in its folder.
@@ -53,40 +58,40 @@ A release has the engine in it. Any other program builds it, which takes the go 
 The name of the page is printed. NOTICES.txt has the licences of all that is in it. Files in DIR that are not the page's are left alone, and none that gearsearch has not written is overwritten.
 
 Exit code: 0 written, 2 wrong usage, 4 the engine could not be built, or a file could not be written.`,
-		Flags:  []cli.Flag{quietFlag()},
+		Flags:  []cli.Flag{ask.QuietFlag()},
 		Action: p.page,
 	}
 }
 
-// page writes the page's folder.
+// Page writes the page's folder.
 func (p *program) page(c *cli.Context) error {
-	p.quiet = c.Bool("quiet")
+	p.Quiet = c.Bool("quiet")
 	if c.Args().Len() != 1 || c.Args().First() == "" {
-		return usage("gearsearch page try writes it to the folder try", "page takes the name of one folder, not %d", c.Args().Len())
+		return outcome.Usage("gearsearch page try writes it to the folder try", "page takes the name of one folder, not %d", c.Args().Len())
 	}
 	dir := c.Args().First()
-	if err := p.files.pageMayGo(dir); err != nil {
+	if err := pageMayGo(&p.Files, dir); err != nil {
 		return err
 	}
 	engines := releasedEngines()
 	if engines.plain == nil {
-		p.note("building the engine of the page, which takes a minute the first time")
+		p.Note("building the engine of the page, which takes a minute the first time")
 		var err error
 		if engines, err = builtEngines(c.Context); err != nil {
 			return err
 		}
 	}
 	if engines.source != "" { // which the page must not be written over
-		if err := p.files.reads(input{name: engines.source, folder: true}); err != nil {
+		if err := p.Files.Reads(files.Input{Name: engines.source, Folder: true}); err != nil {
 			return err
 		}
 	}
-	if err := p.files.writePage(dir, engines); err != nil {
+	if err := writePage(&p.Files, dir, engines); err != nil {
 		return err
 	}
 	index := filepath.Join(dir, pageIndexName)
-	p.note("open it in a browser, or put the folder on a web server:")
-	return p.print(index + "\n")
+	p.Note("open it in a browser, or put the folder on a web server:")
+	return p.Print(index + "\n")
 }
 
 // pageFile is a file of the page, under its name in the page's folder.
@@ -121,7 +126,7 @@ func filesOf(engines pageEngines) ([]pageFile, error) {
 
 // pageMayGo reports a folder that is something else, or has another page or
 // files of others in it that the page's would replace.
-func (f *files) pageMayGo(dir string) error {
+func pageMayGo(f *files.Register, dir string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
@@ -138,7 +143,7 @@ func (f *files) pageMayGo(dir string) error {
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return err
 	case err == nil && !own:
-		return usage("name another folder", "%s is a page that gearsearch has not written", shown(index))
+		return outcome.Usage("name another folder", "%s is a page that gearsearch has not written", say.Shown(index))
 	}
 	list, err := filesOf(pageEngines{})
 	if err != nil {
@@ -149,7 +154,7 @@ func (f *files) pageMayGo(dir string) error {
 			return err
 		}
 	}
-	_, err = f.pageTargets(dir, list)
+	_, err = pageTargets(f, dir, list)
 	return err
 }
 
@@ -167,18 +172,18 @@ func (x *pageFile) mayGo(dir string, own bool) error {
 			return nil
 		}
 	}
-	return usage("name another folder", "%s is a file that gearsearch has not written", shown(name))
+	return outcome.Usage("name another folder", "%s is a file that gearsearch has not written", say.Shown(name))
 }
 
 // pageTargets registers the page's files, those whose folders are there.
-func (f *files) pageTargets(dir string, list []pageFile) ([]*target, error) {
-	var out []*target
+func pageTargets(f *files.Register, dir string, list []pageFile) ([]*files.Target, error) {
+	var out []*files.Target
 	for _, file := range list {
 		name := filepath.Join(dir, filepath.FromSlash(file.name))
 		if _, err := os.Stat(filepath.Dir(name)); errors.Is(err, fs.ErrNotExist) {
 			continue
 		}
-		t, err := f.target("page "+shown(dir), name)
+		t, err := f.Target("page "+say.Shown(dir), name)
 		if err != nil {
 			return nil, err
 		}
@@ -188,7 +193,7 @@ func (f *files) pageTargets(dir string, list []pageFile) ([]*target, error) {
 }
 
 // writePage writes the engines, the notices and the page's files.
-func (f *files) writePage(dir string, engines pageEngines) error {
+func writePage(f *files.Register, dir string, engines pageEngines) error {
 	list, err := filesOf(engines)
 	if err != nil {
 		return err
@@ -196,12 +201,12 @@ func (f *files) writePage(dir string, engines pageEngines) error {
 	if err := os.MkdirAll(filepath.Join(dir, "script"), 0o777); err != nil {
 		return err
 	}
-	targets, err := f.pageTargets(dir, list)
+	targets, err := pageTargets(f, dir, list)
 	if err != nil {
 		return err
 	}
 	for i, t := range targets {
-		if err := t.writeData(list[i].data); err != nil {
+		if err := t.WriteData(list[i].data); err != nil {
 			return err
 		}
 	}

@@ -19,7 +19,9 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/browsertest"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/constraints"
 )
 
@@ -58,7 +60,7 @@ func openPage(t testing.TB, address string, inside ...string) *onPage {
 	return p
 }
 
-// change does something that changes the answer, and waits for it.
+// Change does something that changes the answer, and waits for it.
 func (p *onPage) change(what func()) {
 	p.t.Helper()
 	p.text("(delete document.body.dataset.took, '')")
@@ -66,13 +68,13 @@ func (p *onPage) change(what func()) {
 	p.Wait(pageReady)
 }
 
-// text is a JavaScript expression that is a text.
+// Text is a JavaScript expression that is a text.
 func (p *onPage) text(expression string) string {
 	p.t.Helper()
 	return browsertest.Value[string](p.Tab, expression)
 }
 
-// shown is the text of the first element that a selector finds.
+// Shown is the text of the first element that a selector finds.
 func (p *onPage) shown(selector string) string {
 	p.t.Helper()
 	return p.text(fmt.Sprintf("document.querySelector(%q).textContent", selector))
@@ -158,8 +160,8 @@ func TestPage(t *testing.T) {
 	if d := cmp.Diff(want.stdout, p.save("builds.json")); d != "" {
 		t.Errorf("the page answers otherwise than the program (-program +page):\n%s", d)
 	}
-	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list > .build').length"); n != defaultTop {
-		t.Errorf("%d builds are shown, want %d", n, defaultTop)
+	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list > .build').length"); n != ask.DefaultTop {
+		t.Errorf("%d builds are shown, want %d", n, ask.DefaultTop)
 	}
 
 	// A figure explains itself; the build is saved as the program saves it.
@@ -178,7 +180,7 @@ func TestPage(t *testing.T) {
 	if err := os.WriteFile(build, []byte(p.save("build.toml")), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if r := answerTo(context.Background(), "sheet --quiet --top-speed 30km/h "+build); r.code != exitAnswered {
+	if r := answerTo(context.Background(), "sheet --quiet --top-speed 30km/h "+build); r.code != outcome.ExitAnswered {
 		t.Errorf("the program says of the saved build: exit code %d, %s", r.code, r.stderr)
 	}
 

@@ -11,6 +11,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gearsearch/cmd/gearsearch/internal/browsertest"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // TestPageDraws opens the curves of a build, and holds every text in them to
@@ -26,7 +27,7 @@ func TestPageDraws(t *testing.T) {
 	p.Press("[data-unfold=curves] summary")
 	p.Wait("document.querySelector('.curves[data-done]')")
 	dir := t.TempDir()
-	if r := answerTo(context.Background(), "rank --quiet --top 1 --save 1="+dir+"/build.toml"); r.code != exitAnswered {
+	if r := answerTo(context.Background(), "rank --quiet --top 1 --save 1="+dir+"/build.toml"); r.code != outcome.ExitAnswered {
 		t.Fatal(r.stderr)
 	}
 	texts := browsertest.Value[[][]string](p.Tab, "[...document.querySelectorAll('.curve svg')].map(svg => [...svg.querySelectorAll('text')].map(x => x.textContent))")
@@ -36,7 +37,7 @@ func TestPageDraws(t *testing.T) {
 	}
 	for i, kind := range kinds {
 		r := answerTo(context.Background(), "plot "+dir+"/build.toml "+kind+" --quiet")
-		if r.code != exitAnswered {
+		if r.code != outcome.ExitAnswered {
 			t.Fatal(r.stderr)
 		}
 		var want []string
@@ -94,7 +95,7 @@ func TestPageMakesTheReport(t *testing.T) {
 		t.Fatal("the report has no date")
 	}
 	r := answerTo(context.Background(), "report --quiet --brief demo:harbour --top 20 --date "+date[1])
-	if r.code != exitAnswered {
+	if r.code != outcome.ExitAnswered {
 		t.Fatal(r.stderr)
 	}
 	origin := regexp.MustCompile(`(?s)<p>Made [^<]*:</p>.*?</section>|"command":"[^"]*"`)

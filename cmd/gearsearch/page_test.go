@@ -13,6 +13,9 @@ import (
 	"strings"
 	"sync"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // builtOnce are the engines' files, built once for all tests.
@@ -29,7 +32,7 @@ func pageSite(t testing.TB) string {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(t.TempDir(), "site")
-	if err := new(files).writePage(dir, engines); err != nil {
+	if err := writePage(new(files.Register), dir, engines); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -38,7 +41,7 @@ func pageSite(t testing.TB) string {
 // TestPageHasWhatItNames looks up every file that the page loads.
 func TestPageHasWhatItNames(t *testing.T) {
 	dir := t.TempDir()
-	if err := new(files).writePage(dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+	if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
 	index, err := os.ReadFile(filepath.Join(dir, pageIndexName))
@@ -123,7 +126,7 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := t.TempDir()
-	if err := new(files).writePage(own, pageEngines{}); err != nil {
+	if err := writePage(new(files.Register), own, pageEngines{}); err != nil {
 		t.Fatal(err)
 	}
 	other := t.TempDir()
@@ -135,7 +138,7 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, dir := range []string{begun, linked} {
-		if err := new(files).writePage(dir, pageEngines{plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
+		if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -162,14 +165,14 @@ func TestPageFolders(t *testing.T) {
 		{begun, "", "a page that was interrupted"},
 		{linked, "page.css is a file that gearsearch has not written", "a page with a file that lies elsewhere"},
 	} {
-		err := new(files).pageMayGo(tt.dir)
+		err := pageMayGo(new(files.Register), tt.dir)
 		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%s: %v, want %q", tt.why, err, tt.says)
 		}
 		if err != nil {
 			continue
 		}
-		if err := new(files).writePage(tt.dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+		if err := writePage(new(files.Register), tt.dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
 			t.Errorf("%s: %v", tt.why, err)
 		}
 	}
@@ -183,14 +186,14 @@ func TestPageFolders(t *testing.T) {
 func TestPageSparesItsSource(t *testing.T) {
 	dir := t.TempDir()
 	engines := pageEngines{plain: []byte("engine"), draws: []byte("drawings")}
-	if err := new(files).writePage(dir, engines); err != nil { // the source looks like a page
+	if err := writePage(new(files.Register), dir, engines); err != nil { // the source looks like a page
 		t.Fatal(err)
 	}
-	f := new(files)
-	if err := f.pageMayGo(dir); err != nil {
+	f := new(files.Register)
+	if err := pageMayGo(f, dir); err != nil {
 		t.Fatal(err)
 	}
-	if err := f.reads(input{name: dir, folder: true}); err == nil || !strings.Contains(err.Error(), "is read for the answer") {
+	if err := f.Reads(files.Input{Name: dir, Folder: true}); err == nil || !strings.Contains(err.Error(), "is read for the answer") {
 		t.Errorf("%v, want a refusal", err)
 	}
 	if testing.Short() {
@@ -250,7 +253,7 @@ func TestEngineWithoutMeans(t *testing.T) {
 	t.Setenv("PATH", t.TempDir())
 	var stdout, stderr bytes.Buffer
 	code := run(ctx, []string{"gearsearch", "page", filepath.Join(t.TempDir(), "site")}, strings.NewReader(""), &stdout, &stderr)
-	if code != exitIO || !strings.Contains(stderr.String(), "there is no go command to build one") || stdout.Len() > 0 {
+	if code != outcome.ExitIO || !strings.Contains(stderr.String(), "there is no go command to build one") || stdout.Len() > 0 {
 		t.Errorf("without the go command: exit code %d, %s", code, &stderr)
 	}
 }
@@ -263,7 +266,7 @@ func TestPageCommand(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "try")
 	r := answerTo(context.Background(), "page --quiet "+dir)
 	index := filepath.Join(dir, pageIndexName)
-	if r.code != exitAnswered || r.stdout != index+"\n" || r.stderr != "" {
+	if r.code != outcome.ExitAnswered || r.stdout != index+"\n" || r.stderr != "" {
 		t.Fatalf("exit code %d, stdout %q, stderr %q", r.code, r.stdout, r.stderr)
 	}
 	engine, err := os.Open(filepath.Join(dir, pageEngineName))

@@ -6,7 +6,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
@@ -25,13 +28,13 @@ gearsearch parts mine.toml --catalog my-board/parts.toml --brief my-board/brief.
 CSV is the list; JSON has the demands, checks and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.
 
 Exit code: 0 answered, 1 the build fails a check of its brief (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
-		Flags: append(append(questionFlags(),
-			whyFlag(),
-			&cli.StringFlag{Name: "battery-wire", Category: themeAnswer, Usage: "`LENGTH` from the pack to the controllers, one way", DefaultText: "300mm"},
-			&cli.StringFlag{Name: "phase-wire", Category: themeAnswer, Usage: "`LENGTH` from a controller to its motor", DefaultText: "400mm"},
-			&cli.StringFlag{Name: "ambient", Category: themeAnswer, Usage: "`TEMPERATURE` of the air round the wires", DefaultText: "30C"},
-			&cli.StringFlag{Name: "charge-time", Category: themeAnswer, Usage: "`TIME` from empty to full, at most", DefaultText: "any charger that suits the pack"},
-		), outputFlags()...),
+		Flags: append(append(ask.QuestionFlags(),
+			ask.WhyFlag(),
+			&cli.StringFlag{Name: "battery-wire", Category: ask.ThemeAnswer, Usage: "`LENGTH` from the pack to the controllers, one way", DefaultText: "300mm"},
+			&cli.StringFlag{Name: "phase-wire", Category: ask.ThemeAnswer, Usage: "`LENGTH` from a controller to its motor", DefaultText: "400mm"},
+			&cli.StringFlag{Name: "ambient", Category: ask.ThemeAnswer, Usage: "`TEMPERATURE` of the air round the wires", DefaultText: "30C"},
+			&cli.StringFlag{Name: "charge-time", Category: ask.ThemeAnswer, Usage: "`TIME` from empty to full, at most", DefaultText: "any charger that suits the pack"},
+		), ask.OutputFlags()...),
 		Action: p.parts,
 	}
 }
@@ -62,10 +65,10 @@ func wishes(c *cli.Context) (outfit.Wishes, error) {
 		text := c.String(f.name)
 		x, err := f.kind.Parse(text)
 		if err != nil {
-			return w, usage("", "--%s %s: %v", f.name, shown(text), err)
+			return w, outcome.Usage("", "--%s %s: %v", f.name, say.Shown(text), err)
 		}
 		if !(x >= f.low && x <= f.high) {
-			return w, usage("", "--%s %s: must be %s", f.name, shown(text), f.limits)
+			return w, outcome.Usage("", "--%s %s: must be %s", f.name, say.Shown(text), f.limits)
 		}
 		f.set(&w, x)
 	}
@@ -74,11 +77,11 @@ func wishes(c *cli.Context) (outfit.Wishes, error) {
 
 // parts answers with all that a build takes.
 func (p *program) parts(c *cli.Context) error {
-	name, err := buildArgument(c)
+	name, err := ask.BuildArgument(c)
 	if err != nil {
 		return err
 	}
-	a, err := p.answer(c)
+	a, err := p.Answer(c)
 	if err != nil {
 		return err
 	}
@@ -86,27 +89,27 @@ func (p *program) parts(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if a.people() {
-		w.Units = a.system.Show
+	if a.People() {
+		w.Units = a.System.Show
 	}
-	b, q, err := p.build(c, name)
+	b, q, err := p.Build(c, name)
 	if err != nil {
 		return err
 	}
 	s := &partsAnswer{
-		Outfit: outfit.Complete(b, w), file: name, scored: search.ScoreBuild(b), system: a.system,
-		why: c.Bool("why"), catalogs: c.StringSlice("catalog"), words: append(q.words, repeatWishes(c)...),
+		Outfit: outfit.Complete(b, w), file: name, scored: search.ScoreBuild(b), system: a.System,
+		why: c.Bool("why"), catalogs: c.StringSlice("catalog"), words: append(q.Words, repeatWishes(c)...),
 	}
 	for _, r := range b.Results() {
-		if r.Rejects(q.strict) {
+		if r.Rejects(q.Strict) {
 			s.missed = append(s.missed, r.Name)
 		}
 	}
-	if err := p.give(a, forms{page: s.page, document: s.document, table: s.table, complete: true}); err != nil {
+	if err := p.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true}); err != nil {
 		return err
 	}
 	if len(s.missed) > 0 {
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -116,7 +119,7 @@ func repeatWishes(c *cli.Context) []string {
 	var out []string
 	for _, f := range wishFlags {
 		if c.IsSet(f.name) {
-			out = append(out, dashed(f.name), typed(c.String(f.name)))
+			out = append(out, say.Dashed(f.name), say.Typed(c.String(f.name)))
 		}
 	}
 	return out
@@ -167,7 +170,7 @@ func (s *partsAnswer) unpriced() []string {
 	var out []string
 	for _, l := range s.list() {
 		if math.IsNaN(l.Total) {
-			out = append(out, strings.ReplaceAll(label(l.Slot, ""), " ", nbsp))
+			out = append(out, strings.ReplaceAll(quantity.Label(l.Slot, ""), " ", say.NBSP))
 		}
 	}
 	return out

@@ -1,48 +1,28 @@
 package main
 
 import (
-	"iter"
 	"math"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/constraints/outfit"
 )
 
-// document is the answer as data.
+// Document is the answer as data.
 func (s *partsAnswer) document() dataout.Document {
 	return dataout.Document{
 		Head: append(dataout.Head(s.Build.Problem, true),
 			dataout.Member{Key: "build", Value: dataout.Build(s.scored)},
 			dataout.Member{Key: "total", Value: dataout.Object{{Key: "known", Value: s.Total.Known}, {Key: "leaves_out", Value: s.leftOut()}}},
-			dataout.Member{Key: "sketch", Value: orNone(s.Sketch())},
-			dataout.Member{Key: "assumptions", Value: orNone(s.Assumptions())},
-			dataout.Member{Key: "cautions", Value: orNone(s.Cautions())},
+			dataout.Member{Key: "sketch", Value: dataout.OrNone(s.Sketch())},
+			dataout.Member{Key: "assumptions", Value: dataout.OrNone(s.Assumptions())},
+			dataout.Member{Key: "cautions", Value: dataout.OrNone(s.Cautions())},
 		),
 		Lists: []dataout.List{
-			{Key: "list", Items: objects(s.list(), lineObject)},
-			{Key: "needs", Items: objects(s.Needs, needObject)},
-			{Key: "checks", Items: objects(s.Results(), outfitCheckObject)},
-			{Key: "figures", Items: objects(s.Facts(), factObject)},
+			{Key: "list", Items: dataout.Objects(s.list(), lineObject)},
+			{Key: "needs", Items: dataout.Objects(s.Needs, needObject)},
+			{Key: "checks", Items: dataout.Objects(s.Results(), outfitCheckObject)},
+			{Key: "figures", Items: dataout.Objects(s.Facts(), factObject)},
 		},
-	}
-}
-
-// orNone is a list that is never null.
-func orNone(list []string) []string {
-	if list == nil {
-		return []string{}
-	}
-	return list
-}
-
-// objects turns a list into objects.
-func objects[T any](list []T, object func(T) dataout.Object) iter.Seq[dataout.Object] {
-	return func(yield func(dataout.Object) bool) {
-		for _, x := range list {
-			if !yield(object(x)) {
-				return
-			}
-		}
 	}
 }
 
@@ -67,17 +47,9 @@ func (l listed) cells() []any {
 		state = l.need.State
 	}
 	return []any{
-		l.Slot, textOrNil(l.ID), textOrNil(l.Name), state.String(), l.Pieces, l.SoldIn, l.Packs,
-		l.Unit, l.Total, l.Owned, textOrNil(l.Link), textOrNil(l.Note),
+		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(l.Name), state.String(), l.Pieces, l.SoldIn, l.Packs,
+		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.Note),
 	}
-}
-
-// textOrNil is a text, nil for an empty one.
-func textOrNil(s string) any {
-	if s == "" {
-		return nil
-	}
-	return s
 }
 
 func lineObject(l listed) dataout.Object {
@@ -88,7 +60,7 @@ func lineObject(l listed) dataout.Object {
 	return o
 }
 
-// table is the shopping list as rows.
+// Table is the shopping list as rows.
 func (s *partsAnswer) table() (header []string, rows [][]any) {
 	for _, l := range s.list() {
 		rows = append(rows, l.cells())
@@ -105,9 +77,9 @@ func needObject(n *outfit.Need) dataout.Object {
 			{Key: "unit", Value: d.Unit},
 			{Key: "least", Value: d.Least * d.PerSI},
 			{Key: "most", Value: d.Most * d.PerSI},
-			{Key: "open", Value: textOrNil(d.Open)},
-			{Key: "numbers", Value: textOrNil(d.How)},
-			{Key: "source", Value: textOrNil(d.Source)},
+			{Key: "open", Value: dataout.TextOrNil(d.Open)},
+			{Key: "numbers", Value: dataout.TextOrNil(d.How)},
+			{Key: "source", Value: dataout.TextOrNil(d.Source)},
 		})
 	}
 	turned := []dataout.Object{}
@@ -120,13 +92,13 @@ func needObject(n *outfit.Need) dataout.Object {
 	}
 	return dataout.Object{
 		{Key: "need", Value: n.Line().Slot},
-		{Key: "kind", Value: textOrNil(n.Kind)},
+		{Key: "kind", Value: dataout.TextOrNil(n.Kind)},
 		{Key: "state", Value: n.State.String()},
 		{Key: "id", Value: id},
 		{Key: "words", Value: n.Words},
 		{Key: "pieces", Value: n.Pieces},
 		{Key: "price", Value: n.Price()},
-		{Key: "notes", Value: orNone(n.Notes)},
+		{Key: "notes", Value: dataout.OrNone(n.Notes)},
 		{Key: "demands", Value: demands},
 		{Key: "turned_away", Value: turned},
 	}
@@ -146,7 +118,7 @@ func outfitCheckObject(r outfit.Result) dataout.Object {
 		{Key: "limit", Value: limit},
 		{Key: "unit", Value: unit},
 		{Key: "margin_pct", Value: r.MarginPct()},
-		{Key: "words", Value: textOrNil(r.Words)},
+		{Key: "words", Value: dataout.TextOrNil(r.Words)},
 		{Key: "source", Value: r.Source},
 	}
 }
@@ -157,7 +129,7 @@ func factObject(f outfit.Fact) dataout.Object {
 		{Key: "value", Value: f.Value},
 		{Key: "unit", Value: f.Unit},
 		{Key: "meaning", Value: f.Meaning},
-		{Key: "numbers", Value: textOrNil(f.Words)},
+		{Key: "numbers", Value: dataout.TextOrNil(f.Words)},
 		{Key: "source", Value: f.Source},
 	}
 }

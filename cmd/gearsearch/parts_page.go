@@ -8,11 +8,12 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 )
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (s *partsAnswer) page() *layout.Page {
 	p := &layout.Page{}
 	problem := s.Build.Problem
@@ -20,7 +21,7 @@ func (s *partsAnswer) page() *layout.Page {
 	if out := s.unpriced(); len(out) > 0 {
 		p.Text("The total leaves out, for lack of a price: " + strings.Join(out, ", ") + ".")
 	}
-	askedText(p, problem, s.system)
+	say.AskedText(p, problem, s.system)
 	if len(s.missed) > 0 {
 		p.Text("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
 	}
@@ -47,7 +48,7 @@ func (s *partsAnswer) page() *layout.Page {
 	p.Heading("Cautions")
 	var cautions []string
 	for _, text := range append(s.Cautions(), constraints.GeneralCautions()...) {
-		cautions = append(cautions, bound(text))
+		cautions = append(cautions, say.Bound(text))
 	}
 	p.List(cautions)
 	s.next(p)
@@ -68,7 +69,7 @@ func (s *partsAnswer) failures() []string {
 
 // total says what the list costs, as far as that is known.
 func (s *partsAnswer) total() string {
-	text := money(s.Total.Known) + nbsp + s.Build.Problem.Catalog.Currency
+	text := say.Money(s.Total.Known) + say.NBSP + s.Build.Problem.Catalog.Currency
 	if s.Total.Missing {
 		text += ", and what has no price"
 	}
@@ -81,14 +82,14 @@ func (s *partsAnswer) listTable() *layout.Table {
 		{Title: "for"},
 		{Title: "pieces", Right: true},
 		{Title: "id", Stack: "part"},
-		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
+		{Title: "name", Stack: "part", Wrap: true, Least: say.ProseWidth},
 		{Title: "to buy", Right: true},
 		{Title: "at", Right: true, Extra: true},
 		{Title: s.Build.Problem.Catalog.Currency, Right: true},
 	}}
 	for _, l := range s.list() {
 		row := []layout.Cell{
-			{Text: label(l.Slot, "")},
+			{Text: quantity.Label(l.Slot, "")},
 			{Text: layout.Count(uint64(l.Pieces))},
 			{Text: l.ID},
 			{Text: l.Name},
@@ -123,7 +124,7 @@ func sum(x float64) string {
 	if math.IsNaN(x) {
 		return "?"
 	}
-	return money(x)
+	return say.Money(x)
 }
 
 // stateWords say in a few words why nothing is chosen.
@@ -145,7 +146,7 @@ func (s *partsAnswer) legend() []layout.Gloss {
 			packs.Text = ": packs, × the pieces in a pack"
 		}
 		if l.Note != "" {
-			notes = append(notes, layout.Gloss{Text: label(l.Slot, "") + ": " + l.Note})
+			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + l.Note})
 		}
 		open = open || math.IsNaN(l.Total)
 		wire = wire || l.need != nil && l.need.Kind == "wire"
@@ -179,8 +180,8 @@ func (s *partsAnswer) links(p *layout.Page) {
 // needEntry adds one need: what it is, what it comes to, what to know.
 func (s *partsAnswer) needEntry(p *layout.Page, n *outfit.Need) {
 	var notes []layout.Note
-	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: bound(text)}) }
-	name := label(n.Line().Slot, "")
+	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: say.Bound(text)}) }
+	name := quantity.Label(n.Line().Slot, "")
 	switch n.State {
 	case outfit.Chosen:
 		note("chosen", strings.TrimSpace(n.Part.ID+" "+n.Part.Name))
@@ -198,7 +199,7 @@ func (s *partsAnswer) needEntry(p *layout.Page, n *outfit.Need) {
 			note("source", d.Source)
 		}
 	}
-	p.Entry(name+": "+bound(n.Words), notes...)
+	p.Entry(name+": "+say.Bound(n.Words), notes...)
 }
 
 // reasonWords say why none of the parts is chosen: the nearest ones, each with
@@ -233,7 +234,7 @@ func demandWords(d outfit.Demand, system quantity.System) string {
 	if d.Key == "shaft_mm" { // keys are sold by mm
 		unit, factor = d.Unit, 1
 	}
-	value := func(x float64) string { return strings.TrimSpace(short(x*d.PerSI*factor) + nbsp + unit) }
+	value := func(x float64) string { return strings.TrimSpace(say.Short(x*d.PerSI*factor) + say.NBSP + unit) }
 	switch {
 	case d.Yes != "":
 		text = d.Yes
@@ -243,10 +244,10 @@ func demandWords(d outfit.Demand, system quantity.System) string {
 		text += " " + value(d.Least)
 	default:
 		if !math.IsNaN(d.Least) {
-			text += " ≥" + nbsp + value(d.Least)
+			text += " ≥" + say.NBSP + value(d.Least)
 		}
 		if !math.IsNaN(d.Most) {
-			text += " ≤" + nbsp + value(d.Most)
+			text += " ≤" + say.NBSP + value(d.Most)
 		}
 	}
 	if d.How != "" {
@@ -266,7 +267,7 @@ func (s *partsAnswer) boxSketch(p *layout.Page) {
 	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
 }
 
-// checks is the table of the outfit's checks.
+// Checks is the table of the outfit's checks.
 func (s *partsAnswer) checks() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "check"},
@@ -275,7 +276,7 @@ func (s *partsAnswer) checks() *layout.Table {
 		{Title: "limit", Right: true},
 		{Title: "unit"},
 		{Title: "margin", Right: true, Extra: true},
-		{Title: "which says", Wrap: true, Least: proseWidth},
+		{Title: "which says", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, r := range s.Results() {
 		verdict, tone := r.Verdict.String(), layout.Plain
@@ -316,7 +317,7 @@ func (s *partsAnswer) outcome(r outfit.Result) (value, limit, unit string) {
 	if math.IsNaN(r.Limit) {
 		return value, "", unit
 	}
-	return value, sign + nbsp + limit, unit
+	return value, sign + say.NBSP + limit, unit
 }
 
 // checkWords is what a check has to say, without what stands above.
@@ -328,7 +329,7 @@ func (s *partsAnswer) checkWords(r outfit.Result) string {
 	case n != nil:
 		return stateWords(n.State)
 	case r.Words != "":
-		return bound(r.Words)
+		return say.Bound(r.Words)
 	}
 	return r.Meaning
 }
@@ -339,15 +340,15 @@ func (s *partsAnswer) facts(p *layout.Page) {
 	if s.why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
-			p.Entry(strings.TrimSpace(label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
-				layout.Note{Label: "because", Text: bound(f.Words)}, layout.Note{Label: "source", Text: f.Source})
+			p.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
+				layout.Note{Label: "because", Text: say.Bound(f.Words)}, layout.Note{Label: "source", Text: f.Source})
 		}
 		return
 	}
-	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
 	for _, f := range s.Facts() {
 		value, unit := s.fact(f)
-		t.Add(label(f.Name, f.Unit), value, unit, f.Meaning)
+		t.Add(quantity.Label(f.Name, f.Unit), value, unit, f.Meaning)
 	}
 	p.Table(t)
 }
@@ -373,7 +374,7 @@ func (s *partsAnswer) tellMore() []string {
 	}
 	command := "gearsearch catalog check"
 	for _, path := range s.catalogs {
-		command += " " + typed(path)
+		command += " " + say.Typed(path)
 	}
 	return []string{command}
 }
@@ -385,9 +386,9 @@ func (s *partsAnswer) next(p *layout.Page) {
 		same += " " + word
 	}
 	p.Heading("Next")
-	lines := []string{"gearsearch parts " + typed(s.file) + same + " -o list.csv"}
+	lines := []string{"gearsearch parts " + say.Typed(s.file) + same + " -o list.csv"}
 	if !s.why {
-		lines = append([]string{"gearsearch parts " + typed(s.file) + same + " --why"}, lines...)
+		lines = append([]string{"gearsearch parts " + say.Typed(s.file) + same + " --why"}, lines...)
 	}
 	p.Verbatim(append(s.tellMore(), lines...)...)
 	if len(s.catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {

@@ -3,22 +3,18 @@ package main
 import (
 	"bufio"
 	"context"
-	"fmt"
 	"io"
 	"slices"
-	"strconv"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
-
-// defaultTop is how many builds are ranked unless asked for otherwise.
-const defaultTop = 20
 
 func (p *program) rankCommand() *cli.Command {
 	return &cli.Command{
@@ -44,66 +40,66 @@ Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 19
 The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary.
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags:  slices.Concat(questionFlags(), []cli.Flag{topFlag(), saveFlag()}, mannerFlags(), shareFlags(), outputFlags()),
+		Flags:  slices.Concat(ask.QuestionFlags(), []cli.Flag{ask.TopFlag(), ask.SaveFlag()}, mannerFlags(), shareFlags(), ask.OutputFlags()),
 		Action: p.rank,
 	}
 }
 
-// rank answers the question with a ranking.
+// Rank answers the question with a ranking.
 func (p *program) rank(c *cli.Context) error {
-	if err := p.noArguments(c); err != nil {
+	if err := p.NoArguments(c); err != nil {
 		return err
 	}
-	a, err := p.answer(c)
+	a, err := p.Answer(c)
 	switch {
 	case err != nil:
 		return err
 	case c.IsSet("share"):
 		return p.share(c, a)
 	case c.Bool("worst"):
-		return usage("add --share battery,motor,controller", "--worst is an order of sets that share parts")
+		return outcome.Usage("add --share battery,motor,controller", "--worst is an order of sets that share parts")
 	case len(c.StringSlice("brief")) > 1:
-		return usage("add --share battery,motor,controller, which ranks sets: a build for each brief, with these parts in common", "%d briefs are named, but nothing that their builds share", len(c.StringSlice("brief")))
+		return outcome.Usage("add --share battery,motor,controller, which ranks sets: a build for each brief, with these parts in common", "%d briefs are named, but nothing that their builds share", len(c.StringSlice("brief")))
 	}
-	how, err := newManner(c, a.format)
+	how, err := newManner(c, a.Format)
 	if err != nil {
 		return err
 	}
-	streamed := a.format == formatJSONL && how.plain()
-	want, err := p.newWish(c, streamed)
+	streamed := a.Format == ask.FormatJSONL && how.plain()
+	want, err := p.NewWish(c, streamed)
 	if err == nil {
-		err = how.holds(a, want.top, "--top "+c.String("top")+": ")
+		err = how.holds(a, want.Top, "--top "+c.String("top")+": ")
 	}
 	if err != nil {
 		return err
 	}
-	q, err := p.ask(c)
+	q, err := p.Ask(c)
 	if err != nil {
 		return err
 	}
-	problem, err := q.aimed()
+	problem, err := q.Aimed()
 	switch {
 	case err != nil:
 		return err
 	case how.chart != "":
 		return p.chart(c.Context, a, q, problem)
 	case streamed:
-		return p.stream(c.Context, a, problem, q.strict)
+		return p.stream(c.Context, a, problem, q.Strict)
 	}
-	bar := p.bar()
+	bar := p.Bar()
 	r := &rankAnswer{manner: how, question: q}
-	r.result, err = how.search(c.Context, problem, search.Options{Top: how.ranked(want.top), Strict: q.strict, Progress: bar.progress()})
+	r.result, err = how.search(c.Context, problem, search.Options{Top: how.ranked(want.Top), Strict: q.Strict, Progress: bar.Progress()})
 	if err == nil {
 		err = how.holds(a, r.result.Len(), "")
 	}
 	if err == nil {
-		err = r.add(c.Context, want.top, bar.progress())
+		err = r.add(c.Context, want.Top, bar.Progress())
 	}
-	bar.stop()
+	bar.Stop()
 	if err != nil {
 		return err
 	}
-	if err := want.save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
+	if err := want.Save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
 		return err
 	}
 	if err := p.writeRank(c.Context, a, r, want); err != nil {
@@ -112,7 +108,7 @@ func (p *program) rank(c *cli.Context) error {
 	if err := p.rankOutcome(c.Context, a, r); err != nil {
 		return err
 	}
-	return want.missed(r.result.Len(), r.feasible())
+	return want.Missed(r.result.Len(), r.feasible())
 }
 
 // feasible is how many builds are feasible, as far as that is known.
@@ -124,80 +120,73 @@ func (r *rankAnswer) feasible() uint64 {
 }
 
 // rankOutcome is what a ranking means for the exit code.
-func (p *program) rankOutcome(ctx context.Context, a *answer, r *rankAnswer) error {
+func (p *program) rankOutcome(ctx context.Context, a *ask.Answer, r *rankAnswer) error {
 	result := *r.result
 	switch {
 	case !result.Complete && r.uncounted:
-		p.note("interrupted: the search is incomplete")
-		return errInterrupted
+		p.Note("interrupted: the search is incomplete")
+		return outcome.ErrInterrupted
 	case result.Complete && r.shortened:
-		p.note("interrupted: the ranking is complete, what is added to it is not")
-		return errInterrupted
+		p.Note("interrupted: the ranking is complete, what is added to it is not")
+		return outcome.ErrInterrupted
 	}
 	result.Feasible = r.feasible()
 	return p.outcome(ctx, a, &result)
 }
 
-// plainCombinations is how many combinations a problem has, in digits that
-// scripts read.
-func plainCombinations(p *constraints.Problem) string {
-	n := p.Combinations()
-	return fmt.Sprintf("%.0f %s", n, plural(uint64(n), "combination", "combinations"))
-}
-
 // outcome is what an answer means for the exit code. What no page says is said
 // on stderr.
-func (p *program) outcome(ctx context.Context, a *answer, r *search.Result) error {
+func (p *program) outcome(ctx context.Context, a *ask.Answer, r *search.Result) error {
 	switch {
 	case !r.Complete:
-		p.note("interrupted: the search is incomplete after %d of %s", r.Combinations, plainCombinations(r.Problem))
-		return errInterrupted
-	case r.Feasible == 0 && a.people() && ctx.Err() != nil:
-		p.note("interrupted: the nearest build is not looked for to the end")
-		return errInterrupted
+		p.Note("interrupted: the search is incomplete after %d of %s", r.Combinations, say.PlainCombinations(r.Problem))
+		return outcome.ErrInterrupted
+	case r.Feasible == 0 && a.People() && ctx.Err() != nil:
+		p.Note("interrupted: the nearest build is not looked for to the end")
+		return outcome.ErrInterrupted
 	case r.Feasible == 0:
-		if !a.people() {
-			p.note("nothing is feasible in %s", plainCombinations(r.Problem))
+		if !a.People() {
+			p.Note("nothing is feasible in %s", say.PlainCombinations(r.Problem))
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
 
 // writeRank writes a ranking in the answer's format.
-func (p *program) writeRank(ctx context.Context, a *answer, r *rankAnswer, want *wish) error {
-	switch a.format {
-	case formatJSON:
-		return a.write(r.document().Write)
-	case formatJSONL:
-		return a.write(r.document().WriteLines)
-	case formatCSV:
-		return p.writeCSV(a, r.complete(), r.writeCSV)
+func (p *program) writeRank(ctx context.Context, a *ask.Answer, r *rankAnswer, want *ask.Wish) error {
+	switch a.Format {
+	case ask.FormatJSON:
+		return a.Write(r.document().Write)
+	case ask.FormatJSONL:
+		return a.Write(r.document().WriteLines)
+	case ask.FormatCSV:
+		return p.WriteCSV(a, r.complete(), r.writeCSV)
 	default:
-		page := &rankPage{rankAnswer: r, system: a.system, saved: want.saves}
+		page := &rankPage{rankAnswer: r, system: a.System, saved: want.Saves}
 		if !r.uncounted {
-			page.wishes = quickWishes(ctx, r.result, r.question.strict)
+			page.wishes = quickWishes(ctx, r.result, r.question.Strict)
 		}
 		if r.result.Complete && r.feasible() == 0 {
-			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.strict}); complete {
+			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.Strict}); complete {
 				page.near = near
 				page.relaxed = cheapConcessions(ctx, r.question, r.result)
 			}
 		}
-		return a.page(page.page())
+		return a.Page(page.page())
 	}
 }
 
 // stream writes every feasible build as it is found, and the summary last.
-func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Problem, strict bool) error {
+func (p *program) stream(ctx context.Context, a *ask.Answer, problem *constraints.Problem, strict bool) error {
 	var r *search.Result
-	bar := p.bar()
-	defer bar.stop()
-	err := a.write(func(w io.Writer) error {
+	bar := p.Bar()
+	defer bar.Stop()
+	err := a.Write(func(w io.Writer) error {
 		buffer := bufio.NewWriterSize(w, 1<<16)
 		lines := dataout.NewLines(buffer)
 		var err error
-		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.progress()}, lines.Build); err != nil {
+		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.Progress()}, lines.Build); err != nil {
 			return err
 		}
 		if err := lines.Summary(r); err != nil {
@@ -205,98 +194,9 @@ func (p *program) stream(ctx context.Context, a *answer, problem *constraints.Pr
 		}
 		return buffer.Flush()
 	})
-	bar.stop()
+	bar.Stop()
 	if err != nil {
 		return err
 	}
 	return p.outcome(ctx, a, r)
-}
-
-// wish is how much of a ranking is wanted.
-type wish struct {
-	top   int // 0: all
-	saves []saving
-}
-
-// saving is a build of the ranking to write as a file.
-type saving struct {
-	rank int
-	file string
-	text string // as the flag has it
-	// targets are the files: of a set, one for each of its builds.
-	targets []*target
-}
-
-// topFlag and saveFlag say how much of a ranking is wanted.
-func topFlag() cli.Flag {
-	return &cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many to list, best first; 0: all (rank lists at most " + layout.Count(search.MostRanked) + ", and " + layout.Count(search.MostListed) + " in a table)", DefaultText: strconv.Itoa(defaultTop)}
-}
-
-func saveFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "save", Category: themeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"}
-}
-
-// newWish reads the flags; streamed is an answer that is not ranked.
-func (d *desk) newWish(c *cli.Context, streamed bool) (*wish, error) {
-	w := &wish{top: defaultTop}
-	if c.IsSet("top") {
-		n, err := strconv.Atoi(c.String("top"))
-		if err != nil || n < 0 {
-			return nil, usage("write --top 50, or --top 0 for all", "--top %s is no number of builds", shown(c.String("top")))
-		}
-		if streamed && n > 0 {
-			return nil, usage("leave one of them out", "--top does not go with jsonl, which gives every feasible build unranked")
-		}
-		if n > search.MostRanked {
-			return nil, usage("rank --format jsonl gives any number of builds, unranked", "--top %s: at most %d are ranked", shown(c.String("top")), search.MostRanked)
-		}
-		w.top = n
-	}
-	for _, text := range c.StringSlice("save") {
-		number, file, _ := strings.Cut(text, "=")
-		n, err := strconv.Atoi(number)
-		switch {
-		case err != nil || n < 1 || file == "":
-			return nil, usage("write --save 1=build.toml", "--save %s is not a rank and a file", shown(text))
-		case file == "-":
-			return nil, usage("write --save 1=build.toml", "--save %s: standard output is for the ranking", shown(text))
-		case streamed:
-			return nil, usage("leave one of them out", "--save does not go with jsonl, which is not ranked")
-		case w.top > 0 && n > w.top:
-			return nil, usage("add --top "+number, "--save %s: only %s ranked", shown(text), counted(uint64(w.top), "build is", "builds are"))
-		}
-		s := saving{rank: n, file: file, text: text}
-		if len(c.StringSlice("share")) == 0 { // else savesFit does
-			t, err := d.files.target("--save "+shown(text), file)
-			if err != nil {
-				return nil, err
-			}
-			s.targets = []*target{t}
-		}
-		w.saves = append(w.saves, s)
-	}
-	return w, nil
-}
-
-// save writes those of n builds that are there.
-func (w *wish) save(n int, build func(i int) *constraints.Build) error {
-	for _, s := range w.saves {
-		if s.rank > n {
-			continue // missed tells
-		}
-		if err := s.targets[0].writeData(build(s.rank - 1).File().TOML()); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// missed reports a build to save that there is not among n.
-func (w *wish) missed(n int, feasible uint64) error {
-	for _, s := range w.saves {
-		if s.rank > n {
-			return usage("", "--save %s: only %s feasible", shown(s.text), counted(feasible, "build is", "builds are"))
-		}
-	}
-	return nil
 }

@@ -7,6 +7,7 @@ import (
 	"math/rand/v2"
 	"slices"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -15,7 +16,7 @@ import (
 // rankAnswer is the answer of rank.
 type rankAnswer struct {
 	*manner
-	question  *question
+	question  *ask.Question
 	result    *search.Result
 	listed    []search.Scored // in the order to show; nil: as ranked
 	stable    *search.Stability
@@ -27,18 +28,18 @@ type rankAnswer struct {
 // firstBuilds is how many builds stability counts wins of.
 const firstBuilds = 10
 
-// add finds what the manner adds to a ranking of which top builds are listed,
+// Add finds what the manner adds to a ranking of which top builds are listed,
 // all for 0.
 func (r *rankAnswer) add(ctx context.Context, top int, progress func(done, total float64)) error {
 	r.top = top
 	if r.tolerance {
 		r.listed = slices.Collect(r.builds())
 	}
-	o := search.Options{Strict: r.question.strict, Progress: progress}
+	o := search.Options{Strict: r.question.Strict, Progress: progress}
 	if r.stability && r.result.Complete && r.result.Len() > 0 {
 		var complete bool
 		var err error
-		r.stable, complete, err = search.Stable(ctx, r.result, firstBuilds, r.draws, rand.New(rand.NewPCG(seed, 0)), o)
+		r.stable, complete, err = search.Stable(ctx, r.result, firstBuilds, r.draws, rand.New(rand.NewPCG(ask.Seed, 0)), o)
 		if err != nil {
 			return err
 		}
@@ -69,7 +70,7 @@ func (r *rankAnswer) vary(ctx context.Context, o search.Options) {
 	for i, s := range r.listed {
 		builds[i] = s.Build
 	}
-	found := search.RobustEach(ctx, builds, r.draws, seed, o)
+	found := search.RobustEach(ctx, builds, r.draws, ask.Seed, o)
 	r.varied = map[int]search.Robustness{}
 	for i, x := range found {
 		if x.Draws > 0 {
@@ -79,7 +80,7 @@ func (r *rankAnswer) vary(ctx context.Context, o search.Options) {
 	r.shortened = r.shortened || len(r.varied) < len(r.listed)
 }
 
-// complete reports whether nothing was interrupted.
+// Complete reports whether nothing was interrupted.
 func (r *rankAnswer) complete() bool { return r.result.Complete && !r.shortened }
 
 // builds are the ranked builds in the order to show.
@@ -96,7 +97,7 @@ func (r *rankAnswer) builds() iter.Seq[search.Scored] {
 	}
 }
 
-// document is the answer as data: that of a plain ranking, and what the manner
+// Document is the answer as data: that of a plain ranking, and what the manner
 // adds.
 func (r *rankAnswer) document() dataout.Document {
 	result := *r.result
@@ -147,12 +148,12 @@ func (r *rankAnswer) document() dataout.Document {
 // robustness is what becomes of a build, as data; nil where that is not known.
 func (r *rankAnswer) robustness(rank int) any {
 	if x, ok := r.varied[rank]; ok {
-		return robustnessObject(x)
+		return dataout.Robustness(x)
 	}
 	return nil
 }
 
-// writeCSV writes the builds as rows.
+// WriteCSV writes the builds as rows.
 func (r *rankAnswer) writeCSV(w io.Writer) error {
 	var more []dataout.Column
 	if r.stable != nil {
@@ -189,21 +190,6 @@ func (r *rankAnswer) stabilityObject() any {
 	return dataout.Object{{Key: "draws", Value: r.stable.Draws}, {Key: "ranges", Value: ranges}, {Key: "wins", Value: r.stable.Wins}}
 }
 
-// robustnessObject is a build's robustness as data.
-func robustnessObject(x search.Robustness) dataout.Object {
-	checks := []dataout.Object{}
-	for _, c := range x.Checks {
-		checks = append(checks, dataout.Object{{Key: "name", Value: c.Name}, {Key: "share", Value: c.Share}})
-	}
-	figures := dataout.Object{}
-	for _, f := range x.Figures {
-		figures = append(figures, dataout.Member{Key: f.Name, Value: dataout.Object{
-			{Key: "p5", Value: f.Low}, {Key: "p50", Value: f.Middle}, {Key: "p95", Value: f.High}, {Key: "known", Value: f.Known},
-		}})
-	}
-	return dataout.Object{{Key: "draws", Value: x.Draws}, {Key: "share", Value: x.Share}, {Key: "checks", Value: checks}, {Key: "figures", Value: figures}}
-}
-
 // toleranceColumns are the columns of CSV about tolerances.
 func (r *rankAnswer) toleranceColumns() []dataout.Column {
 	columns := []dataout.Column{{Name: "share", Cell: func(s search.Scored) any {
@@ -222,7 +208,7 @@ func (r *rankAnswer) toleranceColumns() []dataout.Column {
 			{"p95", func(x search.FigureSpread) float64 { return x.High }},
 		} {
 			columns = append(columns, dataout.Column{Name: f.Name + "_" + q.name, Cell: func(s search.Scored) any {
-				if x, ok := spreadOf(r.varied[s.Rank], f.Name); ok {
+				if x, ok := dataout.Spread(r.varied[s.Rank], f.Name); ok {
 					return q.of(x)
 				}
 				return nil
@@ -236,14 +222,4 @@ func (r *rankAnswer) toleranceColumns() []dataout.Column {
 // and riders: price and the board's own mass do not.
 func spreading(p *constraints.Problem) []constraints.Figure {
 	return slices.DeleteFunc(search.TargetFigures(p), func(f constraints.Figure) bool { return f.Name == "price" || f.Name == "mass_kg" })
-}
-
-// spreadOf is the spread of a figure.
-func spreadOf(x search.Robustness, name string) (search.FigureSpread, bool) {
-	for _, f := range x.Figures {
-		if f.Name == name {
-			return f, true
-		}
-	}
-	return search.FigureSpread{}, false
 }

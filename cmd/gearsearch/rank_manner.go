@@ -3,11 +3,13 @@ package main
 import (
 	"context"
 	"fmt"
-	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -28,7 +30,7 @@ func (m *manner) plain() bool {
 	return m.front == nil && !m.stability && !m.tolerance && !m.uncounted && m.chart == ""
 }
 
-// again is the flags, each after a space, with which builds have the ranks that
+// Again is the flags, each after a space, with which builds have the ranks that
 // they have.
 func (m *manner) again() string {
 	if m.front == nil {
@@ -41,102 +43,69 @@ func (m *manner) again() string {
 	return " --front " + strings.Join(names, ",")
 }
 
-// defaultDraws is how many draws stability and tolerance take: the share of
-// builds that pass is then known to about one point in a hundred.
-const defaultDraws = 2000
-
-// seed of all draws: the same question has the same answer.
-const seed = 1
-
 // maxFront is how many figures a front may be in; in more, almost every build
 // is on it.
 const maxFront = 6
 
-// Flags that rank shares with sheet.
-func toleranceFlag() cli.Flag {
-	return &cli.BoolFlag{Name: "tolerance", Category: themeAnswer, Usage: "vary parts and rider within the brief's [tolerance]: how often checks pass, and how figures spread"}
-}
-
-func drawsFlag() cli.Flag {
-	return &cli.StringFlag{Name: "draws", Category: themeAnswer, Usage: "`N` random draws for --stability and --tolerance", DefaultText: strconv.Itoa(defaultDraws)}
-}
-
 func mannerFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringSliceFlag{Name: "front", Category: themeAnswer, Usage: "`FIGURE[,FIGURE]` keep only the builds that no other feasible build beats on all of these figures, six at most"},
-		&cli.BoolFlag{Name: "stability", Category: themeAnswer, Usage: "say how far each weight may move before another build is first, and how often each of the first wins with random weights"},
-		toleranceFlag(),
-		drawsFlag(),
-		&cli.StringFlag{Name: "by", Category: themeAnswer, Usage: "`ORDER` of the ranked builds: score, or with --tolerance robust, those first that pass most often", DefaultText: "score"},
-		&cli.StringFlag{Name: "chart", Category: themeAnswer, Usage: "`teeth` instead of a ranking: top speed by motor and wheel teeth, with one motor, battery, controller and wheel"},
-		&cli.BoolFlag{Name: "no-count", Category: themeAnswer, Usage: "rank without counting, which is quicker with very many combinations"},
+		&cli.StringSliceFlag{Name: "front", Category: ask.ThemeAnswer, Usage: "`FIGURE[,FIGURE]` keep only the builds that no other feasible build beats on all of these figures, six at most"},
+		&cli.BoolFlag{Name: "stability", Category: ask.ThemeAnswer, Usage: "say how far each weight may move before another build is first, and how often each of the first wins with random weights"},
+		ask.ToleranceFlag(),
+		ask.DrawsFlag(),
+		&cli.StringFlag{Name: "by", Category: ask.ThemeAnswer, Usage: "`ORDER` of the ranked builds: score, or with --tolerance robust, those first that pass most often", DefaultText: "score"},
+		&cli.StringFlag{Name: "chart", Category: ask.ThemeAnswer, Usage: "`teeth` instead of a ranking: top speed by motor and wheel teeth, with one motor, battery, controller and wheel"},
+		&cli.BoolFlag{Name: "no-count", Category: ask.ThemeAnswer, Usage: "rank without counting, which is quicker with very many combinations"},
 	}
 }
 
 // newManner reads the flags.
-func newManner(c *cli.Context, f format) (*manner, error) {
+func newManner(c *cli.Context, f ask.Format) (*manner, error) {
 	m := &manner{stability: c.Bool("stability"), tolerance: c.Bool("tolerance"), uncounted: c.Bool("no-count")}
 	var err error
 	if m.front, err = frontFigures(c.StringSlice("front")); err != nil {
 		return nil, err
 	}
-	if m.draws, err = drawsOf(c, m.stability || m.tolerance); err != nil {
+	if m.draws, err = ask.DrawsOf(c, m.stability || m.tolerance); err != nil {
 		return nil, err
 	}
 	if text := c.String("by"); c.IsSet("by") {
 		m.robust = text == "robust"
 		if !m.robust && text != "score" {
-			return nil, usage("write --by score or --by robust", "--by %s is no order", shown(text))
+			return nil, outcome.Usage("write --by score or --by robust", "--by %s is no order", say.Shown(text))
 		}
 		if m.robust && !m.tolerance {
-			return nil, usage("add --tolerance", "--by robust needs --tolerance")
+			return nil, outcome.Usage("add --tolerance", "--by robust needs --tolerance")
 		}
 	}
 	if text := c.String("chart"); c.IsSet("chart") {
 		if m.chart = text; text != "teeth" {
-			return nil, usage("write --chart teeth", "--chart %s: there is no such chart", shown(text))
+			return nil, outcome.Usage("write --chart teeth", "--chart %s: there is no such chart", say.Shown(text))
 		}
 	}
 	return m, m.fits(c, f)
 }
 
 // fits reports flags that do not go together.
-func (m *manner) fits(c *cli.Context, f format) error {
+func (m *manner) fits(c *cli.Context, f ask.Format) error {
 	if m.chart != "" {
 		for _, name := range []string{"front", "stability", "tolerance", "no-count", "top", "save", "by"} {
 			if c.IsSet(name) {
-				return usage("leave one of them out", "--chart and --%s do not go together: a chart is no ranking", name)
+				return outcome.Usage("leave one of them out", "--chart and --%s do not go together: a chart is no ranking", name)
 			}
 		}
 	}
 	if m.uncounted {
 		switch {
 		case m.front != nil:
-			return usage("leave one of them out", "--no-count and --front do not go together: a front needs every feasible build")
+			return outcome.Usage("leave one of them out", "--no-count and --front do not go together: a front needs every feasible build")
 		case c.String("top") == "0":
-			return usage("name how many builds to rank", "--no-count and --top 0 do not go together: to rank every build is to count them")
-		case f == formatJSONL:
-			return usage("leave one of them out", "--no-count does not go with jsonl, which gives every feasible build")
+			return outcome.Usage("name how many builds to rank", "--no-count and --top 0 do not go together: to rank every build is to count them")
+		case f == ask.FormatJSONL:
+			return outcome.Usage("leave one of them out", "--no-count does not go with jsonl, which gives every feasible build")
 		}
 	}
 	return nil
-}
-
-// drawsOf reads --draws, which must have a use.
-func drawsOf(c *cli.Context, used bool) (int, error) {
-	text := c.String("draws")
-	switch n, err := strconv.Atoi(text); {
-	case !c.IsSet("draws"):
-		return defaultDraws, nil
-	case !used && c.Command.Name == "rank":
-		return 0, usage("add --stability or --tolerance", "--draws: nothing is drawn")
-	case !used:
-		return 0, usage("add --tolerance", "--draws: nothing is drawn")
-	case err != nil, n < 1, n > search.MostDraws:
-		return 0, usage("write --draws 2000", "--draws %s is no number of draws from 1 to %d", shown(text), search.MostDraws)
-	default:
-		return n, nil
-	}
 }
 
 // frontFigures are the figures that --front names.
@@ -149,9 +118,9 @@ func frontFigures(texts []string) ([]constraints.Figure, error) {
 			f, ok := constraints.FigureNamed(name)
 			switch {
 			case !ok:
-				return nil, usage(figureHint(name), "--front %s: there is no figure %s", shown(text), shown(name))
+				return nil, outcome.Usage(ask.FigureHint(name), "--front %s: there is no figure %s", say.Shown(text), say.Shown(name))
 			case f.Better == constraints.Neither:
-				return nil, usage("these are: "+strings.Join(directed(), ", "), "--front %s: %s has no better end", shown(text), name)
+				return nil, outcome.Usage("these are: "+strings.Join(ask.Directed(), ", "), "--front %s: %s has no better end", say.Shown(text), name)
 			case seen[name]:
 				continue
 			}
@@ -160,31 +129,20 @@ func frontFigures(texts []string) ([]constraints.Figure, error) {
 		}
 	}
 	if len(out) > maxFront {
-		return nil, usage("", "--front names %d figures, of %d at most", len(out), maxFront)
+		return nil, outcome.Usage("", "--front names %d figures, of %d at most", len(out), maxFront)
 	}
 	return out, nil
 }
 
-// directed lists the figures that have a better end.
-func directed() []string {
-	var names []string
-	for _, f := range constraints.Figures() {
-		if f.Better != constraints.Neither {
-			names = append(names, f.Name)
-		}
-	}
-	return names
-}
-
 // holds reports more builds than are held whole: in a table, or to be varied.
-func (m *manner) holds(a *answer, builds int, what string) error {
+func (m *manner) holds(a *ask.Answer, builds int, what string) error {
 	switch {
 	case builds <= search.MostListed:
 		return nil
 	case m.tolerance:
-		return usage(fmt.Sprintf("add --top %d", search.MostListed), "%s%d builds are more than are varied, %d", what, builds, search.MostListed)
-	case a.people():
-		return usage(fmt.Sprintf("add --top %d, or write a file that ends in .csv or .json", search.MostListed), "%s%d builds are more than a table lists, %d", what, builds, search.MostListed)
+		return outcome.Usage(fmt.Sprintf("add --top %d", search.MostListed), "%s%d builds are more than are varied, %d", what, builds, search.MostListed)
+	case a.People():
+		return outcome.Usage(fmt.Sprintf("add --top %d, or write a file that ends in .csv or .json", search.MostListed), "%s%d builds are more than a table lists, %d", what, builds, search.MostListed)
 	}
 	return nil
 }

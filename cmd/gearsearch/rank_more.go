@@ -7,14 +7,16 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
 // steadiness adds how firmly the first build stands first.
-func (r *rankPage) steadiness(p *layout.Page, rows []*row) {
+func (r *rankPage) steadiness(p *layout.Page, rows []*say.Row) {
 	if r.stable == nil {
 		return
 	}
@@ -25,15 +27,15 @@ func (r *rankPage) steadiness(p *layout.Page, rows []*row) {
 		{Title: "is", Right: true},
 		{Title: "holds from", Right: true},
 		{Title: "to", Right: true},
-		{Title: "below it leads", Wrap: true, Least: proseWidth},
-		{Title: "above it leads", Wrap: true, Least: proseWidth},
+		{Title: "below it leads", Wrap: true, Least: say.ProseWidth},
+		{Title: "above it leads", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, w := range r.stable.Ranges {
 		high := "any"
 		if w.Above != nil {
 			high = layout.Fixed(w.High, 2)
 		}
-		t.Add(w.Name, short(w.Weight), layout.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
+		t.Add(w.Name, say.Short(w.Weight), layout.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
 	}
 	p.Table(t)
 	p.Text(r.winsText())
@@ -46,13 +48,13 @@ func (r *rankPage) winsText() string {
 	for i, share := range r.stable.Wins {
 		others -= share
 		if share > 0 {
-			wins = append(wins, fmt.Sprintf("build%s%d in%s%s", nbsp, i+1, nbsp, percent(share)))
+			wins = append(wins, fmt.Sprintf("build%s%d in%s%s", say.NBSP, i+1, say.NBSP, say.Percent(share)))
 		}
 	}
-	if rest := percent(math.Max(0, others)); rest != "0%" {
-		wins = append(wins, fmt.Sprintf("one beyond the first %d in%s%s", len(r.stable.Wins), nbsp, rest))
+	if rest := say.Percent(math.Max(0, others)); rest != "0%" {
+		wins = append(wins, fmt.Sprintf("one beyond the first %d in%s%s", len(r.stable.Wins), say.NBSP, rest))
 	}
-	return fmt.Sprintf("With %s, all as likely, the best is %s.", counted(uint64(r.stable.Draws), "random weighting", "random weightings"), strings.Join(wins, ", "))
+	return fmt.Sprintf("With %s, all as likely, the best is %s.", say.Counted(uint64(r.stable.Draws), "random weighting", "random weightings"), strings.Join(wins, ", "))
 }
 
 // rival names a build that takes over: its rank if it is ranked, and in which
@@ -62,7 +64,7 @@ func (r *rankPage) rival(b *constraints.Build) string {
 		return "–"
 	}
 	first := r.result.At(0).Build
-	what := differences(first, b)
+	what := say.Differences(first, b)
 	for i := range r.result.Len() {
 		if other := r.result.At(i).Build; buildsAlike(other, b) {
 			return fmt.Sprintf("%d: %s", i+1, what)
@@ -73,64 +75,37 @@ func (r *rankPage) rival(b *constraints.Build) string {
 
 // buildsAlike reports whether two builds are made of the same parts.
 func buildsAlike(a, b *constraints.Build) bool {
-	return a.Motors() == b.Motors() && differences(a, b) == "" && differences(b, a) == ""
-}
-
-// percent writes a share, with a decimal only near its ends.
-func percent(share float64) string {
-	x := 100 * share
-	if x > 0 && x < 1 || x > 99 && x < 100 {
-		return layout.Fixed(x, 1) + "%"
-	}
-	return layout.Fixed(x, 0) + "%"
+	return a.Motors() == b.Motors() && say.Differences(a, b) == "" && say.Differences(b, a) == ""
 }
 
 // toleranceTable adds what becomes of the builds when parts and rider vary.
-func (r *rankPage) toleranceTable(p *layout.Page, rows []*row) {
+func (r *rankPage) toleranceTable(p *layout.Page, rows []*say.Row) {
 	if !r.tolerance {
 		return
 	}
 	p.Heading("When parts and rider vary")
-	p.Text(toleranceText(r.result.Problem, r.draws, r.system))
+	p.Text(say.ToleranceText(r.result.Problem, r.draws, r.system))
 	t := &layout.Table{Columns: []layout.Column{{Right: true}, {Title: "passes all", Right: true}}}
 	figures := spreading(r.result.Problem)
 	for _, f := range figures {
 		unit, _ := r.system.Show(f.Unit)
-		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(shortLabel(f) + nbsp + unit), Stack: numberStack})
+		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(shortLabel(f) + say.NBSP + unit), Stack: say.NumberStack})
 	}
-	t.Columns = append(t.Columns, layout.Column{Title: "fails most", Wrap: true, Least: proseWidth})
+	t.Columns = append(t.Columns, layout.Column{Title: "fails most", Wrap: true, Least: say.ProseWidth})
 	for _, row := range rows {
 		x, ok := r.varied[row.Rank]
 		if !ok {
 			continue
 		}
-		cells := []string{fmt.Sprint(row.Rank), percent(x.Share)}
+		cells := []string{fmt.Sprint(row.Rank), say.Percent(x.Share)}
 		for _, f := range figures {
-			spread, _ := spreadOf(x, f.Name)
+			spread, _ := dataout.Spread(x, f.Name)
 			cells = append(cells, spreadText(spread, r.system))
 		}
-		t.Add(append(cells, weakest(x, r.question.strict))...)
+		t.Add(append(cells, weakest(x, r.question.Strict))...)
 	}
 	p.Table(t)
 	p.Text("Three figures: 5 % of the draws lie below the first, half below the second, 95 % below the third; fails most: the checks that do not always pass, with the share of draws in which they do.")
-}
-
-// toleranceText says what is varied how far.
-func toleranceText(p *constraints.Problem, draws int, system quantity.System) string {
-	v := p.Brief.Vary
-	mass, perKilogram := system.Show("kg")
-	within := func(what string, x float64, unit string) string {
-		return fmt.Sprintf("%s ±%s%s%s%s", what, nbsp, short(x), nbsp, unit)
-	}
-	return strings.Join([]string{
-		"Drawn " + counted(uint64(draws), "time", "times") + ", the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
-		within("rider", v.Mass*perKilogram, mass),
-		within("rolling resistance", v.Rolling*100, "%"),
-		within("drag area", v.Drag*100, "%"),
-		within("pack resistance", v.PackResistance*100, "%"),
-		within("drive efficiency", v.Efficiency*100, "points"),
-		within("wheel", v.Wheel*100, "%"),
-	}, ", ") + " (the brief's [tolerance])."
 }
 
 // shortLabel is the label of a figure, short enough for a column.
@@ -162,7 +137,7 @@ func spreadText(x search.FigureSpread, system quantity.System) string {
 	}
 	text := strings.Join(out, " ")
 	if x.Known < 1 {
-		text += openSign
+		text += say.OpenSign
 	}
 	return text
 }
@@ -175,7 +150,7 @@ func weakest(x search.Robustness, strict bool) string {
 	slices.SortStableFunc(checks, func(a, b search.CheckShare) int { return cmp.Compare(a.Share, b.Share) })
 	var out []string
 	for _, c := range checks[:min(most, len(checks))] {
-		out = append(out, c.Name+nbsp+percent(c.Share))
+		out = append(out, c.Name+say.NBSP+say.Percent(c.Share))
 	}
 	if len(checks) > most {
 		out = append(out, "…")

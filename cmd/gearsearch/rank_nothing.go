@@ -7,16 +7,18 @@ import (
 	"strings"
 	"time"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
 // nearest adds the build that comes nearest where none is feasible.
 func (r *rankPage) nearest(p *layout.Page) {
 	p.Heading("The nearest build")
-	p.Table(partsTable(r.near.Build, r.system))
+	p.Table(say.PartsTable(r.near.Build, r.system))
 	p.Heading("What it misses")
-	p.Table(checksTable(r.near.Misses, r.result.Problem, r.system))
+	p.Table(say.ChecksTable(r.near.Misses, r.result.Problem, r.system))
 }
 
 // fewConcessions is how many concessions a ranking without a build shows.
@@ -33,7 +35,7 @@ func (r *rankPage) concessions(p *layout.Page) {
 	default:
 		p.Heading("Each of these opens a build by itself, all else held")
 	}
-	openingTable(p, list, 1, r.result.Problem.Catalog.Currency, r.system)
+	say.OpeningTable(p, list, 1, r.result.Problem.Catalog.Currency, r.system)
 }
 
 // concede adds what to do where none is feasible: to see every concession, or
@@ -50,7 +52,7 @@ func (r *rankPage) concede(p *layout.Page, same string) {
 	}
 	next := []string{"gearsearch relax" + same}
 	if r.relaxed != nil {
-		next = append([]string{"gearsearch rank" + same + settings(&r.relaxed.Openings[0])}, next...)
+		next = append([]string{"gearsearch rank" + same + say.Settings(&r.relaxed.Openings[0])}, next...)
 	}
 	p.Verbatim(next...)
 	if !measured {
@@ -97,13 +99,13 @@ func relaxTime(r *search.Result) time.Duration {
 
 // cheapConcessions are the cheapest concessions for a ranking without a
 // build; nil where they may take long.
-func cheapConcessions(ctx context.Context, q *question, result *search.Result) *search.Relaxed {
+func cheapConcessions(ctx context.Context, q *ask.Question, result *search.Result) *search.Relaxed {
 	if result.Rejected == nil || relaxTime(result) > quickRelax {
 		return nil
 	}
 	ctx, cancel := context.WithTimeout(ctx, mostRelax)
 	defer cancel()
-	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.strict}, Digits: concededDigits})
+	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.Strict}, Digits: say.ConcededDigits})
 	if !r.Complete || len(r.Openings) == 0 {
 		return nil
 	}

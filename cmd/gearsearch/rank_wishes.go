@@ -6,7 +6,7 @@ import (
 	"time"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
@@ -73,12 +73,12 @@ func (r *rankPage) dearest(p *layout.Page) {
 	}
 	var list []string
 	for i, w := range r.wishes.Dearest(fewWishes) {
-		name, asked := words.Wish(w.Wish, r.result.Problem, r.system)
+		name, asked := say.Wish(w.Wish, r.result.Problem, r.system)
 		more := layout.Whole(w.More)
 		if i == 0 {
-			more += " more " + plural(uint64(w.More), "build", "builds")
+			more += " more " + say.Plural(uint64(w.More), "build", "builds")
 		}
-		list = append(list, more+" without "+strings.ReplaceAll(name, " ", nbsp)+nbsp+asked)
+		list = append(list, more+" without "+strings.ReplaceAll(name, " ", say.NBSP)+say.NBSP+asked)
 	}
 	switch len(list) {
 	case 0:

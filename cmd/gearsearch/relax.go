@@ -6,6 +6,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -26,9 +29,9 @@ Then for each target and limit what it costs: how many more builds are feasible 
 JSON: feasible (as the brief stands), openings (each with cost, concessions with key, from, to and unit, and the build that it opens, under the brief as conceded), helpless (keys that open too little by themselves), pairs, missing (null where it is not looked for; each with slot, part, like, difference, facts, price, mass_g, assumed, build), hopeless (slots in which no part helps), wishes (each with key, value, unit and without, the builds that are feasible more without it). CSV has a row for each concession, for each missing part one with its slot as key and the part as to, and for each target and limit one with the column without.
 
 Exit code: 0 answered (also where enough is feasible as it is), 1 no concession and no pair opens enough, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
-		Flags: append(append(questionFlags(),
-			&cli.StringFlag{Name: "builds", Category: themeAnswer, Usage: "`K` how many builds should be feasible, at least", DefaultText: "1"},
-		), outputFlags()...),
+		Flags: append(append(ask.QuestionFlags(),
+			&cli.StringFlag{Name: "builds", Category: ask.ThemeAnswer, Usage: "`K` how many builds should be feasible, at least", DefaultText: "1"},
+		), ask.OutputFlags()...),
 		Action: p.relax,
 	}
 }
@@ -36,7 +39,7 @@ Exit code: 0 answered (also where enough is feasible as it is), 1 no concession 
 // relaxAnswer is what giving way opens.
 type relaxAnswer struct {
 	*search.Relaxed
-	question *question
+	question *ask.Question
 	problem  *constraints.Problem
 	builds   int            // that are wanted
 	wants    *search.Wanted // the parts that are missing; nil: not looked for
@@ -45,48 +48,48 @@ type relaxAnswer struct {
 
 // relax answers with the smallest concessions.
 func (p *program) relax(c *cli.Context) error {
-	if err := p.noArguments(c); err != nil {
+	if err := p.NoArguments(c); err != nil {
 		return err
 	}
 	builds := 1
 	if text := c.String("builds"); c.IsSet("builds") {
 		n, err := strconv.Atoi(text)
 		if err != nil || n < 1 {
-			return usage("write --builds 5", "--builds %s is no number of builds", shown(text))
+			return outcome.Usage("write --builds 5", "--builds %s is no number of builds", say.Shown(text))
 		}
 		if n > search.MostOpened {
-			return usage(fmt.Sprintf("write --builds %d or less", search.MostOpened), "--builds %s is more builds than are looked for", shown(text))
+			return outcome.Usage(fmt.Sprintf("write --builds %d or less", search.MostOpened), "--builds %s is more builds than are looked for", say.Shown(text))
 		}
 		builds = n
 	}
-	a, q, problem, err := p.inquire(c)
+	a, q, problem, err := p.Inquire(c)
 	if err != nil {
 		return err
 	}
-	bar := p.bar()
+	bar := p.Bar()
 	r := &relaxAnswer{question: q, problem: problem, builds: builds}
 	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{
-		Options: search.Options{Strict: q.strict, Progress: bar.progress()}, Builds: builds, Digits: concededDigits,
+		Options: search.Options{Strict: q.Strict, Progress: bar.Progress()}, Builds: builds, Digits: say.ConcededDigits,
 	})
-	bar.stop()
-	r.wishes = p.without(c.Context, problem, q.strict)
+	bar.Stop()
+	r.wishes = p.Without(c.Context, problem, q.Strict)
 	if r.whole() && r.Feasible == 0 {
-		bar := p.bar()
-		r.wants = search.Wants(c.Context, problem, search.Options{Strict: q.strict, Progress: bar.progress()})
-		bar.stop()
+		bar := p.Bar()
+		r.wants = search.Wants(c.Context, problem, search.Options{Strict: q.Strict, Progress: bar.Progress()})
+		bar.Stop()
 	}
-	if err := p.give(a, r.forms(a)); err != nil {
+	if err := p.Give(a, r.forms(a)); err != nil {
 		return err
 	}
 	switch {
 	case !r.whole():
-		p.note("interrupted: the search is incomplete")
-		return errInterrupted
+		p.Note("interrupted: the search is incomplete")
+		return outcome.ErrInterrupted
 	case !r.enough() && len(r.Openings) == 0:
-		if !a.people() {
-			p.note("no concession, and no pair of them, opens enough")
+		if !a.People() {
+			p.Note("no concession, and no pair of them, opens enough")
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }

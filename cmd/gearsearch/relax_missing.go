@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -20,7 +21,7 @@ func (r *relaxAnswer) missing(p *layout.Page) {
 	if len(r.wants.Missing) > 0 {
 		p.Heading("Or one part that is not in the catalog opens a build, all that is asked held")
 		t := &layout.Table{Columns: []layout.Column{
-			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * proseWidth}, {Title: "with", Wrap: true, Least: proseWidth},
+			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "with", Wrap: true, Least: say.ProseWidth},
 		}}
 		for _, m := range r.wants.Missing {
 			t.Add(m.Slot.String(), m.Text, restWords(m.Build.Build, m.Slot))
@@ -32,15 +33,15 @@ func (r *relaxAnswer) missing(p *layout.Page) {
 	case len(r.wants.Missing) == 0 && r.wants.Complete:
 		p.Text("Nor does any single part open a build that is not in the catalog and could well be made, all that is asked held.")
 	case len(words) > 0:
-		p.Text("No part that was looked at helps by itself in the " + plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
+		p.Text("No part that was looked at helps by itself in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
 	}
 }
 
 // restWords names the parts of a build but one.
 func restWords(b *constraints.Build, but constraints.Slot) string {
-	motors := pieces(b.Motors(), b.Motor.ID)
+	motors := say.Pieces(b.Motors(), b.Motor.ID)
 	if but == constraints.SlotMotor {
-		motors = fmt.Sprintf("%d such %s", b.Motors(), plural(uint64(b.Motors()), "motor", "motors"))
+		motors = fmt.Sprintf("%d such %s", b.Motors(), say.Plural(uint64(b.Motors()), "motor", "motors"))
 	}
 	words := []string{motors}
 	add := func(slot constraints.Slot, word string) {
@@ -51,7 +52,7 @@ func restWords(b *constraints.Build, but constraints.Slot) string {
 	add(constraints.SlotController, b.Controller.ID)
 	add(constraints.SlotBattery, b.Battery.ID)
 	if !slices.Contains(constraints.DriveSlots(), but) {
-		words = append(words, driveWords(b.Drive))
+		words = append(words, say.Drive(b.Drive))
 	} else {
 		for _, slot := range constraints.DriveSlots() {
 			if id := b.ID(slot); id != "" {

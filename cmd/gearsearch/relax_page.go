@@ -5,23 +5,25 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
-// forms are the forms of the answer.
-func (r *relaxAnswer) forms(a *answer) forms {
-	return forms{
-		page:     func() *layout.Page { return r.page(a.system) },
-		document: r.document,
-		table:    r.table,
-		complete: r.whole(),
+// Forms are the forms of the answer.
+func (r *relaxAnswer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return r.page(a.System) },
+		Document: r.document,
+		Table:    r.table,
+		Complete: r.whole(),
 	}
 }
 
-// document is the answer as data.
+// Document is the answer as data.
 func (r *relaxAnswer) document() dataout.Document {
 	helpless := []string{}
 	for _, c := range r.Helpless {
@@ -71,7 +73,7 @@ func (r *relaxAnswer) unit(name string) any {
 	return name
 }
 
-// table is the answer as rows, one for each concession; the two of a pair
+// Table is the answer as rows, one for each concession; the two of a pair
 // have one number.
 func (r *relaxAnswer) table() (header []string, rows [][]any) {
 	header = append([]string{"opening", "cost", "key", "from", "to", "unit"}, dataout.PartKeys()...)
@@ -90,21 +92,21 @@ func (r *relaxAnswer) table() (header []string, rows [][]any) {
 	return header, slices.Concat(rows, r.missingRows(), r.wishRows())
 }
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (r *relaxAnswer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
-	incompleteText(p, r.whole(), "before everything was looked at")
-	askedText(p, r.problem, system)
+	say.IncompleteText(p, r.whole(), "before everything was looked at")
+	say.AskedText(p, r.problem, system)
 	switch {
 	case r.enough():
 		p.Heading("Nothing to relax: " + r.standing())
 		p.Text("To see what it takes to have more to choose from, ask for more with --builds.")
 	case len(r.Openings) == 0 && r.Complete:
-		p.Heading(capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
+		p.Heading(say.Capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
 		p.Text("More than two things are in the way, or parts that do not fit each other: gearsearch shortlist SLOT shows what stops which part.")
 	case len(r.Openings) > 0:
-		p.Heading(capital(r.standing()) + ". " + r.heading())
-		openingTable(p, r.Openings, r.builds, r.problem.Catalog.Currency, system)
+		p.Heading(say.Capital(r.standing()) + ". " + r.heading())
+		say.OpeningTable(p, r.Openings, r.builds, r.problem.Catalog.Currency, system)
 	}
 	r.helpless(p)
 	r.missing(p)
@@ -120,7 +122,7 @@ func (r *relaxAnswer) standing() string {
 	if r.Feasible == 0 {
 		return "nothing is feasible as the brief stands"
 	}
-	return counted(r.Feasible, "build is", "builds are") + " feasible as the brief stands"
+	return say.Counted(r.Feasible, "build is", "builds are") + " feasible as the brief stands"
 }
 
 // opening says what a concession does.
@@ -128,7 +130,7 @@ func (r *relaxAnswer) opening() string {
 	if r.builds == 1 {
 		return "opens a build"
 	}
-	return "leads to " + counted(uint64(r.builds), "build", "builds")
+	return "leads to " + say.Counted(uint64(r.builds), "build", "builds")
 }
 
 // heading says what the openings are.
@@ -157,7 +159,7 @@ func (r *relaxAnswer) helpless(p *layout.Page) {
 
 // next adds what to type next.
 func (r *relaxAnswer) next(p *layout.Page) {
-	same := r.question.again()
+	same := r.question.Again()
 	if !r.Complete {
 		return
 	}
@@ -168,6 +170,6 @@ func (r *relaxAnswer) next(p *layout.Page) {
 	case len(r.Openings) == 0:
 		p.Verbatim("gearsearch shortlist motor" + same)
 	default:
-		p.Verbatim("gearsearch rank" + same + settings(&r.Openings[0]))
+		p.Verbatim("gearsearch rank" + same + say.Settings(&r.Openings[0]))
 	}
 }

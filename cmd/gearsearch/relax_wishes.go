@@ -6,7 +6,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -18,7 +18,7 @@ func wishTable(p *layout.Page, wishes *search.Wishes, problem *constraints.Probl
 	}}
 	var none []string
 	for _, w := range wishes.Each {
-		name, asked := words.Wish(w.Wish, problem, system)
+		name, asked := say.Wish(w.Wish, problem, system)
 		if w.More == 0 {
 			none = append(none, name)
 			continue

@@ -6,20 +6,19 @@ import (
 	"io"
 	"os"
 	"strconv"
-	"strings"
 	"time"
 
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/report"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
-
-// formatHTML is the format of a page.
-const formatHTML format = "html"
 
 const (
 	// defaultReportTop is how many builds a page holds unless asked for
@@ -31,9 +30,6 @@ const (
 	// mostReportTop is how many a page holds at most: at about 4 kB each more
 	// would be no page to look at.
 	mostReportTop = 2000
-	// mostPoints is up to how many feasible builds all of them are looked at
-	// once more, to draw them: a few seconds.
-	mostPoints = 2_000_000
 )
 
 func (p *program) reportCommand() *cli.Command {
@@ -48,13 +44,13 @@ gearsearch report --top 200 --weight price=5 --units imperial -o shortlist.html`
 The date on the page is that of --date, else of SOURCE_DATE_EPOCH where it is set, else today's (UTC). With one date, the same question gives the same bytes.
 
 Exit code: 0 answered, 1 nothing is feasible (the page says what comes nearest), 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags: append(questionFlags(),
-			&cli.StringFlag{Name: "top", Category: themeAnswer, Usage: "`N` how many builds to put on the page, the first ten with all about them; at most " + strconv.Itoa(mostReportTop), DefaultText: strconv.Itoa(defaultReportTop)},
-			&cli.StringFlag{Name: "date", Category: themeAnswer, Usage: "`YYYY-MM-DD` the date on the page", DefaultText: "today"},
-			&cli.StringFlag{Name: "format", Category: themeOutput, Usage: "`FORMAT` html, which is the only one", DefaultText: "html"},
-			&cli.StringFlag{Name: "o", Category: themeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
-			&cli.StringFlag{Name: "units", Category: themeOutput, Usage: "`SYSTEM` units on the page: metric or imperial", DefaultText: "metric"},
-			quietFlag(),
+		Flags: append(ask.QuestionFlags(),
+			&cli.StringFlag{Name: "top", Category: ask.ThemeAnswer, Usage: "`N` how many builds to put on the page, the first ten with all about them; at most " + strconv.Itoa(mostReportTop), DefaultText: strconv.Itoa(defaultReportTop)},
+			&cli.StringFlag{Name: "date", Category: ask.ThemeAnswer, Usage: "`YYYY-MM-DD` the date on the page", DefaultText: "today"},
+			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` html, which is the only one", DefaultText: "html"},
+			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
+			&cli.StringFlag{Name: "units", Category: ask.ThemeOutput, Usage: "`SYSTEM` units on the page: metric or imperial", DefaultText: "metric"},
+			ask.QuietFlag(),
 		),
 		Action: p.report,
 	}
@@ -62,10 +58,10 @@ Exit code: 0 answered, 1 nothing is feasible (the page says what comes nearest),
 
 // report answers the question with a page.
 func (p *program) report(c *cli.Context) error {
-	if err := p.noArguments(c); err != nil {
+	if err := p.NoArguments(c); err != nil {
 		return err
 	}
-	a, err := p.drawing(c, map[string]format{".html": formatHTML, ".htm": formatHTML}, formatHTML)
+	a, err := p.Drawing(c, map[string]ask.Format{".html": ask.FormatHTML, ".htm": ask.FormatHTML}, ask.FormatHTML)
 	if err != nil {
 		return err
 	}
@@ -77,18 +73,18 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	q, err := p.ask(c)
+	q, err := p.Ask(c)
 	if err != nil {
 		return err
 	}
-	problem, err := q.aimed()
+	problem, err := q.Aimed()
 	if err != nil {
 		return err
 	}
-	bar := p.bar()
-	defer bar.stop()
-	r, err := search.Rank(c.Context, problem, search.Options{Top: top, Strict: q.strict, Progress: bar.progress()})
-	bar.stop()
+	bar := p.Bar()
+	defer bar.Stop()
+	r, err := search.Rank(c.Context, problem, search.Options{Top: top, Strict: q.Strict, Progress: bar.Progress()})
+	bar.Stop()
 	if err != nil {
 		return err
 	}
@@ -96,51 +92,51 @@ func (p *program) report(c *cli.Context) error {
 		r.Cut(interruptedTop)
 	}
 	in := report.Input{
-		Result: r, Strict: q.strict, System: a.system, Made: made,
-		Command: "gearsearch report" + repeated(q.words) + repeated(reportWords(c)),
+		Result: r, Strict: q.Strict, System: a.System, Made: made,
+		Command: "gearsearch report" + say.Repeated(q.Words) + say.Repeated(reportWords(c)),
 		Next: []string{
-			"gearsearch rank" + repeated(q.words) + " --save 1=build.toml",
-			"gearsearch sheet build.toml --why" + repeated(q.words),
+			"gearsearch rank" + say.Repeated(q.Words) + " --save 1=build.toml",
+			"gearsearch sheet build.toml --why" + say.Repeated(q.Words),
 		},
 	}
 	if r.Complete && r.Feasible == 0 {
-		if near, complete := search.Nearest(c.Context, problem, search.Options{Strict: q.strict}); complete {
+		if near, complete := search.Nearest(c.Context, problem, search.Options{Strict: q.Strict}); complete {
 			in.Near = near
 		}
 		in.Next = nil
 	}
 	if r.Complete {
-		in.Wishes = p.without(c.Context, problem, q.strict)
+		in.Wishes = p.Without(c.Context, problem, q.Strict)
 	}
-	drawn := r.Complete && r.Feasible > 0 && r.Feasible <= mostPoints
+	drawn := r.Complete && r.Feasible > 0 && r.Feasible <= plot.MostPoints
 	if drawn {
 		if in.Cloud, err = p.cloud(c.Context, q, problem); err != nil {
 			return err
 		}
 	}
-	if err := a.write(func(w io.Writer) error { return report.Write(w, report.New(in)) }); err != nil {
+	if err := a.Write(func(w io.Writer) error { return report.Write(w, report.New(in)) }); err != nil {
 		return err
 	}
 	switch {
 	case !r.Complete:
-		p.note("interrupted: the page is incomplete after %d of %s", r.Combinations, plainCombinations(problem))
-		return errInterrupted
+		p.Note("interrupted: the page is incomplete after %d of %s", r.Combinations, say.PlainCombinations(problem))
+		return outcome.ErrInterrupted
 	case drawn && in.Cloud == nil, !in.Wishes.Complete, r.Feasible == 0 && c.Context.Err() != nil:
-		p.note("interrupted: the ranking on the page is complete, what is added to it is not")
-		return errInterrupted
+		p.Note("interrupted: the ranking on the page is complete, what is added to it is not")
+		return outcome.ErrInterrupted
 	case r.Feasible == 0:
-		return errInfeasible // the page says what comes nearest
+		return outcome.ErrInfeasible // the page says what comes nearest
 	}
 	return nil
 }
 
 // cloud looks at every feasible build once more, as a point. It is nil where
 // that is interrupted.
-func (p *program) cloud(ctx context.Context, q *question, problem *constraints.Problem) (*plot.Cloud, error) {
-	bar := p.bar()
-	defer bar.stop()
+func (p *program) cloud(ctx context.Context, q *ask.Question, problem *constraints.Problem) (*plot.Cloud, error) {
+	bar := p.Bar()
+	defer bar.Stop()
 	cloud := report.NewCloud(problem)
-	r, err := search.Each(ctx, problem, search.Options{Strict: q.strict, Progress: bar.progress()}, mostPoints, cloud.Add)
+	r, err := search.Each(ctx, problem, search.Options{Strict: q.Strict, Progress: bar.Progress()}, plot.MostPoints, cloud.Add)
 	if err != nil || !r.Complete {
 		return nil, err
 	}
@@ -154,8 +150,8 @@ func reportTop(c *cli.Context) (int, error) {
 	}
 	n, err := strconv.Atoi(c.String("top"))
 	if err != nil || n < 1 || n > mostReportTop {
-		return 0, usage(fmt.Sprintf("write --top 100; rank --top 0 -o builds.csv gives all, and a page holds at most %d", mostReportTop),
-			"--top %s is no number of builds for a page", shown(c.String("top")))
+		return 0, outcome.Usage(fmt.Sprintf("write --top 100; rank --top 0 -o builds.csv gives all, and a page holds at most %d", mostReportTop),
+			"--top %s is no number of builds for a page", say.Shown(c.String("top")))
 	}
 	return n, nil
 }
@@ -168,14 +164,14 @@ func reportDate(c *cli.Context) (string, error) {
 	if c.IsSet("date") {
 		day, err := time.Parse(dateForm, c.String("date"))
 		if err != nil {
-			return "", usage("write --date 2025-11-25", "--date %s is no date", shown(c.String("date")))
+			return "", outcome.Usage("write --date 2025-11-25", "--date %s is no date", say.Shown(c.String("date")))
 		}
 		return day.Format(dateForm), nil
 	}
 	if text, ok := os.LookupEnv("SOURCE_DATE_EPOCH"); ok {
 		seconds, err := strconv.ParseInt(text, 10, 64)
 		if err != nil || seconds < 0 {
-			return "", usage("it is the seconds since 1970, as in SOURCE_DATE_EPOCH=1764028800", "SOURCE_DATE_EPOCH is %s, no time", field.Quote(text))
+			return "", outcome.Usage("it is the seconds since 1970, as in SOURCE_DATE_EPOCH=1764028800", "SOURCE_DATE_EPOCH is %s, no time", field.Quote(text))
 		}
 		return time.Unix(seconds, 0).UTC().Format(dateForm), nil
 	}
@@ -187,16 +183,8 @@ func reportWords(c *cli.Context) []string {
 	var out []string
 	for _, name := range []string{"top", "date", "units", "format", "o"} {
 		if c.IsSet(name) {
-			out = append(out, dashed(name), typed(c.String(name)))
+			out = append(out, say.Dashed(name), say.Typed(c.String(name)))
 		}
 	}
 	return out
-}
-
-// repeated are words behind others.
-func repeated(words []string) string {
-	if len(words) == 0 {
-		return ""
-	}
-	return " " + strings.Join(words, " ")
 }

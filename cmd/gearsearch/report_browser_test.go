@@ -16,6 +16,7 @@ import (
 	"github.com/chromedp/chromedp"
 
 	"gearsearch/cmd/gearsearch/internal/browsertest"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // pageOf writes the page of a command line and returns its address.
@@ -23,7 +24,7 @@ func pageOf(t *testing.T, line string) string {
 	t.Helper()
 	file := filepath.Join(t.TempDir(), "page.html")
 	r := answerTo(context.Background(), "report --quiet --date 2025-11-25 -o "+file+" "+line)
-	if r.code != exitAnswered && r.code != exitInfeasible {
+	if r.code != outcome.ExitAnswered && r.code != outcome.ExitInfeasible {
 		t.Fatalf("report %s: exit code %d: %s", line, r.code, r.stderr)
 	}
 	return "file://" + file
@@ -359,7 +360,7 @@ func partsKey(r rankedBuild) string { return fmt.Sprint(r.Parts) }
 func programOrder(t *testing.T, question, flags string) []rankedBuild {
 	t.Helper()
 	r := answerTo(context.Background(), "rank --quiet --format json --top 0"+question+flags)
-	if r.code != exitAnswered {
+	if r.code != outcome.ExitAnswered {
 		t.Fatalf("exit code %d: %s", r.code, r.stderr)
 	}
 	var answer struct{ Builds []rankedBuild }

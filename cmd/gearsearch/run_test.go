@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // closedPipe is a writer whose reader has gone.
@@ -32,7 +34,7 @@ func TestClosedPipeEndsQuietly(t *testing.T) {
 		if line == "" {
 			continue // --quiet alone is no command line
 		}
-		if code != exitAnswered || stderr.Len() > 0 {
+		if code != outcome.ExitAnswered || stderr.Len() > 0 {
 			t.Errorf("gearsearch %s: exit code %d, stderr %q", line, code, stderr.String())
 		}
 	}
@@ -48,7 +50,7 @@ func (full) Write([]byte) (int, error) {
 func TestFullDiskIsSaid(t *testing.T) {
 	var stderr bytes.Buffer
 	code := run(context.Background(), strings.Fields("gearsearch rank --format csv"+shop), strings.NewReader(""), full{}, &stderr)
-	if code != exitIO || !strings.Contains(stderr.String(), "no space left on device") {
+	if code != outcome.ExitIO || !strings.Contains(stderr.String(), "no space left on device") {
 		t.Errorf("exit code %d, stderr %q", code, stderr.String())
 	}
 }
@@ -67,7 +69,7 @@ func TestInterrupted(t *testing.T) {
 		ctx, cancel := context.WithTimeout(context.Background(), 700*time.Millisecond)
 		r := answerTo(ctx, tt.line+huge)
 		cancel()
-		if r.code != exitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "the search is incomplete") {
+		if r.code != outcome.ExitInterrupted || !strings.Contains(r.stdout, tt.mark) || !strings.Contains(r.stderr, "the search is incomplete") {
 			t.Errorf("%s: exit code %d, stdout %.200q, stderr %q", tt.line, r.code, r.stdout, r.stderr)
 		}
 	}
@@ -80,18 +82,18 @@ func TestExitCodes(t *testing.T) {
 		says string
 		why  string
 	}{
-		{nil, exitAnswered, "", "answered"},
-		{errInfeasible, exitInfeasible, "", "the answer has said it"},
-		{usage("do that", "wrong"), exitUsage, "gearsearch: wrong\n    hint: do that\n", "usage"},
-		{field.Problems{{Message: "odd"}}, exitContent, "gearsearch: odd\n", "content without a place"},
-		{field.Problems{{File: "f", Line: 1, Column: 2, Message: "odd"}}, exitContent, "f:1:2: odd\n", "content with one"},
-		{&fs.PathError{Op: "open", Path: "a\x1bb", Err: fs.ErrPermission}, exitIO, "gearsearch: open \"a\\x1bb\": permission denied\n", "control characters are made visible"},
-		{errors.New("odd"), exitIO, "gearsearch: odd\n", "anything else"},
-		{errInterrupted, exitInterrupted, "", "the answer has said it"},
-		{syscall.EPIPE, exitAnswered, "", "nobody reads on"},
+		{nil, outcome.ExitAnswered, "", "answered"},
+		{outcome.ErrInfeasible, outcome.ExitInfeasible, "", "the answer has said it"},
+		{outcome.Usage("do that", "wrong"), outcome.ExitUsage, "gearsearch: wrong\n    hint: do that\n", "usage"},
+		{field.Problems{{Message: "odd"}}, outcome.ExitContent, "gearsearch: odd\n", "content without a place"},
+		{field.Problems{{File: "f", Line: 1, Column: 2, Message: "odd"}}, outcome.ExitContent, "f:1:2: odd\n", "content with one"},
+		{&fs.PathError{Op: "open", Path: "a\x1bb", Err: fs.ErrPermission}, outcome.ExitIO, "gearsearch: open \"a\\x1bb\": permission denied\n", "control characters are made visible"},
+		{errors.New("odd"), outcome.ExitIO, "gearsearch: odd\n", "anything else"},
+		{outcome.ErrInterrupted, outcome.ExitInterrupted, "", "the answer has said it"},
+		{syscall.EPIPE, outcome.ExitAnswered, "", "nobody reads on"},
 	} {
 		var stderr bytes.Buffer
-		p := &program{desk: &desk{stderr: &stderr}}
+		p := &program{Desk: &ask.Desk{Stderr: &stderr}}
 		if code := p.explain(tt.err); code != tt.code || stderr.String() != tt.says {
 			t.Errorf("%s: exit code %d, says %q; want %d, %q", tt.why, code, stderr.String(), tt.code, tt.says)
 		}
@@ -129,7 +131,7 @@ func (broken) Read([]byte) (int, error) { return 0, io.ErrUnexpectedEOF }
 func TestBrokenInput(t *testing.T) {
 	var stdout, stderr bytes.Buffer
 	code := run(context.Background(), strings.Fields("gearsearch rank --brief - --catalog testdata/shop/parts.toml"), broken{}, &stdout, &stderr)
-	if code != exitIO || stderr.String() != "gearsearch: read \"standard input\": unexpected EOF\n" {
+	if code != outcome.ExitIO || stderr.String() != "gearsearch: read \"standard input\": unexpected EOF\n" {
 		t.Errorf("exit code %d, stderr %q", code, stderr.String())
 	}
 }

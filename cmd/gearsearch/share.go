@@ -11,6 +11,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -18,14 +21,14 @@ import (
 // shareFlags are the flags of rank for sets of builds that share parts.
 func shareFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringSliceFlag{Name: "share", Category: themeAnswer, Usage: "`SLOT[,SLOT]` rank sets: a build for each --brief, with the same part in these slots: " + strings.Join(slotWords(), ", ")},
-		&cli.BoolFlag{Name: "worst", Category: themeAnswer, Usage: "rank sets by the lowest score of their builds instead of the mean"},
+		&cli.StringSliceFlag{Name: "share", Category: ask.ThemeAnswer, Usage: "`SLOT[,SLOT]` rank sets: a build for each --brief, with the same part in these slots: " + strings.Join(ask.SlotWords(), ", ")},
+		&cli.BoolFlag{Name: "worst", Category: ask.ThemeAnswer, Usage: "rank sets by the lowest score of their builds instead of the mean"},
 	}
 }
 
 // shareAnswer is the answer of rank --share.
 type shareAnswer struct {
-	questions []*question
+	questions []*ask.Question
 	files     []string // of the briefs, as they are named
 	names     []string // of the briefs, short, each once
 	words     []string // what is shared
@@ -45,53 +48,53 @@ type loosening struct {
 }
 
 // share answers with sets of builds that share parts.
-func (p *program) share(c *cli.Context, a *answer) error {
-	slots, words, err := slotList(c, "share")
+func (p *program) share(c *cli.Context, a *ask.Answer) error {
+	slots, words, err := ask.SlotList(c, "share")
 	if err != nil {
 		return err
 	}
 	if err := shareFits(c); err != nil {
 		return err
 	}
-	want, err := p.newWish(c, false)
+	want, err := p.NewWish(c, false)
 	if err != nil {
 		return err
 	}
-	if want.top == 0 {
-		return usage("name how many sets to list", "--share and --top 0 do not go together: there are as many sets as pairs of builds")
+	if want.Top == 0 {
+		return outcome.Usage("name how many sets to list", "--share and --top 0 do not go together: there are as many sets as pairs of builds")
 	}
 	s := &shareAnswer{words: words, worst: c.Bool("worst"), files: c.StringSlice("brief")}
 	s.names = briefLabels(s.files)
 	if err := s.savesFit(p, want); err != nil {
 		return err
 	}
-	if s.questions, err = p.askEach(c); err != nil {
+	if s.questions, err = p.AskEach(c); err != nil {
 		return err
 	}
 	var problems []*constraints.Problem
 	for _, q := range s.questions {
-		problem, err := q.aimed()
+		problem, err := q.Aimed()
 		if err != nil {
 			return err
 		}
 		problems = append(problems, problem)
 	}
-	if err := s.find(c.Context, p, problems, slots, want.top); err != nil {
+	if err := s.find(c.Context, p, problems, slots, want.Top); err != nil {
 		return err
 	}
 	if err := s.save(want); err != nil {
 		return err
 	}
-	if err := p.give(a, s.forms(a)); err != nil {
+	if err := p.Give(a, s.forms(a)); err != nil {
 		return err
 	}
 	if err := p.shareOutcome(a, s); err != nil {
 		return err
 	}
-	for _, x := range want.saves {
-		if x.rank > len(s.result.Sets) {
+	for _, x := range want.Saves {
+		if x.Rank > len(s.result.Sets) {
 			n := uint64(len(s.result.Sets))
-			return usage("", "--save %s: there %s", shown(x.text), plural(n, "is only ", "are only ")+counted(n, "set", "sets"))
+			return outcome.Usage("", "--save %s: there %s", say.Shown(x.Text), say.Plural(n, "is only ", "are only ")+say.Counted(n, "set", "sets"))
 		}
 	}
 	return nil
@@ -100,7 +103,7 @@ func (p *program) share(c *cli.Context, a *answer) error {
 // shareFits reports flags that do not go with --share.
 func shareFits(c *cli.Context) error {
 	if n := len(c.StringSlice("brief")); n < 2 {
-		return usage("name them, as in --brief demo:harbour --brief demo:sunday", "--share takes two briefs or more, not %d", n)
+		return outcome.Usage("name them, as in --brief demo:harbour --brief demo:sunday", "--share takes two briefs or more, not %d", n)
 	}
 	input := 0
 	for _, name := range c.StringSlice("brief") {
@@ -109,28 +112,28 @@ func shareFits(c *cli.Context) error {
 		}
 	}
 	if input > 1 {
-		return usage("write one of them to a file", "standard input can be one brief only")
+		return outcome.Usage("write one of them to a file", "standard input can be one brief only")
 	}
 	for _, f := range mannerFlags() {
 		if name := f.Names()[0]; c.IsSet(name) {
-			return usage("leave one of them out", "--share and --%s do not go together: sets are ranked by their scores alone", name)
+			return outcome.Usage("leave one of them out", "--share and --%s do not go together: sets are ranked by their scores alone", name)
 		}
 	}
 	return nil
 }
 
 // savesFit reports files of builds to save that cannot be written.
-func (s *shareAnswer) savesFit(p *program, want *wish) error {
-	for n, x := range want.saves {
-		if _, base := filepath.Split(x.file); strings.Trim(base, ".") == "" {
-			return usage("write --save 1=set.toml", "--save %s names a folder", shown(x.text))
+func (s *shareAnswer) savesFit(p *program, want *ask.Wish) error {
+	for n, x := range want.Saves {
+		if _, base := filepath.Split(x.File); strings.Trim(base, ".") == "" {
+			return outcome.Usage("write --save 1=set.toml", "--save %s names a folder", say.Shown(x.Text))
 		}
 		for i := range s.names {
-			t, err := p.files.target("--save "+shown(x.text), s.fileOf(x.file, i))
+			t, err := p.Files.Target("--save "+say.Shown(x.Text), s.fileOf(x.File, i))
 			if err != nil {
 				return err
 			}
-			want.saves[n].targets = append(want.saves[n].targets, t)
+			want.Saves[n].Targets = append(want.Saves[n].Targets, t)
 		}
 	}
 	return nil
@@ -138,9 +141,9 @@ func (s *shareAnswer) savesFit(p *program, want *wish) error {
 
 // find looks for the sets.
 func (s *shareAnswer) find(ctx context.Context, p *program, problems []*constraints.Problem, slots []constraints.Slot, top int) error {
-	bar := p.bar()
-	defer bar.stop()
-	o := search.ShareOptions{Options: search.Options{Top: top, Strict: s.questions[0].strict, Progress: bar.progress()}, Worst: s.worst}
+	bar := p.Bar()
+	defer bar.Stop()
+	o := search.ShareOptions{Options: search.Options{Top: top, Strict: s.questions[0].Strict, Progress: bar.Progress()}, Worst: s.worst}
 	var err error
 	if s.result, err = search.Share(ctx, problems, slots, o); err != nil {
 		return err
@@ -158,7 +161,7 @@ func (s *shareAnswer) loosen(ctx context.Context, problems []*constraints.Proble
 	best := func(words []string) (*search.Set, error) {
 		var slots []constraints.Slot
 		for _, w := range words {
-			named, _ := slotsOf(w)
+			named, _ := ask.SlotsOf(w)
 			slots = append(slots, named...)
 		}
 		r, err := search.Share(ctx, problems, slots, o)
@@ -197,18 +200,18 @@ func (s *shareAnswer) barren() int {
 	return slices.IndexFunc(s.result.Tallies, func(t search.Tally) bool { return t.Feasible == 0 })
 }
 
-// save writes the builds of the sets that are to be saved.
-func (s *shareAnswer) save(want *wish) error {
-	for _, x := range want.saves {
-		if x.rank > len(s.result.Sets) {
+// Save writes the builds of the sets that are to be saved.
+func (s *shareAnswer) save(want *ask.Wish) error {
+	for _, x := range want.Saves {
+		if x.Rank > len(s.result.Sets) {
 			continue // told at the end
 		}
-		for i, b := range s.result.Sets[x.rank-1].Builds {
-			if err := x.targets[i].writeData(b.Build.File().TOML()); err != nil {
+		for i, b := range s.result.Sets[x.Rank-1].Builds {
+			if err := x.Targets[i].WriteData(b.Build.File().TOML()); err != nil {
 				return err
 			}
 			if len(s.saved) < len(s.names) {
-				s.saved = append(s.saved, x.targets[i].name)
+				s.saved = append(s.saved, x.Targets[i].Name)
 			}
 		}
 	}
@@ -223,16 +226,16 @@ func (s *shareAnswer) fileOf(file string, brief int) string {
 }
 
 // shareOutcome is what the answer means for the exit code.
-func (p *program) shareOutcome(a *answer, s *shareAnswer) error {
+func (p *program) shareOutcome(a *ask.Answer, s *shareAnswer) error {
 	switch {
 	case !s.result.Complete:
-		p.note("interrupted: the search is incomplete")
-		return errInterrupted
+		p.Note("interrupted: the search is incomplete")
+		return outcome.ErrInterrupted
 	case len(s.result.Sets) == 0:
-		if !a.people() {
-			p.note("no builds share %s", strings.Join(s.words, ", "))
+		if !a.People() {
+			p.Note("no builds share %s", strings.Join(s.words, ", "))
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -245,7 +248,7 @@ func briefLabels(names []string) []string {
 		return slices.ContainsFunc(out, func(o string) bool { return strings.EqualFold(o, label) })
 	}
 	for i, name := range names {
-		label, ok := strings.CutPrefix(name, demoPrefix)
+		label, ok := strings.CutPrefix(name, ask.DemoPrefix)
 		if !ok {
 			label, _, _ = strings.Cut(filepath.Base(name), ".")
 		}

@@ -1,23 +1,24 @@
 package main
 
 import (
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// forms are the forms of the answer.
-func (s *shareAnswer) forms(a *answer) forms {
-	return forms{
-		page:     func() *layout.Page { return s.page(a.system) },
-		document: s.document,
-		table:    s.table,
-		complete: s.result.Complete,
+// Forms are the forms of the answer.
+func (s *shareAnswer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return s.page(a.System) },
+		Document: s.document,
+		Table:    s.table,
+		Complete: s.result.Complete,
 	}
 }
 
-// document is the answer as data.
+// Document is the answer as data.
 func (s *shareAnswer) document() dataout.Document {
 	order := "mean"
 	if s.worst {
@@ -76,7 +77,7 @@ func (s *shareAnswer) object(set *search.Set) dataout.Object {
 		{Key: "mean", Value: set.Mean},
 		{Key: "worst", Value: set.Worst},
 		{Key: "price", Value: set.Price},
-		{Key: "lines", Value: lineObjects(set.Lines)},
+		{Key: "lines", Value: dataout.LineObjects(set.Lines)},
 		{Key: "changes", Value: changes},
 		{Key: "builds", Value: builds},
 	}
@@ -91,7 +92,7 @@ func pieceObjects(lines []constraints.Line) []dataout.Object {
 	return out
 }
 
-// table is the answer as rows: a build of a set in each.
+// Table is the answer as rows: a build of a set in each.
 func (s *shareAnswer) table() (header []string, rows [][]any) {
 	header = append([]string{"set", "mean", "worst", "set_price", "for", "score"}, dataout.PartKeys()...)
 	figures := constraints.Figures()

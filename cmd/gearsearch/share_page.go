@@ -8,16 +8,17 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (s *shareAnswer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
-	incompleteText(p, s.result.Complete, "before all combinations were seen")
+	say.IncompleteText(p, s.result.Complete, "before all combinations were seen")
 	for i, problem := range s.result.Problems {
-		if text := asked(problem, system); text != "" {
+		if text := say.Asked(problem, system); text != "" {
 			p.Text("Asked of " + s.title(i) + ": " + text + ".")
 		}
 	}
@@ -42,7 +43,7 @@ func (s *shareAnswer) page(system quantity.System) *layout.Page {
 	return p
 }
 
-// title is the name of a brief, with its file where the name does not tell it.
+// Title is the name of a brief, with its file where the name does not tell it.
 func (s *shareAnswer) title(brief int) string {
 	label, file := s.names[brief], s.files[brief]
 	switch {
@@ -51,12 +52,12 @@ func (s *shareAnswer) title(brief int) string {
 	case strings.Contains(file, label):
 		return label
 	}
-	return label + " (" + shown(file) + ")"
+	return label + " (" + say.Shown(file) + ")"
 }
 
 // heading says what the sets share, and in which order they are.
 func (s *shareAnswer) heading() string {
-	text := fmt.Sprintf("%s: one build each for %s, with the same %s", counted(uint64(len(s.result.Sets)), "set", "sets"), inWords(s.names), inWords(s.shared()))
+	text := fmt.Sprintf("%s: one build each for %s, with the same %s", say.Counted(uint64(len(s.result.Sets)), "set", "sets"), say.InWords(s.names), say.InWords(s.shared()))
 	order := "best mean score first"
 	if s.worst {
 		order = "best lowest score first"
@@ -65,27 +66,11 @@ func (s *shareAnswer) heading() string {
 }
 
 // shared names what is shared, in words.
-func (s *shareAnswer) shared() []string { return changedWords(s.words) }
-
-func changedWords(list []string) []string {
-	var out []string
-	for _, w := range list {
-		out = append(out, changeWords([]string{w}))
-	}
-	return out
-}
-
-// inWords joins words: a, b and c.
-func inWords(words []string) string {
-	if len(words) < 2 {
-		return strings.Join(words, "")
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
-}
+func (s *shareAnswer) shared() []string { return say.Changes(s.words) }
 
 // setRow is a build of a set.
 type setRow struct {
-	*row
+	*say.Row
 	set   *search.Set
 	brief int
 }
@@ -95,7 +80,7 @@ func (s *shareAnswer) rows() []setRow {
 	for i := range s.result.Sets {
 		set := &s.result.Sets[i]
 		for brief, b := range set.Builds {
-			out = append(out, setRow{newRow(b), set, brief})
+			out = append(out, setRow{say.NewRow(b), set, brief})
 		}
 	}
 	return out
@@ -103,11 +88,11 @@ func (s *shareAnswer) rows() []setRow {
 
 // setTable adds the sets, a line for each build, and what all of them have.
 func (s *shareAnswer) setTable(p *layout.Page, list []setRow, system quantity.System) {
-	rows := make([]*row, len(list))
+	rows := make([]*say.Row, len(list))
 	for i, r := range list {
-		rows[i] = r.row
+		rows[i] = r.Row
 	}
-	t := newComparison(rows)
+	t := say.NewComparison(rows)
 	// of says something of a whole set, in its first line.
 	of := func(title string, text func(set *search.Set) string) {
 		cells := make([]layout.Cell, len(list))
@@ -116,7 +101,7 @@ func (s *shareAnswer) setTable(p *layout.Page, list []setRow, system quantity.Sy
 				cells[i].Text = text(r.set)
 			}
 		}
-		t.addCells(layout.Column{Title: title, Right: true, Stack: "set"}, cells)
+		t.AddCells(layout.Column{Title: title, Right: true, Stack: "set"}, cells)
 	}
 	of("set", func(set *search.Set) string { return fmt.Sprint(set.Rank) })
 	title := "mean"
@@ -124,50 +109,50 @@ func (s *shareAnswer) setTable(p *layout.Page, list []setRow, system quantity.Sy
 		title = "lowest"
 	}
 	of(title, func(set *search.Set) string { return layout.Fixed(s.score(set), 1) })
-	of(s.questions[0].catalog.Currency, func(set *search.Set) string { return money(set.Price) })
+	of(s.questions[0].Catalog.Currency, func(set *search.Set) string { return say.Money(set.Price) })
 	names := make([]layout.Cell, len(list))
 	for i, r := range list {
 		names[i].Text = s.names[r.brief]
 	}
-	t.addCells(layout.Column{Title: "for"}, names)
+	t.AddCells(layout.Column{Title: "for"}, names)
 	for _, c := range s.columns(rows, system) {
-		t.add(c)
+		t.Add(c)
 	}
-	t.addTo(p, s.legend(system))
+	t.AddTo(p, s.legend(system))
 }
 
 // columns are what a line says of its build.
-func (s *shareAnswer) columns(rows []*row, system quantity.System) []rankColumn {
-	out := []rankColumn{
-		{Column: layout.Column{Title: "score", Right: true, Stack: numberStack}, cell: func(r *row) (string, string) { return layout.Fixed(r.Score, 1), noSign }},
-		figure("", "top_speed_kmh", system),
+func (s *shareAnswer) columns(rows []*say.Row, system quantity.System) []say.Column {
+	out := []say.Column{
+		{Column: layout.Column{Title: "score", Right: true, Stack: say.NumberStack}, Cell: func(r *say.Row) (string, string) { return layout.Fixed(r.Score, 1), say.NoSign }},
+		say.FigureColumn("", "top_speed_kmh", system),
 	}
 	if s.anyBrief((*constraints.Problem).Climbs) {
-		out = append(out, margin("climb"))
+		out = append(out, say.MarginColumn("climb"))
 	}
 	if s.anyBrief((*constraints.Problem).HasCeiling) {
-		out = append(out, margin("erpm"))
+		out = append(out, say.MarginColumn("erpm"))
 	}
-	out = append(out, figure("range", "range_km", system))
+	out = append(out, say.FigureColumn("range", "range_km", system))
 	if s.anyBrief(launches) {
-		launch := figure("launch", "launch_s", system)
-		out = append(out, rankColumn{Column: launch.Column, checks: launch.checks, cell: func(r *row) (text, sign string) {
+		launch := say.FigureColumn("launch", "launch_s", system)
+		out = append(out, say.Column{Column: launch.Column, Checks: launch.Checks, Cell: func(r *say.Row) (text, sign string) {
 			if !launches(r.Build.Problem) {
-				return "", noSign
+				return "", say.NoSign
 			}
-			return launch.cell(r)
+			return launch.Cell(r)
 		}})
 	}
-	out = append(out, extra(figure("", "mass_kg", system)))
-	return append(out, partColumns(rows)...)
+	out = append(out, say.Extra(say.FigureColumn("", "mass_kg", system)))
+	return append(out, say.PartColumns(rows)...)
 }
 
 // legend explains the columns and signs.
 func (s *shareAnswer) legend(system quantity.System) []layout.Gloss {
-	legend := []layout.Gloss{{Titles: []string{s.questions[0].catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
-	legend = append(legend, figureGlosses(system)...)
-	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(""))
-	return append(legend, signGlosses(": beyond it, which the brief lets caution only")...)
+	legend := []layout.Gloss{{Titles: []string{s.questions[0].Catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
+	legend = append(legend, say.FigureGlosses(system)...)
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(""))
+	return append(legend, say.SignGlosses(": beyond it, which the brief lets caution only")...)
 }
 
 // steps are the pairs of briefs between which parts are changed: each and the
@@ -189,7 +174,7 @@ func (s *shareAnswer) changeTable(p *layout.Page) {
 	if len(s.names) > 2 {
 		t.Columns = append(t.Columns, layout.Column{Title: "from"}, layout.Column{Title: "to"})
 	}
-	t.Columns = append(t.Columns, layout.Column{Title: "take off", Wrap: true, Least: proseWidth}, layout.Column{Title: "put on", Wrap: true, Least: proseWidth})
+	t.Columns = append(t.Columns, layout.Column{Title: "take off", Wrap: true, Least: say.ProseWidth}, layout.Column{Title: "put on", Wrap: true, Least: say.ProseWidth})
 	for _, set := range s.result.Sets {
 		for _, step := range s.steps() {
 			c := set.Builds[step[0]].Build.ChangeTo(set.Builds[step[1]].Build)
@@ -197,7 +182,7 @@ func (s *shareAnswer) changeTable(p *layout.Page) {
 			if len(s.names) > 2 {
 				cells = append(cells, s.names[step[0]], s.names[step[1]])
 			}
-			t.Add(append(cells, orNothing(lineWords(c.Leave)), orNothing(lineWords(c.Buy)))...)
+			t.Add(append(cells, orNothing(say.Lines(c.Leave)), orNothing(say.Lines(c.Buy)))...)
 		}
 	}
 	if len(s.names) > 2 {
@@ -222,14 +207,14 @@ func (s *shareAnswer) purchase(p *layout.Page) {
 		{Title: "slot"},
 		{Title: "pieces", Right: true},
 		{Title: "id", Stack: "part"},
-		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
+		{Title: "name", Stack: "part", Wrap: true, Least: say.ProseWidth},
 		{Title: "for"},
-		{Title: s.questions[0].catalog.Currency, Right: true},
+		{Title: s.questions[0].Catalog.Currency, Right: true},
 	}}
 	for _, l := range set.Lines {
-		t.Add(l.Slot.String(), fmt.Sprint(l.Pieces), l.Part.ID, l.Part.Name, s.users(set, l), money(l.Price))
+		t.Add(l.Slot.String(), fmt.Sprint(l.Pieces), l.Part.ID, l.Part.Name, s.users(set, l), say.Money(l.Price))
 	}
-	t.Add("", "", "", "", "together", money(set.Price))
+	t.Add("", "", "", "", "together", say.Money(set.Price))
 	p.Heading("Set 1, all its parts")
 	p.Table(t)
 }
@@ -244,7 +229,7 @@ func (s *shareAnswer) users(set *search.Set, l constraints.Line) string {
 	}
 	switch {
 	case len(out) < len(s.names):
-		return inWords(out)
+		return say.InWords(out)
 	case len(out) == 2:
 		return "both"
 	}
@@ -257,7 +242,7 @@ func (s *shareAnswer) tally(p *layout.Page) {
 	case !s.result.Complete:
 		p.Heading("Each brief by itself, as far as it was counted")
 	case len(s.result.Sets) == 0:
-		p.Heading(fmt.Sprintf("No choice of %s serves %s", inWords(s.shared()), inWords(s.names)))
+		p.Heading(fmt.Sprintf("No choice of %s serves %s", say.InWords(s.shared()), say.InWords(s.names)))
 	default:
 		p.Heading("Each brief by itself")
 	}
@@ -320,27 +305,27 @@ func (s *shareAnswer) nothing(p *layout.Page) {
 		return
 	}
 	if len(s.words) < 2 {
-		p.Text("Each brief has feasible builds by itself, but no " + inWords(s.shared()) + " is in builds of " + allOf(len(s.names)) + ".")
+		p.Text("Each brief has feasible builds by itself, but no " + say.InWords(s.shared()) + " is in builds of " + allOf(len(s.names)) + ".")
 		return
 	}
 	text := "Each brief has feasible builds by itself, but none that share all of this."
 	if len(s.loosened) == 0 {
 		text += " With any one of it less there is none either."
 		if len(s.alone) > 0 {
-			text += " Each by itself can be shared: " + inWords(changedWords(s.alone)) + "."
+			text += " Each by itself can be shared: " + say.InWords(say.Changes(s.alone)) + "."
 		}
 		p.Text(text)
 		return
 	}
 	p.Text(text + " With one thing less there is a set:")
-	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.questions[0].Catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: say.ProseWidth}}}
 	for _, l := range s.loosened {
-		cells := []string{changeWords([]string{l.word}), layout.Fixed(s.score(&l.best), 1), money(l.best.Price)}
+		cells := []string{say.Change([]string{l.word}), layout.Fixed(s.score(&l.best), 1), say.Money(l.best.Price)}
 		for _, step := range s.steps() {
 			c := l.best.Builds[step[0]].Build.ChangeTo(l.best.Builds[step[1]].Build)
-			text := orNothing(lineWords(c.Leave))
+			text := orNothing(say.Lines(c.Leave))
 			if len(c.Leave)+len(c.Buy) > 0 {
-				text += " for " + orNothing(lineWords(c.Buy))
+				text += " for " + orNothing(say.Lines(c.Buy))
 			}
 			if len(s.names) > 2 {
 				text = s.names[step[0]] + " to " + s.names[step[1]] + ": " + text
@@ -385,16 +370,16 @@ func (s *shareAnswer) assumed(p *layout.Page) {
 func (s *shareAnswer) cautions(system quantity.System) []string {
 	var out []string
 	for i, name := range s.names {
-		var rows []*row
+		var rows []*say.Row
 		for _, set := range s.result.Sets {
-			r := newRow(set.Builds[i])
+			r := say.NewRow(set.Builds[i])
 			r.Rank = set.Rank
 			rows = append(rows, r)
 		}
-		for _, c := range sortedCautions(rows, system) {
+		for _, c := range say.SortedCautions(rows, system) {
 			who := name
 			if c.Ranks != "" {
-				who += ", set" + nbsp + c.Ranks
+				who += ", set" + say.NBSP + c.Ranks
 			}
 			out = append(out, who+": "+c.Text)
 		}
@@ -427,15 +412,15 @@ func (s *shareAnswer) next(p *layout.Page) {
 		p.Heading("Next")
 		var lines []string
 		for i, file := range s.saved {
-			lines = append(lines, "gearsearch parts "+typed(file)+s.questions[i].again())
+			lines = append(lines, "gearsearch parts "+say.Typed(file)+s.questions[i].Again())
 		}
 		p.Verbatim(lines...)
 	case len(s.result.Sets) > 0:
 		p.Heading("Next")
-		p.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+typed(s.fileOf("set.toml", 0))+s.questions[0].again())
+		p.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+say.Typed(s.fileOf("set.toml", 0))+s.questions[0].Again())
 	case i >= 0:
 		p.Heading("Next")
-		p.Verbatim("gearsearch relax" + s.questions[i].again())
+		p.Verbatim("gearsearch relax" + s.questions[i].Again())
 	case len(s.loosened) > 0:
 		p.Heading("Next")
 		left := slices.DeleteFunc(slices.Clone(s.words), func(w string) bool { return w == s.loosened[0].word })
@@ -446,12 +431,12 @@ func (s *shareAnswer) next(p *layout.Page) {
 	}
 }
 
-// again is the flags of all questions, each after a space.
+// Again is the flags of all questions, each after a space.
 func (s *shareAnswer) again() string {
-	words := slices.Clone(s.questions[0].words)
+	words := slices.Clone(s.questions[0].Words)
 	for _, q := range s.questions[1:] {
-		at := slices.Index(q.words, "--brief")
-		words = append(words, q.words[at:at+2]...)
+		at := slices.Index(q.Words, "--brief")
+		words = append(words, q.Words[at:at+2]...)
 	}
-	return repeated(words)
+	return say.Repeated(words)
 }

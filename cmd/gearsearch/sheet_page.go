@@ -7,11 +7,10 @@ import (
 	"slices"
 	"strings"
 
-	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -30,18 +29,18 @@ type sheetPage struct {
 func (s *sheetPage) page() *layout.Page {
 	p := &layout.Page{}
 	results := s.Build.Results()
-	p.Heading(verdictWords(results, s.strict))
-	askedText(p, s.Build.Problem, s.system)
-	p.Table(partsTable(s.Build, s.system))
+	p.Heading(say.Verdict(results, s.strict))
+	say.AskedText(p, s.Build.Problem, s.system)
+	p.Table(say.PartsTable(s.Build, s.system))
 	if s.why {
 		s.reasons(p)
 	} else {
 		p.Table(s.figures())
 	}
 	p.Heading("Checks")
-	p.Table(checksTable(results, s.Build.Problem, s.system))
-	if slices.ContainsFunc(results, func(r constraints.Result) bool { return signOf(r) == thinSign }) {
-		p.Text(fmt.Sprintf("!: passed by less than %d"+nbsp+"%%", thinMargin))
+	p.Table(say.ChecksTable(results, s.Build.Problem, s.system))
+	if slices.ContainsFunc(results, func(r constraints.Result) bool { return say.Sign(r) == say.ThinSign }) {
+		p.Text(fmt.Sprintf("!: passed by less than %d"+say.NBSP+"%%", say.ThinMargin))
 	}
 	if s.why {
 		var meanings []string
@@ -73,100 +72,15 @@ func (s *sheetPage) next(p *layout.Page, results []constraints.Result) {
 		lines = append(lines, "gearsearch rank"+s.again)
 	}
 	if !s.why {
-		lines = append(lines, "gearsearch sheet "+typed(s.file)+" --why"+s.again)
+		lines = append(lines, "gearsearch sheet "+say.Typed(s.file)+" --why"+s.again)
 	}
 	p.Heading("Next")
-	p.Verbatim(append(lines, "gearsearch parts "+typed(s.file)+s.again)...)
+	p.Verbatim(append(lines, "gearsearch parts "+say.Typed(s.file)+s.again)...)
 }
-
-// askedText adds what the brief asks, if it asks anything, and of the demo's
-// parts that they are invented.
-func askedText(p *layout.Page, problem *constraints.Problem, system quantity.System) {
-	if text := asked(problem, system); text != "" {
-		p.Text("Asked: " + text + ".")
-	}
-	if note := words.InventedNote(problem.Catalog); note != "" {
-		p.Text(note)
-	}
-}
-
-// verdictWords say in a line what the checks say.
-func verdictWords(results []constraints.Result, strict bool) string {
-	var failed, open, demoted []string
-	for _, r := range results {
-		switch {
-		case r.Verdict == constraints.Pass:
-		case r.Demoted:
-			demoted = append(demoted, r.Name)
-		case r.Verdict == constraints.Fail:
-			failed = append(failed, r.Name)
-		default:
-			open = append(open, r.Name)
-		}
-	}
-	passed := len(results) - len(failed) - len(open) - len(demoted)
-	parts := []string{fmt.Sprintf("%d of %d checks passed", passed, len(results))}
-	if len(failed) > 0 {
-		parts = append(parts, "failed: "+strings.Join(failed, ", "))
-	}
-	if len(open) > 0 {
-		text := "not decided for lack of data: "
-		if strict {
-			text = "not decided, which --strict takes for failed: "
-		}
-		parts = append(parts, text+strings.Join(open, ", "))
-	}
-	if len(demoted) > 0 {
-		parts = append(parts, "only a caution: "+strings.Join(demoted, ", "))
-	}
-	return strings.Join(parts, "; ")
-}
-
-// partsTable lists the parts of a build.
-func partsTable(b *constraints.Build, system quantity.System) *layout.Table {
-	unit, factor := system.Show("kg")
-	t := &layout.Table{Columns: []layout.Column{
-		{Title: "slot"},
-		{Title: "pieces", Right: true},
-		{Title: "id", Stack: "part"},
-		{Title: "name", Stack: "part", Wrap: true, Least: proseWidth},
-		{Title: b.Problem.Catalog.Currency, Right: true},
-		{Title: unit, Right: true, Extra: true},
-	}}
-	add := func(slot constraints.Slot, n int, part *catalog.Part, price, mass float64) {
-		t.Add(slot.String(), fmt.Sprint(n), part.ID, part.Name, money(price), layout.Fixed(mass*factor, 2))
-	}
-	pieces := func(slot constraints.Slot, n int, part *catalog.Part) {
-		add(slot, n, part, part.Cost(n), part.Mass*float64(n))
-	}
-	n := b.Motors()
-	pieces(constraints.SlotMotor, n, &b.Motor.Part)
-	pieces(constraints.SlotController, b.Controllers(), &b.Controller.Part)
-	add(constraints.SlotBattery, 1, &b.Battery.Part, b.Battery.PackPrice(), b.Battery.PackMass())
-	d := b.Drive
-	if d.Gear != nil {
-		pieces(constraints.SlotGearDrive, n, &d.Gear.Part)
-	} else {
-		pieces(constraints.SlotMotorPulley, n, &d.MotorPulley.Part)
-		pieces(constraints.SlotWheelPulley, n, &d.WheelPulley.Part)
-	}
-	if d.Belt != nil {
-		pieces(constraints.SlotBelt, n, &d.Belt.Part)
-	}
-	if d.Mount != nil {
-		pieces(constraints.SlotMount, n, &d.Mount.Part)
-	}
-	const wheels = 4 // of a board
-	pieces(constraints.SlotWheel, wheels, &b.Wheel.Part)
-	return t
-}
-
-// money writes an amount: with cents where there are any.
-func money(x float64) string { return words.Money(x) }
 
 // figures is the table of figures, by group.
 func (s *sheetPage) figures() *layout.Table {
-	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: proseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
 	group := ""
 	for _, f := range constraints.Figures() {
 		if f.Group != group {
@@ -198,63 +112,22 @@ func (s *sheetPage) reasons(p *layout.Page) {
 	}
 }
 
-// value is a figure as a sheet shows it, and its unit.
+// Value is a figure as a sheet shows it, and its unit.
 func (s *sheetPage) value(f constraints.Figure) (text, unit string) {
-	text, unit, known := words.Figure(f, s.Build, s.system)
+	text, unit, known := say.Figure(f, s.Build, s.system)
 	if !known {
-		return words.Absent(f, s.Build), ""
+		return say.Absent(f, s.Build), ""
 	}
 	return text, unit
-}
-
-// checksTable lists outcomes with value, limit and margin.
-func checksTable(results []constraints.Result, p *constraints.Problem, system quantity.System) *layout.Table {
-	t := &layout.Table{Columns: []layout.Column{
-		{Title: "check"},
-		{Title: "verdict"},
-		{Title: "value", Right: true},
-		{Title: "limit", Right: true},
-		{Title: "unit"},
-		{Title: "margin", Right: true},
-		{Title: "which is about"},
-	}}
-	for _, r := range results {
-		value, limit, unit := words.Outcome(r, p, system)
-		verdict, tone, margin := r.Verdict.String(), layout.Plain, ""
-		if m := r.MarginPct(r.Outcome); !math.IsNaN(m) {
-			margin = layout.Fixed(m, 0) + "%"
-		}
-		switch signOf(r) {
-		case failSign:
-			tone = layout.Bad
-		case openSign:
-			tone = layout.Warn
-		case thinSign:
-			tone, margin = layout.Warn, margin+thinSign
-		}
-		if r.Demoted && r.Verdict != constraints.Pass {
-			verdict += ", demoted"
-		}
-		t.Rows = append(t.Rows, []layout.Cell{
-			{Text: r.Name},
-			{Text: verdict, Tone: tone},
-			{Text: value},
-			{Text: limit},
-			{Text: unit},
-			{Text: margin, Tone: tone},
-			{Text: r.Check.Subject},
-		})
-	}
-	return t
 }
 
 // scores lists the criteria.
 func (s *sheetPage) scores() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: proseWidth},
+		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, c := range s.Scores {
-		t.Add(c.Name, layout.Fixed(c.Score, 2), short(c.Weight), c.Meaning)
+		t.Add(c.Name, layout.Fixed(c.Score, 2), say.Short(c.Weight), c.Meaning)
 	}
 	return t
 }
@@ -268,7 +141,7 @@ func (s *sheetPage) scoreReasons(p *layout.Page) {
 	}
 }
 
-// writeCSV writes the figures of the build as rows.
+// WriteCSV writes the figures of the build as rows.
 func (s *sheetPage) writeCSV(w io.Writer) error {
 	header := []string{"figure", "value", "unit", "meaning"}
 	if s.why {
@@ -282,7 +155,7 @@ func (s *sheetPage) writeCSV(w io.Writer) error {
 		}
 		if s.varied != nil {
 			row = append(row, nil, nil, nil)
-			if x, ok := spreadOf(*s.varied, o.Get("figure").(string)); ok {
+			if x, ok := dataout.Spread(*s.varied, o.Get("figure").(string)); ok {
 				copy(row[len(header):], []any{x.Low, x.Middle, x.High})
 			}
 		}
@@ -306,7 +179,7 @@ func (s *sheetPage) toleranceMember() []dataout.Member {
 	if s.interrupted() {
 		return []dataout.Member{{Key: "tolerance", Value: nil}}
 	}
-	return []dataout.Member{{Key: "tolerance", Value: robustnessObject(*s.varied)}}
+	return []dataout.Member{{Key: "tolerance", Value: dataout.Robustness(*s.varied)}}
 }
 
 // tolerance adds what becomes of the build when parts and rider vary.
@@ -318,15 +191,15 @@ func (s *sheetPage) tolerance(p *layout.Page) {
 		p.Text("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
 		return
 	}
-	p.Heading("When parts and rider vary it passes everything in " + percent(s.varied.Share) + " of the draws")
-	p.Text(toleranceText(s.Build.Problem, s.varied.Draws, s.system))
+	p.Heading("When parts and rider vary it passes everything in " + say.Percent(s.varied.Share) + " of the draws")
+	p.Text(say.ToleranceText(s.Build.Problem, s.varied.Draws, s.system))
 	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
 	for _, c := range s.varied.Checks {
 		tone := layout.Plain
 		if c.Share < 1 {
 			tone = layout.Warn
 		}
-		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: percent(c.Share), Tone: tone}, {Text: c.Check.Subject}})
+		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: say.Percent(c.Share), Tone: tone}, {Text: c.Check.Subject}})
 	}
 	p.Table(checks)
 	figures := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}

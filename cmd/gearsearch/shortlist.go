@@ -6,6 +6,9 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -20,19 +23,19 @@ gearsearch shortlist wheel --catalog my-board/parts.toml --brief my-board/brief.
 gearsearch shortlist drive --top 10 -o drives.csv`,
 		Description: `One row for each part that keep and avoid leave in the slot: how many feasible builds have it, its best build and score, the best that any of its builds reaches on each target alone, and the range of what it works with. Parts that open no build follow, by the check that stops them: the last, in the order of checks, under which any of their combinations is counted; and last the belts that no drive chooses, with the reason.
 
-SLOT is ` + strings.Join(slotWords(), ", ") + `; a drive is a pair of pulleys with its mount, or a gear drive.
+SLOT is ` + strings.Join(ask.SlotWords(), ", ") + `; a drive is a pair of pulleys with its mount, or a gear drive.
 
 JSON: parts, each with id, name, counts, stopped_by (null where it opens builds), unchosen (why no drive chooses a belt, else null), score, reaches (the best by figure), spans, and its best build. CSV has a row for each.
 
 Exit code: 0 answered, 1 no part opens a build, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted.`,
-		Flags:  append(append(questionFlags(), topFlag()), outputFlags()...),
+		Flags:  append(append(ask.QuestionFlags(), ask.TopFlag()), ask.OutputFlags()...),
 		Action: p.shortlist,
 	}
 }
 
 // shortlistAnswer is what the parts of a slot open.
 type shortlistAnswer struct {
-	question *question
+	question *ask.Question
 	problem  *constraints.Problem
 	slot     string // as the user has it
 	parts    []search.Candidate
@@ -46,39 +49,39 @@ func (p *program) shortlist(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	want, err := p.newWish(c, false)
+	want, err := p.NewWish(c, false)
 	if err != nil {
 		return err
 	}
-	a, q, problem, err := p.inquire(c)
+	a, q, problem, err := p.Inquire(c)
 	if err != nil {
 		return err
 	}
-	s := &shortlistAnswer{question: q, problem: problem, slot: slot, top: want.top}
-	bar := p.bar()
-	o := search.Options{Strict: q.strict, Progress: bar.progress()}
-	if slot == wholeDrive {
+	s := &shortlistAnswer{question: q, problem: problem, slot: slot, top: want.Top}
+	bar := p.Bar()
+	o := search.Options{Strict: q.Strict, Progress: bar.Progress()}
+	if slot == ask.WholeDrive {
 		s.parts, s.complete, err = search.ShortlistDrives(c.Context, problem, o)
 	} else {
 		of, _ := constraints.SlotNamed(slot)
 		s.parts, s.complete, err = search.Shortlist(c.Context, problem, of, o)
 	}
-	bar.stop()
+	bar.Stop()
 	if err != nil {
 		return err
 	}
-	if err := p.give(a, s.forms(a)); err != nil {
+	if err := p.Give(a, s.forms(a)); err != nil {
 		return err
 	}
 	switch {
 	case !s.complete:
-		p.note("interrupted: %s of the slot looked at, the others are missing", counted(uint64(len(s.parts)), "part is", "parts are"))
-		return errInterrupted
+		p.Note("interrupted: %s of the slot looked at, the others are missing", say.Counted(uint64(len(s.parts)), "part is", "parts are"))
+		return outcome.ErrInterrupted
 	case len(s.opening()) == 0:
-		if !a.people() {
-			p.note("no part of the slot %s opens a build", slot)
+		if !a.People() {
+			p.Note("no part of the slot %s opens a build", slot)
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }
@@ -87,16 +90,16 @@ func (p *program) shortlist(c *cli.Context) error {
 func (p *program) slotArgument(c *cli.Context) (string, error) {
 	const hint = "write gearsearch shortlist motor; the slots are "
 	if n := c.Args().Len(); n != 1 {
-		return "", usage(hint+strings.Join(slotWords(), ", "), "%s takes one slot, not %d", c.Command.Name, n)
+		return "", outcome.Usage(hint+strings.Join(ask.SlotWords(), ", "), "%s takes one slot, not %d", c.Command.Name, n)
 	}
 	word := c.Args().First()
-	if _, ok := slotsOf(word); ok {
+	if _, ok := ask.SlotsOf(word); ok {
 		return word, nil
 	}
-	if err := p.buildGiven(c, word); err != nil {
+	if err := p.BuildGiven(c, word); err != nil {
 		return "", err
 	}
-	return "", usage(slotWordHint(word), "there is no slot %s", shown(word))
+	return "", outcome.Usage(ask.SlotWordHint(word), "there is no slot %s", say.Shown(word))
 }
 
 // opening are the parts that open builds: they come first.
@@ -132,7 +135,7 @@ type span struct {
 func (s *shortlistAnswer) spans() []span {
 	var out []span
 	for _, x := range []span{
-		{"reduction", "ratios", func(c *search.Candidate) search.Span { return c.Reduction }, 1, "", []string{wholeDrive, "gear_drive"}},
+		{"reduction", "ratios", func(c *search.Candidate) search.Span { return c.Reduction }, 1, "", []string{ask.WholeDrive, "gear_drive"}},
 		{"wheel_mm", "wheels", func(c *search.Candidate) search.Span { return c.Wheel }, 1000, "mm", []string{"wheel"}},
 		{"pack_v", "packs", func(c *search.Candidate) search.Span { return c.Volts }, 1, "V", []string{"battery"}},
 	} {

@@ -3,23 +3,24 @@ package main
 import (
 	"slices"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
-// forms are the forms of the answer.
-func (s *shortlistAnswer) forms(a *answer) forms {
-	return forms{
-		page:     func() *layout.Page { return s.page(a.system) },
-		document: s.document,
-		table:    s.table,
-		complete: s.complete,
+// Forms are the forms of the answer.
+func (s *shortlistAnswer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return s.page(a.System) },
+		Document: s.document,
+		Table:    s.table,
+		Complete: s.complete,
 	}
 }
 
-// document is the answer as data.
+// Document is the answer as data.
 func (s *shortlistAnswer) document() dataout.Document {
 	return dataout.Document{
 		Head: append(dataout.Head(s.problem, s.complete),
@@ -37,7 +38,7 @@ func (s *shortlistAnswer) document() dataout.Document {
 	}
 }
 
-// combinations is how many combinations have one of the parts.
+// Combinations is how many combinations have one of the parts.
 func (s *shortlistAnswer) combinations() uint64 {
 	n := uint64(0)
 	for _, x := range s.parts {
@@ -83,7 +84,7 @@ func (s *shortlistAnswer) object(c *search.Candidate) dataout.Object {
 	}
 }
 
-// name is the name of a part, nil if it has none, as a whole drive has.
+// Name is the name of a part, nil if it has none, as a whole drive has.
 func (s *shortlistAnswer) name(id string) any {
 	if _, part, ok := s.problem.Catalog.Find(id); ok && part.Name != "" {
 		return part.Name
@@ -96,10 +97,10 @@ func unchosenText(c *search.Candidate) any {
 	if c.Unchosen == nil {
 		return nil
 	}
-	return words.Unchosen(c.Unchosen)
+	return say.Unchosen(c.Unchosen)
 }
 
-// table is the answer as rows.
+// Table is the answer as rows.
 func (s *shortlistAnswer) table() (header []string, rows [][]any) {
 	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "unchosen", "score"}
 	flat := []string{"reaches", "spans"}

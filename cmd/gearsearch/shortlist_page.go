@@ -7,29 +7,30 @@ import (
 	"strings"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (s *shortlistAnswer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
-	incompleteText(p, s.complete, "after "+counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
-	askedText(p, s.problem, system)
+	say.IncompleteText(p, s.complete, "after "+say.Counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
+	say.AskedText(p, s.problem, system)
 	what := strings.ReplaceAll(s.slot, "_", " ")
 	open := s.opening()
 	if len(open) > 0 {
 		p.Heading(s.heading(what))
 		s.openTable(p, system)
 	} else if s.complete {
-		p.Heading(fmt.Sprintf("None of %s opens a build", counted(uint64(len(s.parts)), what, plurals(what))))
+		p.Heading(fmt.Sprintf("None of %s opens a build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
 	}
 	s.stoppedTable(p, what)
 	s.unchosenTable(p)
-	p.Text(closing)
+	p.Text(say.Closing)
 	s.next(p)
 	return p
 }
@@ -37,7 +38,7 @@ func (s *shortlistAnswer) page(system quantity.System) *layout.Page {
 // heading says how many parts open how many builds.
 func (s *shortlistAnswer) heading(what string) string {
 	open, all := len(s.opening()), len(s.parts)
-	text := fmt.Sprintf("%s of %s %s %s", layout.Count(uint64(open)), counted(uint64(all), what, plurals(what)), plural(uint64(open), "opens", "open"), counted(s.feasible(), "feasible build", "feasible builds"))
+	text := fmt.Sprintf("%s of %s %s %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "opens", "open"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
 	switch {
 	case s.top == 1 && open > 1:
 		return text + "; the one with the best build"
@@ -61,15 +62,15 @@ func plurals(what string) string {
 func (s *shortlistAnswer) openTable(p *layout.Page, system quantity.System) {
 	figures := search.TargetFigures(s.problem)
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: s.slot, Wrap: s.slot == wholeDrive, Least: proseWidth}, {Title: "builds", Right: true}, {Title: "best score", Right: true, Wrap: true, Least: 5},
+		{Title: s.slot, Wrap: s.slot == ask.WholeDrive, Least: say.ProseWidth}, {Title: "builds", Right: true}, {Title: "best score", Right: true, Wrap: true, Least: 5},
 	}}
 	for _, f := range figures {
-		t.Columns = append(t.Columns, layout.Column{Title: s.figureTitle(f, system), Right: true, Stack: numberStack})
+		t.Columns = append(t.Columns, layout.Column{Title: s.figureTitle(f, system), Right: true, Stack: say.NumberStack})
 	}
 	spans := s.spans()
 	for _, x := range spans {
 		unit, _ := system.Show(x.unit)
-		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(x.title + nbsp + unit), Right: true, Stack: "spans"})
+		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(x.title + say.NBSP + unit), Right: true, Stack: "spans"})
 	}
 	open := s.opening()
 	if s.top > 0 {
@@ -94,7 +95,7 @@ func (s *shortlistAnswer) openTable(p *layout.Page, system quantity.System) {
 	p.Table(t)
 	var titles []string
 	for _, f := range figures {
-		titles = append(titles, strings.ReplaceAll(s.figureTitle(f, system), nbsp, " "))
+		titles = append(titles, strings.ReplaceAll(s.figureTitle(f, system), say.NBSP, " "))
 	}
 	lines := []string{strings.Join(titles, ", ") + ": the best that a feasible build with the part reaches, each on its own"}
 	if len(spans) > 0 {
@@ -116,12 +117,12 @@ func (s *shortlistAnswer) figureTitle(f constraints.Figure, system quantity.Syst
 	case "climb_margin_pct":
 		return "climb"
 	case "launch_s", "hill_torque_nm", "range_km":
-		return strings.ReplaceAll(f.Label, "hill torque", "torque") + nbsp + unit
+		return strings.ReplaceAll(f.Label, "hill torque", "torque") + say.NBSP + unit
 	}
 	return unit
 }
 
-// text is a span as a table shows it.
+// Text is a span as a table shows it.
 func (x *span) text(c *search.Candidate, system quantity.System) string {
 	_, factor := system.Show(x.unit)
 	low, high := x.bounds(c)
@@ -129,9 +130,9 @@ func (x *span) text(c *search.Candidate, system quantity.System) string {
 		return ""
 	}
 	if low == high {
-		return short(low * factor)
+		return say.Short(low * factor)
 	}
-	return short(low*factor) + "–" + short(high*factor)
+	return say.Short(low*factor) + "–" + say.Short(high*factor)
 }
 
 // listed is how many parts that one check stops are named: all with --top 0,
@@ -140,7 +141,7 @@ func (s *shortlistAnswer) listed() int {
 	switch {
 	case s.top == 0:
 		return len(s.parts)
-	case s.slot == wholeDrive:
+	case s.slot == ask.WholeDrive:
 		return 2
 	}
 	return 10
@@ -157,13 +158,13 @@ func (s *shortlistAnswer) stoppedTable(p *layout.Page, what string) {
 		stopped += len(ids[name])
 	}
 	if open := len(s.opening()); open > 0 {
-		p.Heading(counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
+		p.Heading(say.Counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
 	}
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
+		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
 	separator := ", "
-	if s.slot == wholeDrive {
+	if s.slot == ask.WholeDrive {
 		separator = "; "
 	}
 	for _, name := range checks {
@@ -189,7 +190,7 @@ func (s *shortlistAnswer) unchosenTable(p *layout.Page) {
 	ids, n := map[string][]string{}, uint64(0)
 	for i := range s.parts {
 		if c := &s.parts[i]; c.Unchosen != nil {
-			why := words.Unchosen(c.Unchosen)
+			why := say.Unchosen(c.Unchosen)
 			if ids[why] == nil {
 				reasons = append(reasons, why)
 			}
@@ -200,9 +201,9 @@ func (s *shortlistAnswer) unchosenTable(p *layout.Page) {
 	if n == 0 {
 		return
 	}
-	p.Heading(counted(n, "belt is", "belts are") + " chosen by no drive")
+	p.Heading(say.Counted(n, "belt is", "belts are") + " chosen by no drive")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "since", Wrap: true, Least: 2 * proseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: proseWidth},
+		{Title: "since", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, why := range reasons {
 		list := ids[why]
@@ -216,7 +217,7 @@ func (s *shortlistAnswer) unchosenTable(p *layout.Page) {
 
 // next adds what to type next.
 func (s *shortlistAnswer) next(p *layout.Page) {
-	same := s.question.again()
+	same := s.question.Again()
 	open := s.opening()
 	switch {
 	case len(open) == 0 && !s.complete:
@@ -229,7 +230,7 @@ func (s *shortlistAnswer) next(p *layout.Page) {
 		keep := ""
 		for _, slot := range s.kept() {
 			if id := open[0].Best.Build.ID(slot); id != "" {
-				keep += keepOnly(s.problem.Brief, slot, id)
+				keep += ask.KeepOnly(s.problem.Brief, slot, id)
 			}
 		}
 		p.Verbatim("gearsearch rank" + same + keep + s.otherKind(open[0].Best.Build.Drive))
@@ -240,7 +241,7 @@ func (s *shortlistAnswer) next(p *layout.Page) {
 // a belt they are all of its drive: to keep a belt alone is to have it chosen
 // where another would be.
 func (s *shortlistAnswer) kept() []constraints.Slot {
-	slots, _ := slotsOf(s.slot)
+	slots, _ := ask.SlotsOf(s.slot)
 	if s.slot == constraints.SlotBelt.String() {
 		return constraints.DriveSlots()
 	}
@@ -251,7 +252,7 @@ func (s *shortlistAnswer) kept() []constraints.Slot {
 // kind than the best build's, where that is what the slot is about: to keep a
 // pulley says nothing of gear drives.
 func (s *shortlistAnswer) otherKind(d *constraints.Drive) string {
-	slots, _ := slotsOf(s.slot)
+	slots, _ := ask.SlotsOf(s.slot)
 	if !slices.Contains(constraints.DriveSlots(), slots[0]) {
 		return ""
 	}

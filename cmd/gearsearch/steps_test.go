@@ -5,6 +5,8 @@ import (
 	"regexp"
 	"strings"
 	"testing"
+
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // toldCommand is a command that an answer tells to type, on a line of its own.
@@ -26,7 +28,7 @@ func TestEachStepTellsTheNext(t *testing.T) {
 		{"parts build.toml --catalog own/parts.toml --brief own/brief.toml --why", "source  DIN 6885-1"},
 		{"parts build.toml --catalog own/parts.toml --brief own/brief.toml -o list.csv", ""},
 	} {
-		if answer.code != exitAnswered {
+		if answer.code != outcome.ExitAnswered {
 			t.Fatalf("before %q: exit code %d, %s", step.begins, answer.code, answer.stderr)
 		}
 		line := ""

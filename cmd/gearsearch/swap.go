@@ -6,6 +6,8 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -24,19 +26,19 @@ gearsearch swap build.toml --change wheel --erpm-ceiling 60000 --set limit.erpm_
 JSON: base (the build in hand), swaps and broken (with --all, else null). A swap is a build with changes (differences by figure), price_to_pay, buys, leaves and breaks. CSV has them as rows, the build in hand first.
 
 Exit code: 0 answered, 1 no swap passes every check, 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written, 130 interrupted.`,
-		Flags: append(append(questionFlags(),
-			&cli.StringSliceFlag{Name: "change", Category: themeAnswer, Usage: "`SLOT[,SLOT]` what to change: " + strings.Join(slotWords(), ", ")},
-			topFlag(),
-			&cli.BoolFlag{Name: "all", Category: themeAnswer, Usage: "list the swaps that break something too, with what they break"},
-			saveFlag(),
-		), outputFlags()...),
+		Flags: append(append(ask.QuestionFlags(),
+			&cli.StringSliceFlag{Name: "change", Category: ask.ThemeAnswer, Usage: "`SLOT[,SLOT]` what to change: " + strings.Join(ask.SlotWords(), ", ")},
+			ask.TopFlag(),
+			&cli.BoolFlag{Name: "all", Category: ask.ThemeAnswer, Usage: "list the swaps that break something too, with what they break"},
+			ask.SaveFlag(),
+		), ask.OutputFlags()...),
 		Action: p.swap,
 	}
 }
 
 // swapAnswer is what changing some slots of a build does.
 type swapAnswer struct {
-	question *question
+	question *ask.Question
 	file     string // of the build
 	change   []string
 	full     *constraints.Problem // of the whole brief
@@ -51,73 +53,73 @@ type swapAnswer struct {
 
 // swap answers with what changing some slots of a build does.
 func (p *program) swap(c *cli.Context) error {
-	name, err := buildArgument(c)
+	name, err := ask.BuildArgument(c)
 	if err != nil {
 		return err
 	}
-	freed, words, err := slotList(c, "change")
+	freed, words, err := ask.SlotList(c, "change")
 	if err != nil {
 		return err
 	}
 	if len(freed) == 0 {
-		return usage("write --change wheel; the slots are "+strings.Join(slotWords(), ", "), "swap needs --change: what to change in the build")
+		return outcome.Usage("write --change wheel; the slots are "+strings.Join(ask.SlotWords(), ", "), "swap needs --change: what to change in the build")
 	}
-	a, err := p.answer(c)
+	a, err := p.Answer(c)
 	if err != nil {
 		return err
 	}
-	want, err := p.newWish(c, false)
+	want, err := p.NewWish(c, false)
 	if err != nil {
 		return err
 	}
-	q, err := p.ask(c)
+	q, err := p.Ask(c)
 	if err != nil {
 		return err
 	}
-	file, err := p.buildFile(c.Context, name)
+	file, err := p.BuildFile(c.Context, name)
 	if err != nil {
 		return err
 	}
 	s := &swapAnswer{question: q, file: name, change: words, all: c.Bool("all")}
-	problem, base, err := constraints.Free(q.catalog, q.brief, file, freed)
+	problem, base, err := constraints.Free(q.Catalog, q.Brief, file, freed)
 	if err != nil {
-		return p.elsewhere(c, err)
+		return p.Elsewhere(c, err)
 	}
 	s.full, s.base = base.Problem, search.ScoreBuild(base)
-	if err := s.find(c, p, problem, want.top); err != nil {
+	if err := s.find(c, p, problem, want.Top); err != nil {
 		return err
 	}
 	save := func(i int) *constraints.Build { return s.swaps[i].Build }
-	if err := want.save(len(s.swaps), save); err != nil {
+	if err := want.Save(len(s.swaps), save); err != nil {
 		return err
 	}
-	if err := p.give(a, s.forms(a)); err != nil {
+	if err := p.Give(a, s.forms(a)); err != nil {
 		return err
 	}
 	if err := p.swapOutcome(a, s); err != nil {
 		return err
 	}
-	return want.missed(len(s.swaps), s.feasible())
+	return want.Missed(len(s.swaps), s.feasible())
 }
 
 // find looks for the swaps.
 func (s *swapAnswer) find(c *cli.Context, p *program, problem *constraints.Problem, top int) error {
 	base := s.base.Build
 	for _, r := range base.Results() {
-		if r.Rejects(s.question.strict) {
+		if r.Rejects(s.question.Strict) {
 			s.misses = append(s.misses, r)
 		}
 	}
-	bar := p.bar()
+	bar := p.Bar()
 	var err error
-	s.swaps, s.result, err = search.Swaps(c.Context, problem, base, search.Options{Top: top, Strict: s.question.strict, Progress: bar.progress()})
-	bar.stop()
+	s.swaps, s.result, err = search.Swaps(c.Context, problem, base, search.Options{Top: top, Strict: s.question.Strict, Progress: bar.Progress()})
+	bar.Stop()
 	if err != nil {
 		return err
 	}
 	s.inPlay = holds(problem, base)
 	if s.result.Complete && (s.all || s.feasible() == 0) {
-		o := search.Options{Strict: s.question.strict}
+		o := search.Options{Strict: s.question.Strict}
 		if !s.all {
 			o.Top = fewBroken
 		}
@@ -127,7 +129,7 @@ func (s *swapAnswer) find(c *cli.Context, p *program, problem *constraints.Probl
 			return nil
 		}
 		if err != nil && s.all {
-			return usage("", "--all: %v", err)
+			return outcome.Usage("", "--all: %v", err)
 		}
 	}
 	return nil
@@ -165,16 +167,16 @@ func (s *swapAnswer) total() uint64 {
 }
 
 // swapOutcome is what the answer means for the exit code.
-func (p *program) swapOutcome(a *answer, s *swapAnswer) error {
+func (p *program) swapOutcome(a *ask.Answer, s *swapAnswer) error {
 	switch {
 	case !s.result.Complete:
-		p.note("interrupted: the search is incomplete")
-		return errInterrupted
+		p.Note("interrupted: the search is incomplete")
+		return outcome.ErrInterrupted
 	case s.feasible() == 0:
-		if !a.people() {
-			p.note("no change of %s passes every check", strings.Join(s.change, ", "))
+		if !a.People() {
+			p.Note("no change of %s passes every check", strings.Join(s.change, ", "))
 		}
-		return errInfeasible
+		return outcome.ErrInfeasible
 	}
 	return nil
 }

@@ -5,26 +5,28 @@ import (
 	"iter"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// forms are the forms of the answer.
-func (s *swapAnswer) forms(a *answer) forms {
-	return forms{
-		page:     func() *layout.Page { return s.page(a.system) },
-		document: s.document,
-		table:    s.table,
-		complete: s.result.Complete,
+// Forms are the forms of the answer.
+func (s *swapAnswer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return s.page(a.System) },
+		Document: s.document,
+		Table:    s.table,
+		Complete: s.result.Complete,
 	}
 }
 
-// document is the answer as data.
+// Document is the answer as data.
 func (s *swapAnswer) document() dataout.Document {
-	base := newRow(s.base)
+	base := say.NewRow(s.base)
 	list := func(swaps []search.Swap) iter.Seq[dataout.Object] {
 		return func(yield func(dataout.Object) bool) {
 			for _, x := range swaps {
@@ -51,42 +53,34 @@ func (s *swapAnswer) document() dataout.Document {
 }
 
 // object is one swap as data: a build, and what becomes of the one in hand.
-func (s *swapAnswer) object(base *row, x search.Swap) dataout.Object {
+func (s *swapAnswer) object(base *say.Row, x search.Swap) dataout.Object {
 	p := s.full
 	changes := dataout.Object{{Key: "score", Value: x.Score - base.Score}}
-	to := newRow(x.Scored)
-	for _, m := range measures(p, quantity.Metric) {
-		changes = append(changes, dataout.Member{Key: m.key, Value: m.value(to) - m.value(base)})
+	to := say.NewRow(x.Scored)
+	for _, m := range say.Measures(p, quantity.Metric) {
+		changes = append(changes, dataout.Member{Key: m.Key, Value: m.Value(to) - m.Value(base)})
 	}
 	return append(dataout.Build(x.Scored),
 		dataout.Member{Key: "changes", Value: changes},
 		dataout.Member{Key: "price_to_pay", Value: x.Change.Price},
-		dataout.Member{Key: "buys", Value: lineObjects(x.Change.Buy)},
-		dataout.Member{Key: "leaves", Value: lineObjects(x.Change.Leave)},
+		dataout.Member{Key: "buys", Value: dataout.LineObjects(x.Change.Buy)},
+		dataout.Member{Key: "leaves", Value: dataout.LineObjects(x.Change.Leave)},
 		dataout.Member{Key: "breaks", Value: dataout.Checks(x.Breaks, p.Catalog)},
 	)
 }
 
-func lineObjects(lines []constraints.Line) []dataout.Object {
-	out := []dataout.Object{}
-	for _, l := range lines {
-		out = append(out, dataout.Object{{Key: "slot", Value: l.Slot.String()}, {Key: "id", Value: l.Part.ID}, {Key: "pieces", Value: l.Pieces}, {Key: "price", Value: l.Price}})
-	}
-	return out
-}
-
-// table is the answer as rows: the build in hand, the swaps, the broken ones.
+// Table is the answer as rows: the build in hand, the swaps, the broken ones.
 func (s *swapAnswer) table() (header []string, rows [][]any) {
 	p := s.full
-	compared := measures(p, quantity.Metric)
+	compared := say.Measures(p, quantity.Metric)
 	header = append([]string{"kind", "rank", "score", "score_change"}, dataout.PartKeys()...)
 	for _, m := range compared {
-		header = append(header, m.key, m.key+"_change")
+		header = append(header, m.Key, m.Key+"_change")
 	}
 	header = append(header, "price_to_pay", "buys", "leaves", "breaks")
-	base := newRow(s.base)
+	base := say.NewRow(s.base)
 	line := func(kind string, x search.Swap) {
-		to := newRow(x.Scored)
+		to := say.NewRow(x.Scored)
 		cells := []any{kind, nil, x.Score, x.Score - base.Score}
 		if x.Rank > 0 {
 			cells[1] = x.Rank
@@ -96,7 +90,7 @@ func (s *swapAnswer) table() (header []string, rows [][]any) {
 			cells = append(cells, ids.Get(key))
 		}
 		for _, m := range compared {
-			cells = append(cells, m.value(to), m.value(to)-m.value(base))
+			cells = append(cells, m.Value(to), m.Value(to)-m.Value(base))
 		}
 		var breaks []string
 		for _, r := range x.Breaks {

@@ -5,19 +5,21 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
-// page is the answer as people read it.
+// Page is the answer as people read it.
 func (s *swapAnswer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	r := s.result
-	incompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), combinations(r.Problem)))
+	say.IncompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), say.Combinations(r.Problem)))
 	s.inHand(p, system)
-	askedText(p, s.full, system)
-	what := changeWords(s.change)
+	say.AskedText(p, s.full, system)
+	what := say.Change(s.change)
 	switch {
 	case s.total() == 0 && r.Complete:
 		p.Heading("There is nothing to change: no other " + strings.Join(s.change, " or ") + " is in play")
@@ -32,7 +34,7 @@ func (s *swapAnswer) page(system quantity.System) *layout.Page {
 	if r.Complete {
 		s.brokenTable(p, system)
 	}
-	p.Text(closing)
+	p.Text(say.Closing)
 	s.next(p)
 	return p
 }
@@ -40,60 +42,33 @@ func (s *swapAnswer) page(system quantity.System) *layout.Page {
 // heading says how many changes pass, and how many of these are shown.
 func (s *swapAnswer) heading(what string) string {
 	n := s.feasible()
-	text := fmt.Sprintf("%s of %s %s every check", layout.Count(n), counted(s.total(), "change of "+what, "changes of "+what), plural(n, "passes", "pass"))
+	text := fmt.Sprintf("%s of %s %s every check", layout.Count(n), say.Counted(s.total(), "change of "+what, "changes of "+what), say.Plural(n, "passes", "pass"))
 	switch {
 	case uint64(len(s.swaps)) < n:
-		return text + ", " + bestFirst(len(s.swaps))
+		return text + ", " + say.BestFirst(len(s.swaps))
 	case n > 1:
 		return text + ", best first"
 	}
 	return text
 }
 
-// bestFirst says that a list has the best n only.
-func bestFirst(n int) string {
-	if n == 1 {
-		return "the best"
-	}
-	return fmt.Sprintf("the best %d first", n)
-}
-
 // inHand says what the build in hand is, and what it fails.
 func (s *swapAnswer) inHand(p *layout.Page, system quantity.System) {
 	b := s.base.Build
-	p.Heading("In hand: " + buildWords(b))
+	p.Heading("In hand: " + say.Build(b))
 	if len(s.misses) > 0 {
-		p.Text("It fails as it is: " + missWords(s.misses, b.Problem, system) + ".")
+		p.Text("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
 		return
 	}
-	p.Text(verdictWords(b.Results(), s.question.strict) + ".")
-}
-
-// changeWords names what is changed.
-func changeWords(change []string) string {
-	words := make([]string, len(change))
-	for i, w := range change {
-		words[i] = strings.ReplaceAll(w, "_", " ")
-	}
-	return strings.Join(words, " and ")
-}
-
-// counted is a number of things.
-func counted(n uint64, one, more string) string { return layout.Count(n) + " " + plural(n, one, more) }
-
-func plural(n uint64, one, more string) string {
-	if n == 1 {
-		return one
-	}
-	return more
+	p.Text(say.Verdict(b.Results(), s.question.Strict) + ".")
 }
 
 // swapTable adds the build in hand and what each swap does to it: under each
 // value its difference, or beside it where there is room.
 func (s *swapAnswer) swapTable(p *layout.Page, system quantity.System) {
-	rows := []*row{newRow(s.base)}
+	rows := []*say.Row{say.NewRow(s.base)}
 	for _, x := range s.swaps {
-		rows = append(rows, newRow(x.Scored))
+		rows = append(rows, say.NewRow(x.Scored))
 	}
 	t := &layout.Table{Rows: make([][]layout.Cell, len(rows))}
 	add := func(c layout.Column, cells []layout.Cell) {
@@ -124,32 +99,32 @@ func (s *swapAnswer) swapTable(p *layout.Page, system quantity.System) {
 		return fmt.Sprint(i)
 	}))
 	add(layout.Column{Title: "score", Right: true, Stack: "score"}, plain(func(i int) string { return layout.Fixed(rows[i].Score, 1) }))
-	add(layout.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return signed(rows[i].Score-rows[0].Score, 1) }))
-	for _, m := range measures(s.full, system) {
+	add(layout.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return say.Signed(rows[i].Score-rows[0].Score, 1) }))
+	for _, m := range say.Measures(s.full, system) {
 		texts, signs := make([]string, len(rows)), make([]string, len(rows))
 		for i, r := range rows {
-			texts[i], signs[i] = m.text(r), r.sign(m.checks...)
+			texts[i], signs[i] = m.Text(r), r.Sign(m.Checks...)
 		}
-		add(layout.Column{Title: m.title, Right: true, Stack: m.key, Extra: m.extra}, signedCells(texts, signs))
-		add(layout.Column{Title: "±", Right: true, Stack: m.key, Extra: m.extra}, later(func(i int) string { return m.change(rows[0], rows[i]) }))
+		add(layout.Column{Title: m.Title, Right: true, Stack: m.Key, Extra: m.Extra}, say.SignedCells(texts, signs))
+		add(layout.Column{Title: "±", Right: true, Stack: m.Key, Extra: m.Extra}, later(func(i int) string { return m.Change(rows[0], rows[i]) }))
 	}
 	if s.changesDrive() {
-		add(layout.Column{Title: "drive", Extra: true}, plain(func(i int) string { return driveWords(rows[i].Build.Drive) }))
+		add(layout.Column{Title: "drive", Extra: true}, plain(func(i int) string { return say.Drive(rows[i].Build.Drive) }))
 	}
-	add(layout.Column{Title: "to pay", Right: true}, later(func(i int) string { return money(s.swaps[i-1].Change.Price) }))
-	add(layout.Column{Title: "new", Wrap: true, Least: proseWidth, Stack: partStack}, plain(func(i int) string {
+	add(layout.Column{Title: "to pay", Right: true}, later(func(i int) string { return say.Money(s.swaps[i-1].Change.Price) }))
+	add(layout.Column{Title: "new", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, plain(func(i int) string {
 		if i == 0 {
 			return s.freedParts()
 		}
-		return lineWords(s.swaps[i-1].Change.Buy)
+		return say.Lines(s.swaps[i-1].Change.Buy)
 	}))
-	leaves := later(func(i int) string { return lineWords(s.swaps[i-1].Change.Leave) })
+	leaves := later(func(i int) string { return say.Lines(s.swaps[i-1].Change.Leave) })
 	alike := true
 	for _, cell := range leaves[1:] {
 		alike = alike && cell.Text == leaves[1].Text
 	}
 	if !alike {
-		add(layout.Column{Title: "leaves", Wrap: true, Least: proseWidth, Stack: partStack}, leaves)
+		add(layout.Column{Title: "leaves", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, leaves)
 	} else if leaves[1].Text != "" {
 		p.Text("What leaves: " + leaves[1].Text + ".")
 	}
@@ -161,7 +136,7 @@ func (s *swapAnswer) swapTable(p *layout.Page, system quantity.System) {
 func (s *swapAnswer) freedParts() string {
 	var ids []string
 	for _, word := range s.change {
-		slots, _ := slotsOf(word)
+		slots, _ := ask.SlotsOf(word)
 		for _, slot := range slots {
 			if id := s.base.Build.ID(slot); id != "" {
 				ids = append(ids, id)
@@ -174,13 +149,13 @@ func (s *swapAnswer) freedParts() string {
 // legend explains the columns and signs of the table.
 func (s *swapAnswer) legend(system quantity.System) []layout.Gloss {
 	legend := []layout.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
-	legend = append(legend, figureGlosses(system)...)
-	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, marginGloss(", the differences in points"))
+	legend = append(legend, say.FigureGlosses(system)...)
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(", the differences in points"))
 	if rule := s.erpmRule(system); rule != "" {
 		legend = append(legend, layout.Gloss{Text: rule})
 	}
 	legend = append(legend, layout.Gloss{Titles: []string{"to pay"}, Text: ": " + s.full.Catalog.Currency + " for what is new, in packs as sold"})
-	return append(legend, signGlosses(": beyond it")...)
+	return append(legend, say.SignGlosses(": beyond it")...)
 }
 
 // erpmRule says what is held against which ceiling, where that depends on the
@@ -194,7 +169,7 @@ func (s *swapAnswer) erpmRule(system quantity.System) string {
 	if unit == "m/s" {
 		unit, factor = "km/h", 3.6
 	}
-	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", short(s.full.Brief.Target.TopSpeed*factor), unit, short(limit.ERPMHeadroom*100))
+	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", say.Short(s.full.Brief.Target.TopSpeed*factor), unit, say.Short(limit.ERPMHeadroom*100))
 }
 
 // brokenTable adds the swaps that break something: all of them where they are
@@ -213,14 +188,14 @@ func (s *swapAnswer) brokenTable(p *layout.Page, system quantity.System) {
 				x.Count-- // the build in hand, which is no change
 			}
 			if x.Count > 0 {
-				counts = append(counts, layout.Count(x.Count)+nbsp+x.Check.Name)
+				counts = append(counts, layout.Count(x.Count)+say.NBSP+x.Check.Name)
 			}
 		}
 		p.Text(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
-			counted(n, "change", "changes"), plural(n, "breaks", "break"), strings.Join(counts, ", ")))
+			say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"), strings.Join(counts, ", ")))
 		return
 	}
-	heading := fmt.Sprintf("%s %s something", counted(n, "change", "changes"), plural(n, "breaks", "break"))
+	heading := fmt.Sprintf("%s %s something", say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"))
 	if uint64(len(list)) < n {
 		heading += fmt.Sprintf(", %d of them here", len(list))
 	}
@@ -229,18 +204,18 @@ func (s *swapAnswer) brokenTable(p *layout.Page, system quantity.System) {
 	}
 	p.Heading(heading)
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "new", Wrap: true, Least: proseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: proseWidth},
+		{Title: "new", Wrap: true, Least: say.ProseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, x := range list {
-		t.Add(lineWords(x.Change.Buy), money(x.Change.Price), missWords(x.Breaks, s.full, system))
+		t.Add(say.Lines(x.Change.Buy), say.Money(x.Change.Price), say.Misses(x.Breaks, s.full, system))
 	}
 	p.Table(t)
 }
 
 // next adds what to type next.
 func (s *swapAnswer) next(p *layout.Page) {
-	same := s.question.again()
-	command := "gearsearch swap " + typed(s.file) + " --change " + strings.Join(s.change, ",") + same
+	same := s.question.Again()
+	command := "gearsearch swap " + say.Typed(s.file) + " --change " + strings.Join(s.change, ",") + same
 	switch {
 	case !s.result.Complete:
 		return
@@ -250,7 +225,7 @@ func (s *swapAnswer) next(p *layout.Page) {
 	case !s.drivesFreed():
 		p.Heading("Next")
 		p.Text("Change more at once, or give way on what breaks:")
-		p.Verbatim("gearsearch swap "+typed(s.file)+" --change "+strings.Join(append(s.change, wholeDrive), ",")+same, "gearsearch relax"+same)
+		p.Verbatim("gearsearch swap "+say.Typed(s.file)+" --change "+strings.Join(append(s.change, ask.WholeDrive), ",")+same, "gearsearch relax"+same)
 	default:
 		p.Heading("Next")
 		p.Verbatim("gearsearch relax" + same)
@@ -260,7 +235,7 @@ func (s *swapAnswer) next(p *layout.Page) {
 // changesDrive reports whether a part of the drive is among what is changed.
 func (s *swapAnswer) changesDrive() bool {
 	for _, word := range s.change {
-		slots, _ := slotsOf(word)
+		slots, _ := ask.SlotsOf(word)
 		if slices.Contains(constraints.DriveSlots(), slots[0]) {
 			return true
 		}
@@ -270,5 +245,5 @@ func (s *swapAnswer) changesDrive() bool {
 
 // drivesFreed reports whether the whole drive is among what is changed.
 func (s *swapAnswer) drivesFreed() bool {
-	return slices.Contains(s.change, wholeDrive)
+	return slices.Contains(s.change, ask.WholeDrive)
 }

@@ -10,6 +10,8 @@ import (
 	"testing"
 
 	"golang.org/x/sys/unix"
+
+	"gearsearch/cmd/gearsearch/internal/layout/progress"
 )
 
 // terminal is a pseudo-terminal: what the program writes to the one end is
@@ -110,7 +112,7 @@ func TestWidthOfTheTerminal(t *testing.T) {
 func TestProgress(t *testing.T) {
 	t.Setenv("TERM", "xterm")
 	term := newTerminal(t, 80)
-	ctx, cancel := context.WithTimeout(context.Background(), 2*patience+patience/2)
+	ctx, cancel := context.WithTimeout(context.Background(), 2*progress.Patience+progress.Patience/2)
 	defer cancel()
 	var stdout bytes.Buffer
 	run(ctx, strings.Fields("gearsearch rank --top 1 --format json --catalog testdata/shop/huge.toml --top-speed 10km/h"), strings.NewReader(""), &stdout, term.slave)

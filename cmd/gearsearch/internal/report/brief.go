@@ -7,30 +7,30 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
-// say writes quantities of one system of units.
-type say struct {
+// speaker writes quantities of one system of units.
+type speaker struct {
 	system   quantity.System
 	currency string
 }
 
 // of is a quantity, given in SI, in the unit that stands for a metric one.
-func (s say) of(si, perSI float64, metric string) string {
+func (s speaker) of(si, perSI float64, metric string) string {
 	unit, factor := s.system.Show(metric)
-	return words.Short(si*perSI*factor) + "\u00a0" + unit
+	return say.Short(si*perSI*factor) + "\u00a0" + unit
 }
 
-func (s say) speed(x float64) string { return s.of(x, 3.6, "km/h") }
+func (s speaker) speed(x float64) string { return s.of(x, 3.6, "km/h") }
 
-func (s say) price(x float64) string { return words.Money(x) + "\u00a0" + s.currency }
+func (s speaker) price(x float64) string { return say.Money(x) + "\u00a0" + s.currency }
 
 // sentences is the brief in words: who rides where, what the board must do, and
 // what it may not pass.
 func sentences(p *constraints.Problem, system quantity.System) []string {
-	s := say{system, p.Catalog.Currency}
+	s := speaker{system, p.Catalog.Currency}
 	out := []string{s.rider(p)}
 	if text := s.targets(p); text != "" {
 		out = append(out, text)
@@ -42,7 +42,7 @@ func sentences(p *constraints.Problem, system quantity.System) []string {
 }
 
 // rider says who rides what where.
-func (s say) rider(p *constraints.Problem) string {
+func (s speaker) rider(p *constraints.Problem) string {
 	b := p.Brief
 	var counts []string
 	for _, n := range p.Counts {
@@ -58,7 +58,7 @@ func (s say) rider(p *constraints.Problem) string {
 }
 
 // targets says what the board must do; "" where nothing is asked.
-func (s say) targets(p *constraints.Problem) string {
+func (s speaker) targets(p *constraints.Problem) string {
 	t := p.Brief.Target
 	var list []string
 	add := func(value float64, text string) {
@@ -73,9 +73,9 @@ func (s say) targets(p *constraints.Problem) string {
 		add(t.TopSpeed, "reach "+s.speed(t.TopSpeed)+" on the flat")
 		add(t.TopSpeedMax, "reach no more than "+s.speed(t.TopSpeedMax)+" on the flat")
 	}
-	add(t.ClimbGrade, "climb "+words.Short(t.ClimbGrade*100)+"\u00a0% at "+s.speed(t.ClimbSpeed))
+	add(t.ClimbGrade, "climb "+say.Short(t.ClimbGrade*100)+"\u00a0% at "+s.speed(t.ClimbSpeed))
 	add(t.HillTorque, "turn its wheels with "+s.of(t.HillTorque, 1, "N.m")+" at "+s.speed(t.ClimbSpeed))
-	add(t.LaunchTime, "be at "+s.speed(t.LaunchSpeed)+" "+words.Short(t.LaunchTime)+"\u00a0s after standing still")
+	add(t.LaunchTime, "be at "+s.speed(t.LaunchSpeed)+" "+say.Short(t.LaunchTime)+"\u00a0s after standing still")
 	add(t.Range, "go "+s.of(t.Range, 0.001, "km")+" on a charge at "+s.speed(t.Cruise))
 	if len(list) == 0 {
 		return ""
@@ -84,13 +84,13 @@ func (s say) targets(p *constraints.Problem) string {
 	if t.Charge.Word == "full" {
 		text += ", speed and climb with a full pack"
 	} else if t.Charge.Word == "" {
-		text += ", speed and climb at " + words.Short(t.Charge.Volts) + "\u00a0V a cell"
+		text += ", speed and climb at " + say.Short(t.Charge.Volts) + "\u00a0V a cell"
 	}
 	return text + "."
 }
 
 // limits says what a build may not pass; "" where nothing limits it.
-func (s say) limits(p *constraints.Problem) string {
+func (s speaker) limits(p *constraints.Problem) string {
 	l := p.Brief.Limit
 	var list []string
 	add := func(value float64, text string) {
@@ -105,11 +105,11 @@ func (s say) limits(p *constraints.Problem) string {
 		if l.ERPMRule == constraints.AtSpeed {
 			rule = "at the target speed"
 		}
-		list = append(list, "stay "+words.Short(l.ERPMHeadroom*100)+"\u00a0% below the ceiling of electrical rpm, "+rule)
+		list = append(list, "stay "+say.Short(l.ERPMHeadroom*100)+"\u00a0% below the ceiling of electrical rpm, "+rule)
 	}
 	add(p.Brief.Board.Hanger, "have its motors side by side within "+s.of(p.Brief.Board.Hanger, 1000, "mm"))
 	if p.Belted() {
-		list = append(list, "mesh at least "+words.Short(l.MeshTeeth)+" belt teeth")
+		list = append(list, "mesh at least "+say.Short(l.MeshTeeth)+" belt teeth")
 	}
 	list = append(list, "keep "+s.of(l.GroundClearance, 1000, "mm")+" under its pulleys or gears")
 	text := "It must " + and(list) + "."
@@ -120,7 +120,7 @@ func (s say) limits(p *constraints.Problem) string {
 }
 
 // choice says which parts are kept and avoided.
-func (s say) choice(p *constraints.Problem) []string {
+func (s speaker) choice(p *constraints.Problem) []string {
 	var out []string
 	for _, c := range []struct {
 		lists [][]string

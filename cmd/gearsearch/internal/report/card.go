@@ -8,7 +8,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/plot"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 	"gearsearch/drive"
@@ -25,7 +25,7 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 	}
 	c.Margins, c.Fits = m.margins(b.Results())
 	for _, x := range s.Scores {
-		c.Scores = append(c.Scores, Score{x.Name, layout.Fixed(x.Score, 2), words.Short(x.Weight), x.Meaning, strconv.FormatFloat(100*x.Score, 'f', 1, 64)})
+		c.Scores = append(c.Scores, Score{x.Name, layout.Fixed(x.Score, 2), say.Short(x.Weight), x.Meaning, strconv.FormatFloat(100*x.Score, 'f', 1, 64)})
 	}
 	m.shopping(c, b)
 	if m.draws {
@@ -97,19 +97,19 @@ func amount(x float64) string {
 	if math.IsNaN(x) {
 		return "?"
 	}
-	return words.Money(math.Round(100*x) / 100)
+	return say.Money(math.Round(100*x) / 100)
 }
 
 // deciding are the figures that decide, each with what was asked for.
 func (m *maker) deciding(b *constraints.Build) []Figure {
 	p, t := m.problem, m.problem.Brief.Target
-	s := say{m.system, p.Catalog.Currency}
+	s := speaker{m.system, p.Catalog.Currency}
 	var out []Figure
 	add := func(name, title, note string) {
 		f, _ := constraints.FigureNamed(name)
-		text, unit, known := words.Figure(f, b, m.system)
+		text, unit, known := say.Figure(f, b, m.system)
 		if !known {
-			text = words.Absent(f, b)
+			text = say.Absent(f, b)
 		}
 		out = append(out, Figure{title, text, unit, note})
 	}
@@ -129,17 +129,17 @@ func (m *maker) deciding(b *constraints.Build) []Figure {
 	add("top_speed_kmh", "top speed", speed)
 	_, by := b.TopSpeed()
 	out[0].Note = join(out[0].Note, held(by.String()))
-	add("climb_limit_pct", "steepest grade at "+s.speed(t.ClimbSpeed), asked(t.ClimbGrade, "asked: "+words.Short(100*t.ClimbGrade)+"\u00a0%"))
+	add("climb_limit_pct", "steepest grade at "+s.speed(t.ClimbSpeed), asked(t.ClimbGrade, "asked: "+say.Short(100*t.ClimbGrade)+"\u00a0%"))
 	add("range_km", "range at "+s.speed(t.Cruise), asked(t.Range, "asked: at least "+s.of(t.Range, 0.001, "km")))
 	if !math.IsNaN(t.LaunchTime) {
-		add("launch_s", "to "+s.speed(t.LaunchSpeed), "asked: at most "+words.Short(t.LaunchTime)+"\u00a0s")
+		add("launch_s", "to "+s.speed(t.LaunchSpeed), "asked: at most "+say.Short(t.LaunchTime)+"\u00a0s")
 	}
 	if p.Climbs() {
-		add("climb_current_a", "motor current on the climb", asked(b.HeatLimit(), "bears "+words.Short(b.HeatLimit())+"\u00a0A for long"))
+		add("climb_current_a", "motor current on the climb", asked(b.HeatLimit(), "bears "+say.Short(b.HeatLimit())+"\u00a0A for long"))
 	}
 	price := ""
-	if words.InventedIn(b) {
-		price = words.Invented
+	if say.InventedIn(b) {
+		price = say.Invented
 	}
 	add("price", "price", join(price, asked(p.Brief.Limit.Price, "asked: at most "+s.price(p.Brief.Limit.Price))))
 	add("mass_kg", "board without rider", asked(p.Brief.Limit.Mass, "asked: at most "+s.of(p.Brief.Limit.Mass, 1, "kg")))
@@ -155,7 +155,7 @@ func held(word string) string {
 	case drive.Estimate.String():
 		return "an estimate: the losses are not known"
 	}
-	return "held by " + words.Limit(word)
+	return "held by " + say.Limit(word)
 }
 
 func join(a, b string) string {
@@ -169,9 +169,9 @@ func join(a, b string) string {
 func (m *maker) all(b *constraints.Build) []Figure {
 	var out []Figure
 	for _, f := range m.figures {
-		text, unit, known := words.Figure(f, b, m.system)
+		text, unit, known := say.Figure(f, b, m.system)
 		if !known {
-			text = words.Absent(f, b)
+			text = say.Absent(f, b)
 		}
 		out = append(out, Figure{f.Label, text, unit, f.Meaning})
 	}

@@ -12,7 +12,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -57,7 +57,7 @@ func New(in Input) *Document {
 		Assumptions: p.Assumptions(),
 		Cautions:    constraints.GeneralCautions(),
 	}
-	d.Invented = words.InventedNote(p.Catalog)
+	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {
 		d.Undecided = layout.Count(r.Unknown)
 	}
@@ -143,13 +143,13 @@ func (m *maker) keys() []Key {
 				if k.Key == "price" && section.Name == "limit" {
 					unit = m.problem.Catalog.Currency
 				}
-				value = strings.TrimSpace(words.Short(v*factor) + " " + unit)
+				value = strings.TrimSpace(say.Short(v*factor) + " " + unit)
 			case []string:
 				value = strings.Join(v, ", ")
 			case []float64:
 				var list []string
 				for _, x := range v {
-					list = append(list, words.Short(x))
+					list = append(list, say.Short(x))
 				}
 				value = strings.Join(list, ", ")
 			default:
@@ -239,9 +239,9 @@ func (m *maker) dataBuild(s search.Scored, tie int) DataBuild {
 		orDash(file.IDs[constraints.SlotMount]), orDash(file.IDs[constraints.SlotBelt]),
 	}
 	for _, f := range m.figures {
-		text, _, known := words.Figure(f, b, m.system)
+		text, _, known := say.Figure(f, b, m.system)
 		if !known {
-			text = words.Absent(f, b)
+			text = say.Absent(f, b)
 		}
 		out.Texts = append(out.Texts, text)
 		var value *float64
@@ -280,7 +280,7 @@ func pieces(n int, what string) string {
 func driveName(b *constraints.Build) string {
 	d := b.Drive
 	if d.Gear != nil {
-		return d.Gear.ID + " " + words.Short(d.Reduction) + ":1"
+		return d.Gear.ID + " " + say.Short(d.Reduction) + ":1"
 	}
 	return fmt.Sprintf("%s %d:%d %s", d.MotorPulley.Profile.ID, d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.ID)
 }

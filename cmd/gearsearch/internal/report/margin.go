@@ -5,7 +5,7 @@ import (
 	"slices"
 	"strconv"
 
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
@@ -44,7 +44,7 @@ func newBar(marginPct float64) Bar {
 func marks(results []constraints.Result) []Mark {
 	var list []float64
 	for _, r := range results {
-		if pct := words.Margin(r); !math.IsNaN(pct) {
+		if pct := say.Margin(r); !math.IsNaN(pct) {
 			list = append(list, pct)
 		}
 	}
@@ -81,15 +81,15 @@ func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []
 			verdict += ", a caution only"
 		}
 		if r.Unit == "" {
-			fits = append(fits, Check{r.Name, verdict, r.Check.Subject, words.Sign(r)})
+			fits = append(fits, Check{r.Name, verdict, r.Check.Subject, say.Sign(r)})
 			continue
 		}
-		value, limit, unit := words.Outcome(r, m.problem, m.system)
+		value, limit, unit := say.Outcome(r, m.problem, m.system)
 		out := Margin{
 			Name: r.Name, About: r.Check.Subject, Value: value, Limit: limit, Unit: unit,
-			Sign: words.Sign(r), Verdict: verdict,
+			Sign: say.Sign(r), Verdict: verdict,
 		}
-		if pct := words.Margin(r); !math.IsNaN(pct) {
+		if pct := say.Margin(r); !math.IsNaN(pct) {
 			out.Margin = signed(pct)
 			out.Bar = newBar(pct)
 		}

@@ -32,7 +32,7 @@ import (
 	"strings"
 	"unicode"
 
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 )
 
 // The parts of the page. The hashes of style and script stand in its policy.
@@ -50,7 +50,7 @@ func page() (*template.Template, error) {
 	return template.New("page").Funcs(template.FuncMap{
 		"link": safeLink,
 		"inc":  func(i int) int { return i + 1 },
-		"thin": func() int { return words.ThinMargin },
+		"thin": func() int { return say.ThinMargin },
 	}).Parse(pageText)
 }
 

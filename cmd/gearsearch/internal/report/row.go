@@ -9,7 +9,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -37,7 +37,7 @@ func (m *maker) figureColumn(title, name, about string, wide bool) column {
 		func(b *constraints.Build, results map[string]constraints.Result) Cell {
 			x := f.Value(b)
 			if math.IsNaN(x) {
-				return Cell{Text: words.AbsentSign(f, b), Wide: wide}
+				return Cell{Text: say.AbsentSign(f, b), Wide: wide}
 			}
 			return Cell{Text: layout.Fixed(x*factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
 		},
@@ -47,8 +47,8 @@ func (m *maker) figureColumn(title, name, about string, wide bool) column {
 // currency is the currency as it stands over a column, with a mark where prices
 // of the demo are in it.
 func (m *maker) currency() string {
-	if words.InventedNote(m.problem.Catalog) != "" {
-		return m.problem.Catalog.Currency + ", " + words.Invented
+	if say.InventedNote(m.problem.Catalog) != "" {
+		return m.problem.Catalog.Currency + ", " + say.Invented
 	}
 	return m.problem.Catalog.Currency
 }
@@ -62,14 +62,14 @@ func marginColumn(title, check, about string, wide bool) column {
 			if !ok {
 				return Cell{Text: "–", Wide: wide}
 			}
-			pct := words.Margin(r)
-			switch sign := words.Sign(r); {
-			case math.IsNaN(pct) && sign == words.NoSign:
-				return Cell{Text: words.NoneSign, Wide: wide}
+			pct := say.Margin(r)
+			switch sign := say.Sign(r); {
+			case math.IsNaN(pct) && sign == say.NoSign:
+				return Cell{Text: say.NoneSign, Wide: wide}
 			case math.IsNaN(pct):
 				return Cell{Sign: sign, Wide: wide}
 			}
-			return Cell{Text: layout.Fixed(pct, 0), Sign: words.Sign(r), Sort: sortable(pct), Wide: wide}
+			return Cell{Text: layout.Fixed(pct, 0), Sign: say.Sign(r), Sort: sortable(pct), Wide: wide}
 		},
 	}
 }
@@ -108,14 +108,14 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	out.Marks = marks(list)
 	for _, r := range list {
 		results[r.Name] = r
-		sign := words.Sign(r)
+		sign := say.Sign(r)
 		switch sign {
-		case words.OpenSign:
+		case say.OpenSign:
 			out.Watch = append(out.Watch, r.Check.Subject+" not decided")
-		case words.FailSign:
+		case say.FailSign:
 			out.Watch = append(out.Watch, r.Check.Subject+" beyond its limit, a caution only")
 		}
-		if pct := words.Margin(r); pct < least && r.Verdict == constraints.Pass {
+		if pct := say.Margin(r); pct < least && r.Verdict == constraints.Pass {
 			least = pct
 			out.Tight, out.Sign = r.Check.Subject+" "+signed(pct), sign
 		}
@@ -157,12 +157,12 @@ func mountName(b *constraints.Build) string {
 
 // worst is the gravest sign of some checks.
 func worst(results map[string]constraints.Result, names ...string) string {
-	gravity := []string{words.NoSign, words.ThinSign, words.OpenSign, words.FailSign}
+	gravity := []string{say.NoSign, say.ThinSign, say.OpenSign, say.FailSign}
 	at := 0
 	for _, name := range names {
 		if r, ok := results[name]; ok {
 			for i, sign := range gravity {
-				if words.Sign(r) == sign {
+				if say.Sign(r) == sign {
 					at = max(at, i)
 				}
 			}

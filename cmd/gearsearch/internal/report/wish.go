@@ -2,7 +2,7 @@ package report
 
 import (
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
@@ -22,7 +22,7 @@ func (m *maker) wishes(w *search.Wishes) []Wish {
 	}
 	var out []Wish
 	for _, x := range w.Each {
-		name, asked := words.Wish(x.Wish, m.problem, m.system)
+		name, asked := say.Wish(x.Wish, m.problem, m.system)
 		out = append(out, Wish{x.Key, name, asked, layout.Whole(x.More), x.More == 0})
 	}
 	return out

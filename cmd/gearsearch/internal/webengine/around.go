@@ -6,7 +6,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 )
@@ -42,8 +42,8 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 	o := outfit.Complete(b, w)
 	currency := b.Problem.Catalog.Currency
 	out := &around{
-		Needs: []need{}, Total: words.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(o.Cautions()),
-		Invented: words.InventedIn(b),
+		Needs: []need{}, Total: say.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(o.Cautions()),
+		Invented: say.InventedIn(b),
 	}
 	for _, n := range o.Needs {
 		l := n.Line()
@@ -60,7 +60,7 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 		case math.IsNaN(l.Total):
 			x.Price = "?"
 		default:
-			x.Price = words.Money(cents(l.Total)) + " " + currency
+			x.Price = say.Money(cents(l.Total)) + " " + currency
 		}
 		out.Needs = append(out.Needs, x)
 		out.Invented = out.Invented || x.Invented

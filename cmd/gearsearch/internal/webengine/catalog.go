@@ -7,7 +7,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
@@ -60,7 +60,7 @@ func (e *Engine) readCatalog(r *request) (*contents, error) {
 }
 
 func newContents(c *catalog.Catalog, demo bool) *contents {
-	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files, Invented: words.InventedNote(c)}
+	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files, Invented: say.InventedNote(c)}
 	slotted := map[string]bool{}
 	for _, s := range constraints.Slots() {
 		kind := kindOfSlot(s)
@@ -157,7 +157,7 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 func newPart(c *catalog.Catalog, kind string, p *catalog.Part) part {
 	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}, Invented: p.Invented()}
 	if cost := p.Cost(1); known(cost) != nil {
-		out.Price = words.Money(cost) + " " + c.Currency
+		out.Price = say.Money(cost) + " " + c.Currency
 	}
 	var mass []string // tells least, and stands last
 	for info, value := range c.Values(kind, p.ID) {

@@ -7,7 +7,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -70,8 +70,8 @@ type figure struct {
 }
 
 func newFigure(f constraints.Figure, b *constraints.Build, system quantity.System) figure {
-	text, unit, _ := words.Figure(f, b, system)
-	return figure{f.Name, f.Label, text, unit, words.Absent(f, b)}
+	text, unit, _ := say.Figure(f, b, system)
+	return figure{f.Name, f.Label, text, unit, say.Absent(f, b)}
 }
 
 // outcome is what a check says of a build.
@@ -103,7 +103,7 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 		return nil, errCancelled
 	}
 	out := &ranking{Builds: []build{}, Cautions: []caution{}}
-	var cautions words.Cautions
+	var cautions say.Cautions
 	for s := range found.Builds() {
 		b := newBuild(s, r.system)
 		out.Builds = append(out.Builds, b)
@@ -139,8 +139,8 @@ func newBuild(s search.Scored, system quantity.System) build {
 	_, by := b.TopSpeed()
 	out := build{
 		Rank: s.Rank, Score: layout.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
-		HeldBy: words.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
-		Cautions: some(b.Cautions(system.Show)), Invented: words.InventedIn(b), File: string(b.File().TOML()),
+		HeldBy: say.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
+		Cautions: some(b.Cautions(system.Show)), Invented: say.InventedIn(b), File: string(b.File().TOML()),
 	}
 	for _, name := range rowFigures {
 		f, _ := constraints.FigureNamed(name)
@@ -155,7 +155,7 @@ func newBuild(s search.Scored, system quantity.System) build {
 // ratio.
 func driveInShort(d *constraints.Drive) string {
 	if d.Gear != nil {
-		return fmt.Sprintf("%s %s:1", d.Gear.ID, words.Short(d.Reduction))
+		return fmt.Sprintf("%s %s:1", d.Gear.ID, say.Short(d.Reduction))
 	}
 	return fmt.Sprintf("%d:%d %s", d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.Profile.ID)
 }
@@ -166,7 +166,7 @@ func lines(b *constraints.Build, system quantity.System) []line {
 	for _, l := range b.Lines() {
 		x := line{
 			Slot: l.Slot.String(), Pieces: l.Pieces, ID: l.Part.ID, Name: l.Part.Name, Owned: l.Part.Owned,
-			Note: l.Part.Note, Link: l.Part.Link, Price: words.Money(l.Price), Mass: layout.Fixed(l.Mass*factor, 2),
+			Note: l.Part.Note, Link: l.Part.Link, Price: say.Money(l.Price), Mass: layout.Fixed(l.Mass*factor, 2),
 			Invented: l.Part.Invented(),
 		}
 		if known(l.Mass) != nil {
@@ -184,10 +184,10 @@ func outcomes(results []constraints.Result, p *constraints.Problem, system quant
 	out := []outcome{}
 	for _, r := range results {
 		x := outcome{
-			Name: r.Name, Subject: r.Check.Subject, Verdict: r.Verdict.String(), Sign: words.Sign(r),
-			Demoted: r.Demoted, Margin: known(words.Margin(r)),
+			Name: r.Name, Subject: r.Check.Subject, Verdict: r.Verdict.String(), Sign: say.Sign(r),
+			Demoted: r.Demoted, Margin: known(say.Margin(r)),
 		}
-		x.Value, x.Limit, x.Unit = words.Outcome(r, p, system)
+		x.Value, x.Limit, x.Unit = say.Outcome(r, p, system)
 		out = append(out, x)
 	}
 	return out
@@ -324,18 +324,18 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 func concededTo(g search.Given, p *constraints.Problem, system quantity.System) string {
 	unit, factor := system.Show(g.Unit)
 	if g.Unit == "price" || factor == 1 {
-		return strings.TrimSpace(words.Whole(g.Short) + " " + strings.Replace(unit, "price", p.Catalog.Currency, 1))
+		return strings.TrimSpace(say.Whole(g.Short) + " " + strings.Replace(unit, "price", p.Catalog.Currency, 1))
 	}
 	shown := g.Concession
 	shown.PerSI *= factor
-	return words.Whole(shown.Shown(g.To, relaxDigits)) + " " + unit
+	return say.Whole(shown.Shown(g.To, relaxDigits)) + " " + unit
 }
 
 // quantityOf is a number with its unit as people read it.
 func quantityOf(unit string, x float64, p *constraints.Problem, system quantity.System) string {
 	if unit == "price" {
-		return words.Money(x) + " " + p.Catalog.Currency
+		return say.Money(x) + " " + p.Catalog.Currency
 	}
 	shown, factor := system.Show(unit)
-	return strings.TrimSpace(words.Short(x*factor) + " " + shown)
+	return strings.TrimSpace(say.Short(x*factor) + " " + shown)
 }

@@ -3,7 +3,7 @@ package webengine
 import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -62,7 +62,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 	}
 	for _, c := range s.Scores {
 		out.Scores = append(out.Scores, points{
-			criterion{c.Name, c.Meaning, c.Formula}, layout.Fixed(c.Score, 2), words.Short(c.Weight),
+			criterion{c.Name, c.Meaning, c.Formula}, layout.Fixed(c.Score, 2), say.Short(c.Weight),
 		})
 	}
 	for _, x := range b.Results() {

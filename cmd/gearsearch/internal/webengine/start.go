@@ -8,7 +8,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -101,8 +101,8 @@ func introduce() *introduction {
 		in.Slots = append(in.Slots, newSlotInfo(s))
 	}
 	for _, word := range constraints.LimitWords() {
-		short := words.Limit(word)
-		in.Limits = append(in.Limits, titled{short, words.LimitMeaning(short)})
+		short := say.Limit(word)
+		in.Limits = append(in.Limits, titled{short, say.LimitMeaning(short)})
 	}
 	return in
 }

@@ -2,7 +2,7 @@ package webengine
 
 import (
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/words"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
 )
 
@@ -33,7 +33,7 @@ func (e *Engine) without(r *request) (*wishes, error) {
 	}
 	out := &wishes{Wishes: []wish{}}
 	for _, x := range found.Each {
-		name, asked := words.Wish(x.Wish, p, r.system)
+		name, asked := say.Wish(x.Wish, p, r.system)
 		out.Wishes = append(out.Wishes, wish{x.Key, name, asked, x.More, layout.Whole(x.More)})
 	}
 	return out, nil

@@ -1,0 +1,152 @@
+// Package ask makes a question of flags: the brief, put to a catalog, and the
+// form in which it is to be answered. It reads and writes at the desk, where a
+// run is spoken to.
+package ask
+
+import (
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+	"golang.org/x/term"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+)
+
+// Format is the form of an answer.
+type Format string
+
+// The formats.
+const (
+	FormatTable    Format = "table"
+	FormatJSON     Format = "json"
+	FormatJSONL    Format = "jsonl"
+	FormatCSV      Format = "csv"
+	formatMarkdown Format = "markdown"
+)
+
+// FormatNames lists the formats of tables and data.
+func FormatNames() []string {
+	return []string{string(FormatTable), string(FormatJSON), string(FormatJSONL), string(FormatCSV), string(formatMarkdown)}
+}
+
+// formatEndings are the formats that endings of file names stand for.
+var formatEndings = map[string]Format{
+	".txt": FormatTable, ".json": FormatJSON, ".jsonl": FormatJSONL,
+	".csv": FormatCSV, ".md": formatMarkdown, ".markdown": formatMarkdown,
+}
+
+// Answer is where an answer goes and in what form.
+type Answer struct {
+	Format Format
+	file   string // "" for standard output
+	target *files.Target
+	System quantity.System
+	Stdout io.Writer
+}
+
+// Answer reads the flags of the answer's form.
+func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
+	d.Quiet = c.Bool("quiet")
+	a, err := d.answerTo(c, FormatTable)
+	if err != nil {
+		return nil, err
+	}
+	ending := strings.ToLower(filepath.Ext(a.file))
+	switch name := c.String("format"); {
+	case c.IsSet("format"):
+		a.Format = Format(name)
+		if !slices.Contains(FormatNames(), name) {
+			hint := "the formats are " + strings.Join(FormatNames(), ", ")
+			if near, ok := field.Nearest(name, slices.Values(FormatNames())); ok {
+				hint = "did you mean " + near + "?"
+			}
+			return nil, outcome.Usage(hint, "--format %s is no format", say.Shown(name))
+		}
+	case a.file == "":
+	case formatEndings[ending] == "":
+		return nil, outcome.Usage("name the format, as in --format json, or end the name in .txt, .json, .jsonl, .csv or .md",
+			"-o %s: the ending tells no format", say.Shown(a.file))
+	default:
+		a.Format = formatEndings[ending]
+	}
+	if c.IsSet("units") {
+		if a.System, err = quantity.SystemNamed(c.String("units")); err != nil {
+			return nil, outcome.Usage("", "--units: %v", err)
+		}
+	}
+	return a, nil
+}
+
+// answerTo is an answer that goes where -o says.
+func (d *Desk) answerTo(c *cli.Context, f Format) (*Answer, error) {
+	a := &Answer{Format: f, Stdout: d.Stdout}
+	name := c.String("o")
+	if !c.IsSet("o") || name == "-" {
+		return a, nil
+	}
+	a.file = name
+	var err error
+	a.target, err = d.Files.Target("-o "+say.Shown(name), name)
+	return a, err
+}
+
+// People reports whether the answer is one that people read, which says by
+// itself what scripts are told on stderr.
+func (a *Answer) People() bool { return a.Format == FormatTable || a.Format == formatMarkdown }
+
+// Write writes the answer: to a file whole or not at all.
+func (a *Answer) Write(to func(w io.Writer) error) error {
+	if a.target == nil {
+		return to(a.Stdout)
+	}
+	return a.target.Write(to)
+}
+
+// Page writes an answer for people.
+func (a *Answer) Page(p *layout.Page) error {
+	return a.Write(func(w io.Writer) error {
+		if a.Format == formatMarkdown {
+			return p.WriteMarkdown(w)
+		}
+		return p.WriteText(w, a.Style())
+	})
+}
+
+// defaultWidth is the width of a page that goes to no terminal.
+const defaultWidth = 80
+
+// Style is how a text page looks where it goes.
+func (a *Answer) Style() layout.Style {
+	s := layout.Style{Width: defaultWidth}
+	file, ok := a.Stdout.(*os.File)
+	tty := ok && a.file == "" && term.IsTerminal(int(file.Fd()))
+	if n, err := strconv.Atoi(os.Getenv("COLUMNS")); err == nil && n > 0 {
+		s.Width = n
+	}
+	if tty {
+		if width, _, err := term.GetSize(int(file.Fd())); err == nil && width > 0 {
+			s.Width = width
+		}
+		s.Colour = os.Getenv("NO_COLOR") == "" && os.Getenv("TERM") != "dumb"
+	}
+	return s
+}
+
+// The formats of drawings.
+const (
+	FormatSVG Format = "svg"
+	FormatPNG Format = "png"
+)
+
+// FormatHTML is the format of a page.
+const FormatHTML Format = "html"

@@ -1,0 +1,66 @@
+package ask
+
+import (
+	"context"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/constraints"
+)
+
+// WhyFlag asks how each number comes about.
+func WhyFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "why", Category: ThemeAnswer, Usage: "show how each number comes about: the formula, the same with the build's numbers put in, its source"}
+}
+
+// BuildArgument is the build file that a command is given.
+func BuildArgument(c *cli.Context) (string, error) {
+	if n := c.Args().Len(); n != 1 {
+		return "", outcome.Usage("gearsearch rank --save 1=build.toml writes one", "%s takes one build file, not %d", c.Command.Name, n)
+	}
+	return c.Args().First(), nil
+}
+
+// BuildFile reads a build file.
+func (d *Desk) BuildFile(ctx context.Context, name string) (*constraints.BuildFile, error) {
+	src, err := d.source(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	return constraints.ReadBuild(src)
+}
+
+// Build reads a build file and makes its build under the question that the
+// flags ask.
+func (d *Desk) Build(c *cli.Context, name string) (*constraints.Build, *Question, error) {
+	q, err := d.Ask(c)
+	if err != nil {
+		return nil, nil, err
+	}
+	file, err := d.BuildFile(c.Context, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	q.Brief = file.With(q.Brief)
+	problem, err := q.problem()
+	if err != nil {
+		return nil, nil, err
+	}
+	b, err := problem.Find(file)
+	return b, q, d.Elsewhere(c, err)
+}
+
+// Elsewhere passes on what is wrong with a build, after a word on where its
+// parts were looked for if nobody said where.
+func (d *Desk) Elsewhere(c *cli.Context, err error) error {
+	problems, _ := err.(field.Problems)
+	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return strings.HasPrefix(x.Message, "the catalog has no ") })
+	if stranger && len(c.StringSlice("catalog")) == 0 {
+		d.Note("the parts are looked for in the demo catalog, as no --catalog is given")
+	}
+	return err
+}

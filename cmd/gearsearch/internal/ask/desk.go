@@ -1,0 +1,57 @@
+package ask
+
+import (
+	"context"
+	"fmt"
+	"io"
+	"slices"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/layout/progress"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Print writes a text to stdout.
+func (d *Desk) Print(text string) error {
+	_, err := io.WriteString(d.Stdout, text)
+	return err
+}
+
+// Desk is where a run reads and writes, and how it is spoken to meanwhile.
+type Desk struct {
+	Stdin          io.Reader
+	Stdout, Stderr io.Writer
+	Quiet          bool // no notes on stderr
+	Files          files.Register
+}
+
+// Note writes a line to stderr unless the user wants quiet.
+func (d *Desk) Note(format string, args ...any) {
+	if !d.Quiet {
+		fmt.Fprintf(d.Stderr, format+"\n", args...)
+	}
+}
+
+// Complain writes problems to stderr: those of a file as they are, with their
+// place, any other under the program's name.
+func (d *Desk) Complain(problems ...field.Problem) {
+	named := slices.Clone(problems)
+	for i := range named {
+		if named[i].File == "" {
+			named[i].Message = "gearsearch: " + named[i].Message
+		}
+	}
+	fmt.Fprintln(d.Stderr, field.Problems(named).Error())
+}
+
+// Bar shows that a search goes on.
+func (d *Desk) Bar() *progress.Bar { return progress.New(d.Stderr, d.Quiet) }
+
+// Without counts what each wish costs, with a progress bar.
+func (d *Desk) Without(ctx context.Context, problem *constraints.Problem, strict bool) *search.Wishes {
+	bar := d.Bar()
+	defer bar.Stop()
+	return search.WithoutEach(ctx, problem, search.Options{Strict: strict, Progress: bar.Progress()})
+}

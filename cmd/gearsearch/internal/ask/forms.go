@@ -1,0 +1,77 @@
+package ask
+
+import (
+	"io"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+)
+
+// Forms is an answer in each of its forms. Only the one that is asked for is
+// made.
+type Forms struct {
+	Page     func() *layout.Page
+	Document func() dataout.Document
+	Table    func() (header []string, rows [][]any)
+	Complete bool
+}
+
+// Give writes an answer in the form that is asked for.
+func (d *Desk) Give(a *Answer, f Forms) error {
+	switch a.Format {
+	case FormatJSON:
+		return a.Write(f.Document().Write)
+	case FormatJSONL:
+		return a.Write(f.Document().WriteLines)
+	case FormatCSV:
+		return d.WriteCSV(a, f.Complete, func(w io.Writer) error {
+			header, rows := f.Table()
+			return dataout.WriteTable(w, header, rows)
+		})
+	default:
+		return a.Page(f.Page())
+	}
+}
+
+// WriteCSV writes an answer as CSV, which cannot say that it is incomplete: no
+// file is written then, and on standard output it is said beside it, whatever
+// the user wants to be told.
+func (d *Desk) WriteCSV(a *Answer, complete bool, to func(w io.Writer) error) error {
+	switch {
+	case complete:
+		return a.Write(to)
+	case a.file != "":
+		d.Complain(field.Problem{Message: say.Shown(a.file) + " is not written: a CSV file cannot say that it is incomplete"})
+		return nil
+	}
+	d.Complain(field.Problem{Message: "interrupted: the CSV on standard output is incomplete, and cannot say so itself"})
+	return a.Write(to)
+}
+
+// Inquire reads what the flags of a command ask of all builds, and how to
+// answer.
+func (d *Desk) Inquire(c *cli.Context) (*Answer, *Question, *constraints.Problem, error) {
+	a, err := d.Answer(c)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	q, err := d.Ask(c)
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	problem, err := q.Aimed()
+	return a, q, problem, err
+}
+
+// aimless is what there is to say of a brief that asks for nothing.
+func aimless() error {
+	return field.Problems{{
+		Message: "the brief asks for nothing, so that every build that fits together would do",
+		Hint:    "set a target or a limit, as in --top-speed 35km/h --climb-grade 12%",
+	}}
+}

@@ -1,0 +1,336 @@
+package ask
+
+import (
+	"context"
+	"errors"
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Question is what the flags of a command ask: a brief put to a catalog.
+type Question struct {
+	Catalog *catalog.Catalog
+	Brief   *constraints.Brief
+	Strict  bool
+	Words   []string // the flags that make it, as they can be typed again
+}
+
+// Ask reads the catalog and the brief that the flags name, and what they
+// override.
+func (d *Desk) Ask(c *cli.Context) (*Question, error) {
+	if n := len(c.StringSlice("brief")); n > 1 {
+		return nil, outcome.Usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
+	}
+	list, err := d.AskEach(c)
+	if err != nil {
+		return nil, err
+	}
+	return list[0], nil
+}
+
+// AskEach is ask for every brief that the flags name. What they override they
+// override in each.
+func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
+	parts, err := d.Catalog(c.Context, c.StringSlice("catalog"))
+	if err != nil {
+		return nil, err
+	}
+	var list []*Question
+	for i := range max(1, len(c.StringSlice("brief"))) {
+		q := &Question{Catalog: parts, Strict: c.Bool("strict"), Words: repeat(c, i)}
+		if q.Brief, err = d.brief(c, i); err != nil {
+			return nil, err
+		}
+		alone := q.Brief.Validate() // flags may mend it
+		if err := override(q.Brief, c); err != nil {
+			return nil, err
+		}
+		var contradictions field.Problems
+		switch err := q.Brief.Validate(); {
+		case err != nil && alone != nil:
+			return nil, err
+		case errors.As(err, &contradictions):
+			return nil, contradiction(c, contradictions)
+		}
+		list = append(list, q)
+	}
+	switch {
+	case len(c.StringSlice("catalog")) > 0:
+	case c.IsSet("brief"):
+		d.Note("demo parts, all invented: name your own with --catalog")
+	default:
+		d.Note("demo parts and brief, all invented: name your own with --catalog and --brief")
+	}
+	return list, nil
+}
+
+// contradiction is what flags and brief contradict each other in: the brief
+// alone was valid when it was read.
+func contradiction(c *cli.Context, problems field.Problems) error {
+	demo := !c.IsSet("brief") && len(c.StringSlice("catalog")) == 0
+	for i := range problems {
+		if demo && problems[i].Hint == "" && problems[i].File != "" {
+			problems[i].Hint = "this is the embedded brief: set the key as well, by its flag or --set, or name a brief of your own"
+		}
+	}
+	return &outcome.UsageError{Problems: problems}
+}
+
+// Again is the flags of the question, each after a space, as they can be typed
+// behind another command.
+func (q *Question) Again() string { return say.Repeated(q.Words) }
+
+// problem puts the question's brief to its catalog.
+func (q *Question) problem() (*constraints.Problem, error) {
+	return constraints.NewProblem(q.Catalog, q.Brief)
+}
+
+// Space is the question's problem where its combinations are to be searched: an
+// error where they are too many to number.
+func (q *Question) Space() (*constraints.Problem, error) {
+	p, err := q.problem()
+	if err != nil {
+		return nil, err
+	}
+	if err := search.Numberable(p); err != nil {
+		return nil, field.Problems{{Message: err.Error(), Hint: "keep fewer parts, as in --keep motor=" + p.Motors[0].ID}}
+	}
+	return p, nil
+}
+
+// Aimed is the problem of a question about all builds: the brief must ask for
+// something, and the combinations must not be too many to number.
+func (q *Question) Aimed() (*constraints.Problem, error) {
+	if q.Brief.AimsAtNothing() {
+		return nil, aimless()
+	}
+	return q.Space()
+}
+
+// Catalog loads the catalog, the demo one where no path is given.
+func (d *Desk) Catalog(ctx context.Context, paths []string) (*catalog.Catalog, error) {
+	if len(paths) > 0 {
+		return d.Files.Load(ctx, paths)
+	}
+	return catalog.Demo()
+}
+
+// The embedded brief that goes with the demo catalog, and how embedded briefs
+// are named.
+const (
+	demoBrief  = "harbour"
+	DemoPrefix = "demo:"
+)
+
+// Brief reads the brief that is named at a place. Where none is it is the
+// demo's for the demo catalog, and one that asks for nothing for any other.
+func (d *Desk) brief(c *cli.Context, i int) (*constraints.Brief, error) {
+	name := DemoPrefix + demoBrief
+	switch names := c.StringSlice("brief"); {
+	case len(names) > 0:
+		name = names[i]
+	case len(c.StringSlice("catalog")) > 0:
+		return constraints.DefaultBrief(), nil
+	}
+	src, err := d.source(c.Context, name)
+	if err != nil {
+		return nil, err
+	}
+	if constraints.IsBuild(src) {
+		return nil, outcome.Usage("gearsearch sheet "+say.Shown(name), "--brief %s: this is a build file, not a brief", say.Shown(name))
+	}
+	return constraints.ReadBrief(src)
+}
+
+// source reads a brief or build file: - is standard input, and demo:name an
+// embedded brief.
+func (d *Desk) source(ctx context.Context, name string) (field.Source, error) {
+	if demo, ok := strings.CutPrefix(name, DemoPrefix); ok {
+		return demoSource(demo)
+	}
+	if name == "-" {
+		data, err := d.Files.Read(ctx, "", d.Stdin)
+		return field.Source{Name: files.StandardInput, Data: data}, err
+	}
+	data, err := d.Files.Read(ctx, name, nil)
+	return field.Source{Name: name, Data: data}, err
+}
+
+func demoSource(name string) (field.Source, error) {
+	if src, ok := catalog.DemoBrief(name); ok {
+		return src, nil
+	}
+	return field.Source{}, outcome.Usage("there are "+DemoPrefix+strings.Join(demoBriefNames(), ", "+DemoPrefix), "no embedded brief %s", say.Shown(DemoPrefix+name))
+}
+
+// demoBriefNames are the names of the embedded briefs.
+func demoBriefNames() []string {
+	var names []string
+	for _, src := range catalog.DemoBriefs() {
+		names = append(names, catalog.DemoBriefName(src))
+	}
+	return names
+}
+
+// override sets the keys of the brief that flags give, those of --set last.
+func override(b *constraints.Brief, c *cli.Context) error {
+	for _, f := range BriefFlags {
+		if !c.IsSet(f.Name) {
+			continue
+		}
+		if err := f.apply(b, c.String(f.Name)); err != nil {
+			return err
+		}
+	}
+	for _, section := range []string{"keep", "avoid"} {
+		for _, text := range c.StringSlice(section) {
+			slot, ids, ok := strings.Cut(text, "=")
+			if !ok || ids == "" {
+				return outcome.Usage("write --"+section+" slot=id, as in --"+section+" wheel=quay-97", "--%s %s names no part", section, say.Shown(text))
+			}
+			if _, known := constraints.SlotNamed(slot); !known {
+				return outcome.Usage(slotHint(slot), "--%s %s: no slot %s", section, say.Shown(text), field.Quote(slot))
+			}
+			if err := flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot); err != nil {
+				return err
+			}
+		}
+	}
+	for _, text := range c.StringSlice("weight") {
+		name, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return outcome.Usage("write --weight name=value, as in --weight price=5", "--weight %s has no value", say.Shown(text))
+		}
+		if err := flagFault(b.Set("weights."+name, value, "--weight"), "weights."+name); err != nil {
+			return err
+		}
+	}
+	for _, text := range c.StringSlice("set") {
+		key, value, ok := strings.Cut(text, "=")
+		if !ok {
+			return outcome.Usage("write --set section.key=value, as in --set limit.mass_kg=12", "--set %s has no value", say.Shown(text))
+		}
+		key = strings.TrimSpace(key)
+		if err := flagFault(b.Set(key, strings.TrimSpace(value), "--set "+say.Shown(key)), key); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// apply sets the flag's key from its text.
+func (f *BriefFlag) apply(b *constraints.Brief, text string) error {
+	origin := "--" + f.Name
+	if f.read == nil {
+		return flagFault(b.Set(f.Key, text, origin), f.Key)
+	}
+	value, err := f.read(text)
+	if err != nil {
+		return outcome.Usage("", "%s %s: %v", origin, say.Shown(text), err)
+	}
+	return flagFault(b.SetSI(f.Key, value, origin), f.Key)
+}
+
+// flagFault makes a problem with the value that a flag gives a key wrong
+// usage.
+func flagFault(err error, key string) error {
+	var p *field.Problem
+	if !errors.As(err, &p) {
+		return err
+	}
+	if p.Hint == "" {
+		return outcome.Usage(keysHint(key), "%s", p.Message)
+	}
+	return outcome.Usage(p.Hint, "%s", p.Message)
+}
+
+// keysHint lists the keys of a section for a key that is not one of them.
+func keysHint(key string) string {
+	section, name, _ := strings.Cut(key, ".")
+	var names []string
+	for _, k := range constraints.BriefKeys() {
+		if k.Section == section {
+			names = append(names, k.Key)
+		}
+	}
+	if len(names) == 0 || slices.Contains(names, name) {
+		return ""
+	}
+	return "[" + section + "] has " + strings.Join(names, ", ")
+}
+
+func slotHint(word string) string {
+	names := strings.Split(slotNames(), ", ")
+	if near, ok := field.Nearest(word, slices.Values(names)); ok {
+		return "did you mean " + near + "?"
+	}
+	return "the slots are " + slotNames()
+}
+
+// repeat lists the flags that make the question of the brief at a place, as
+// they can be typed again in another command.
+func repeat(c *cli.Context, brief int) []string {
+	var out []string
+	for _, f := range QuestionFlags() {
+		name := f.Names()[0]
+		if !c.IsSet(name) {
+			continue
+		}
+		switch f.(type) {
+		case *cli.BoolFlag:
+			if c.Bool(name) {
+				out = append(out, say.Dashed(name))
+			}
+		case *cli.StringSliceFlag:
+			for i, value := range c.StringSlice(name) {
+				if name != "brief" || i == brief {
+					out = append(out, say.Dashed(name), say.Typed(value))
+				}
+			}
+		default:
+			out = append(out, say.Dashed(name), say.Typed(c.String(name)))
+		}
+	}
+	return out
+}
+
+// NoArguments refuses arguments of a command that takes none, and says what
+// they may have been meant for.
+func (d *Desk) NoArguments(c *cli.Context) error {
+	if !c.Args().Present() {
+		return nil
+	}
+	if err := d.BuildGiven(c, c.Args().First()); err != nil {
+		return err
+	}
+	return outcome.Usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", c.Command.Name, say.Shown(c.Args().First()))
+}
+
+// BuildGiven is an error where an argument is a build file, given to a command
+// that takes none: it names those that do.
+func (d *Desk) BuildGiven(c *cli.Context, arg string) error {
+	data, err := d.Files.Read(c.Context, arg, nil)
+	if errors.Is(err, outcome.ErrInterrupted) {
+		return err
+	}
+	if err != nil || !constraints.IsBuild(field.Source{Name: arg, Data: data}) {
+		return nil
+	}
+	var takers []string
+	for _, other := range c.App.Commands {
+		if strings.HasPrefix(other.ArgsUsage, "BUILD.toml") {
+			takers = append(takers, other.Name)
+		}
+	}
+	return outcome.Usage("gearsearch "+takers[0]+" "+say.Typed(arg), "%s takes no build file; %s", c.Command.Name, say.Together(takers, "does", "do"))
+}

@@ -1,0 +1,77 @@
+package ask
+
+import (
+	"slices"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+)
+
+// WholeDrive is the word for all slots that make up a drive.
+const WholeDrive = "drive"
+
+// SlotWords are the words for what a build has one of: the slots, and the
+// whole drive.
+func SlotWords() []string { return append(strings.Split(slotNames(), ", "), WholeDrive) }
+
+// SlotsOf are the slots that a word stands for.
+func SlotsOf(word string) (slots []constraints.Slot, ok bool) {
+	if word == WholeDrive {
+		return constraints.DriveSlots(), true
+	}
+	slot, ok := constraints.SlotNamed(word)
+	return []constraints.Slot{slot}, ok
+}
+
+// SlotList are the slots that a flag names, and the words that it does so with,
+// each once.
+func SlotList(c *cli.Context, flag string) (slots []constraints.Slot, words []string, err error) {
+	for _, text := range c.StringSlice(flag) {
+		for _, word := range strings.Split(text, ",") {
+			word = strings.TrimSpace(word)
+			named, ok := SlotsOf(word)
+			if !ok {
+				return nil, nil, outcome.Usage(SlotWordHint(word), "--%s %s: there is no slot %s", flag, say.Shown(text), say.Shown(word))
+			}
+			if slices.Contains(words, word) {
+				continue
+			}
+			words = append(words, word)
+			for _, slot := range named {
+				if !slices.Contains(slots, slot) {
+					slots = append(slots, slot)
+				}
+			}
+		}
+	}
+	return slots, words, nil
+}
+
+// SlotWordHint is a hint at the slot that a word may have meant.
+func SlotWordHint(word string) string {
+	switch word {
+	case "pulley", "pulleys":
+		return "there are two: " + constraints.SlotMotorPulley.String() + ", " + constraints.SlotWheelPulley.String()
+	case "cell", "cells", "pack":
+		return "did you mean " + constraints.SlotBattery.String() + "?"
+	}
+	if near, ok := field.Nearest(word, slices.Values(SlotWords())); ok {
+		return "did you mean " + near + "?"
+	}
+	return "the slots are " + strings.Join(SlotWords(), ", ")
+}
+
+// KeepOnly is the flag that keeps only some parts in a slot: --keep, which adds
+// to what the brief keeps, or where it keeps something already --set.
+func KeepOnly(b *constraints.Brief, slot constraints.Slot, ids ...string) string {
+	list := slot.String() + "=" + strings.Join(ids, ",")
+	if len(b.Keep[slot]) > 0 {
+		return " --set keep." + list
+	}
+	return " --keep " + list
+}

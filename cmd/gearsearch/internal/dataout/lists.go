@@ -1,0 +1,43 @@
+package dataout
+
+import (
+	"iter"
+
+	"gearsearch/constraints"
+)
+
+// OrNone is a list that is never null.
+func OrNone(list []string) []string {
+	if list == nil {
+		return []string{}
+	}
+	return list
+}
+
+// Objects turns a list into objects.
+func Objects[T any](list []T, object func(T) Object) iter.Seq[Object] {
+	return func(yield func(Object) bool) {
+		for _, x := range list {
+			if !yield(object(x)) {
+				return
+			}
+		}
+	}
+}
+
+// TextOrNil is a text, nil for an empty one.
+func TextOrNil(s string) any {
+	if s == "" {
+		return nil
+	}
+	return s
+}
+
+// LineObjects are lines of a shopping list with their prices.
+func LineObjects(lines []constraints.Line) []Object {
+	out := []Object{}
+	for _, l := range lines {
+		out = append(out, Object{{Key: "slot", Value: l.Slot.String()}, {Key: "id", Value: l.Part.ID}, {Key: "pieces", Value: l.Pieces}, {Key: "price", Value: l.Price}})
+	}
+	return out
+}

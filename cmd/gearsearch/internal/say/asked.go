@@ -1,0 +1,85 @@
+package say
+
+import (
+	"fmt"
+	"math"
+	"regexp"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// Asked says what a brief asks: every key of its targets, limits and
+// conditions that is not at its default.
+func Asked(p *constraints.Problem, system quantity.System) string {
+	// The plain problem resolves to the defaults. What the air and the grip
+	// resolve to is not asked for unless the brief says it.
+	plain := constraints.Problem{Brief: constraints.DefaultBrief(), AirDensity: p.AirDensity, Grip: p.Grip}
+	if !math.IsNaN(p.Brief.Ground.AirDensity) {
+		plain.AirDensity = math.NaN()
+	}
+	if !math.IsNaN(p.Brief.Ground.Grip) {
+		plain.Grip = math.NaN()
+	}
+	defaults := map[string]any{}
+	for _, s := range plain.Resolved() {
+		for _, k := range s.Keys {
+			defaults[s.Name+"."+k.Key] = k.Value
+		}
+	}
+	var out []string
+	for _, s := range p.Resolved() {
+		if s.Name == "weights" {
+			continue // they order builds and ask nothing
+		}
+		for _, k := range s.Keys {
+			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[s.Name+"."+k.Key]) {
+				out = append(out, keyText(p, s.Name, k, system))
+			}
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// ProseWidth is the least width of a column of prose.
+const ProseWidth = 16
+
+// NBSP is a space at which no line is broken.
+const NBSP = "\u00a0"
+
+// Bound is a sentence in which no line is broken between a number and its unit.
+func Bound(text string) string { return afterNumber.ReplaceAllString(text, "$1"+NBSP+"$2") }
+
+var afterNumber = regexp.MustCompile(`([0-9]) (\p{L}|[%°])`)
+
+// keyText is a key of the brief with its value.
+func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, system quantity.System) string {
+	name := quantity.Label(k.Key, k.Unit)
+	if slices.Contains([]string{"rider", "board", "keep", "avoid"}, section) && name != "motors" && name != "hanger" {
+		name = section + " " + name
+	}
+	switch v := k.Value.(type) {
+	case float64:
+		unit, factor := system.Show(k.Unit)
+		if k.Key == "price" {
+			unit = p.Catalog.Currency
+		}
+		return strings.TrimSuffix(name+NBSP+Short(v*factor)+NBSP+unit, NBSP)
+	case []string:
+		const few = 3
+		if len(v) > few {
+			return fmt.Sprintf("%s %s and %d more", name, strings.Join(v[:few], " "), len(v)-few)
+		}
+		return name + " " + strings.Join(v, " ")
+	case []float64:
+		var items []string
+		for _, x := range v {
+			items = append(items, Short(x))
+		}
+		return name + " " + strings.Join(items, " or ")
+	default:
+		return name + " " + fmt.Sprint(v)
+	}
+}

@@ -1,0 +1,81 @@
+package say
+
+import (
+	"math"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/search"
+)
+
+// OpeningTable lists openings: what gives way how far, and the build that it
+// opens, the last of so many that are wanted.
+func OpeningTable(p *layout.Page, list []search.Opening, wanted int, currency string, system quantity.System) {
+	opens := "opens"
+	if wanted > 1 {
+		opens = "opens last"
+	}
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "give way to", Wrap: true, Least: ProseWidth},
+		{Title: "from", Right: true},
+		{Title: "to", Right: true},
+		{Title: "by", Right: true},
+		{Title: opens, Wrap: true, Least: 2 * ProseWidth},
+		{Title: "key", Extra: true},
+	}}
+	for _, o := range list {
+		for i, g := range o.Concessions {
+			build := ""
+			if i == 0 {
+				build = Build(o.Relaxed)
+			}
+			from, to := concessionEnds(g, currency, system)
+			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
+		}
+	}
+	p.Table(t)
+}
+
+// ConcededDigits is with how many significant digits a concession is shown, at
+// least, rounded so that it opens what it says.
+const ConcededDigits = 4
+
+// concessionEnds are the values of a concession before and after, with their
+// unit.
+func concessionEnds(g search.Given, currency string, system quantity.System) (from, to string) {
+	unit, factor := system.Show(g.Unit)
+	value := g.Short
+	if factor != 1 {
+		shown := g.Concession
+		shown.PerSI *= factor
+		value = shown.Shown(g.To, ConcededDigits)
+	}
+	if g.Unit == "price" {
+		unit = currency
+	}
+	with := func(text string) string { return strings.TrimSuffix(text+NBSP+unit, NBSP) }
+	return with(Short(g.From * g.PerSI * factor)), with(Whole(value))
+}
+
+// relative is the change of a concession in percent of what was asked.
+func relative(g search.Given) string {
+	if g.From == 0 {
+		return ""
+	}
+	change := 100 * (g.To - g.From) / math.Abs(g.From)
+	if math.Abs(change) < 1 {
+		return Signed(change, 1) + "%"
+	}
+	return Signed(change, 0) + "%"
+}
+
+// Settings are the flags that make an opening's concessions.
+func Settings(o *search.Opening) string {
+	out := ""
+	for _, g := range o.Concessions {
+		out += " --set " + g.Key + "=" + dataout.Number(g.Short, "")
+	}
+	return out
+}

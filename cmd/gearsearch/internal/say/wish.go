@@ -1,0 +1,19 @@
+package say
+
+import (
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// Wish is a target or limit of a brief as people read it: its name, and what is
+// asked with its unit.
+func Wish(w constraints.Wish, p *constraints.Problem, system quantity.System) (name, asked string) {
+	_, key, _ := strings.Cut(w.Key, ".")
+	unit, factor := system.Show(w.Unit)
+	if w.Unit == "price" {
+		unit = p.Catalog.Currency
+	}
+	return quantity.Label(key, w.Unit), strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
+}

@@ -1,0 +1,149 @@
+// Package say says in words and short texts what registries name by keys: a
+// check in a column, a figure with its unit, an outcome with its limit. Tables
+// and pages for people take them from here; data out does not.
+package say
+
+import (
+	"math"
+	"strings"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// Money writes an amount: with cents where there are any.
+func Money(x float64) string {
+	if x == math.Trunc(x) {
+		return layout.Fixed(x, 0)
+	}
+	return layout.Fixed(x, 2)
+}
+
+// Short writes a number with at most two decimals, and no more than it needs.
+func Short(x float64) string {
+	text := layout.Fixed(x, 2)
+	return strings.TrimSuffix(strings.TrimRight(text, "0"), ".")
+}
+
+// Whole is a number with all its digits, for one that was rounded to a side.
+func Whole(x float64) string {
+	_, decimals, _ := strings.Cut(field.FormatNumber(x), ".")
+	return layout.Fixed(x, len(decimals))
+}
+
+// Unchosen says why no drive chooses a belt.
+func Unchosen(u *constraints.UnchosenBelt) string {
+	switch u.Why {
+	case constraints.BeltNoPulleys:
+		return "no motor and wheel pulley in play have both its profile, " + u.Belt.Profile.ID
+	case constraints.BeltNoMount:
+		return "there is no mount by which a belt could be chosen"
+	case constraints.BeltTooWide:
+		return "it is too wide for the pulleys of its profile"
+	case constraints.BeltTooShort:
+		return "it is too short to go around two pulleys of its profile"
+	case constraints.BeltOutOfRange:
+		return "no mount holds the motor as far from the axle as it wants"
+	case constraints.BeltOutdone:
+		return "where it would do, a belt is chosen that is wider or nearer the middle of the mount's range, such as " + u.Instead.ID
+	}
+	return ""
+}
+
+// Figure is a figure of a build as people read it, and its unit, "" for none;
+// known is false where it cannot be computed.
+func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) (text, unit string, known bool) {
+	if f.Word != nil {
+		word := f.Word(b)
+		return strings.ReplaceAll(word, "_", " "), "", word != ""
+	}
+	x := f.Value(b)
+	if math.IsNaN(x) {
+		return "", "", false
+	}
+	if f.Unit == "price" {
+		return Money(x), b.Problem.Catalog.Currency, true
+	}
+	unit, factor := system.Show(f.Unit)
+	return layout.Fixed(x*factor, quantity.Decimals(unit)), unit, true
+}
+
+// Outcome is the value and the limit of a check, each "" for a yes-or-no
+// check, as a table shows them, with their unit.
+func Outcome(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
+	if r.Unit == "" {
+		return "", "", ""
+	}
+	unit, factor := system.Show(r.Unit)
+	value, limit = layout.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	if r.Unit == "price" {
+		unit = p.Catalog.Currency
+	}
+	if r.Lower {
+		return value, "≥ " + limit, unit
+	}
+	return value, "≤ " + limit, unit
+}
+
+// ThinMargin is the margin in percent below which a limit is called thin: a
+// few percent are within what catalogs and riders are off. A choice of this
+// program.
+const ThinMargin = 5
+
+// Margin is the margin of an outcome in percent. The dust of an equality, which
+// passes, is none.
+func Margin(r constraints.Result) float64 {
+	const dust = 1e-7 // percent: what every comparison takes for equal
+	if pct := r.MarginPct(r.Outcome); math.IsNaN(pct) || math.Abs(pct) > dust {
+		return pct
+	}
+	return 0
+}
+
+// The signs that an outcome carries.
+const (
+	NoSign   = ""
+	ThinSign = "!"
+	FailSign = "!!" // on a feasible build: of a demoted check
+	OpenSign = "?"
+)
+
+// Sign is the sign of an outcome.
+func Sign(r constraints.Result) string {
+	switch {
+	case r.Verdict == constraints.Fail:
+		return FailSign
+	case r.Verdict == constraints.Undecided:
+		return OpenSign
+	case r.MarginPct(r.Outcome) < ThinMargin:
+		return ThinSign
+	}
+	return NoSign
+}
+
+// Limit is a word for what limits a speed or thrust, short enough for a
+// column.
+func Limit(word string) string {
+	short := map[string]string{
+		"voltage": "volts", "motor_current": "motor A", "battery_current": "pack A", "motor_power": "motor W", "": "–",
+	}
+	if s, ok := short[word]; ok {
+		return s
+	}
+	return word
+}
+
+// LimitMeaning explains a word of Limit.
+func LimitMeaning(word string) string {
+	return map[string]string{
+		"volts":    "the pack's voltage against the motor's back-EMF",
+		"motor A":  "the limit of motor current",
+		"pack A":   "the limit of battery current, sag included",
+		"motor W":  "the motor's limit of power",
+		"grip":     "the tyres' hold on the ground",
+		"erpm":     "the ceiling of electrical rpm",
+		"estimate": "nothing known: a share of the no-load speed",
+	}[word]
+}

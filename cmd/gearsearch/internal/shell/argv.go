@@ -1,0 +1,295 @@
+// Package shell is between the command line and the commands: it reads
+// arguments in any order, and writes help, completion and the manual page.
+package shell
+
+import (
+	"slices"
+	"strconv"
+	"strings"
+
+	"github.com/urfave/cli/v2"
+
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+)
+
+// The command-line library parses flags only before arguments and takes later
+// ones for arguments without a word; it prints usage errors and help on stdout;
+// its suggestions name something however far; required flags skip its error
+// hook; and commands without subcommands answer to a hidden "help". So the
+// arguments are read here first: put in the order that the library parses,
+// every flag and command known, every value there. What is left for the
+// library is to hand the values over.
+
+// invocation is a command line, understood.
+type invocation struct {
+	path    []*cli.Command // the commands named, outermost first; empty: none
+	flags   []string       // --name=value
+	Args    []string
+	Help    bool // --help, -h, or the word help before the command
+	Version bool
+}
+
+// Command is the innermost command, nil if none is named.
+func (v *invocation) Command() *cli.Command {
+	if len(v.path) == 0 {
+		return nil
+	}
+	return v.path[len(v.path)-1]
+}
+
+// Name is the command as a user types it.
+func (v *invocation) Name() string {
+	words := []string{"gearsearch"}
+	for _, c := range v.path {
+		words = append(words, c.Name)
+	}
+	return strings.Join(words, " ")
+}
+
+// Argv is the command line in the library's order.
+func (v *invocation) Argv() []string {
+	out := strings.Split(v.Name(), " ")
+	out = append(out, v.flags...)
+	return append(append(out, "--"), v.Args...)
+}
+
+// given is a flag as it stands on the command line.
+type given struct {
+	name  string
+	known cli.Flag // under any command; nil: unknown
+}
+
+// Understand reads a command line; args[0] is the program's name.
+func Understand(commands []*cli.Command, args []string) (*invocation, error) {
+	v := &invocation{}
+	all := EveryFlag(commands)
+	var found []given
+	for i := 1; i < len(args); i++ {
+		arg := args[i]
+		if arg == "--" {
+			for _, arg := range args[i+1:] {
+				if err := v.word(commands, arg); err != nil {
+					return nil, err
+				}
+			}
+			break
+		}
+		if !flagLike(arg) {
+			if err := v.word(commands, arg); err != nil {
+				return nil, err
+			}
+			continue
+		}
+		name, value, valued := strings.Cut(strings.TrimPrefix(arg[1:], "-"), "=")
+		switch name {
+		case "h", "help":
+			v.Help = true
+			continue
+		case "version":
+			v.Version = true
+			continue
+		}
+		f := all[name]
+		found = append(found, given{name, f})
+		switch {
+		case f == nil: // said below, where the command is known
+		case !TakesValue(f):
+			if _, err := strconv.ParseBool(value); valued && err != nil {
+				return nil, outcome.Usage("write --"+name+" alone", "--%s is a switch and takes no value %s", name, field.Quote(value))
+			}
+			v.flags = append(v.flags, arg)
+		case valued:
+			v.flags = append(v.flags, "--"+name+"="+value)
+		case i+1 == len(args):
+			return nil, outcome.Usage(Example(f), "--%s needs a value", name)
+		case args[i+1] == "--" || flagLike(args[i+1]):
+			return nil, outcome.Usage(Example(f), "--%s needs a value before %s", name, say.Shown(args[i+1]))
+		default:
+			i++
+			v.flags = append(v.flags, "--"+name+"="+args[i])
+		}
+	}
+	if v.Help || v.Version {
+		return v, nil
+	}
+	return v, v.check(commands, found)
+}
+
+// word takes an argument that is no flag: the word help, a command, or an
+// argument of the command.
+func (v *invocation) word(commands []*cli.Command, arg string) error {
+	c := v.Command()
+	if c != nil {
+		commands = c.Subcommands
+	}
+	switch {
+	case c == nil && arg == "help":
+		v.Help = true
+	case len(commands) == 0:
+		v.Args = append(v.Args, arg)
+	default:
+		next := find(commands, arg)
+		if next == nil {
+			return unknownCommand(v, commands, arg)
+		}
+		v.path = append(v.path, next)
+	}
+	return nil
+}
+
+func find(commands []*cli.Command, name string) *cli.Command {
+	for _, c := range commands {
+		if c.Name == name {
+			return c
+		}
+	}
+	return nil
+}
+
+func unknownCommand(v *invocation, commands []*cli.Command, arg string) error {
+	var names []string
+	for _, c := range commands {
+		if !c.Hidden {
+			names = append(names, c.Name)
+		}
+	}
+	hint := "the commands are " + strings.Join(names, ", ")
+	if near, ok := field.Nearest(arg, slices.Values(names)); ok {
+		hint = "did you mean " + v.Name() + " " + near + "?"
+	}
+	return outcome.Usage(hint, "%s has no command %s", v.Name(), say.Shown(arg))
+}
+
+// check reports flags that the command does not have.
+func (v *invocation) check(commands []*cli.Command, found []given) error {
+	if len(found) == 0 {
+		return nil
+	}
+	c := v.Command()
+	if c == nil || len(c.Subcommands) > 0 {
+		if unknown := slices.IndexFunc(found, func(g given) bool { return g.known == nil }); unknown < 0 {
+			return outcome.Usage(v.Name()+" --help lists the commands", "a flag but no command")
+		}
+	}
+	for _, g := range found {
+		if c != nil && hasFlag(c, g.name) {
+			continue
+		}
+		if owners := owners(commands, g.name); len(owners) > 0 {
+			return outcome.Usage("", "%s has no flag %s; %s", v.Name(), say.Dashed(g.name), say.Together(owners, "has", "have"))
+		}
+		hint := v.Name() + " --help lists the flags"
+		if way := briefHint(g.name); way != "" && c != nil && hasFlag(c, "set") {
+			hint = way
+		} else if near, ok := field.Nearest(g.name, slices.Values(flagNames(c, commands))); ok {
+			hint = "did you mean " + say.Dashed(near) + "?"
+		}
+		return outcome.Usage(hint, "%s has no flag %s", v.Name(), say.Shown(say.Dashed(g.name)))
+	}
+	return nil
+}
+
+// briefHint says how to set what a flag is named after that is none: a key of
+// the brief, with or without its unit, as --launch-speed is after
+// target.launch_speed_kmh. It is "" where there is no such key.
+func briefHint(name string) string {
+	var ways []string
+	for _, k := range constraints.BriefKeys() {
+		switch k.Section {
+		case "weights", "tolerance", "keep", "avoid": // repeat names of the others
+			continue
+		}
+		if dashes(name) != dashes(k.Key) && dashes(name) != dashes(quantity.Label(k.Key, k.Unit)) {
+			continue
+		}
+		key := k.Section + "." + k.Key
+		if i := slices.IndexFunc(ask.BriefFlags, func(f ask.BriefFlag) bool { return f.Key == key }); i >= 0 {
+			ways = append(ways, say.Dashed(ask.BriefFlags[i].Name))
+		} else {
+			ways = append(ways, "--set "+key+"=…")
+		}
+	}
+	if len(ways) == 0 {
+		return ""
+	}
+	return "it is set by " + strings.Join(ways, " or ")
+}
+
+// dashes writes a name with dashes between its words.
+func dashes(name string) string { return strings.NewReplacer("_", "-", " ", "-").Replace(name) }
+
+// flagLike reports whether an argument is a flag rather than a value: it
+// begins with a dash, and is neither the dash alone, which stands for a
+// standard stream, nor a negative number.
+func flagLike(arg string) bool {
+	return len(arg) > 1 && arg[0] == '-' && !strings.ContainsRune("0123456789.", rune(arg[1]))
+}
+
+// Leaves yields every command that can be run and is not hidden, with its full
+// name.
+func Leaves(commands []*cli.Command, prefix string, visit func(name string, c *cli.Command)) {
+	for _, c := range commands {
+		if c.Hidden {
+			continue
+		}
+		if len(c.Subcommands) > 0 {
+			Leaves(c.Subcommands, prefix+c.Name+" ", visit)
+			continue
+		}
+		visit(prefix+c.Name, c)
+	}
+}
+
+// EveryFlag is the flags of all commands by every name they have. A name means
+// the same under every command that has it.
+func EveryFlag(commands []*cli.Command) map[string]cli.Flag {
+	all := map[string]cli.Flag{}
+	Leaves(commands, "", func(_ string, c *cli.Command) {
+		for _, f := range c.Flags {
+			for _, name := range f.Names() {
+				all[name] = f
+			}
+		}
+	})
+	return all
+}
+
+// owners lists the commands that have a flag.
+func owners(commands []*cli.Command, flag string) []string {
+	var out []string
+	Leaves(commands, "", func(name string, c *cli.Command) {
+		if hasFlag(c, flag) {
+			out = append(out, name)
+		}
+	})
+	return out
+}
+
+func hasFlag(c *cli.Command, name string) bool {
+	return slices.ContainsFunc(c.Flags, func(f cli.Flag) bool { return slices.Contains(f.Names(), name) })
+}
+
+// flagNames lists the flags of a command, or of all where none is named.
+func flagNames(c *cli.Command, commands []*cli.Command) []string {
+	if c != nil && len(c.Subcommands) == 0 {
+		commands = []*cli.Command{c}
+	}
+	names := []string{"help", "version"}
+	Leaves(commands, "", func(_ string, c *cli.Command) {
+		for _, f := range c.Flags {
+			names = append(names, f.Names()...)
+		}
+	})
+	return names
+}
+
+// TakesValue reports whether a flag takes a value.
+func TakesValue(f cli.Flag) bool {
+	d, ok := f.(cli.DocGenerationFlag)
+	return ok && d.TakesValue()
+}
