@@ -44,6 +44,16 @@ func rankable(p *constraints.Problem, top, most int) error {
 	return nil
 }
 
+// Numberable reports a product of combinations too large to number, 2⁶³ or
+// more. No search of such a problem begins: those that return no error return
+// at once, incomplete.
+func Numberable(p *constraints.Problem) error {
+	if p.Combinations() > walk.MostNumbered {
+		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(walk.MostNumbered))
+	}
+	return nil
+}
+
 // crew is how many workers rank the best so many builds. Each holds as many and
 // half again.
 func crew(asked, top int) int { return min(walk.Workers(asked), max(1, 2*MostRanked/max(1, top))) }

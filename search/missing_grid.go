@@ -39,31 +39,6 @@ func changed(differ ...bool) float64 {
 // alike reports whether two numbers are the same, or both not known.
 func alike(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
 
-// trials are the parts to try, slot by slot.
-func trials(p *constraints.Problem) []trial {
-	small, large, mounts := len(p.MotorPulleys), len(p.WheelPulleys), max(1, len(p.Mounts))
-	return []trial{
-		newTrial(constraints.SlotBattery, 0, wishedBatteries(p), p.WithBatteries,
-			func(b *constraints.Build) *catalog.Battery { return b.Battery.Battery }, (*catalog.Battery).Common, tellBattery),
-		newTrial(constraints.SlotController, 0, wishedControllers(p), p.WithControllers,
-			func(b *constraints.Build) *catalog.Controller { return b.Controller.Controller }, (*catalog.Controller).Common, tellController),
-		newTrial(constraints.SlotMotor, 0, wishedMotors(p), p.WithMotors,
-			func(b *constraints.Build) *catalog.Motor { return b.Motor.Motor }, (*catalog.Motor).Common, tellMotor),
-		newTrial(constraints.SlotGearDrive, 1, wishedGears(p), p.WithGearDrives,
-			func(b *constraints.Build) *catalog.GearDrive { return b.Drive.Gear }, (*catalog.GearDrive).Common, tellGear),
-		newTrial(constraints.SlotMotorPulley, large*mounts, wishedMotorPulleys(p), p.WithMotorPulleys,
-			func(b *constraints.Build) *catalog.Pulley { return b.Drive.MotorPulley }, (*catalog.Pulley).Common, tellMotorPulley),
-		newTrial(constraints.SlotWheelPulley, small*mounts, wishedWheelPulleys(p), p.WithWheelPulleys,
-			func(b *constraints.Build) *catalog.Pulley { return b.Drive.WheelPulley }, (*catalog.Pulley).Common, tellWheelPulley),
-		newTrial(constraints.SlotMount, small*large, wishedMounts(p), p.WithMounts,
-			func(b *constraints.Build) *catalog.Mount { return b.Drive.Mount }, (*catalog.Mount).Common, tellMount),
-		newTrial(constraints.SlotBelt, small*large*mounts, wishedBelts(p), p.WithBelts,
-			func(b *constraints.Build) *catalog.Belt { return b.Drive.Belt }, (*catalog.Belt).Common, tellBelt),
-		newTrial(constraints.SlotWheel, 0, wishedWheels(p), p.WithWheels,
-			func(b *constraints.Build) *catalog.Wheel { return b.Wheel.Wheel }, (*catalog.Wheel).Common, tellWheel),
-	}
-}
-
 // asBought is what a part that is not there has of one that is: its id, price
 // and mass. It is not owned.
 func asBought(like *catalog.Part) catalog.Part {

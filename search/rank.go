@@ -5,7 +5,6 @@ import (
 	"context"
 	"fmt"
 	"iter"
-	"math"
 	"slices"
 
 	"gearsearch/constraints"
@@ -165,16 +164,6 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 	}, nil
 }
 
-// Numberable reports a product of combinations too large to number, 2⁶³ or
-// more. No search of such a problem begins: those that return no error return
-// at once, incomplete.
-func Numberable(p *constraints.Problem) error {
-	if p.Combinations() > walk.MostNumbered {
-		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(walk.MostNumbered))
-	}
-	return nil
-}
-
 // entry is one build of a ranking: what its place depends on.
 type entry struct {
 	score int64 // rounded to 1e-6
@@ -190,14 +179,6 @@ func newEntry(s *scorer, b *constraints.Build, id uint64) entry {
 // number.
 func (e entry) compare(o entry) int {
 	return cmp.Or(cmp.Compare(o.score, e.score), cmp.Compare(e.price, o.price), cmp.Compare(e.id, o.id))
-}
-
-// micro is x rounded to 1e-6, in units of 1e-6; NaN is the largest.
-func micro(x float64) int64 {
-	if math.IsNaN(x) {
-		return math.MaxInt64
-	}
-	return int64(math.Round(x * 1e6))
 }
 
 // best sorts entries and keeps the first n, all for 0.

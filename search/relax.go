@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/search/internal/walk"
 )
 
 // Opening is a concession that opens builds, the smallest that does.
@@ -132,4 +133,43 @@ func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]con
 			return list, true
 		}
 	}
+}
+
+// cheapestOpening finds the cheapest values of a set of concessions at which
+// enough of the builds pass, as a brief can have them; nil where there are none.
+func cheapestOpening(p *constraints.Problem, set []constraints.Concession, points []point, enough int, o RelaxOptions) *Opening {
+	slices.SortFunc(points, point.compare)
+	passing := func(values [2]float64) []point {
+		brief := concede(p.Brief, set, values)
+		return slices.DeleteFunc(slices.Clone(points), func(x point) bool {
+			return walk.Assemble(p, x.place.id).Under(brief).Rejected(o.Strict)
+		})
+	}
+	opens := func(values [2]float64) bool { return len(passing(values)) >= enough }
+	for _, c := range corners(p.Brief, set, points, enough) {
+		if !opens(c.values) {
+			continue
+		}
+		data, ok := writtenFully(p.Brief, set, c.values, opens)
+		if !ok {
+			continue
+		}
+		found := passing(data.values)
+		last := found[enough-1]
+		at := slices.IndexFunc(found, func(x point) bool { return units(x.cost) == units(last.cost) })
+		build := walk.Assemble(p, found[at].place.id)
+		out := &Opening{
+			Cost:    costs(p.Brief, set, data.values),
+			Build:   build,
+			Relaxed: build.Under(concede(p.Brief, set, data.values)),
+		}
+		short := writtenShortly(p.Brief, set, data, cmp.Or(o.Digits, defaultDigits), opens)
+		for i, concession := range set {
+			out.Concessions = append(out.Concessions, Given{
+				Concession: concession, From: *concession.Value(p.Brief), To: data.values[i], Written: data.numbers[i], Short: short.numbers[i],
+			})
+		}
+		return out
+	}
+	return nil
 }

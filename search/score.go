@@ -7,37 +7,6 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Criterion is one part of the score.
-type Criterion struct {
-	Name    string
-	Meaning string
-	Formula string
-	Weight  func(w *constraints.Weights) *float64
-	// Applies reports whether the brief and the catalog make it count.
-	Applies func(p *constraints.Problem) bool
-	// Raw is the criterion before it is clamped to [0, 1]; NaN where it is
-	// not known, and then it scores 0.
-	Raw func(b *constraints.Build) float64
-	// Put is the formula with a build's numbers put in, before the clamp; what
-	// is missing where it is not known.
-	Put func(b *constraints.Build) string
-
-	// best is at least what Raw gives any build of a stretch of a lane; nil
-	// where only 1 is known to be. It is given the electrical half.
-	best func(b *constraints.Build, r *walk.Reach) float64
-}
-
-// The scales of the criteria. They are choices of this program: a full score
-// is what a rider would call plenty.
-const (
-	speedAim      = 1.05 // a little over the target is best
-	speedSpan     = 0.5  // half the target away scores nothing
-	headroomFull  = 0.4  // 40 % below the ceiling is plenty
-	rangeFull     = 1.5  // half again the target is plenty
-	meshNothing   = 4    // whole teeth that score nothing
-	meshFullAbove = 8    // teeth more than that score fully
-)
-
 // Criteria lists every criterion, in order.
 func Criteria() []Criterion {
 	return []Criterion{
@@ -125,21 +94,6 @@ func Criteria() []Criterion {
 	}
 }
 
-// meshRaw is the mesh criterion before it is clamped.
-func meshRaw(b *constraints.Build) float64 { return meshOf(b.Drive.Gear != nil, b.Drive.Mesh) }
-
-// meshOf is the mesh criterion of a gear drive, or of so many teeth in mesh; NaN
-// below 0.
-func meshOf(gear bool, mesh int) float64 {
-	switch {
-	case gear:
-		return 1
-	case mesh < 0:
-		return math.NaN()
-	}
-	return float64(mesh-meshNothing) / meshFullAbove
-}
-
 // scorer is the criteria that apply to one problem, with their weights.
 type scorer struct {
 	criteria []Criterion
@@ -161,18 +115,6 @@ func newScorer(p *constraints.Problem) *scorer {
 	return s
 }
 
-// clamped is a criterion's score in [0, 1]; what is not known scores 0.
-func clamped(raw float64) float64 {
-	switch {
-	case raw > 1:
-		return 1
-	case raw > 0:
-		return raw
-	default: // not known, too
-		return 0
-	}
-}
-
 // score is 100 Σ w s / Σ w, and 0 when no criterion that applies has a weight.
 // Criteria without a weight are not computed.
 func (s *scorer) score(b *constraints.Build) float64 {
@@ -186,4 +128,38 @@ func (s *scorer) score(b *constraints.Build) float64 {
 		}
 	}
 	return float64(100*sum) / s.total
+}
+
+// bound is a score that no pair of a stretch of a lane passes with an
+// electrical group, of which only that half of the build is set. It leaves the
+// counts alone: it only says whose score need not be computed.
+func (s *scorer) bound(b *constraints.Build, r *walk.Reach) float64 {
+	if s.total == 0 {
+		return 0
+	}
+	sum := 0.0
+	for i := range s.criteria {
+		if w := s.weights[i]; w != 0 {
+			most := 1.0
+			if best := s.criteria[i].best; best != nil {
+				most = clamped(best(b, r))
+			}
+			sum += w * most
+		}
+	}
+	return 100*sum/s.total + boundSlack
+}
+
+// microBound is bound in 1e-6 points.
+func (s *scorer) microBound(b *constraints.Build, r *walk.Reach) int64 { return micro(s.bound(b, r)) }
+
+// boundSlack covers the rounding of bounds and of scores to 1e-6.
+const boundSlack = 1e-4
+
+// micro is x rounded to 1e-6, in units of 1e-6; NaN is the largest.
+func micro(x float64) int64 {
+	if math.IsNaN(x) {
+		return math.MaxInt64
+	}
+	return int64(math.Round(x * 1e6))
 }

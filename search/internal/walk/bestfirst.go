@@ -70,13 +70,6 @@ type bestFirst struct {
 	queue, room  []queued
 }
 
-// How much is held at once: groups in the queue, at 32 bytes each, and pairs in
-// the lanes of the classes that they are of, at some fifty.
-const (
-	queueSize = 1 << 20
-	heldPairs = 1 << 20
-)
-
 func newBestFirst[V Visitor](ctx context.Context, pl *Plan, visitors []V, floor *Floor, bound func(b *constraints.Build, r *Reach) int64) *bestFirst {
 	own := *pl
 	own.Uncounted = true

@@ -30,14 +30,6 @@ type laneSum struct {
 	soft        bool    // beyond the limit a pair is undecided, not rejected
 }
 
-// laneSize is how many pairs a lane has at most: more make a lane's corners
-// differ more and leave more pairs at the rims of windows, fewer make more
-// lanes to ask. laneLeast is how many pairs are worth a window.
-const (
-	laneSize  = 128
-	laneLeast = 12
-)
-
 // asked is a pair with what decides its lane and its place there.
 type asked struct {
 	pair
@@ -134,4 +126,27 @@ func (pl *Plan) lane(list []asked) *lane {
 		l.sums = append(l.sums, s)
 	}
 	return l
+}
+
+// reach is what the pairs of a lane from one position to another have at best.
+func (l *lane) reach(from, to int) Reach {
+	r := l.ends
+	r.Low, r.High = l.turns[from], l.turns[to-1]
+	return r
+}
+
+// setEnds gathers what a lane's pairs have at best.
+func (l *lane) setEnds(p *constraints.Problem, count int) {
+	r := Reach{Light: l.light, Low: l.turns[0], High: l.turns[len(l.turns)-1], Price: math.Inf(1), Mass: math.Inf(1), Mesh: -1}
+	for _, pair := range l.pairs {
+		drive, wheel := p.Drives[pair.drive], p.Wheels[pair.wheel]
+		r.Price = leastKnown(r.Price, drive.Price[count], wheel.Price)
+		r.Mass = leastKnown(r.Mass, drive.Mass[count], wheel.Mass)
+		if drive.Gear != nil {
+			r.Gear = true
+		} else {
+			r.Mesh = max(r.Mesh, drive.Mesh)
+		}
+	}
+	l.ends = r
 }

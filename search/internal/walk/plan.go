@@ -42,15 +42,6 @@ type Plan struct {
 	from, to int // the drives that it looks at, by index
 }
 
-// Sizes are how much is taken at once. No answer depends on them, only how long
-// it takes, and in how much memory. A plan begins with the usual ones; tests
-// make them small.
-type Sizes struct {
-	Lane, LaneLeast           int // pairs: see laneSize
-	StretchPairs, StretchFits int // see stretchPairs
-	Queue, HeldPairs          int // of BestFirst: see queueSize
-}
-
 // Rejection is which verdicts of a check reject.
 type Rejection struct{ Fail, Undecided bool }
 
@@ -70,9 +61,7 @@ func planOf(p *constraints.Problem, checks []*constraints.Check, strict bool) *P
 		hub   = constraints.OnDrive | constraints.OnWheel
 		volts = constraints.OnElectrical
 	)
-	pl := &Plan{Problem: p, Checks: checks, to: len(p.Drives), Sizes: Sizes{
-		Lane: laneSize, LaneLeast: laneLeast, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
-	}}
+	pl := &Plan{Problem: p, Checks: checks, to: len(p.Drives), Sizes: usualSizes()}
 	for i, c := range pl.Checks {
 		demoted := p.Demoted(c)
 		pl.Rejects = append(pl.Rejects, Rejection{Fail: !demoted, Undecided: strict && !demoted})
@@ -145,14 +134,6 @@ func (pl *Plan) Slow() []uint8 {
 func (pl *Plan) Reject(b *constraints.Build, checks []uint8) bool {
 	return pl.test(b, checks).first != none
 }
-
-// What is remembered of a stretch of the drives while it is searched: a few
-// bytes for each pair with a wheel, some hundred for each pair that a class of
-// motors fits, and four for each drive with a motor and a number of motors.
-const (
-	stretchPairs = 1 << 18
-	stretchFits  = 1 << 23
-)
 
 // stretches cuts the plan into plans of some of the drives each, so that what is
 // remembered of one does not grow with the catalog. Nearly every catalog is one

@@ -17,29 +17,6 @@ type Reach struct {
 	Mesh      int     // belt teeth in mesh, most of the other drives; below 0: not known
 }
 
-// reach is what the pairs of a lane from one position to another have at best.
-func (l *lane) reach(from, to int) Reach {
-	r := l.ends
-	r.Low, r.High = l.turns[from], l.turns[to-1]
-	return r
-}
-
-// setEnds gathers what a lane's pairs have at best.
-func (l *lane) setEnds(p *constraints.Problem, count int) {
-	r := Reach{Light: l.light, Low: l.turns[0], High: l.turns[len(l.turns)-1], Price: math.Inf(1), Mass: math.Inf(1), Mesh: -1}
-	for _, pair := range l.pairs {
-		drive, wheel := p.Drives[pair.drive], p.Wheels[pair.wheel]
-		r.Price = leastKnown(r.Price, drive.Price[count], wheel.Price)
-		r.Mass = leastKnown(r.Mass, drive.Mass[count], wheel.Mass)
-		if drive.Gear != nil {
-			r.Gear = true
-		} else {
-			r.Mesh = max(r.Mesh, drive.Mesh)
-		}
-	}
-	l.ends = r
-}
-
 // leastKnown is the lesser of x and the sum of a drive's and a wheel's, where
 // both are known: a criterion that is not known scores nothing, so such a pair
 // is no reason to expect more.

@@ -97,10 +97,6 @@ func lowerBound(list []float64, x float64) int {
 	return low
 }
 
-// The most zones that the positions of cuts are kept for; a plan with more
-// windows tests pairs one by one.
-const maxZones = 8
-
 // cuts are the positions at which some zone's effect changes, ascending, from
 // 0 to the number of pairs.
 type cuts struct {

@@ -1,0 +1,44 @@
+package walk
+
+// Sizes are how much is taken at once. No answer depends on them, only how long
+// it takes, and in how much memory. A plan begins with the usual ones; tests
+// make them small.
+type Sizes struct {
+	Lane, LaneLeast           int // pairs: see laneSize
+	StretchPairs, StretchFits int // see stretchPairs
+	Queue, HeldPairs          int // of BestFirst: see queueSize
+}
+
+// usualSizes are those that a plan begins with.
+func usualSizes() Sizes {
+	return Sizes{
+		Lane: laneSize, LaneLeast: laneLeast, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
+	}
+}
+
+// laneSize is how many pairs a lane has at most: more make a lane's corners
+// differ more and leave more pairs at the rims of windows, fewer make more
+// lanes to ask. laneLeast is how many pairs are worth a window.
+const (
+	laneSize  = 128
+	laneLeast = 12
+)
+
+// What is remembered of a stretch of the drives while it is searched: a few
+// bytes for each pair with a wheel, some hundred for each pair that a class of
+// motors fits, and four for each drive with a motor and a number of motors.
+const (
+	stretchPairs = 1 << 18
+	stretchFits  = 1 << 23
+)
+
+// How much is held at once: groups in the queue, at 32 bytes each, and pairs in
+// the lanes of the classes that they are of, at some fifty.
+const (
+	queueSize = 1 << 20
+	heldPairs = 1 << 20
+)
+
+// The most zones that the positions of cuts are kept for; a plan with more
+// windows tests pairs one by one.
+const maxZones = 8
