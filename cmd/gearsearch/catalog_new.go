@@ -1,17 +1,13 @@
 package main
 
 import (
-	"errors"
-	"io/fs"
-	"os"
 	"path/filepath"
 
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/answer/begin"
 	"gearsearch/cmd/gearsearch/internal/ask"
-	"gearsearch/cmd/gearsearch/internal/files"
-	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
 )
@@ -50,53 +46,12 @@ func (p *program) catalogNew(c *cli.Context) error {
 	if files[0].Name == files[1].Name {
 		return outcome.Usage("", "%s is the name of the brief: give the catalog another", say.Shown(files[0].Name))
 	}
-	if err := p.writeNew(dir, files); err != nil {
+	if err := begin.Write(p.Desk, dir, files); err != nil {
 		return err
 	}
 	if c.Bool("quiet") {
 		return nil
 	}
 	a := &ask.Answer{Format: ask.FormatTable, Stdout: p.Stdout}
-	return a.Page(newPage(files[0].Name, files[1].Name))
-}
-
-// writeNew writes files into a folder, which is made where there is none.
-func (p *program) writeNew(dir string, sources []catalog.Source) error {
-	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
-		if _, err := p.Files.Vacant(dir); err != nil {
-			return err
-		}
-		if err := os.Mkdir(dir, 0o777); err != nil {
-			return err
-		}
-	}
-	targets := make([]*files.Target, len(sources))
-	for i, f := range sources {
-		var err error
-		if targets[i], err = p.Files.Vacant(f.Name); err != nil {
-			return err
-		}
-	}
-	for i, f := range sources {
-		if err := targets[i].WriteData(f.Data); err != nil {
-			return err
-		}
-	}
-	return nil
-}
-
-// newPage says what was written and what to do next.
-func newPage(parts, brief string) *layout.Page {
-	p := &layout.Page{}
-	p.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
-	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
-	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
-	p.Verbatim(
-		"gearsearch catalog check "+say.Typed(parts),
-		"gearsearch rank"+both+" --save 1=build.toml",
-		"gearsearch sheet build.toml"+both,
-		"gearsearch parts build.toml"+both,
-	)
-	p.Text("gearsearch catalog schema --reference explains every key.")
-	return p
+	return a.Page(begin.Page(files[0].Name, files[1].Name))
 }

@@ -1,17 +1,15 @@
 package main
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/answer/ideal"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
-	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -35,16 +33,6 @@ Exit code: 0 answered, 1 no frame passes every check in the bounds, 2 wrong usag
 		), ask.OutputFlags()...),
 		Action: p.ideal,
 	}
-}
-
-// idealAnswer is what each motor frame could do.
-type idealAnswer struct {
-	question *ask.Question
-	problem  *constraints.Problem
-	bounds   search.Bounds
-	frames   []search.Frame
-	complete bool
-	top      int // frames to show; 0: all
 }
 
 // ideal answers with the best kv, reduction and wheel of each frame.
@@ -74,27 +62,8 @@ func (p *program) ideal(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	all := search.CatalogBounds(problem)
-	i := &idealAnswer{question: q, problem: problem, top: want.Top, bounds: search.Bounds{
-		KV: filled(bounds.KV, all.KV), Reduction: filled(bounds.Reduction, all.Reduction), Wheel: filled(bounds.Wheel, all.Wheel),
-	}}
-	bar := p.Bar()
-	i.frames, i.complete = search.Ideal(c.Context, problem, bounds, search.Options{Strict: q.Strict, Progress: bar.Progress()})
-	bar.Stop()
-	if err := p.Give(a, i.forms(a)); err != nil {
-		return err
-	}
-	switch {
-	case !i.complete:
-		p.Note("interrupted: %s looked at, the others are missing", say.Counted(uint64(len(i.frames)), "motor frame is", "motor frames are"))
-		return outcome.ErrInterrupted
-	case !slices.ContainsFunc(i.frames, func(f search.Frame) bool { return f.Works }):
-		if !a.People() {
-			p.Note("no motor frame passes every check in the bounds")
-		}
-		return outcome.ErrInfeasible
-	}
-	return nil
+	i := &ideal.Answer{Question: q, Problem: problem, Top: want.Top, Bounds: bounds}
+	return i.Give(c.Context, p.Desk, a)
 }
 
 // spanFlag reads a flag of the form LOW..HIGH, of which one end may be left
@@ -132,29 +101,3 @@ func spanFlag(c *cli.Context, name string, to *search.Span, read func(string) (f
 func spanHint(name string) string {
 	return "write --" + name + " " + map[string]string{"kv": "60..250", "reduction": "1.5..6", "wheel": "80mm..200mm"}[name]
 }
-
-// filled is a span with the ends that it does not have taken from another.
-func filled(given, catalog search.Span) search.Span {
-	if given.Low == 0 {
-		given.Low = min(catalog.Low, cmp.Or(given.High, catalog.Low))
-	}
-	if given.High == 0 {
-		given.High = max(catalog.High, given.Low)
-	}
-	return given
-}
-
-// bestMove is the change of one quantity that gains most for a frame's catalog
-// build and passes every check; ok is false where none gains anything.
-func bestMove(f *search.Frame) (m search.Move, ok bool) {
-	for _, m := range f.Moves {
-		if m.Feasible && (m.Gain > leastGain || !f.Fits) {
-			return m, true
-		}
-	}
-	return m, false
-}
-
-// leastGain is the gain in score below which a change is called none: what the
-// table shows as 0.0.
-const leastGain = 0.05

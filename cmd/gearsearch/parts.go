@@ -1,11 +1,9 @@
 package main
 
 import (
-	"math"
-	"strings"
-
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/answer/parts"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -96,22 +94,11 @@ func (p *program) parts(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &partsAnswer{
-		Outfit: outfit.Complete(b, w), file: name, scored: search.ScoreBuild(b), system: a.System,
-		why: c.Bool("why"), catalogs: c.StringSlice("catalog"), words: append(q.Words, repeatWishes(c)...),
+	s := &parts.Answer{
+		Outfit: outfit.Complete(b, w), File: name, Scored: search.ScoreBuild(b), System: a.System,
+		Why: c.Bool("why"), Catalogs: c.StringSlice("catalog"), Words: append(q.Words, repeatWishes(c)...),
 	}
-	for _, r := range b.Results() {
-		if r.Rejects(q.Strict) {
-			s.missed = append(s.missed, r.Name)
-		}
-	}
-	if err := p.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true}); err != nil {
-		return err
-	}
-	if len(s.missed) > 0 {
-		return outcome.ErrInfeasible
-	}
-	return nil
+	return s.Give(p.Desk, a, q.Strict)
 }
 
 // repeatWishes lists the flags of parts as they can be typed again.
@@ -120,57 +107,6 @@ func repeatWishes(c *cli.Context) []string {
 	for _, f := range wishFlags {
 		if c.IsSet(f.name) {
 			out = append(out, say.Dashed(f.name), say.Typed(c.String(f.name)))
-		}
-	}
-	return out
-}
-
-// partsAnswer is a build completed, as it is written out.
-type partsAnswer struct {
-	*outfit.Outfit
-	file     string
-	scored   search.Scored
-	system   quantity.System
-	why      bool
-	catalogs []string // that are named, none for the demo
-	words    []string // the flags that make the question, as they can be typed again
-	missed   []string // checks of the brief that the build fails
-}
-
-// need is the need that a check is about; nil where it is about something
-// else.
-func (s *partsAnswer) need(r outfit.Result) *outfit.Need {
-	if r.Name == "key" {
-		return nil
-	}
-	return s.Need(r.Name, "")
-}
-
-// listed is a line of the shopping list with the need behind it, nil for a
-// part of the build itself.
-type listed struct {
-	outfit.Line
-	need *outfit.Need
-}
-
-// list is the whole shopping list.
-func (s *partsAnswer) list() []listed {
-	var out []listed
-	for _, l := range s.Lines {
-		out = append(out, listed{l, nil})
-	}
-	for _, n := range s.Needs {
-		out = append(out, listed{n.Line(), n})
-	}
-	return out
-}
-
-// unpriced names the lines that the total leaves out.
-func (s *partsAnswer) unpriced() []string {
-	var out []string
-	for _, l := range s.list() {
-		if math.IsNaN(l.Total) {
-			out = append(out, strings.ReplaceAll(quantity.Label(l.Slot, ""), " ", say.NBSP))
 		}
 	}
 	return out

@@ -1,19 +1,14 @@
 package main
 
 import (
-	"bufio"
-	"context"
-	"io"
 	"slices"
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/answer/chart"
+	"gearsearch/cmd/gearsearch/internal/answer/rank"
 	"gearsearch/cmd/gearsearch/internal/ask"
-	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/outcome"
-	"gearsearch/cmd/gearsearch/internal/say"
-	"gearsearch/constraints"
-	"gearsearch/search"
 )
 
 func (p *program) rankCommand() *cli.Command {
@@ -65,10 +60,10 @@ func (p *program) rank(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	streamed := a.Format == ask.FormatJSONL && how.plain()
+	streamed := a.Format == ask.FormatJSONL && how.Plain()
 	want, err := p.NewWish(c, streamed)
 	if err == nil {
-		err = how.holds(a, want.Top, "--top "+c.String("top")+": ")
+		err = how.Holds(a, want.Top, "--top "+c.String("top")+": ")
 	}
 	if err != nil {
 		return err
@@ -81,122 +76,11 @@ func (p *program) rank(c *cli.Context) error {
 	switch {
 	case err != nil:
 		return err
-	case how.chart != "":
-		return p.chart(c.Context, a, q, problem)
+	case how.Chart != "":
+		return chart.Give(c.Context, p.Desk, a, q, problem)
 	case streamed:
-		return p.stream(c.Context, a, problem, q.Strict)
+		return rank.GiveStream(c.Context, p.Desk, a, problem, q.Strict)
 	}
-	bar := p.Bar()
-	r := &rankAnswer{manner: how, question: q}
-	r.result, err = how.search(c.Context, problem, search.Options{Top: how.ranked(want.Top), Strict: q.Strict, Progress: bar.Progress()})
-	if err == nil {
-		err = how.holds(a, r.result.Len(), "")
-	}
-	if err == nil {
-		err = r.add(c.Context, want.Top, bar.Progress())
-	}
-	bar.Stop()
-	if err != nil {
-		return err
-	}
-	if err := want.Save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
-		return err
-	}
-	if err := p.writeRank(c.Context, a, r, want); err != nil {
-		return err
-	}
-	if err := p.rankOutcome(c.Context, a, r); err != nil {
-		return err
-	}
-	return want.Missed(r.result.Len(), r.feasible())
-}
-
-// feasible is how many builds are feasible, as far as that is known.
-func (r *rankAnswer) feasible() uint64 {
-	if r.uncounted {
-		return uint64(r.result.Len())
-	}
-	return r.result.Feasible
-}
-
-// rankOutcome is what a ranking means for the exit code.
-func (p *program) rankOutcome(ctx context.Context, a *ask.Answer, r *rankAnswer) error {
-	result := *r.result
-	switch {
-	case !result.Complete && r.uncounted:
-		p.Note("interrupted: the search is incomplete")
-		return outcome.ErrInterrupted
-	case result.Complete && r.shortened:
-		p.Note("interrupted: the ranking is complete, what is added to it is not")
-		return outcome.ErrInterrupted
-	}
-	result.Feasible = r.feasible()
-	return p.outcome(ctx, a, &result)
-}
-
-// outcome is what an answer means for the exit code. What no page says is said
-// on stderr.
-func (p *program) outcome(ctx context.Context, a *ask.Answer, r *search.Result) error {
-	switch {
-	case !r.Complete:
-		p.Note("interrupted: the search is incomplete after %d of %s", r.Combinations, say.PlainCombinations(r.Problem))
-		return outcome.ErrInterrupted
-	case r.Feasible == 0 && a.People() && ctx.Err() != nil:
-		p.Note("interrupted: the nearest build is not looked for to the end")
-		return outcome.ErrInterrupted
-	case r.Feasible == 0:
-		if !a.People() {
-			p.Note("nothing is feasible in %s", say.PlainCombinations(r.Problem))
-		}
-		return outcome.ErrInfeasible
-	}
-	return nil
-}
-
-// writeRank writes a ranking in the answer's format.
-func (p *program) writeRank(ctx context.Context, a *ask.Answer, r *rankAnswer, want *ask.Wish) error {
-	switch a.Format {
-	case ask.FormatJSON:
-		return a.Write(r.document().Write)
-	case ask.FormatJSONL:
-		return a.Write(r.document().WriteLines)
-	case ask.FormatCSV:
-		return p.WriteCSV(a, r.complete(), r.writeCSV)
-	default:
-		page := &rankPage{rankAnswer: r, system: a.System, saved: want.Saves}
-		if !r.uncounted {
-			page.wishes = quickWishes(ctx, r.result, r.question.Strict)
-		}
-		if r.result.Complete && r.feasible() == 0 {
-			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.question.Strict}); complete {
-				page.near = near
-				page.relaxed = cheapConcessions(ctx, r.question, r.result)
-			}
-		}
-		return a.Page(page.page())
-	}
-}
-
-// stream writes every feasible build as it is found, and the summary last.
-func (p *program) stream(ctx context.Context, a *ask.Answer, problem *constraints.Problem, strict bool) error {
-	var r *search.Result
-	bar := p.Bar()
-	defer bar.Stop()
-	err := a.Write(func(w io.Writer) error {
-		buffer := bufio.NewWriterSize(w, 1<<16)
-		lines := dataout.NewLines(buffer)
-		var err error
-		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.Progress()}, lines.Build); err != nil {
-			return err
-		}
-		if err := lines.Summary(r); err != nil {
-			return err
-		}
-		return buffer.Flush()
-	})
-	bar.Stop()
-	if err != nil {
-		return err
-	}
-	return p.outcome(ctx, a, r)
+	r := &rank.Answer{Manner: how, Question: q}
+	return r.Give(c.Context, p.Desk, a, problem, want)
 }

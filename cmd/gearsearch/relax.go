@@ -6,10 +6,10 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/answer/relax"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
-	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -36,16 +36,6 @@ Exit code: 0 answered (also where enough is feasible as it is), 1 no concession 
 	}
 }
 
-// relaxAnswer is what giving way opens.
-type relaxAnswer struct {
-	*search.Relaxed
-	question *ask.Question
-	problem  *constraints.Problem
-	builds   int            // that are wanted
-	wants    *search.Wanted // the parts that are missing; nil: not looked for
-	wishes   *search.Wishes // what each target and limit costs; nil: not counted
-}
-
 // relax answers with the smallest concessions.
 func (p *program) relax(c *cli.Context) error {
 	if err := p.NoArguments(c); err != nil {
@@ -66,38 +56,6 @@ func (p *program) relax(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	bar := p.Bar()
-	r := &relaxAnswer{question: q, problem: problem, builds: builds}
-	r.Relaxed = search.Relax(c.Context, problem, search.RelaxOptions{
-		Options: search.Options{Strict: q.Strict, Progress: bar.Progress()}, Builds: builds, Digits: say.ConcededDigits,
-	})
-	bar.Stop()
-	r.wishes = p.Without(c.Context, problem, q.Strict)
-	if r.whole() && r.Feasible == 0 {
-		bar := p.Bar()
-		r.wants = search.Wants(c.Context, problem, search.Options{Strict: q.Strict, Progress: bar.Progress()})
-		bar.Stop()
-	}
-	if err := p.Give(a, r.forms(a)); err != nil {
-		return err
-	}
-	switch {
-	case !r.whole():
-		p.Note("interrupted: the search is incomplete")
-		return outcome.ErrInterrupted
-	case !r.enough() && len(r.Openings) == 0:
-		if !a.People() {
-			p.Note("no concession, and no pair of them, opens enough")
-		}
-		return outcome.ErrInfeasible
-	}
-	return nil
+	r := &relax.Answer{Question: q, Problem: problem, Builds: builds}
+	return r.Give(c.Context, p.Desk, a)
 }
-
-// whole reports whether nothing was interrupted.
-func (r *relaxAnswer) whole() bool {
-	return r.Complete && r.wishes.Complete && (r.wants == nil || r.wants.Complete)
-}
-
-// enough reports whether there is nothing to relax.
-func (r *relaxAnswer) enough() bool { return r.Complete && r.Feasible >= uint64(r.builds) }

@@ -40,7 +40,7 @@ func TestClosedPipeEndsQuietly(t *testing.T) {
 	}
 }
 
-// full is a writer on a disk that is full.
+// Full is a writer on a disk that is full.
 type full struct{}
 
 func (full) Write([]byte) (int, error) {

@@ -1,13 +1,10 @@
 package main
 
 import (
-	"io"
-
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/answer/sheet"
 	"gearsearch/cmd/gearsearch/internal/ask"
-	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/search"
 )
 
@@ -52,35 +49,10 @@ func (p *program) sheet(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &sheetPage{Scored: search.ScoreBuild(b), system: a.System, why: c.Bool("why"), strict: q.Strict, file: name, again: q.Again()}
+	s := &sheet.Answer{Scored: search.ScoreBuild(b), System: a.System, Why: c.Bool("why"), Strict: q.Strict, File: name, Again: q.Again()}
 	if c.Bool("tolerance") {
 		varied := search.Robust(c.Context, b, draws, ask.Seed, q.Strict)
-		s.varied = &varied
+		s.Varied = &varied
 	}
-	switch a.Format {
-	case ask.FormatJSON:
-		err = a.Write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.why, s.toleranceMember()...) })
-	case ask.FormatJSONL:
-		err = a.Write(func(w io.Writer) error {
-			_, err := w.Write(append(append(dataout.Build(s.Scored), s.toleranceMember()...).Append(nil), '\n'))
-			return err
-		})
-	case ask.FormatCSV:
-		err = p.WriteCSV(a, !s.interrupted(), s.writeCSV)
-	default:
-		err = a.Page(s.page())
-	}
-	if err != nil {
-		return err
-	}
-	if s.interrupted() {
-		p.Note("interrupted: how parts and rider vary is missing")
-		return outcome.ErrInterrupted
-	}
-	for _, r := range b.Results() {
-		if r.Rejects(q.Strict) {
-			return outcome.ErrInfeasible
-		}
-	}
-	return nil
+	return s.Give(p.Desk, a)
 }

@@ -1,0 +1,55 @@
+// Package begin answers catalog new: the files to begin with.
+package begin
+
+import (
+	"errors"
+	"io/fs"
+	"os"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
+)
+
+// Write writes files into a folder, which is made where there is none.
+func Write(d *ask.Desk, dir string, sources []catalog.Source) error {
+	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
+		if _, err := d.Files.Vacant(dir); err != nil {
+			return err
+		}
+		if err := os.Mkdir(dir, 0o777); err != nil {
+			return err
+		}
+	}
+	targets := make([]*files.Target, len(sources))
+	for i, f := range sources {
+		var err error
+		if targets[i], err = d.Files.Vacant(f.Name); err != nil {
+			return err
+		}
+	}
+	for i, f := range sources {
+		if err := targets[i].WriteData(f.Data); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// Page says what was written and what to do next.
+func Page(parts, brief string) *layout.Page {
+	p := &layout.Page{}
+	p.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
+	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
+	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
+	p.Verbatim(
+		"gearsearch catalog check "+say.Typed(parts),
+		"gearsearch rank"+both+" --save 1=build.toml",
+		"gearsearch sheet build.toml"+both,
+		"gearsearch parts build.toml"+both,
+	)
+	p.Text("gearsearch catalog schema --reference explains every key.")
+	return p
+}

@@ -1,0 +1,186 @@
+// Package check answers catalog check: what there is to say of a catalog in
+// which nothing is wrong.
+package check
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints/audit"
+)
+
+// Give answers with what there is to say of a catalog that was read from
+// paths.
+func Give(d *ask.Desk, a *ask.Answer, read *catalog.Catalog, paths []string) error {
+	s := &answer{read, paths, audit.Doubts(read), audit.Idle(read), audit.Gaps(read)}
+	return d.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true})
+}
+
+// answer is what there is to say of a catalog in which nothing is wrong.
+type answer struct {
+	*catalog.Catalog
+	paths        []string // of its files and folders, none for the demo
+	doubts, idle []audit.Remark
+	gaps         []audit.Gap
+}
+
+// Page is the answer as people read it.
+func (s *answer) page() *layout.Page {
+	p := &layout.Page{}
+	total := 0
+	counts := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
+	for _, k := range s.Count() {
+		total += k.N
+		if k.N > 0 {
+			counts.Add(k.Kind, layout.Count(uint64(k.N)))
+		}
+	}
+	text := "Nothing is wrong: " + say.Counted(uint64(total), "part", "parts")
+	if s.Title != "" {
+		text += " of " + s.Title
+	}
+	p.Heading(text)
+	p.Table(counts)
+	remarks(p, "Allowed and unlikely", s.doubts)
+	remarks(p, "Parts that can be in no build", s.idle)
+	s.missing(p)
+	if len(s.paths) > 0 {
+		p.Heading("Next")
+		p.Verbatim(ask.RankWords(s.paths, nil))
+	}
+	return p
+}
+
+// missing adds the keys that are not given.
+func (s *answer) missing(p *layout.Page) {
+	if len(s.gaps) == 0 {
+		p.Text("Every part has the keys that the checks need.")
+		return
+	}
+	p.Heading("What is not given, and what stays undecided for it")
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "leaves open", Wrap: true, Least: say.ProseWidth},
+	}}
+	for _, g := range s.gaps {
+		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
+	}
+	p.Table(t)
+}
+
+// remarks adds the first remarks of a kind, each with its place: those before
+// all that do not follow from others.
+func remarks(p *layout.Page, title string, list []audit.Remark) {
+	const most = 6
+	if len(list) == 0 {
+		return
+	}
+	p.Heading(title + ": " + layout.Count(uint64(len(list))))
+	list = slices.Clone(list)
+	slices.SortStableFunc(list, func(a, b audit.Remark) int {
+		switch {
+		case a.Follows == b.Follows:
+			return 0
+		case b.Follows:
+			return -1
+		}
+		return 1
+	})
+	var items []string
+	for _, r := range list[:min(len(list), most)] {
+		text := r.Message
+		if r.File != "" {
+			text = field.Position(r.File, r.Line, r.Column) + ": " + text
+		}
+		if r.Hint != "" {
+			text += "; " + r.Hint
+		}
+		items = append(items, text)
+	}
+	p.List(items)
+	if more := len(list) - most; more > 0 {
+		p.Text(fmt.Sprintf("And %d more: --format csv lists them all.", more))
+	}
+}
+
+// openWords say what a gap leaves open, or what is put in its place.
+func openWords(g audit.Gap) string {
+	text, instead := strings.Join(g.Checks, ", "), audit.InsteadWords(g.Instead)
+	switch {
+	case instead == "":
+		return text
+	case text == "":
+		return "instead: " + instead
+	}
+	return text + "; instead: " + instead
+}
+
+// few lists the first ids.
+func few(ids []string) string {
+	const most = 3
+	if len(ids) <= most {
+		return strings.Join(ids, " ")
+	}
+	return strings.Join(ids[:most], " ") + " …"
+}
+
+// Document is the answer as data.
+func (s *answer) document() dataout.Document {
+	gap := func(g audit.Gap) dataout.Object {
+		return dataout.Object{
+			{Key: "kind", Value: g.Kind},
+			{Key: "key", Value: g.Key},
+			{Key: "ids", Value: g.IDs},
+			{Key: "checks", Value: dataout.OrNone(g.Checks)},
+			{Key: "leaves_open", Value: openWords(g)},
+		}
+	}
+	return dataout.Document{
+		Head: dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: s.Title}, {Key: "catalog", Value: dataout.Catalog(s.Catalog)}},
+		Lists: []dataout.List{
+			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
+			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
+			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
+		},
+	}
+}
+
+func remarkObject(r audit.Remark) dataout.Object {
+	return dataout.Object{
+		{Key: "kind", Value: r.Kind},
+		{Key: "key", Value: dataout.TextOrNil(r.Key)},
+		{Key: "ids", Value: r.IDs},
+		{Key: "file", Value: dataout.TextOrNil(r.File)},
+		{Key: "line", Value: r.Line},
+		{Key: "column", Value: r.Column},
+		{Key: "message", Value: r.Message},
+		{Key: "hint", Value: dataout.TextOrNil(r.Hint)},
+		{Key: "basis", Value: dataout.TextOrNil(r.Basis)},
+	}
+}
+
+// Table is the answer as rows: what is missing, what is unlikely, and what is
+// in no build.
+func (s *answer) table() (header []string, rows [][]any) {
+	for _, g := range s.gaps {
+		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(g.IDs, " "), openWords(g), nil, nil})
+	}
+	add := func(finding string, list []audit.Remark) {
+		for _, r := range list {
+			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, dataout.TextOrNil(r.File), nil}
+			if r.Line > 0 {
+				row[7] = r.Line
+			}
+			rows = append(rows, row)
+		}
+	}
+	add("unlikely", s.doubts)
+	add("idle", s.idle)
+	return []string{"finding", "kind", "key", "parts", "ids", "says", "file", "line"}, rows
+}

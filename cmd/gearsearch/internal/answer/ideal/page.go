@@ -1,0 +1,309 @@
+package ideal
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Forms are the forms of the answer.
+func (i *Answer) forms(a *ask.Answer) ask.Forms {
+	return ask.Forms{
+		Page:     func() *layout.Page { return i.page(a.System) },
+		Document: i.document,
+		Table:    i.table,
+		Complete: i.complete,
+	}
+}
+
+const perMetre = 1000 // mm
+
+// Document is the answer as data.
+func (i *Answer) document() dataout.Document {
+	ends := func(s search.Span, per float64) []float64 { return []float64{s.Low * per, s.High * per} }
+	return dataout.Document{
+		Head: append(dataout.Head(i.Problem, i.complete), dataout.Member{Key: "bounds", Value: dataout.Object{
+			{Key: "kv", Value: ends(i.Bounds.KV, 1)}, {Key: "reduction", Value: ends(i.Bounds.Reduction, 1)}, {Key: "wheel_mm", Value: ends(i.Bounds.Wheel, perMetre)},
+		}}),
+		Lists: []dataout.List{{Key: "frames", Items: func(yield func(dataout.Object) bool) {
+			for n := range i.frames {
+				if !yield(i.object(&i.frames[n])) {
+					return
+				}
+			}
+		}}},
+	}
+}
+
+// object is one frame as data.
+func (i *Answer) object(f *search.Frame) dataout.Object {
+	drives := []string{}
+	for _, d := range f.NearDrives {
+		drives = append(drives, d.Name())
+	}
+	moves := []dataout.Object{}
+	for _, m := range f.Moves {
+		key, per := m.Name, 1.0
+		if m.Name == "wheel" {
+			key, per = "wheel_mm", perMetre
+		}
+		moves = append(moves, dataout.Object{
+			{Key: "quantity", Value: key}, {Key: "from", Value: m.From * per}, {Key: "to", Value: m.To * per}, {Key: "gain", Value: m.Gain}, {Key: "feasible", Value: m.Feasible},
+		})
+	}
+	return dataout.Object{
+		{Key: "motors", Value: f.Motors},
+		{Key: "feasible", Value: f.Works},
+		{Key: "kv", Value: f.KV},
+		{Key: "reduction", Value: f.Ratio},
+		{Key: "wheel_mm", Value: f.Wheel * perMetre},
+		{Key: "score", Value: f.Ideal.Score},
+		{Key: "gap", Value: f.Ideal.Score - f.Catalog.Score},
+		{Key: "bases", Value: f.Bases},
+		{Key: "bases_left", Value: f.Left},
+		{Key: "catalog_feasible", Value: f.Fits},
+		{Key: "catalog", Value: dataout.Build(f.Catalog)},
+		{Key: "moves", Value: moves},
+		{Key: "nearest", Value: dataout.Object{{Key: "motor", Value: f.NearMotor.ID}, {Key: "drives", Value: drives}, {Key: "wheel", Value: f.NearWheel.ID}}},
+		{Key: "build", Value: dataout.Build(f.Ideal)},
+	}
+}
+
+// Table is the answer as rows.
+func (i *Answer) table() (header []string, rows [][]any) {
+	header = []string{"motors", "feasible", "kv", "reduction", "wheel_mm", "score", "catalog_feasible", "catalog_score", "gap"}
+	header = append(header, dataout.PartKeys()...)
+	for n := range i.frames {
+		f := &i.frames[n]
+		row := []any{
+			strings.Join(f.Motors, " "), f.Works, f.KV, f.Ratio, f.Wheel * perMetre, f.Ideal.Score, f.Fits, f.Catalog.Score, f.Ideal.Score - f.Catalog.Score,
+		}
+		ids := dataout.Parts(f.Catalog.Build).(dataout.Object)
+		for _, key := range dataout.PartKeys() {
+			row = append(row, ids.Get(key))
+		}
+		rows = append(rows, row)
+	}
+	return header, rows
+}
+
+// Page is the answer as people read it.
+func (i *Answer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
+	say.IncompleteText(p, i.complete, "after "+say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	say.AskedText(p, i.Problem, system)
+	if len(i.frames) > 0 {
+		p.Heading(i.heading())
+		i.frameTable(p, system)
+	}
+	for n := range i.listed() {
+		i.details(p, n, system)
+	}
+	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
+	p.Text(say.Closing)
+	i.next(p)
+	return p
+}
+
+// listed is how many frames are shown.
+func (i *Answer) listed() int {
+	if i.Top == 0 {
+		return len(i.frames)
+	}
+	return min(i.Top, len(i.frames))
+}
+
+// heading says how many frames can do it.
+func (i *Answer) heading() string {
+	works := uint64(0)
+	for _, f := range i.frames {
+		if f.Works {
+			works++
+		}
+	}
+	if works == 0 {
+		return i.noneText()
+	}
+	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	if n := i.listed(); n < len(i.frames) {
+		return text + ", " + say.BestFirst(n)
+	}
+	return text + ", best first"
+}
+
+// elsewhereText is what is held where the best build does not do.
+func (i *Answer) elsewhereText() string {
+	for _, f := range i.frames {
+		if f.Bases > 1 {
+			return ", or of one from which every check can be passed"
+		}
+	}
+	return ""
+}
+
+// noneText says that no frame can do it, as far as was looked.
+func (i *Answer) noneText() string {
+	for _, f := range i.frames {
+		if f.Left > 0 {
+			return "No motor frame passes every check with any kv, reduction and wheel, from the parts that were looked from"
+		}
+	}
+	return "No motor frame passes every check, whatever its kv, reduction and wheel"
+}
+
+// boundsText says in which bounds the ideals were looked for.
+func (i *Answer) boundsText(system quantity.System) string {
+	unit, factor := system.Show("mm")
+	ends := func(s search.Span, per float64) string { return say.Short(s.Low*per) + " to " + say.Short(s.High*per) }
+	return fmt.Sprintf("Looked for within kv %s rpm/V, reduction %s, wheel %s %s.",
+		ends(i.Bounds.KV, 1), ends(i.Bounds.Reduction, 1), ends(i.Bounds.Wheel, perMetre*factor), unit)
+}
+
+// frameTable lists the frames with their ideals and how near the catalog
+// comes.
+func (i *Answer) frameTable(p *layout.Page, system quantity.System) {
+	unit, factor := system.Show("mm")
+	t := &layout.Table{Columns: []layout.Column{
+		{},
+		{Title: "frame", Wrap: true, Least: say.ProseWidth},
+		{Title: "kv", Right: true},
+		{Title: "ratio", Right: true},
+		{Title: "wheel" + say.NBSP + unit, Right: true},
+		{Title: "score", Right: true},
+		{Title: "parts", Right: true},
+		{Title: "gap", Right: true},
+	}}
+	missing := false
+	for n := range i.listed() {
+		f := &i.frames[n]
+		score, parts := layout.Fixed(f.Ideal.Score, 1), layout.Fixed(f.Catalog.Score, 1)
+		if !f.Works {
+			score += say.FailSign
+		}
+		if !f.Fits {
+			parts += say.FailSign
+		}
+		missing = missing || !f.Works || !f.Fits
+		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), layout.Fixed(f.KV, 0), layout.Fixed(f.Ratio, 2), layout.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
+			score, parts, say.Signed(f.Ideal.Score-f.Catalog.Score, 1))
+	}
+	p.Table(t)
+	lines := []string{"score: of the ideal; parts: of the frame's best build of catalog parts"}
+	if missing {
+		lines = append(lines, "!!: it fails a check")
+	}
+	p.Text(strings.Join(lines, "; ") + ".")
+}
+
+// details say how near the catalog comes to a frame's ideal.
+func (i *Answer) details(p *layout.Page, n int, system quantity.System) {
+	f := &i.frames[n]
+	unit, factor := system.Show("mm")
+	wheel := func(diameter float64) string {
+		return layout.Fixed(diameter*perMetre*factor, quantity.Decimals(unit)) + say.NBSP + unit
+	}
+	var drives []string
+	for _, d := range f.NearDrives {
+		drives = append(drives, say.Drive(d)+" = "+layout.Fixed(d.Reduction, 2))
+	}
+	if len(drives) == 0 {
+		drives = []string{"none fits this motor with any wheel"}
+	}
+	notes := []layout.Note{{Label: "of parts", Text: say.Build(f.Catalog.Build)}}
+	if !f.Fits {
+		notes = append(notes, layout.Note{Label: "which fails", Text: say.Misses(rejecting(f.Catalog.Build, i.Question.Strict), i.Problem, system)})
+	}
+	if !f.Works {
+		notes = append(notes, layout.Note{Label: "ideal fails", Text: say.Misses(rejecting(f.Ideal.Build, i.Question.Strict), i.Problem, system)})
+	}
+	if text := basesText(f); text != "" {
+		notes = append(notes, layout.Note{Label: "looked from", Text: text})
+	}
+	notes = append(notes,
+		layout.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
+		layout.Note{Label: "drives", Text: strings.Join(drives, ", ")},
+		layout.Note{Label: "one change", Text: i.oneChange(f, wheel)},
+	)
+	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, say.NBSP, layout.Fixed(f.KV, 0), say.NBSP, layout.Fixed(f.Ratio, 2), say.NBSP, wheel(f.Wheel)), notes...)
+}
+
+// basesText says from which other builds of parts a frame was looked at, ""
+// where one was enough.
+func basesText(f *search.Frame) string {
+	if f.Bases == 1 {
+		return ""
+	}
+	text := say.Counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
+	if f.Left > 0 {
+		text += ", the nearest to the first; " + layout.Count(uint64(f.Left)) + " more were not looked at"
+	}
+	if f.Works {
+		return text + "; of this one the ideal passes"
+	}
+	return text + "; of none does an ideal pass"
+}
+
+// rejecting are the results that reject a build.
+func rejecting(b *constraints.Build, strict bool) []constraints.Result {
+	var out []constraints.Result
+	for _, r := range b.Results() {
+		if r.Rejects(strict) {
+			out = append(out, r)
+		}
+	}
+	return out
+}
+
+// oneChange says which single purchase for the catalog build would close most
+// of the gap.
+func (i *Answer) oneChange(f *search.Frame, wheel func(diameter float64) string) string {
+	gap := f.Ideal.Score - f.Catalog.Score
+	m, ok := bestMove(f)
+	switch {
+	case f.Fits && gap <= leastGain:
+		return "none needed: parts come as near as the table shows"
+	case !ok && f.Fits:
+		return "none gains anything: more than one must change"
+	case !ok:
+		return "none makes that build pass"
+	}
+	what := ""
+	switch m.Name {
+	case "kv":
+		to, from := layout.Pair(m.To, m.From, 0)
+		what = fmt.Sprintf("kv %s for %s", to, from)
+	case "reduction":
+		to, from := layout.Pair(m.To, m.From, 2)
+		what = fmt.Sprintf("a reduction of %s for %s", to, from)
+	default:
+		what = fmt.Sprintf("a wheel of %s for %s", wheel(m.To), wheel(m.From))
+	}
+	if !f.Fits {
+		return what + " makes that build pass"
+	}
+	return fmt.Sprintf("%s gains %s of %s", what, say.Signed(m.Gain, 1), say.Signed(gap, 1))
+}
+
+// next adds what to type next: where parts do it with the best frame that has
+// such, those, and else what stands in the way.
+func (i *Answer) next(p *layout.Page) {
+	if len(i.frames) == 0 {
+		return
+	}
+	same := i.Question.Again()
+	p.Heading("Next")
+	for _, f := range i.frames {
+		if f.Fits {
+			p.Verbatim("gearsearch rank" + same + ask.KeepOnly(i.Problem.Brief, constraints.SlotMotor, f.Motors...))
+			return
+		}
+	}
+	p.Verbatim("gearsearch relax" + same)
+}

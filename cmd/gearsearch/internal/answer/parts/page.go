@@ -1,0 +1,397 @@
+package parts
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
+)
+
+// Page is the answer as people read it.
+func (s *Answer) page() *layout.Page {
+	p := &layout.Page{}
+	problem := s.Build.Problem
+	p.Heading("Shopping list: " + s.total())
+	if out := s.unpriced(); len(out) > 0 {
+		p.Text("The total leaves out, for lack of a price: " + strings.Join(out, ", ") + ".")
+	}
+	say.AskedText(p, problem, s.System)
+	if len(s.missed) > 0 {
+		p.Text("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
+	}
+	if todo := s.failures(); len(todo) > 0 {
+		p.Text("Before it is ridden: " + strings.Join(todo, "; ") + ".")
+	}
+	p.Table(s.listTable())
+	s.links(p)
+	p.Heading("What the build needs around its drivetrain")
+	for _, n := range s.Needs {
+		s.needEntry(p, n)
+	}
+	s.boxSketch(p)
+	p.Heading("Checks of what is around")
+	p.Table(s.checks())
+	if s.Why {
+		for _, r := range s.Results() {
+			p.Entry(r.Name+" passes when "+r.Meaning, layout.Note{Label: "source", Text: r.Source})
+		}
+	}
+	s.facts(p)
+	p.Heading("Assumed")
+	p.Text(strings.Join(append(s.Assumptions(), s.Build.Assumptions()...), "; ") + ".")
+	p.Heading("Cautions")
+	var cautions []string
+	for _, text := range append(s.Cautions(), constraints.GeneralCautions()...) {
+		cautions = append(cautions, say.Bound(text))
+	}
+	p.List(cautions)
+	s.next(p)
+	return p
+}
+
+// failures are what to do about the checks that fail and that no part can be
+// bought for.
+func (s *Answer) failures() []string {
+	var out []string
+	for _, r := range s.Results() {
+		if r.Fails() && !r.Caution && s.need(r) == nil && r.Words != "" {
+			out = append(out, s.checkWords(r)+" ("+r.Name+")")
+		}
+	}
+	return out
+}
+
+// total says what the list costs, as far as that is known.
+func (s *Answer) total() string {
+	text := say.Money(s.Total.Known) + say.NBSP + s.Build.Problem.Catalog.Currency
+	if s.Total.Missing {
+		text += ", and what has no price"
+	}
+	return text
+}
+
+// listTable is the shopping list.
+func (s *Answer) listTable() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "for"},
+		{Title: "pieces", Right: true},
+		{Title: "id", Stack: "part"},
+		{Title: "name", Stack: "part", Wrap: true, Least: say.ProseWidth},
+		{Title: "to buy", Right: true},
+		{Title: "at", Right: true, Extra: true},
+		{Title: s.Build.Problem.Catalog.Currency, Right: true},
+	}}
+	for _, l := range s.list() {
+		row := []layout.Cell{
+			{Text: quantity.Label(l.Slot, "")},
+			{Text: layout.Count(uint64(l.Pieces))},
+			{Text: l.ID},
+			{Text: l.Name},
+			{Text: buyWords(l.Line)},
+			{Text: sum(l.Unit)},
+			{Text: sum(l.Total)},
+		}
+		if l.ID == "" {
+			row[2], row[3] = layout.Cell{Text: "–"}, layout.Cell{Text: stateWords(l.need.State), Tone: layout.Warn}
+		}
+		t.Rows = append(t.Rows, row)
+	}
+	t.Legend = s.legend()
+	return t
+}
+
+// buyWords is what to buy of a line: packs as sold.
+func buyWords(l outfit.Line) string {
+	switch {
+	case l.Owned:
+		return "owned"
+	case l.Packs == 0:
+		return "0"
+	case l.SoldIn == 1:
+		return layout.Count(uint64(l.Packs))
+	}
+	return fmt.Sprintf("%d × %d", l.Packs, l.SoldIn)
+}
+
+// sum is an amount, "?" for one that is not known.
+func sum(x float64) string {
+	if math.IsNaN(x) {
+		return "?"
+	}
+	return say.Money(x)
+}
+
+// stateWords say in a few words why nothing is chosen.
+func stateWords(s outfit.State) string {
+	return map[outfit.State]string{
+		outfit.Misfit:  "none of the catalog's will do",
+		outfit.Unsure:  "too little is known of the catalog's",
+		outfit.Missing: "not in the catalog",
+		outfit.Open:    "too little is known of the build",
+	}[s]
+}
+
+// legend explains the list.
+func (s *Answer) legend() []layout.Gloss {
+	packs, open, wire := layout.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false
+	var notes []layout.Gloss
+	for _, l := range s.list() {
+		if strings.Contains(buyWords(l.Line), "×") {
+			packs.Text = ": packs, × the pieces in a pack"
+		}
+		if l.Note != "" {
+			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + l.Note})
+		}
+		open = open || math.IsNaN(l.Total)
+		wire = wire || l.need != nil && l.need.Kind == "wire"
+	}
+	legend := append([]layout.Gloss{packs}, notes...)
+	if open {
+		legend = append(legend, layout.Gloss{Text: "?: not known, and where nothing is chosen what to look for stands below"})
+	}
+	if wire {
+		legend = append(legend, layout.Gloss{Titles: []string{"pieces"}, Text: ": metres of wire"})
+	}
+	return legend
+}
+
+// links lists where parts are to be had, as far as the catalog says.
+func (s *Answer) links(p *layout.Page) {
+	var lines []string
+	seen := map[string]bool{}
+	for _, l := range s.list() {
+		if l.Link != "" && !seen[l.ID] {
+			seen[l.ID] = true
+			lines = append(lines, l.ID+" "+l.Link)
+		}
+	}
+	if len(lines) > 0 {
+		p.Heading("Links")
+		p.Verbatim(lines...)
+	}
+}
+
+// needEntry adds one need: what it is, what it comes to, what to know.
+func (s *Answer) needEntry(p *layout.Page, n *outfit.Need) {
+	var notes []layout.Note
+	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: say.Bound(text)}) }
+	name := quantity.Label(n.Line().Slot, "")
+	switch n.State {
+	case outfit.Chosen:
+		note("chosen", strings.TrimSpace(n.Part.ID+" "+n.Part.Name))
+	case outfit.Missing:
+		name += ", " + stateWords(n.State)
+	default:
+		note(n.State.String(), stateWords(n.State)+reasonWords(n))
+	}
+	for _, text := range n.Notes {
+		note("note", text)
+	}
+	if s.Why {
+		for _, d := range n.Demands {
+			note("demand", demandWords(d, s.System))
+			note("source", d.Source)
+		}
+	}
+	p.Entry(name+": "+say.Bound(n.Words), notes...)
+}
+
+// reasonWords say why none of the parts is chosen: the nearest ones, each with
+// what it lacks, or what is not known of the build.
+func reasonWords(n *outfit.Need) string {
+	const few = 3
+	var why []string
+	switch n.State {
+	case outfit.Open:
+		return ": " + n.Says()
+	case outfit.Chosen, outfit.Missing:
+		return ""
+	}
+	for _, t := range n.Turned {
+		if n.State == outfit.Misfit || t.Unsure {
+			why = append(why, t.ID+": "+t.Why)
+		}
+	}
+	if len(why) == 0 {
+		return ""
+	}
+	if more := len(why) - few; more > 0 {
+		why = append(why[:few], fmt.Sprintf("and %d more", more))
+	}
+	return " (" + strings.Join(why, "; ") + ")"
+}
+
+// demandWords say what a part must be up to and how that comes about.
+func demandWords(d outfit.Demand, system quantity.System) string {
+	text := d.What
+	unit, factor := system.Show(d.Unit)
+	if d.Key == "shaft_mm" { // keys are sold by mm
+		unit, factor = d.Unit, 1
+	}
+	value := func(x float64) string { return strings.TrimSpace(say.Short(x*d.PerSI*factor) + say.NBSP + unit) }
+	switch {
+	case d.Yes != "":
+		text = d.Yes
+	case d.Open != "":
+		return text + ": not known, as " + d.Open
+	case !math.IsNaN(d.Least) && d.Least == d.Most:
+		text += " " + value(d.Least)
+	default:
+		if !math.IsNaN(d.Least) {
+			text += " ≥" + say.NBSP + value(d.Least)
+		}
+		if !math.IsNaN(d.Most) {
+			text += " ≤" + say.NBSP + value(d.Most)
+		}
+	}
+	if d.How != "" {
+		text += ": " + d.How
+	}
+	return text
+}
+
+// boxSketch adds the sketch of the pack in its box.
+func (s *Answer) boxSketch(p *layout.Page) {
+	lines := s.Sketch()
+	if lines == nil {
+		return
+	}
+	p.Heading("The pack in the box: " + s.Layout.Words())
+	p.Verbatim(lines...)
+	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
+}
+
+// Checks is the table of the outfit's checks.
+func (s *Answer) checks() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "check"},
+		{Title: "verdict"},
+		{Title: "value", Right: true},
+		{Title: "limit", Right: true},
+		{Title: "unit"},
+		{Title: "margin", Right: true, Extra: true},
+		{Title: "which says", Wrap: true, Least: say.ProseWidth},
+	}}
+	for _, r := range s.Results() {
+		verdict, tone := r.Verdict.String(), layout.Plain
+		switch {
+		case r.Fails() && r.Caution:
+			verdict, tone = "caution", layout.Warn
+		case r.Fails():
+			tone = layout.Bad
+		case r.Verdict == constraints.Undecided:
+			tone = layout.Warn
+		}
+		value, limit, unit := s.outcome(r)
+		margin := ""
+		if m := r.MarginPct(); !math.IsNaN(m) {
+			margin = layout.Fixed(m, 0) + "%"
+		}
+		t.Rows = append(t.Rows, []layout.Cell{
+			{Text: r.Name}, {Text: verdict, Tone: tone}, {Text: value}, {Text: limit}, {Text: unit}, {Text: margin}, {Text: s.checkWords(r)},
+		})
+	}
+	return t
+}
+
+// outcome is the value and the limit of a check as a table shows them.
+func (s *Answer) outcome(r outfit.Result) (value, limit, unit string) {
+	if r.Unit == "" || math.IsNaN(r.Value) && math.IsNaN(r.Limit) {
+		return "", "", ""
+	}
+	unit, factor := s.System.Show(r.Unit)
+	value, limit = layout.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
+	sign := "≤"
+	if r.Lower {
+		sign = "≥"
+	}
+	if math.IsNaN(r.Value) {
+		value = ""
+	}
+	if math.IsNaN(r.Limit) {
+		return value, "", unit
+	}
+	return value, sign + say.NBSP + limit, unit
+}
+
+// checkWords is what a check has to say, without what stands above.
+func (s *Answer) checkWords(r outfit.Result) string {
+	n := s.need(r)
+	switch {
+	case n != nil && n.Part != nil:
+		return n.Part.ID + " does"
+	case n != nil:
+		return stateWords(n.State)
+	case r.Words != "":
+		return say.Bound(r.Words)
+	}
+	return r.Meaning
+}
+
+// facts adds the figures of currents, braking and going down.
+func (s *Answer) facts(p *layout.Page) {
+	p.Heading("Currents, braking and going down")
+	if s.Why {
+		for _, f := range s.Facts() {
+			value, unit := s.fact(f)
+			p.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
+				layout.Note{Label: "because", Text: say.Bound(f.Words)}, layout.Note{Label: "source", Text: f.Source})
+		}
+		return
+	}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
+	for _, f := range s.Facts() {
+		value, unit := s.fact(f)
+		t.Add(quantity.Label(f.Name, f.Unit), value, unit, f.Meaning)
+	}
+	p.Table(t)
+}
+
+// fact is a fact's value and unit as they are shown.
+func (s *Answer) fact(f outfit.Fact) (value, unit string) {
+	switch {
+	case math.IsNaN(f.Value):
+		return "–", ""
+	case math.IsInf(f.Value, 0):
+		return "any", ""
+	}
+	unit, factor := s.System.Show(f.Unit)
+	return layout.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
+}
+
+// tellMore is how to learn what the catalog leaves out, where something is not
+// known for the lack of it.
+func (s *Answer) tellMore() []string {
+	lacking := slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.State == outfit.Open || n.State == outfit.Unsure })
+	if !lacking || len(s.Catalogs) == 0 {
+		return nil
+	}
+	command := "gearsearch catalog check"
+	for _, path := range s.Catalogs {
+		command += " " + say.Typed(path)
+	}
+	return []string{command}
+}
+
+// next adds what to type next.
+func (s *Answer) next(p *layout.Page) {
+	same := ""
+	for _, word := range s.Words {
+		same += " " + word
+	}
+	p.Heading("Next")
+	lines := []string{"gearsearch parts " + say.Typed(s.File) + same + " -o list.csv"}
+	if !s.Why {
+		lines = append([]string{"gearsearch parts " + say.Typed(s.File) + same + " --why"}, lines...)
+	}
+	p.Verbatim(append(s.tellMore(), lines...)...)
+	if len(s.Catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
+		p.Text("What is not in the catalog may be put there, to be chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
+	}
+}

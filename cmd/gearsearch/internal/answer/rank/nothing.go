@@ -1,0 +1,113 @@
+package rank
+
+import (
+	"context"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/search"
+)
+
+// nearest adds the build that comes nearest where none is feasible.
+func (r *page) nearest(p *layout.Page) {
+	p.Heading("The nearest build")
+	p.Table(say.PartsTable(r.near.Build, r.system))
+	p.Heading("What it misses")
+	p.Table(say.ChecksTable(r.near.Misses, r.result.Problem, r.system))
+}
+
+// fewConcessions is how many concessions a ranking without a build shows.
+const fewConcessions = 3
+
+// concessions adds the cheapest concessions where nothing is feasible.
+func (r *page) concessions(p *layout.Page) {
+	list := r.relaxed.Openings[:min(fewConcessions, len(r.relaxed.Openings))]
+	switch {
+	case r.relaxed.Pairs:
+		p.Heading("No single concession opens a build; the cheapest pair is")
+	case len(list) == 1:
+		p.Heading("One concession opens a build, all else held")
+	default:
+		p.Heading("Each of these opens a build by itself, all else held")
+	}
+	say.OpeningTable(p, list, 1, r.result.Problem.Catalog.Currency, r.system)
+}
+
+// concede adds what to do where none is feasible: to see every concession, or
+// to let the checks that the nearest build misses only caution, where all of
+// them are a matter of more or less.
+func (r *page) concede(p *layout.Page, same string) {
+	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
+	measured := r.near != nil
+	if measured {
+		for _, miss := range r.near.Misses {
+			measured = measured && !math.IsNaN(miss.MarginPct(miss.Outcome))
+			demote = append(demote, miss.Name)
+		}
+	}
+	next := []string{"gearsearch relax" + same}
+	if r.relaxed != nil {
+		next = append([]string{"gearsearch rank" + same + say.Settings(&r.relaxed.Openings[0])}, next...)
+	}
+	p.Verbatim(next...)
+	if !measured {
+		p.Text("Else avoid fewer parts, or add parts to the catalog.")
+		return
+	}
+	p.Text("Or see what there is with the nearest build's misses as mere cautions:")
+	p.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
+}
+
+// What looking for concessions takes, in microseconds for each combination
+// that is counted under a check: nothing where no concession helps, little
+// where whole stretches are decided at once, and more where each build is put
+// through what a slower climb, launch or cruise asks for. Measured on the demo
+// catalog and on one of which all parts fit.
+const (
+	microsDecided = 0.15
+	microsEach    = 25.0
+)
+
+// A ranking without a build looks for concessions by itself where that should
+// take quickRelax at the most. Pairs may take longer, which only a search can
+// tell: then it ends without an answer.
+const (
+	quickRelax = time.Second
+	mostRelax  = 3 * time.Second
+)
+
+// relaxTime is about how long it takes to look for single concessions after a
+// search.
+func relaxTime(r *search.Result) time.Duration {
+	micros := 0.0
+	for _, x := range r.Rejections() {
+		switch {
+		case len(x.Check.Eased) == 0:
+		case x.Check.Tried():
+			micros += microsEach * float64(x.Count)
+		default:
+			micros += microsDecided * float64(x.Count)
+		}
+	}
+	return time.Duration(micros * float64(time.Microsecond))
+}
+
+// cheapConcessions are the cheapest concessions for a ranking without a
+// build; nil where they may take long.
+func cheapConcessions(ctx context.Context, q *ask.Question, result *search.Result) *search.Relaxed {
+	if result.Rejected == nil || relaxTime(result) > quickRelax {
+		return nil
+	}
+	ctx, cancel := context.WithTimeout(ctx, mostRelax)
+	defer cancel()
+	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.Strict}, Digits: say.ConcededDigits})
+	if !r.Complete || len(r.Openings) == 0 {
+		return nil
+	}
+	return r
+}

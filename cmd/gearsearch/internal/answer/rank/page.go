@@ -1,0 +1,213 @@
+package rank
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// page is a ranking as people read it.
+type page struct {
+	*Answer
+	system  quantity.System
+	saved   []ask.Saving
+	near    *search.NearMiss // where nothing is feasible; may be nil
+	relaxed *search.Relaxed  // likewise
+	wishes  *search.Wishes   // nil: not counted
+}
+
+func (r *page) page() *layout.Page {
+	p := &layout.Page{}
+	var rows []*say.Row
+	for s := range r.builds() {
+		rows = append(rows, say.NewRow(s))
+	}
+	r.incomplete(p)
+	say.AskedText(p, r.result.Problem, r.system)
+	if len(rows) > 0 {
+		r.buildTable(p, rows)
+		r.steadiness(p, rows)
+		r.toleranceTable(p, rows)
+	}
+	r.tally(p)
+	if r.near != nil {
+		r.nearest(p)
+	}
+	if r.relaxed != nil {
+		r.concessions(p)
+	}
+	p.Heading("Assumed")
+	p.Text(strings.Join(r.result.Problem.Assumptions(), "; ") + ".")
+	p.Heading("Cautions")
+	p.List(append(say.BuildCautions(rows, r.system), constraints.GeneralCautions()...))
+	r.next(p, rows)
+	return p
+}
+
+// incomplete says what was interrupted.
+func (r *page) incomplete(p *layout.Page) {
+	switch {
+	case !r.result.Complete && r.Uncounted:
+		p.Text("INCOMPLETE: interrupted; this is the best so far.")
+	case !r.result.Complete:
+		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
+			layout.Count(r.result.Combinations), say.Combinations(r.result.Problem)))
+	case r.shortened:
+		p.Text("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
+	}
+}
+
+// buildTable adds the table of builds, what all of them share, and what its signs
+// and words mean.
+func (r *page) buildTable(p *layout.Page, rows []*say.Row) {
+	t := say.NewComparison(rows)
+	for _, c := range r.columns(rows) {
+		t.Add(c)
+	}
+	p.Heading(r.heading(len(rows)))
+	t.AddTo(p, r.legend(rows))
+}
+
+// heading says how many of how many builds are listed, and in which order.
+func (r *page) heading(n int) string {
+	all := r.result.Feasible
+	switch {
+	case r.Front != nil:
+		text := fmt.Sprintf("%s of %s %s on the front of %s", layout.Count(uint64(r.result.FrontSize)), say.Counted(all, "feasible build", "feasible builds"),
+			say.Plural(uint64(r.result.FrontSize), "is", "are"), r.frontWords())
+		if n < r.result.FrontSize {
+			return fmt.Sprintf("%s; the best %s%s", text, layout.Count(uint64(n)), strings.TrimSuffix(r.order(), ", best first"))
+		}
+		return text + r.order()
+	case r.Uncounted:
+		return "The best " + say.Counted(uint64(n), "feasible build", "feasible builds") + r.order()
+	case r.Robust:
+		return fmt.Sprintf("The best %d of %s%s", n, say.Counted(all, "feasible build", "feasible builds"), r.order())
+	}
+	return ofMany(n, all, "feasible build", "feasible builds") + r.order()
+}
+
+// order says in which order builds are listed.
+func (r *page) order() string {
+	if r.Robust {
+		return ", those first that pass most often"
+	}
+	return ", best first"
+}
+
+// frontWords name the figures of a front with the end that is better.
+func (r *page) frontWords() string {
+	var names []string
+	for _, f := range r.Front {
+		end := "more"
+		if f.Better == constraints.Lesser {
+			end = "less"
+		}
+		names = append(names, fmt.Sprintf("%s (%s is better)", f.Label, end))
+	}
+	return strings.Join(names, ", ")
+}
+
+// ofMany says how many of how many.
+func ofMany(n int, total uint64, one, more string) string {
+	if uint64(n) == total {
+		return say.Counted(total, one, more)
+	}
+	return layout.Count(uint64(n)) + " of " + say.Counted(total, one, more)
+}
+
+// legend explains the columns, signs and words of the table.
+func (r *page) legend(rows []*say.Row) []layout.Gloss {
+	legend := say.FigureGlosses(r.system)
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(""))
+	legend = append(legend,
+		layout.Gloss{Titles: []string{"max. grade"}, Text: ": the steepest at the climb speed"},
+		layout.Gloss{Titles: []string{"ratio"}, Text: ": motor turns per wheel turn"})
+	legend = append(legend, say.SignGlosses(": beyond it, which the brief lets caution only")...)
+	if held := say.LimitMeanings(rows); len(held) > 0 {
+		legend = append(legend, layout.Gloss{Titles: []string{"held by"}, Text: " " + strings.Join(held, ", ")})
+	}
+	if r.Front != nil {
+		legend = append(legend, layout.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})
+	}
+	return legend
+}
+
+// tally adds what became of the combinations.
+func (r *page) tally(p *layout.Page) {
+	t := r.result.Tally
+	if r.Uncounted {
+		r.untold(p)
+		return
+	}
+	all := say.Counted(t.Combinations, "combination", "combinations")
+	text := fmt.Sprintf("%s, %s feasible", all, layout.Count(t.Feasible))
+	if t.Feasible == 0 && r.result.Complete {
+		text = "Nothing feasible in " + all
+	}
+	if t.Unknown > 0 {
+		text += fmt.Sprintf(", %s of these with something undecided", layout.Count(t.Unknown))
+	}
+	p.Heading(text)
+	table := &layout.Table{Columns: []layout.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
+	var none []string
+	for _, x := range r.result.Rejections() {
+		if x.Count == 0 {
+			none = append(none, x.Check.Name)
+			continue
+		}
+		table.Add(x.Check.Name, layout.Count(x.Count), x.Check.Subject)
+	}
+	p.Table(table)
+	if len(none) > 0 {
+		p.Text("None turned down by: " + strings.Join(none, ", ") + ".")
+	}
+	r.dearest(p)
+}
+
+// untold says what a ranking without a count leaves out.
+func (r *page) untold(p *layout.Page) {
+	all := say.Combinations(r.result.Problem)
+	if r.result.Complete && r.result.Len() == 0 {
+		p.Heading("Nothing feasible in " + all)
+	} else {
+		p.Heading(all + ", not counted")
+	}
+	p.Text("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
+}
+
+// next adds what to type next.
+func (r *page) next(p *layout.Page, rows []*say.Row) {
+	same := r.Question.Again()
+	if len(rows) == 0 && !r.result.Complete {
+		return // nothing is known yet
+	}
+	p.Heading("Next")
+	switch {
+	case len(rows) == 0:
+		r.concede(p, same)
+	case len(r.saved) > 0:
+		p.Verbatim("gearsearch sheet " + say.Typed(r.saved[0].File) + " --why" + same)
+	default:
+		p.Verbatim(
+			"gearsearch rank"+same+r.Manner.again()+r.saveFirst(rows[0].Rank),
+			"gearsearch sheet build.toml --why"+same,
+		)
+	}
+}
+
+// saveFirst is the flags that save the build that is shown first, by its rank:
+// another order than by score does not change that.
+func (r *page) saveFirst(rank int) string {
+	text := fmt.Sprintf(" --save %d=build.toml", rank)
+	if rank > ask.DefaultTop {
+		text += fmt.Sprintf(" --top %d", rank)
+	}
+	return text
+}

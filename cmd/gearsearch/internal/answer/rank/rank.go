@@ -1,0 +1,132 @@
+// Package rank answers with a ranking, and with what is added to one.
+package rank
+
+import (
+	"bufio"
+	"context"
+	"io"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Give ranks, writes the ranking, and says what it means for the exit code.
+func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *constraints.Problem, want *ask.Wish) error {
+	var err error
+	bar := d.Bar()
+	r.result, err = r.search(ctx, problem, search.Options{Top: r.ranked(want.Top), Strict: r.Question.Strict, Progress: bar.Progress()})
+	if err == nil {
+		err = r.Holds(a, r.result.Len(), "")
+	}
+	if err == nil {
+		err = r.add(ctx, want.Top, bar.Progress())
+	}
+	bar.Stop()
+	if err != nil {
+		return err
+	}
+	if err := want.Save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
+		return err
+	}
+	if err := r.write(ctx, d, a, want); err != nil {
+		return err
+	}
+	if err := r.outcome(ctx, d, a); err != nil {
+		return err
+	}
+	return want.Missed(r.result.Len(), r.feasible())
+}
+
+// feasible is how many builds are feasible, as far as that is known.
+func (r *Answer) feasible() uint64 {
+	if r.Uncounted {
+		return uint64(r.result.Len())
+	}
+	return r.result.Feasible
+}
+
+// outcome is what a ranking means for the exit code.
+func (r *Answer) outcome(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
+	result := *r.result
+	switch {
+	case !result.Complete && r.Uncounted:
+		d.Note("interrupted: the search is incomplete")
+		return outcome.ErrInterrupted
+	case result.Complete && r.shortened:
+		d.Note("interrupted: the ranking is complete, what is added to it is not")
+		return outcome.ErrInterrupted
+	}
+	result.Feasible = r.feasible()
+	return outcomeOf(ctx, d, a, &result)
+}
+
+// outcomeOf is what an answer means for the exit code. What no page says is said
+// on stderr.
+func outcomeOf(ctx context.Context, d *ask.Desk, a *ask.Answer, r *search.Result) error {
+	switch {
+	case !r.Complete:
+		d.Note("interrupted: the search is incomplete after %d of %s", r.Combinations, say.PlainCombinations(r.Problem))
+		return outcome.ErrInterrupted
+	case r.Feasible == 0 && a.People() && ctx.Err() != nil:
+		d.Note("interrupted: the nearest build is not looked for to the end")
+		return outcome.ErrInterrupted
+	case r.Feasible == 0:
+		if !a.People() {
+			d.Note("nothing is feasible in %s", say.PlainCombinations(r.Problem))
+		}
+		return outcome.ErrInfeasible
+	}
+	return nil
+}
+
+// write writes a ranking in the answer's format.
+func (r *Answer) write(ctx context.Context, d *ask.Desk, a *ask.Answer, want *ask.Wish) error {
+	switch a.Format {
+	case ask.FormatJSON:
+		return a.Write(r.document().Write)
+	case ask.FormatJSONL:
+		return a.Write(r.document().WriteLines)
+	case ask.FormatCSV:
+		return d.WriteCSV(a, r.complete(), r.writeCSV)
+	default:
+		page := &page{Answer: r, system: a.System, saved: want.Saves}
+		if !r.Uncounted {
+			page.wishes = quickWishes(ctx, r.result, r.Question.Strict)
+		}
+		if r.result.Complete && r.feasible() == 0 {
+			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.Question.Strict}); complete {
+				page.near = near
+				page.relaxed = cheapConcessions(ctx, r.Question, r.result)
+			}
+		}
+		return a.Page(page.page())
+	}
+}
+
+// GiveStream writes every feasible build as it is found, and the summary last.
+func GiveStream(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *constraints.Problem, strict bool) error {
+	var r *search.Result
+	bar := d.Bar()
+	defer bar.Stop()
+	err := a.Write(func(w io.Writer) error {
+		buffer := bufio.NewWriterSize(w, 1<<16)
+		lines := dataout.NewLines(buffer)
+		var err error
+		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.Progress()}, lines.Build); err != nil {
+			return err
+		}
+		if err := lines.Summary(r); err != nil {
+			return err
+		}
+		return buffer.Flush()
+	})
+	bar.Stop()
+	if err != nil {
+		return err
+	}
+	return outcomeOf(ctx, d, a, r)
+}

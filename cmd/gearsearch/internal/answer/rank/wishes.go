@@ -1,0 +1,90 @@
+package rank
+
+import (
+	"context"
+	"strings"
+	"time"
+
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/search"
+)
+
+// What counting the price of wishes takes, in nanoseconds: for each combination
+// whose parts fit, for each where a launch or a torque is asked for, which are
+// computed one by one, and for each build that gets as far as that. Measured on
+// the demo catalog and on markets of up to a billion combinations.
+const (
+	nanosFitting  = 25
+	nanosExact    = 100
+	nanosComputed = 2000
+)
+
+// withoutTime is about how long it takes to count the price of wishes after a
+// search.
+func withoutTime(r *search.Result) time.Duration {
+	fitting, computed, each := float64(r.Feasible), float64(r.Feasible), float64(nanosFitting)
+	for _, x := range r.Rejections() {
+		switch x.Check.Name {
+		case "bore", "profile", "hub", "belt", "voltage":
+			continue
+		case "launch", "hill-torque":
+			each = nanosExact
+			computed += float64(x.Count)
+		}
+		fitting += float64(x.Count)
+	}
+	nanos := each * fitting
+	if each == nanosExact {
+		nanos += nanosComputed * computed
+	}
+	return time.Duration(nanos)
+}
+
+// fewWishes is how many wishes a ranking names.
+const fewWishes = 3
+
+// quickWithout is how long a ranking counts the price of wishes by itself at
+// the most, as estimated; a count that takes mostWithout on a busy machine ends
+// without an answer.
+const (
+	quickWithout = time.Second
+	mostWithout  = 3 * time.Second
+)
+
+// quickWishes are what each wish costs, for a ranking; nil where that takes
+// long.
+func quickWishes(ctx context.Context, result *search.Result, strict bool) *search.Wishes {
+	if !result.Complete || withoutTime(result) > quickWithout {
+		return nil
+	}
+	ctx, cancel := context.WithTimeout(ctx, mostWithout)
+	defer cancel()
+	if w := search.WithoutEach(ctx, result.Problem, search.Options{Strict: strict}); w.Complete {
+		return w
+	}
+	return nil
+}
+
+// dearest adds the dearest wishes to a ranking.
+func (r *page) dearest(p *layout.Page) {
+	if r.wishes == nil {
+		return
+	}
+	var list []string
+	for i, w := range r.wishes.Dearest(fewWishes) {
+		name, asked := say.Wish(w.Wish, r.result.Problem, r.system)
+		more := layout.Whole(w.More)
+		if i == 0 {
+			more += " more " + say.Plural(uint64(w.More), "build", "builds")
+		}
+		list = append(list, more+" without "+strings.ReplaceAll(name, " ", say.NBSP)+say.NBSP+asked)
+	}
+	switch len(list) {
+	case 0:
+	case 1:
+		p.Text("The one wish that costs builds by itself: " + list[0] + ".")
+	default:
+		p.Text("The dearest wishes, each dropped alone: " + strings.Join(list, ", ") + ".")
+	}
+}

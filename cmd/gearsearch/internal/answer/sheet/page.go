@@ -1,0 +1,223 @@
+package sheet
+
+import (
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Answer is all about one build as people read it.
+type Answer struct {
+	search.Scored
+	System quantity.System
+	Why    bool
+	Strict bool
+	Varied *search.Robustness // nil: not asked for
+	File   string             // of the build
+	Again  string             // the flags that make the question, as they can be typed again
+}
+
+func (s *Answer) page() *layout.Page {
+	p := &layout.Page{}
+	results := s.Build.Results()
+	p.Heading(say.Verdict(results, s.Strict))
+	say.AskedText(p, s.Build.Problem, s.System)
+	p.Table(say.PartsTable(s.Build, s.System))
+	if s.Why {
+		s.reasons(p)
+	} else {
+		p.Table(s.figures())
+	}
+	p.Heading("Checks")
+	p.Table(say.ChecksTable(results, s.Build.Problem, s.System))
+	if slices.ContainsFunc(results, func(r constraints.Result) bool { return say.Sign(r) == say.ThinSign }) {
+		p.Text(fmt.Sprintf("!: passed by less than %d"+say.NBSP+"%%", say.ThinMargin))
+	}
+	if s.Why {
+		var meanings []string
+		for _, r := range results {
+			meanings = append(meanings, r.Name+" passes when "+r.Meaning)
+		}
+		p.List(meanings)
+	}
+	s.tolerance(p)
+	p.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
+	p.Table(s.scores())
+	if s.Why {
+		s.scoreReasons(p)
+	}
+	p.Heading("Assumed")
+	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
+	p.Heading("Cautions")
+	p.List(append(s.Build.Cautions(s.System.Show), constraints.GeneralCautions()...))
+	s.next(p, results)
+	return p
+}
+
+// next adds what to type next: for a build that fails which do not, and for any
+// the reasons and what to buy.
+func (s *Answer) next(p *layout.Page, results []constraints.Result) {
+	var lines []string
+	rejects := func(r constraints.Result) bool { return r.Rejects(s.Strict) }
+	if slices.ContainsFunc(results, rejects) {
+		lines = append(lines, "gearsearch rank"+s.Again)
+	}
+	if !s.Why {
+		lines = append(lines, "gearsearch sheet "+say.Typed(s.File)+" --why"+s.Again)
+	}
+	p.Heading("Next")
+	p.Verbatim(append(lines, "gearsearch parts "+say.Typed(s.File)+s.Again)...)
+}
+
+// figures is the table of figures, by group.
+func (s *Answer) figures() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
+	group := ""
+	for _, f := range constraints.Figures() {
+		if f.Group != group {
+			group = f.Group
+			t.Rows = append(t.Rows, []layout.Cell{{Text: group, Tone: layout.Strong}, {}, {}, {}})
+		}
+		text, unit := s.value(f)
+		t.Add("  "+f.Label, text, unit, f.Meaning)
+	}
+	return t
+}
+
+// reasons lists the figures with their formulas, the numbers put in, and the
+// sources.
+func (s *Answer) reasons(p *layout.Page) {
+	group := ""
+	for _, f := range constraints.Figures() {
+		if f.Group != group {
+			group = f.Group
+			p.Heading(group)
+		}
+		text, unit := s.value(f)
+		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
+		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
+		if dataout.Known(dataout.Figure(f, s.Build)) {
+			notes = append(notes, layout.Note{Label: "numbers", Text: f.Put(s.Build)})
+		}
+		p.Entry(line, append(notes, layout.Note{Label: "source", Text: f.Source})...)
+	}
+}
+
+// Value is a figure as a sheet shows it, and its unit.
+func (s *Answer) value(f constraints.Figure) (text, unit string) {
+	text, unit, known := say.Figure(f, s.Build, s.System)
+	if !known {
+		return say.Absent(f, s.Build), ""
+	}
+	return text, unit
+}
+
+// scores lists the criteria.
+func (s *Answer) scores() *layout.Table {
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "criterion"}, {Title: "score", Right: true}, {Title: "weight", Right: true}, {Title: "for", Wrap: true, Least: say.ProseWidth},
+	}}
+	for _, c := range s.Scores {
+		t.Add(c.Name, layout.Fixed(c.Score, 2), say.Short(c.Weight), c.Meaning)
+	}
+	return t
+}
+
+// scoreReasons lists the criteria with their formulas, and the same with the
+// build's numbers put in.
+func (s *Answer) scoreReasons(p *layout.Page) {
+	p.Text("Each criterion, before it is held between 0 and 1:")
+	for _, c := range s.Scores {
+		p.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: c.Put(s.Build)})
+	}
+}
+
+// WriteCSV writes the figures of the build as rows.
+func (s *Answer) writeCSV(w io.Writer) error {
+	header := []string{"figure", "value", "unit", "meaning"}
+	if s.Why {
+		header = append(header, "formula", "numbers", "source")
+	}
+	var rows [][]any
+	for _, o := range dataout.Why(s.Build) {
+		row := make([]any, len(header))
+		for i, key := range header {
+			row[i] = o.Get(key)
+		}
+		if s.Varied != nil {
+			row = append(row, nil, nil, nil)
+			if x, ok := dataout.Spread(*s.Varied, o.Get("figure").(string)); ok {
+				copy(row[len(header):], []any{x.Low, x.Middle, x.High})
+			}
+		}
+		rows = append(rows, row)
+	}
+	if s.Varied != nil {
+		header = append(header, "p5", "p50", "p95")
+	}
+	return dataout.WriteTable(w, header, rows)
+}
+
+// interrupted reports whether what is asked for beside the build is missing.
+func (s *Answer) interrupted() bool { return s.Varied != nil && s.Varied.Draws == 0 }
+
+// toleranceMember is what becomes of the build when parts and rider vary, as
+// data: empty where that is not asked for, nil where it was interrupted.
+func (s *Answer) toleranceMember() []dataout.Member {
+	if s.Varied == nil {
+		return nil
+	}
+	if s.interrupted() {
+		return []dataout.Member{{Key: "tolerance", Value: nil}}
+	}
+	return []dataout.Member{{Key: "tolerance", Value: dataout.Robustness(*s.Varied)}}
+}
+
+// Tolerance adds what becomes of the build when parts and rider vary.
+func (s *Answer) tolerance(p *layout.Page) {
+	if s.Varied == nil {
+		return
+	}
+	if s.interrupted() {
+		p.Text("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
+		return
+	}
+	p.Heading("When parts and rider vary it passes everything in " + say.Percent(s.Varied.Share) + " of the draws")
+	p.Text(say.ToleranceText(s.Build.Problem, s.Varied.Draws, s.System))
+	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
+	for _, c := range s.Varied.Checks {
+		tone := layout.Plain
+		if c.Share < 1 {
+			tone = layout.Warn
+		}
+		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: say.Percent(c.Share), Tone: tone}, {Text: c.Check.Subject}})
+	}
+	p.Table(checks)
+	figures := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}
+	for _, f := range s.Varied.Figures {
+		if math.IsNaN(f.Middle) {
+			continue
+		}
+		unit, factor := s.System.Show(f.Unit)
+		decimals := quantity.Decimals(unit)
+		if f.Unit == "price" {
+			unit = s.Build.Problem.Catalog.Currency
+		}
+		cells := []string{f.Label}
+		for _, x := range []float64{f.Low, f.Middle, f.High} {
+			cells = append(cells, layout.Fixed(x*factor, decimals))
+		}
+		figures.Add(append(cells, unit)...)
+	}
+	p.Table(figures)
+	p.Text("5 % of the draws lie below the first number, half below the second, 95 % below the third.")
+}

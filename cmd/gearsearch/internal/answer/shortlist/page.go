@@ -1,0 +1,294 @@
+package shortlist
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// Page is the answer as people read it.
+func (s *Answer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
+	say.IncompleteText(p, s.complete, "after "+say.Counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
+	say.AskedText(p, s.Problem, system)
+	what := strings.ReplaceAll(s.Slot, "_", " ")
+	open := s.opening()
+	if len(open) > 0 {
+		p.Heading(s.heading(what))
+		s.openTable(p, system)
+	} else if s.complete {
+		p.Heading(fmt.Sprintf("None of %s opens a build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
+	}
+	s.stoppedTable(p, what)
+	s.unchosenTable(p)
+	p.Text(say.Closing)
+	s.next(p)
+	return p
+}
+
+// heading says how many parts open how many builds.
+func (s *Answer) heading(what string) string {
+	open, all := len(s.opening()), len(s.parts)
+	text := fmt.Sprintf("%s of %s %s %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "opens", "open"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
+	switch {
+	case s.Top == 1 && open > 1:
+		return text + "; the one with the best build"
+	case s.Top > 0 && open > s.Top:
+		return fmt.Sprintf("%s; the %d with the best builds", text, s.Top)
+	case open > 1:
+		return text + "; the best build's first"
+	}
+	return text
+}
+
+// plurals is the plural of a slot.
+func plurals(what string) string {
+	if what == "battery" {
+		return "batteries"
+	}
+	return what + "s"
+}
+
+// openTable lists the parts that open builds.
+func (s *Answer) openTable(p *layout.Page, system quantity.System) {
+	figures := search.TargetFigures(s.Problem)
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: s.Slot, Wrap: s.Slot == ask.WholeDrive, Least: say.ProseWidth}, {Title: "builds", Right: true}, {Title: "best score", Right: true, Wrap: true, Least: 5},
+	}}
+	for _, f := range figures {
+		t.Columns = append(t.Columns, layout.Column{Title: s.figureTitle(f, system), Right: true, Stack: say.NumberStack})
+	}
+	spans := s.spans()
+	for _, x := range spans {
+		unit, _ := system.Show(x.unit)
+		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(x.title + say.NBSP + unit), Right: true, Stack: "spans"})
+	}
+	open := s.opening()
+	if s.Top > 0 {
+		open = open[:min(s.Top, len(open))]
+	}
+	for i := range open {
+		c := &open[i]
+		cells := []string{c.ID, layout.Count(c.Feasible), layout.Fixed(c.Best.Score, 1)}
+		for j, f := range figures {
+			unit, factor := system.Show(f.Unit)
+			text := layout.Fixed(c.Figures[j]*factor, quantity.Decimals(unit))
+			if f.Unit == "%" && text != "?" {
+				text = layout.Fixed(c.Figures[j], 0) + "%"
+			}
+			cells = append(cells, text)
+		}
+		for _, x := range spans {
+			cells = append(cells, x.text(c, system))
+		}
+		t.Add(cells...)
+	}
+	p.Table(t)
+	var titles []string
+	for _, f := range figures {
+		titles = append(titles, strings.ReplaceAll(s.figureTitle(f, system), say.NBSP, " "))
+	}
+	lines := []string{strings.Join(titles, ", ") + ": the best that a feasible build with the part reaches, each on its own"}
+	if len(spans) > 0 {
+		var titles []string
+		for _, x := range spans {
+			titles = append(titles, x.title)
+		}
+		lines = append(lines, strings.Join(titles, ", ")+": what its feasible builds have, from the least to the greatest")
+	}
+	p.Text(strings.Join(lines, "; ") + ".")
+}
+
+// figureTitle is a short title for a target's figure.
+func (s *Answer) figureTitle(f constraints.Figure, system quantity.System) string {
+	unit, _ := system.Show(f.Unit)
+	switch f.Name {
+	case "price":
+		return s.Problem.Catalog.Currency
+	case "climb_margin_pct":
+		return "climb"
+	case "launch_s", "hill_torque_nm", "range_km":
+		return strings.ReplaceAll(f.Label, "hill torque", "torque") + say.NBSP + unit
+	}
+	return unit
+}
+
+// Text is a span as a table shows it.
+func (x *span) text(c *search.Candidate, system quantity.System) string {
+	_, factor := system.Show(x.unit)
+	low, high := x.bounds(c)
+	if math.IsNaN(low) {
+		return ""
+	}
+	if low == high {
+		return say.Short(low * factor)
+	}
+	return say.Short(low*factor) + "–" + say.Short(high*factor)
+}
+
+// listed is how many parts that one check stops are named: all with --top 0,
+// and few of those whose names are long.
+func (s *Answer) listed() int {
+	switch {
+	case s.Top == 0:
+		return len(s.parts)
+	case s.Slot == ask.WholeDrive:
+		return 2
+	}
+	return 10
+}
+
+// stoppedTable lists the parts that open nothing by what stops them.
+func (s *Answer) stoppedTable(p *layout.Page, what string) {
+	checks, ids := s.stopped()
+	if len(checks) == 0 {
+		return
+	}
+	stopped := 0
+	for _, name := range checks {
+		stopped += len(ids[name])
+	}
+	if open := len(s.opening()); open > 0 {
+		p.Heading(say.Counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
+	}
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
+	}}
+	separator := ", "
+	if s.Slot == ask.WholeDrive {
+		separator = "; "
+	}
+	for _, name := range checks {
+		list := ids[name]
+		if most := s.listed(); len(list) > most {
+			list = append(list[:most:most], "…")
+		}
+		about := ""
+		for _, c := range s.Problem.Checks() {
+			if c.Name == name {
+				about = c.Subject
+			}
+		}
+		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))
+	}
+	p.Table(t)
+	p.Text("Stopped by: the check that turns down the combinations which get furthest.")
+}
+
+// unchosenTable lists the belts that no drive chooses by the reason.
+func (s *Answer) unchosenTable(p *layout.Page) {
+	var reasons []string
+	ids, n := map[string][]string{}, uint64(0)
+	for i := range s.parts {
+		if c := &s.parts[i]; c.Unchosen != nil {
+			why := say.Unchosen(c.Unchosen)
+			if ids[why] == nil {
+				reasons = append(reasons, why)
+			}
+			ids[why] = append(ids[why], c.ID)
+			n++
+		}
+	}
+	if n == 0 {
+		return
+	}
+	p.Heading(say.Counted(n, "belt is", "belts are") + " chosen by no drive")
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "since", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
+	}}
+	for _, why := range reasons {
+		list := ids[why]
+		if most := s.listed(); len(list) > most {
+			list = append(list[:most:most], "…")
+		}
+		t.Add(why, layout.Count(uint64(len(ids[why]))), strings.Join(list, ", "))
+	}
+	p.Table(t)
+}
+
+// next adds what to type next.
+func (s *Answer) next(p *layout.Page) {
+	same := s.Question.Again()
+	open := s.opening()
+	switch {
+	case len(open) == 0 && !s.complete:
+		return
+	case len(open) == 0:
+		p.Heading("Next")
+		p.Verbatim("gearsearch relax" + same)
+	default:
+		p.Heading("Next")
+		keep := ""
+		for _, slot := range s.kept() {
+			if id := open[0].Best.Build.ID(slot); id != "" {
+				keep += ask.KeepOnly(s.Problem.Brief, slot, id)
+			}
+		}
+		p.Verbatim("gearsearch rank" + same + keep + s.otherKind(open[0].Best.Build.Drive))
+	}
+}
+
+// kept are the slots in which the next command keeps the best build's parts. Of
+// a belt they are all of its drive: to keep a belt alone is to have it chosen
+// where another would be.
+func (s *Answer) kept() []constraints.Slot {
+	slots, _ := ask.SlotsOf(s.Slot)
+	if s.Slot == constraints.SlotBelt.String() {
+		return constraints.DriveSlots()
+	}
+	return slices.DeleteFunc(slices.Clone(slots), func(slot constraints.Slot) bool { return slot == constraints.SlotBelt })
+}
+
+// otherKind are the flags that leave the drives out of play that are of another
+// kind than the best build's, where that is what the slot is about: to keep a
+// pulley says nothing of gear drives.
+func (s *Answer) otherKind(d *constraints.Drive) string {
+	slots, _ := ask.SlotsOf(s.Slot)
+	if !slices.Contains(constraints.DriveSlots(), slots[0]) {
+		return ""
+	}
+	out := constraints.SlotGearDrive
+	if d.Gear != nil {
+		out = constraints.SlotMotorPulley
+	}
+	var ids []string
+	for _, other := range s.Problem.Drives {
+		if id := other.ID(out); id != "" && !slices.Contains(ids, id) {
+			ids = append(ids, id)
+		}
+	}
+	if len(ids) == 0 {
+		return ""
+	}
+	text := ""
+	if len(s.Problem.Brief.Keep[out]) > 0 { // what is kept cannot be avoided
+		text, ids = " --set keep."+out.String()+"=", idsOfKind(s.Problem.Catalog, out)
+	}
+	return text + " --avoid " + out.String() + "=" + strings.Join(ids, ",")
+}
+
+// idsOfKind lists the ids of all gear drives or of all motor pulleys of a catalog.
+func idsOfKind(c *catalog.Catalog, slot constraints.Slot) []string {
+	var ids []string
+	if slot == constraints.SlotGearDrive {
+		for _, g := range c.GearDrives {
+			ids = append(ids, g.ID)
+		}
+		return ids
+	}
+	for _, pulley := range c.Pulleys {
+		if pulley.Side == catalog.MotorSide {
+			ids = append(ids, pulley.ID)
+		}
+	}
+	return ids
+}

@@ -1,0 +1,249 @@
+package swap
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
+)
+
+// Page is the answer as people read it.
+func (s *Answer) page(system quantity.System) *layout.Page {
+	p := &layout.Page{}
+	r := s.result
+	say.IncompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), say.Combinations(r.Problem)))
+	s.inHand(p, system)
+	say.AskedText(p, s.Full, system)
+	what := say.Change(s.Change)
+	switch {
+	case s.total() == 0 && r.Complete:
+		p.Heading("There is nothing to change: no other " + strings.Join(s.Change, " or ") + " is in play")
+		p.Text("Add parts to the catalog, or let keep and avoid leave more.")
+		return p
+	case len(s.swaps) == 0:
+		p.Heading("No change of " + what + " passes every check")
+	default:
+		p.Heading(s.heading(what))
+		s.swapTable(p, system)
+	}
+	if r.Complete {
+		s.brokenTable(p, system)
+	}
+	p.Text(say.Closing)
+	s.next(p)
+	return p
+}
+
+// heading says how many changes pass, and how many of these are shown.
+func (s *Answer) heading(what string) string {
+	n := s.feasible()
+	text := fmt.Sprintf("%s of %s %s every check", layout.Count(n), say.Counted(s.total(), "change of "+what, "changes of "+what), say.Plural(n, "passes", "pass"))
+	switch {
+	case uint64(len(s.swaps)) < n:
+		return text + ", " + say.BestFirst(len(s.swaps))
+	case n > 1:
+		return text + ", best first"
+	}
+	return text
+}
+
+// inHand says what the build in hand is, and what it fails.
+func (s *Answer) inHand(p *layout.Page, system quantity.System) {
+	b := s.Base.Build
+	p.Heading("In hand: " + say.Build(b))
+	if len(s.misses) > 0 {
+		p.Text("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
+		return
+	}
+	p.Text(say.Verdict(b.Results(), s.Question.Strict) + ".")
+}
+
+// swapTable adds the build in hand and what each swap does to it: under each
+// value its difference, or beside it where there is room.
+func (s *Answer) swapTable(p *layout.Page, system quantity.System) {
+	rows := []*say.Row{say.NewRow(s.Base)}
+	for _, x := range s.swaps {
+		rows = append(rows, say.NewRow(x.Scored))
+	}
+	t := &layout.Table{Rows: make([][]layout.Cell, len(rows))}
+	add := func(c layout.Column, cells []layout.Cell) {
+		t.Columns = append(t.Columns, c)
+		for i := range rows {
+			t.Rows[i] = append(t.Rows[i], cells[i])
+		}
+	}
+	plain := func(text func(i int) string) []layout.Cell {
+		cells := make([]layout.Cell, len(rows))
+		for i := range rows {
+			cells[i].Text = text(i)
+		}
+		return cells
+	}
+	later := func(text func(i int) string) []layout.Cell { // nothing for the build in hand
+		return plain(func(i int) string {
+			if i == 0 {
+				return ""
+			}
+			return text(i)
+		})
+	}
+	add(layout.Column{}, plain(func(i int) string {
+		if i == 0 {
+			return "now"
+		}
+		return fmt.Sprint(i)
+	}))
+	add(layout.Column{Title: "score", Right: true, Stack: "score"}, plain(func(i int) string { return layout.Fixed(rows[i].Score, 1) }))
+	add(layout.Column{Title: "±", Right: true, Stack: "score"}, later(func(i int) string { return say.Signed(rows[i].Score-rows[0].Score, 1) }))
+	for _, m := range say.Measures(s.Full, system) {
+		texts, signs := make([]string, len(rows)), make([]string, len(rows))
+		for i, r := range rows {
+			texts[i], signs[i] = m.Text(r), r.Sign(m.Checks...)
+		}
+		add(layout.Column{Title: m.Title, Right: true, Stack: m.Key, Extra: m.Extra}, say.SignedCells(texts, signs))
+		add(layout.Column{Title: "±", Right: true, Stack: m.Key, Extra: m.Extra}, later(func(i int) string { return m.Change(rows[0], rows[i]) }))
+	}
+	if s.changesDrive() {
+		add(layout.Column{Title: "drive", Extra: true}, plain(func(i int) string { return say.Drive(rows[i].Build.Drive) }))
+	}
+	add(layout.Column{Title: "to pay", Right: true}, later(func(i int) string { return say.Money(s.swaps[i-1].Change.Price) }))
+	add(layout.Column{Title: "new", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, plain(func(i int) string {
+		if i == 0 {
+			return s.freedParts()
+		}
+		return say.Lines(s.swaps[i-1].Change.Buy)
+	}))
+	leaves := later(func(i int) string { return say.Lines(s.swaps[i-1].Change.Leave) })
+	alike := true
+	for _, cell := range leaves[1:] {
+		alike = alike && cell.Text == leaves[1].Text
+	}
+	if !alike {
+		add(layout.Column{Title: "leaves", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, leaves)
+	} else if leaves[1].Text != "" {
+		p.Text("What leaves: " + leaves[1].Text + ".")
+	}
+	t.Legend = s.legend(system)
+	p.Table(t)
+}
+
+// freedParts names the parts of the build in hand that are changed.
+func (s *Answer) freedParts() string {
+	var ids []string
+	for _, word := range s.Change {
+		slots, _ := ask.SlotsOf(word)
+		for _, slot := range slots {
+			if id := s.Base.Build.ID(slot); id != "" {
+				ids = append(ids, id)
+			}
+		}
+	}
+	return strings.Join(ids, ", ")
+}
+
+// legend explains the columns and signs of the table.
+func (s *Answer) legend(system quantity.System) []layout.Gloss {
+	legend := []layout.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
+	legend = append(legend, say.FigureGlosses(system)...)
+	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(", the differences in points"))
+	if rule := s.erpmRule(system); rule != "" {
+		legend = append(legend, layout.Gloss{Text: rule})
+	}
+	legend = append(legend, layout.Gloss{Titles: []string{"to pay"}, Text: ": " + s.Full.Catalog.Currency + " for what is new, in packs as sold"})
+	return append(legend, say.SignGlosses(": beyond it")...)
+}
+
+// erpmRule says what is held against which ceiling, where that depends on the
+// brief.
+func (s *Answer) erpmRule(system quantity.System) string {
+	limit := s.Full.Brief.Limit
+	if limit.ERPMRule != constraints.AtSpeed {
+		return ""
+	}
+	unit, factor := system.Show("m/s")
+	if unit == "m/s" {
+		unit, factor = "km/h", 3.6
+	}
+	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", say.Short(s.Full.Brief.Target.TopSpeed*factor), unit, say.Short(limit.ERPMHeadroom*100))
+}
+
+// brokenTable adds the swaps that break something: all of them where they are
+// asked for, those that break least where nothing else passes, and else how
+// many they are.
+func (s *Answer) brokenTable(p *layout.Page, system quantity.System) {
+	n := s.total() - s.feasible()
+	list := s.broken
+	switch {
+	case n == 0:
+		return
+	case len(list) == 0:
+		var counts []string
+		for _, x := range s.result.Rejections() {
+			if s.inPlay && len(s.misses) > 0 && s.misses[0].Name == x.Check.Name {
+				x.Count-- // the build in hand, which is no change
+			}
+			if x.Count > 0 {
+				counts = append(counts, layout.Count(x.Count)+say.NBSP+x.Check.Name)
+			}
+		}
+		p.Text(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
+			say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"), strings.Join(counts, ", ")))
+		return
+	}
+	heading := fmt.Sprintf("%s %s something", say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"))
+	if uint64(len(list)) < n {
+		heading += fmt.Sprintf(", %d of them here", len(list))
+	}
+	if len(list) > 1 {
+		heading += ", what breaks least first"
+	}
+	p.Heading(heading)
+	t := &layout.Table{Columns: []layout.Column{
+		{Title: "new", Wrap: true, Least: say.ProseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: say.ProseWidth},
+	}}
+	for _, x := range list {
+		t.Add(say.Lines(x.Change.Buy), say.Money(x.Change.Price), say.Misses(x.Breaks, s.Full, system))
+	}
+	p.Table(t)
+}
+
+// next adds what to type next.
+func (s *Answer) next(p *layout.Page) {
+	same := s.Question.Again()
+	command := "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(s.Change, ",") + same
+	switch {
+	case !s.result.Complete:
+		return
+	case len(s.swaps) > 0:
+		p.Heading("Next")
+		p.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
+	case !s.drivesFreed():
+		p.Heading("Next")
+		p.Text("Change more at once, or give way on what breaks:")
+		p.Verbatim("gearsearch swap "+say.Typed(s.File)+" --change "+strings.Join(append(s.Change, ask.WholeDrive), ",")+same, "gearsearch relax"+same)
+	default:
+		p.Heading("Next")
+		p.Verbatim("gearsearch relax" + same)
+	}
+}
+
+// changesDrive reports whether a part of the drive is among what is changed.
+func (s *Answer) changesDrive() bool {
+	for _, word := range s.Change {
+		slots, _ := ask.SlotsOf(word)
+		if slices.Contains(constraints.DriveSlots(), slots[0]) {
+			return true
+		}
+	}
+	return false
+}
+
+// drivesFreed reports whether the whole drive is among what is changed.
+func (s *Answer) drivesFreed() bool {
+	return slices.Contains(s.Change, ask.WholeDrive)
+}
