@@ -192,40 +192,50 @@ func override(b *constraints.Brief, c *cli.Context) error {
 			return err
 		}
 	}
-	for _, section := range []string{"keep", "avoid"} {
-		for _, text := range c.StringSlice(section) {
-			slot, ids, ok := strings.Cut(text, "=")
-			if !ok || ids == "" {
-				return outcome.Usage("write --"+section+" slot=id, as in --"+section+" wheel=quay-97", "--%s %s names no part", section, say.Shown(text))
-			}
-			if _, known := constraints.SlotNamed(slot); !known {
-				return outcome.Usage(slotHint(slot), "--%s %s: no slot %s", section, say.Shown(text), field.Quote(slot))
-			}
-			if err := flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot); err != nil {
+	for _, from := range []struct {
+		flag string
+		set  func(b *constraints.Brief, flag, text string) error
+	}{
+		{"keep", setParts}, {"avoid", setParts}, {"weight", setWeight}, {"set", setKey},
+	} {
+		for _, text := range c.StringSlice(from.flag) {
+			if err := from.set(b, from.flag, text); err != nil {
 				return err
 			}
 		}
 	}
-	for _, text := range c.StringSlice("weight") {
-		name, value, ok := strings.Cut(text, "=")
-		if !ok {
-			return outcome.Usage("write --weight name=value, as in --weight price=5", "--weight %s has no value", say.Shown(text))
-		}
-		if err := flagFault(b.Set("weights."+name, value, "--weight"), "weights."+name); err != nil {
-			return err
-		}
-	}
-	for _, text := range c.StringSlice("set") {
-		key, value, ok := strings.Cut(text, "=")
-		if !ok {
-			return outcome.Usage("write --set section.key=value, as in --set limit.mass_kg=12", "--set %s has no value", say.Shown(text))
-		}
-		key = strings.TrimSpace(key)
-		if err := flagFault(b.Set(key, strings.TrimSpace(value), "--set "+say.Shown(key)), key); err != nil {
-			return err
-		}
-	}
 	return nil
+}
+
+// setParts sets what --keep or --avoid names: slot=id,id.
+func setParts(b *constraints.Brief, section, text string) error {
+	slot, ids, ok := strings.Cut(text, "=")
+	if !ok || ids == "" {
+		return outcome.Usage("write --"+section+" slot=id, as in --"+section+" wheel=quay-97", "--%s %s names no part", section, say.Shown(text))
+	}
+	if _, known := constraints.SlotNamed(slot); !known {
+		return outcome.Usage(slotHint(slot), "--%s %s: no slot %s", section, say.Shown(text), field.Quote(slot))
+	}
+	return flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot)
+}
+
+// setWeight sets what --weight names: criterion=number.
+func setWeight(b *constraints.Brief, _, text string) error {
+	name, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return outcome.Usage("write --weight name=value, as in --weight price=5", "--weight %s has no value", say.Shown(text))
+	}
+	return flagFault(b.Set("weights."+name, value, "--weight"), "weights."+name)
+}
+
+// setKey sets what --set names: section.key=value.
+func setKey(b *constraints.Brief, _, text string) error {
+	key, value, ok := strings.Cut(text, "=")
+	if !ok {
+		return outcome.Usage("write --set section.key=value, as in --set limit.mass_kg=12", "--set %s has no value", say.Shown(text))
+	}
+	key = strings.TrimSpace(key)
+	return flagFault(b.Set(key, strings.TrimSpace(value), "--set "+say.Shown(key)), key)
 }
 
 // apply sets the flag's key from its text.

@@ -25,8 +25,8 @@ import (
 // every flag and command known, every value there. What is left for the
 // library is to hand the values over.
 
-// invocation is a command line, understood.
-type invocation struct {
+// Invocation is a command line, understood.
+type Invocation struct {
 	path    []*cli.Command // the commands named, outermost first; empty: none
 	flags   []string       // --name=value
 	Args    []string
@@ -35,7 +35,7 @@ type invocation struct {
 }
 
 // Command is the innermost command, nil if none is named.
-func (v *invocation) Command() *cli.Command {
+func (v *Invocation) Command() *cli.Command {
 	if len(v.path) == 0 {
 		return nil
 	}
@@ -43,7 +43,7 @@ func (v *invocation) Command() *cli.Command {
 }
 
 // Name is the command as a user types it.
-func (v *invocation) Name() string {
+func (v *Invocation) Name() string {
 	words := []string{"gearsearch"}
 	for _, c := range v.path {
 		words = append(words, c.Name)
@@ -52,7 +52,7 @@ func (v *invocation) Name() string {
 }
 
 // Argv is the command line in the library's order.
-func (v *invocation) Argv() []string {
+func (v *Invocation) Argv() []string {
 	out := strings.Split(v.Name(), " ")
 	out = append(out, v.flags...)
 	return append(append(out, "--"), v.Args...)
@@ -64,65 +64,89 @@ type given struct {
 	known cli.Flag // under any command; nil: unknown
 }
 
+// reading is a command line that is being read.
+type reading struct {
+	*Invocation
+	commands []*cli.Command
+	known    map[string]cli.Flag // under any command
+	rest     []string            // is not read yet
+	found    []given
+	words    bool // after --: no flags follow
+}
+
 // Understand reads a command line; args[0] is the program's name.
-func Understand(commands []*cli.Command, args []string) (*invocation, error) {
-	v := &invocation{}
-	all := EveryFlag(commands)
-	var found []given
-	for i := 1; i < len(args); i++ {
-		arg := args[i]
-		if arg == "--" {
-			for _, arg := range args[i+1:] {
-				if err := v.word(commands, arg); err != nil {
-					return nil, err
-				}
-			}
-			break
-		}
-		if !flagLike(arg) {
-			if err := v.word(commands, arg); err != nil {
-				return nil, err
-			}
-			continue
-		}
-		name, value, valued := strings.Cut(strings.TrimPrefix(arg[1:], "-"), "=")
-		switch name {
-		case "h", "help":
-			v.Help = true
-			continue
-		case "version":
-			v.Version = true
-			continue
-		}
-		f := all[name]
-		found = append(found, given{name, f})
-		switch {
-		case f == nil: // said below, where the command is known
-		case !TakesValue(f):
-			if _, err := strconv.ParseBool(value); valued && err != nil {
-				return nil, outcome.Usage("write --"+name+" alone", "--%s is a switch and takes no value %s", name, field.Quote(value))
-			}
-			v.flags = append(v.flags, arg)
-		case valued:
-			v.flags = append(v.flags, "--"+name+"="+value)
-		case i+1 == len(args):
-			return nil, outcome.Usage(Example(f), "--%s needs a value", name)
-		case args[i+1] == "--" || flagLike(args[i+1]):
-			return nil, outcome.Usage(Example(f), "--%s needs a value before %s", name, say.Shown(args[i+1]))
-		default:
-			i++
-			v.flags = append(v.flags, "--"+name+"="+args[i])
+func Understand(commands []*cli.Command, args []string) (*Invocation, error) {
+	v := &Invocation{}
+	r := &reading{Invocation: v, commands: commands, known: EveryFlag(commands), rest: args[min(1, len(args)):]}
+	for len(r.rest) > 0 {
+		if err := r.next(); err != nil {
+			return nil, err
 		}
 	}
 	if v.Help || v.Version {
 		return v, nil
 	}
-	return v, v.check(commands, found)
+	return v, v.check(commands, r.found)
+}
+
+// next reads an argument, with the value behind it where it is a flag that takes
+// one.
+func (r *reading) next() error {
+	arg := r.rest[0]
+	r.rest = r.rest[1:]
+	switch {
+	case r.words, arg != "--" && !flagLike(arg):
+		return r.word(r.commands, arg)
+	case arg == "--":
+		r.words = true
+		return nil
+	}
+	name, value, valued := strings.Cut(strings.TrimPrefix(arg[1:], "-"), "=")
+	switch name {
+	case "h", "help":
+		r.Help = true
+		return nil
+	case "version":
+		r.Version = true
+		return nil
+	}
+	f := r.known[name]
+	r.found = append(r.found, given{name, f})
+	switch {
+	case f == nil:
+		return nil // said by check, where the command is known
+	case !TakesValue(f):
+		if _, err := strconv.ParseBool(value); valued && err != nil {
+			return outcome.Usage("write --"+name+" alone", "--%s is a switch and takes no value %s", name, field.Quote(value))
+		}
+		r.flags = append(r.flags, arg)
+		return nil
+	case !valued:
+		var err error
+		if value, err = r.value(name, f); err != nil {
+			return err
+		}
+	}
+	r.flags = append(r.flags, "--"+name+"="+value)
+	return nil
+}
+
+// value reads the value behind a flag.
+func (r *reading) value(name string, f cli.Flag) (string, error) {
+	if len(r.rest) == 0 {
+		return "", outcome.Usage(Example(f), "--%s needs a value", name)
+	}
+	value := r.rest[0]
+	if value == "--" || flagLike(value) {
+		return "", outcome.Usage(Example(f), "--%s needs a value before %s", name, say.Shown(value))
+	}
+	r.rest = r.rest[1:]
+	return value, nil
 }
 
 // word takes an argument that is no flag: the word help, a command, or an
 // argument of the command.
-func (v *invocation) word(commands []*cli.Command, arg string) error {
+func (v *Invocation) word(commands []*cli.Command, arg string) error {
 	c := v.Command()
 	if c != nil {
 		commands = c.Subcommands
@@ -151,7 +175,7 @@ func find(commands []*cli.Command, name string) *cli.Command {
 	return nil
 }
 
-func unknownCommand(v *invocation, commands []*cli.Command, arg string) error {
+func unknownCommand(v *Invocation, commands []*cli.Command, arg string) error {
 	var names []string
 	for _, c := range commands {
 		if !c.Hidden {
@@ -166,7 +190,7 @@ func unknownCommand(v *invocation, commands []*cli.Command, arg string) error {
 }
 
 // check reports flags that the command does not have.
-func (v *invocation) check(commands []*cli.Command, found []given) error {
+func (v *Invocation) check(commands []*cli.Command, found []given) error {
 	if len(found) == 0 {
 		return nil
 	}

@@ -44,7 +44,7 @@ which version this is.
 
 // CommandHelp is the help of a command: a line, examples, and its flags by
 // theme.
-func CommandHelp(v *invocation) string {
+func CommandHelp(v *Invocation) string {
 	c := v.Command()
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %s\n\nExamples\n", v.Name(), c.Usage)
@@ -82,7 +82,7 @@ func CommandHelp(v *invocation) string {
 func Examples(c *cli.Command) []string { return strings.Split(c.UsageText, "\n") }
 
 // GroupHelp is the help of a command that only has subcommands.
-func GroupHelp(v *invocation) string {
+func GroupHelp(v *Invocation) string {
 	c := v.Command()
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s: %s\n\nCommands\n", v.Name(), c.Usage)
