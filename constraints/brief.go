@@ -1,7 +1,5 @@
 package constraints
 
-import "math"
-
 // Brief says what the board must do. All numbers are in SI units; NaN means
 // "not set" and is allowed only where a comment says so. DefaultBrief gives
 // the defaults, ReadBrief reads one from a file.
@@ -104,27 +102,12 @@ type Tolerance struct {
 	Wheel          float64 // share of the wheel's diameter
 }
 
-// fromKmh is a speed in m/s, to the bit what a brief with so many km/h reads as.
-func fromKmh(x float64) float64 { return x / kmh }
-
-// DefaultBrief is the brief in which nothing is asked for.
+// DefaultBrief is the brief in which nothing is asked for: every key as its row
+// has it unless it is given.
 func DefaultBrief() *Brief {
-	nan := math.NaN()
-	return &Brief{
-		Rider:  Rider{Mass: 80, DragArea: 0.55},
-		Board:  Board{Mass: 5, Motors: []float64{2}, DrivenShare: nan, Hanger: nan},
-		Ground: Ground{Surface: "asphalt", RollingResistance: nan, AirDensity: nan, Altitude: nan, Temperature: nan, Grip: nan},
-		Target: Target{
-			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: fromKmh(12),
-			HillTorque: nan, LaunchSpeed: nan, LaunchTime: nan, Range: nan, Cruise: fromKmh(25),
-			Charge: Charge{Word: "nominal", Volts: nan},
-		},
-		Limit: Limits{
-			ERPMCeiling: nan, ERPMHeadroom: 0.05, ERPMRule: FreeSpin, Price: nan, Mass: nan,
-			MeshTeeth: 5, GroundClearance: 0.012, HeatFactor: 1, Winding: 60, Usable: 0.9,
-			RideFactor: 1.2, Derate: 0.85,
-		},
-		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
-		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.30, Drag: 0.15, PackResistance: 0.20, Efficiency: 0.02, Wheel: 0.015},
+	b := new(Brief)
+	for _, s := range briefSections {
+		s.table.Clear(b)
 	}
+	return b
 }

@@ -1,83 +1,38 @@
 package constraints
 
-import (
-	"slices"
+import "gearsearch/catalog/field"
 
-	"gearsearch/catalog/field"
-)
+// The rows of a brief's keys, section by section. Each range is wide enough for
+// any real board and narrow enough to catch a wrong unit. A key's Fallback is
+// its default, in its unit; where what stands in for a key depends on something,
+// Default tells the rule in words, and the field is NaN or nil.
 
-// briefTables are the field tables of a brief's sections.
-type briefTables struct {
-	rider   *field.Table[Rider]
-	board   *field.Table[Board]
-	ground  *field.Table[Ground]
-	target  *field.Table[Target]
-	limit   *field.Table[Limits]
-	weights *field.Table[Weights]
-	vary    *field.Table[Tolerance]
-	keep    *field.Table[[slotCount][]string]
-	avoid   *field.Table[[slotCount][]string]
-}
-
-// newBriefTables makes the tables. Each range is wide enough for any real
-// board and narrow enough to catch a wrong unit.
-func newBriefTables() briefTables {
-	return briefTables{
-		rider: field.NewTable("[rider]", []field.Field[Rider]{
-			{Key: "mass_kg", Unit: "kg", Min: 10, Max: 300, Default: "80", Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
-			{Key: "drag_area_m2", Unit: "m²", Min: 0.05, Max: 3, Default: "0.55", Meaning: "drag coefficient times frontal area; 0.55 is standing, an assumption between a touring and an upright cyclist", Number: func(r *Rider) *float64 { return &r.DragArea }},
-		}),
-		board: field.NewTable("[board]", []field.Field[Board]{
-			{Key: "mass_kg", Unit: "kg", Min: 0, Max: 100, Default: "5", Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
-			{Key: "motors", Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Default: "[2]", Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
-			{Key: "driven_share", Min: 0, Max: 1, Above: true, Default: "0.3, 0.6, 1 with 1, 2, 4 motors", Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
-			{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
-			{Key: "sensored", Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
-		}),
-		ground: field.NewTable("[ground]", []field.Field[Ground]{
-			{Key: "surface", Words: surfaceNames, Default: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},
-			{Key: "rolling_resistance", Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
-			{Key: "air_density_kg_m3", Unit: "kg/m³", Min: 0.3, Max: 2, Default: "1.225, or from altitude_m and temperature_c", Meaning: "density of the air", Number: func(g *Ground) *float64 { return &g.AirDensity }},
-			{Key: "altitude_m", Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
-			{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: "the standard atmosphere's", Meaning: "of the air, for its density", Number: func(g *Ground) *float64 { return &g.Temperature }},
-			{Key: "grip", Min: 0, Max: 2, Above: true, Default: "0.8 asphalt, 0.6 rough, 0.5 gravel, 0.4 grass, dry: assumptions", Meaning: "friction coefficient of tyre on ground", Number: func(g *Ground) *float64 { return &g.Grip }},
-		}),
-		target:  field.NewTable("[target]", targetFields()),
-		limit:   field.NewTable("[limit]", limitFields()),
-		weights: field.NewTable("[weights]", weightFields()),
-		vary:    field.NewTable("[tolerance]", toleranceFields()),
-		keep:    field.NewTable("[keep]", slotFields("ids of parts to choose from: ")),
-		avoid:   field.NewTable("[avoid]", slotFields("ids of parts to leave out: ")),
+func riderFields() []field.Field[Rider] {
+	return []field.Field[Rider]{
+		{Key: "mass_kg", Unit: "kg", Min: 10, Max: 300, Fallback: 80, Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
+		{Key: "drag_area_m2", Unit: "m²", Min: 0.05, Max: 3, Fallback: 0.55, Meaning: "drag coefficient times frontal area; 0.55 is standing, an assumption between a touring and an upright cyclist", Number: func(r *Rider) *float64 { return &r.DragArea }},
 	}
 }
 
-// briefNumber is a key of a brief that holds a number, with its place.
-type briefNumber struct {
-	BriefKey
-	at func(b *Brief) *float64
-}
-
-// briefNumbers lists the keys that hold one number, in order.
-func briefNumbers() []briefNumber {
-	t := newBriefTables()
-	return slices.Concat(
-		numbers("rider", t.rider, func(b *Brief) *Rider { return &b.Rider }),
-		numbers("board", t.board, func(b *Brief) *Board { return &b.Board }),
-		numbers("ground", t.ground, func(b *Brief) *Ground { return &b.Ground }),
-		numbers("target", t.target, func(b *Brief) *Target { return &b.Target }),
-		numbers("limit", t.limit, func(b *Brief) *Limits { return &b.Limit }),
-		numbers("weights", t.weights, func(b *Brief) *Weights { return &b.Weights }),
-		numbers("tolerance", t.vary, func(b *Brief) *Tolerance { return &b.Vary }),
-	)
-}
-
-// numbers lists the keys of one section that hold one number.
-func numbers[T any](section string, t *field.Table[T], part func(b *Brief) *T) []briefNumber {
-	var out []briefNumber
-	for in, number := range t.Numbers() {
-		out = append(out, briefNumber{BriefKey{section, *in}, func(b *Brief) *float64 { return number(part(b)) }})
+func boardFields() []field.Field[Board] {
+	return []field.Field[Board]{
+		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 100, Fallback: 5, Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
+		{Key: "motors", Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Fallback: []float64{2}, Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
+		{Key: "driven_share", Min: 0, Max: 1, Above: true, Default: sharesInWords(), Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
+		{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
+		{Key: "sensored", Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
 	}
-	return out
+}
+
+func groundFields() []field.Field[Ground] {
+	return []field.Field[Ground]{
+		{Key: "surface", Words: surfaceNames, Fallback: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},
+		{Key: "rolling_resistance", Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
+		{Key: "air_density_kg_m3", Unit: "kg/m³", Min: 0.3, Max: 2, Default: field.FormatNumber(seaLevelDensity) + ", or from altitude_m and temperature_c", Meaning: "density of the air", Number: func(g *Ground) *float64 { return &g.AirDensity }},
+		{Key: "altitude_m", Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
+		{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: "the standard atmosphere's", Meaning: "of the air, for its density", Number: func(g *Ground) *float64 { return &g.Temperature }},
+		{Key: "grip", Min: 0, Max: 2, Above: true, Default: gripsInWords(), Meaning: "friction coefficient of tyre on ground", Number: func(g *Ground) *float64 { return &g.Grip }},
+	}
 }
 
 func targetFields() []field.Field[Target] {
@@ -85,14 +40,14 @@ func targetFields() []field.Field[Target] {
 		{Key: "top_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at least", Asks: true, Eases: -1, Eased: "a lower top speed", Number: func(t *Target) *float64 { return &t.TopSpeed }},
 		{Key: "top_speed_max_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Asks: true, Eases: +1, Eased: "a higher greatest speed", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
 		{Key: "climb_grade_pct", Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Asks: true, Eases: -1, Eased: "a less steep hill", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
-		{Key: "climb_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "12", Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
+		{Key: "climb_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 12, Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
 		{Key: "hill_torque_nm", Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Asks: true, Eases: -1, Eased: "less torque on the hill", Number: func(t *Target) *float64 { return &t.HillTorque }},
 		{Key: "launch_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "speed to reach from rest", Eases: -1, Eased: "a lower speed to launch to", Number: func(t *Target) *float64 { return &t.LaunchSpeed }},
 		{Key: "launch_s", Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Asks: true, Eases: +1, Eased: "a slower launch", Number: func(t *Target) *float64 { return &t.LaunchTime }},
 		{Key: "range_km", Unit: "km", Per: km, Min: 0, Max: 1000, Above: true, Meaning: "distance on one charge, at least", Asks: true, Eases: -1, Eased: "a shorter range", Number: func(t *Target) *float64 { return &t.Range }},
-		{Key: "cruise_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Default: "25", Meaning: "speed at which the range is computed", Eases: -1, Eased: "a slower cruise", Number: func(t *Target) *float64 { return &t.Cruise }},
+		{Key: "cruise_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 25, Meaning: "speed at which the range is computed", Eases: -1, Eased: "a slower cruise", Number: func(t *Target) *float64 { return &t.Cruise }},
 		{
-			Key: "charge", Unit: "V per cell", Min: 1, Max: 5, Words: []string{"full", "nominal"}, Default: `"nominal"`, Meaning: "state of charge at which speed and climb are asked for",
+			Key: "charge", Unit: "V per cell", Min: 1, Max: 5, Words: []string{"full", "nominal"}, Fallback: "nominal", Meaning: "state of charge at which speed and climb are asked for",
 			Number: func(t *Target) *float64 { return &t.Charge.Volts }, Text: func(t *Target) *string { return &t.Charge.Word },
 		},
 	}
@@ -101,35 +56,35 @@ func targetFields() []field.Field[Target] {
 func limitFields() []field.Field[Limits] {
 	return []field.Field[Limits]{
 		{Key: "erpm_ceiling", Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Asks: true, Eases: +1, Eased: "a higher rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
-		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "5", Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
-		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed}, Default: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, or the target top speed", Text: func(l *Limits) *string { return &l.ERPMRule }},
+		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 5, Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
+		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed}, Fallback: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, or the target top speed", Text: func(l *Limits) *string { return &l.ERPMRule }},
 		{Key: "price", Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }},
 		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
-		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Default: "5", Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
-		{Key: "ground_clearance_mm", Unit: "mm", Per: mm, Min: 0, Max: 500, Default: "12", Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
-		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Default: "1", Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
-		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Default: "60", Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
-		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Default: "90", Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},
-		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Default: "1.2", Meaning: "energy of a real ride over that of steady cruising", Number: func(l *Limits) *float64 { return &l.RideFactor }},
-		{Key: "derate", Min: 0, Max: 1, Above: true, Default: "0.85", Meaning: "of the no-load speed, where losses cannot be computed: common practice, no published source", Number: func(l *Limits) *float64 { return &l.Derate }},
-		{Key: "demote", Words: CheckNames(), Once: true, Default: "[]", Meaning: "checks that only caution and never reject", Texts: func(l *Limits) *[]string { return &l.Demote }},
+		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Fallback: 5, Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
+		{Key: "ground_clearance_mm", Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: 12, Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
+		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Fallback: 1, Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
+		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Fallback: 60, Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
+		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Fallback: 90, Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},
+		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Fallback: 1.2, Meaning: "energy of a real ride over that of steady cruising", Number: func(l *Limits) *float64 { return &l.RideFactor }},
+		{Key: "derate", Min: 0, Max: 1, Above: true, Fallback: 0.85, Meaning: "of the no-load speed, where losses cannot be computed: common practice, no published source", Number: func(l *Limits) *float64 { return &l.Derate }},
+		{Key: "demote", Words: CheckNames(), Once: true, Fallback: []string{}, Meaning: "checks that only caution and never reject", Texts: func(l *Limits) *[]string { return &l.Demote }},
 	}
 }
 
 func weightFields() []field.Field[Weights] {
-	row := func(key, fallback string, at func(w *Weights) *float64) field.Field[Weights] {
-		return field.Field[Weights]{Key: key, Min: 0, Max: 1000, Default: fallback, Meaning: "weight of the criterion " + key, Number: at}
+	row := func(key string, fallback float64, at func(w *Weights) *float64) field.Field[Weights] {
+		return field.Field[Weights]{Key: key, Min: 0, Max: 1000, Fallback: fallback, Meaning: "weight of the criterion " + key, Number: at}
 	}
 	return []field.Field[Weights]{
-		row("speed", "3", func(w *Weights) *float64 { return &w.Speed }),
-		row("climb", "3", func(w *Weights) *float64 { return &w.Climb }),
-		row("headroom", "2", func(w *Weights) *float64 { return &w.Headroom }),
-		row("range", "2", func(w *Weights) *float64 { return &w.Range }),
-		row("launch", "1", func(w *Weights) *float64 { return &w.Launch }),
-		row("cool", "2", func(w *Weights) *float64 { return &w.Cool }),
-		row("price", "2", func(w *Weights) *float64 { return &w.Price }),
-		row("mass", "1", func(w *Weights) *float64 { return &w.Mass }),
-		row("mesh", "1", func(w *Weights) *float64 { return &w.Mesh }),
+		row("speed", 3, func(w *Weights) *float64 { return &w.Speed }),
+		row("climb", 3, func(w *Weights) *float64 { return &w.Climb }),
+		row("headroom", 2, func(w *Weights) *float64 { return &w.Headroom }),
+		row("range", 2, func(w *Weights) *float64 { return &w.Range }),
+		row("launch", 1, func(w *Weights) *float64 { return &w.Launch }),
+		row("cool", 2, func(w *Weights) *float64 { return &w.Cool }),
+		row("price", 2, func(w *Weights) *float64 { return &w.Price }),
+		row("mass", 1, func(w *Weights) *float64 { return &w.Mass }),
+		row("mesh", 1, func(w *Weights) *float64 { return &w.Mesh }),
 	}
 }
 
@@ -137,13 +92,13 @@ func weightFields() []field.Field[Weights] {
 // change of clothes amount to; common practice, no published source.
 func toleranceFields() []field.Field[Tolerance] {
 	return []field.Field[Tolerance]{
-		{Key: "kv_pct", Unit: "%", Per: percent, Min: 0, Max: 50, Default: "5", Meaning: "of the motor's kv, to either side", Number: func(t *Tolerance) *float64 { return &t.KV }},
-		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 50, Default: "5", Meaning: "of the rider and what they carry", Number: func(t *Tolerance) *float64 { return &t.Mass }},
-		{Key: "rolling_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "30", Meaning: "of the rolling resistance", Number: func(t *Tolerance) *float64 { return &t.Rolling }},
-		{Key: "drag_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "15", Meaning: "of the drag area", Number: func(t *Tolerance) *float64 { return &t.Drag }},
-		{Key: "pack_resistance_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Default: "20", Meaning: "of the pack's resistance", Number: func(t *Tolerance) *float64 { return &t.PackResistance }},
-		{Key: "efficiency_points", Unit: "points", Per: percent, Min: 0, Max: 20, Default: "2", Meaning: "of the drive's efficiency in percent, which stays at or below 100", Number: func(t *Tolerance) *float64 { return &t.Efficiency }},
-		{Key: "wheel_pct", Unit: "%", Per: percent, Min: 0, Max: 20, Default: "1.5", Meaning: "of the wheel's diameter: wear and air", Number: func(t *Tolerance) *float64 { return &t.Wheel }},
+		{Key: "kv_pct", Unit: "%", Per: percent, Min: 0, Max: 50, Fallback: 5, Meaning: "of the motor's kv, to either side", Number: func(t *Tolerance) *float64 { return &t.KV }},
+		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 50, Fallback: 5, Meaning: "of the rider and what they carry", Number: func(t *Tolerance) *float64 { return &t.Mass }},
+		{Key: "rolling_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 30, Meaning: "of the rolling resistance", Number: func(t *Tolerance) *float64 { return &t.Rolling }},
+		{Key: "drag_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 15, Meaning: "of the drag area", Number: func(t *Tolerance) *float64 { return &t.Drag }},
+		{Key: "pack_resistance_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 20, Meaning: "of the pack's resistance", Number: func(t *Tolerance) *float64 { return &t.PackResistance }},
+		{Key: "efficiency_points", Unit: "points", Per: percent, Min: 0, Max: 20, Fallback: 2, Meaning: "of the drive's efficiency in percent, which stays at or below 100", Number: func(t *Tolerance) *float64 { return &t.Efficiency }},
+		{Key: "wheel_pct", Unit: "%", Per: percent, Min: 0, Max: 20, Fallback: 1.5, Meaning: "of the wheel's diameter: wear and air", Number: func(t *Tolerance) *float64 { return &t.Wheel }},
 	}
 }
 

@@ -4,7 +4,6 @@ import (
 	"maps"
 	"math"
 	"slices"
-	"strconv"
 	"strings"
 
 	"gearsearch/catalog"
@@ -84,18 +83,11 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	var r field.Report
 	b := DefaultBrief()
 	b.places = places{at: map[string]field.Place{}, origins: map[string]string{}}
-	t := newBriefTables()
 	doc := field.Parse(src, &r)
-	given := documentTable("a brief", true, sectionNames...).Decode(doc.Root(), new(document), &r)
-	readSection(b, &r, given, "rider", t.rider, &b.Rider)
-	readSection(b, &r, given, "board", t.board, &b.Board)
-	readSection(b, &r, given, "ground", t.ground, &b.Ground)
-	readSection(b, &r, given, "target", t.target, &b.Target)
-	readSection(b, &r, given, "limit", t.limit, &b.Limit)
-	readSection(b, &r, given, "weights", t.weights, &b.Weights)
-	readSection(b, &r, given, "tolerance", t.vary, &b.Vary)
-	readSection(b, &r, given, "keep", t.keep, &b.Keep)
-	readSection(b, &r, given, "avoid", t.avoid, &b.Avoid)
+	given := documentTable("a brief", true, sectionNames()...).Decode(doc.Root(), new(document), &r)
+	for _, s := range briefSections {
+		b.read(s, given, &r)
+	}
 	if r.Len() > 0 && !b.places.damaged && !doc.Root().Damaged() {
 		b.contradictions(&r, b.places.has)
 	}
@@ -105,20 +97,17 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	return b, nil
 }
 
-// sectionNames are the sections of a brief, in order.
-var sectionNames = []string{"rider", "board", "ground", "target", "limit", "weights", "tolerance", "keep", "avoid"}
-
-// readSection reads one section of a brief and notes where its keys stand.
-// What is no section was reported when the document was read.
-func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string, t *field.Table[T], into *T) {
-	s, ok := doc.Value(name).Section()
+// read reads one section and notes where its keys stand. What is no section was
+// reported when the document was read.
+func (b *Brief) read(of section, doc field.Given, r *field.Report) {
+	s, ok := doc.Value(of.name).Section()
 	if !ok {
 		return
 	}
-	t.Decode(s, into, r)
+	of.table.Decode(s, b, r)
 	b.places.damaged = b.places.damaged || s.Damaged()
 	for e := range s.Entries() {
-		key := name + "." + e.Key()
+		key := of.name + "." + e.Key()
 		b.places.at[key] = e.Value.Place()
 		for item := range e.Value.Items() {
 			b.places.at[key+"/"+item.String()] = item.Place()
@@ -130,33 +119,26 @@ func readSection[T any](b *Brief, r *field.Report, doc field.Given, name string,
 // numbers in the key's unit, lists with commas. origin names who says so, such
 // as a flag. On an error nothing is set; it is a *field.Problem.
 func (b *Brief) Set(key, text, origin string) error {
-	section, name, _ := strings.Cut(key, ".")
-	if name == "" {
-		return blame(unknownSection(key, ""), origin)
-	}
-	t := newBriefTables()
+	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.Assign(b, name, text) })
+}
+
+// SetSI sets a key that holds a number from its value in SI units, likewise. A
+// number that is round in the key's unit stays round.
+func (b *Brief) SetSI(key string, value float64, origin string) error {
+	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.AssignSI(b, name, value) })
+}
+
+// set sets one key by a function of its table and its name there.
+func (b *Brief) set(key, origin string, assign func(t *field.Table[Brief], name string) error) error {
+	t, name := keyTable(key)
 	var err error
-	switch section {
-	case "rider":
-		err = t.rider.Assign(&b.Rider, name, text)
-	case "board":
-		err = t.board.Assign(&b.Board, name, text)
-	case "ground":
-		err = t.ground.Assign(&b.Ground, name, text)
-	case "target":
-		err = t.target.Assign(&b.Target, name, text)
-	case "limit":
-		err = t.limit.Assign(&b.Limit, name, text)
-	case "weights":
-		err = t.weights.Assign(&b.Weights, name, text)
-	case "tolerance":
-		err = t.vary.Assign(&b.Vary, name, text)
-	case "keep":
-		err = t.keep.Assign(&b.Keep, name, text)
-	case "avoid":
-		err = t.avoid.Assign(&b.Avoid, name, text)
-	default:
+	switch section, _, _ := strings.Cut(key, "."); {
+	case name == "":
+		err = unknownSection(key, "")
+	case t == nil:
 		err = unknownSection(section, name)
+	default:
+		err = assign(t, name)
 	}
 	if p, ok := err.(*field.Problem); ok {
 		return blame(p, origin)
@@ -175,53 +157,20 @@ func blame(p *field.Problem, origin string) *field.Problem {
 func unknownSection(section, name string) *field.Problem {
 	p := &field.Problem{
 		Message: "a brief has no section " + field.Quote(section),
-		Hint:    "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames, ", "),
+		Hint:    "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames(), ", "),
 	}
 	if name == "" {
 		p.Message = field.Quote(section) + " names no key of a brief"
 		for _, k := range BriefKeys() {
 			if k.Key == section {
-				p.Hint = "write " + k.Section + "." + k.Key
+				p.Hint = "write " + k.Path()
 				break
 			}
 		}
-	} else if near, ok := field.Nearest(section, slices.Values(sectionNames)); ok {
+	} else if near, ok := field.Nearest(section, slices.Values(sectionNames())); ok {
 		p.Hint = "did you mean " + near + "." + name + "?"
 	}
 	return p
-}
-
-// SetSI sets a key that holds a number from its value in SI units, likewise.
-func (b *Brief) SetSI(key string, value float64, origin string) error {
-	const digits = 15 // what a float64 keeps of a decimal number
-	per := 1.0
-	for _, k := range BriefKeys() {
-		if k.Section+"."+k.Key == key {
-			per = k.Per
-		}
-	}
-	return b.Set(key, strconv.FormatFloat(value*per, 'g', digits, 64), origin)
-}
-
-// BriefKey is a key of a brief and its section.
-type BriefKey struct {
-	Section string
-	field.Info
-}
-
-// BriefKeys lists every key of a brief, in order.
-func BriefKeys() []BriefKey {
-	t := newBriefTables()
-	var out []BriefKey
-	for i, infos := range [][]field.Info{
-		t.rider.Infos(), t.board.Infos(), t.ground.Infos(), t.target.Infos(),
-		t.limit.Infos(), t.weights.Infos(), t.vary.Infos(), t.keep.Infos(), t.avoid.Infos(),
-	} {
-		for _, info := range infos {
-			out = append(out, BriefKey{sectionNames[i], info})
-		}
-	}
-	return out
 }
 
 // AddParts adds ids to what the section ("keep" or "avoid") says of a slot,

@@ -63,12 +63,6 @@ func tomlList[T any](list []T) string {
 	return "[" + strings.Join(items, ", ") + "]"
 }
 
-// sections is a brief key by key, as it stands.
-func sections(b *Brief) []ResolvedSection {
-	p := &Problem{Brief: b, AirDensity: b.Ground.AirDensity, Grip: b.Ground.Grip}
-	return p.Resolved()
-}
-
 // TestResolvedRoundTrip: the brief with its defaults filled in, written out and
 // read again, asks for the same.
 func TestResolvedRoundTrip(t *testing.T) {
@@ -113,7 +107,7 @@ func TestResolvedRoundTrip(t *testing.T) {
 
 // TestDefaultsAsWritten: a default has the bits of the same value written.
 func TestDefaultsAsWritten(t *testing.T) {
-	b, err := ReadBrief(source("brief.toml", asTOML(sections(DefaultBrief()))))
+	b, err := ReadBrief(source("brief.toml", asTOML(DefaultBrief().Values())))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -225,7 +219,7 @@ func TestRandomBriefs(t *testing.T) {
 		if err != nil {
 			r.Fatalf("%v\n%s", err, text)
 		}
-		for _, section := range sections(b) {
+		for _, section := range b.Values() {
 			for _, k := range section.Keys {
 				want, ok := written[section.Name+"."+k.Key]
 				if ok && !reflect.DeepEqual(k.Value, want) {
@@ -233,7 +227,7 @@ func TestRandomBriefs(t *testing.T) {
 				}
 			}
 		}
-		again, err := ReadBrief(source("again.toml", asTOML(sections(b))))
+		again, err := ReadBrief(source("again.toml", asTOML(b.Values())))
 		if err != nil {
 			r.Fatal(err)
 		}
@@ -303,7 +297,7 @@ func FuzzBrief(f *testing.F) {
 			fuzzProblems(t, text, err) // a contradiction, which a later key may mend
 			return
 		}
-		again, err := ReadBrief(source("again.toml", asTOML(sections(b))))
+		again, err := ReadBrief(source("again.toml", asTOML(b.Values())))
 		if err != nil {
 			t.Fatalf("written out, it does not read again: %v", err)
 		}

@@ -1,6 +1,11 @@
 package constraints
 
-import "gearsearch/catalog"
+import (
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+)
 
 // surface is what the wheels roll on.
 type surface struct {
@@ -25,6 +30,15 @@ var surfaces = map[string]surface{
 // surfaceNames are the keys of surfaces, smoothest first.
 var surfaceNames = []string{"asphalt", "rough", "gravel", "grass"}
 
+// gripsInWords tells the grip of each surface.
+func gripsInWords() string {
+	var out []string
+	for _, name := range surfaceNames {
+		out = append(out, field.FormatNumber(surfaces[name].grip)+" "+name)
+	}
+	return strings.Join(out, ", ") + ", dry: assumptions"
+}
+
 // rolling is the rolling-resistance coefficient of a tyre on this surface.
 func (s surface) rolling(tyre catalog.Tyre) float64 {
 	switch tyre {
@@ -48,4 +62,14 @@ func drivenShare(motors int) float64 {
 	default:
 		return 1
 	}
+}
+
+// sharesInWords tells the driven share of each number of motors.
+func sharesInWords() string {
+	var shares, counts []string
+	for _, n := range []int{1, 2, 4} {
+		shares = append(shares, field.FormatNumber(drivenShare(n)))
+		counts = append(counts, field.FormatNumber(float64(n)))
+	}
+	return strings.Join(shares, ", ") + " with " + strings.Join(counts, ", ") + " motors"
 }

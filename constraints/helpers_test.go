@@ -80,7 +80,7 @@ func newKit(drive string, changes ...string) *kit {
 		}
 		k.parts = append(k.parts, t)
 	}
-	for _, name := range sectionNames {
+	for _, name := range sectionNames() {
 		k.brief = append(k.brief, &table{name: name, header: "[" + name + "]", values: map[string]string{}})
 	}
 	k.change("limit.winding_c = 20")

@@ -1,30 +1,28 @@
 package field
 
 import (
+	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 )
 
 // Assign sets one key from untyped text, as a command line gives it: numbers
-// and flags as they are, lists with commas. A blank takes back what a list of
-// texts holds, as if its key were not given. The error is a *Problem without a
+// and flags as they are, lists with commas. A blank gives a list of texts back
+// what it holds where its key is not given. The error is a *Problem without a
 // place, and nothing is set then.
 func (t *Table[T]) Assign(into *T, key, text string) error {
 	var r Report
 	i, known := t.index[key]
 	if !known {
-		hint := ""
-		if near, ok := Nearest(key, slices.Values(t.Keys())); ok {
-			hint = "did you mean " + near + "?"
-		}
-		return &Problem{Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: hint}
+		return t.stranger(key)
 	}
 	tree := &tree{text: r.add(Source{Data: []byte(text)}), separator: ","}
 	in := &t.infos[i]
 	given := node{end: uint32(len(text)), kind: KindCell}
 	switch blank := strings.TrimSpace(text) == ""; {
 	case blank && in.Type == TypeTexts:
-		*t.fields[i].Texts(into) = nil
+		t.fields[i].clear(into)
 		return nil
 	case blank && in.Type == TypeNumbers:
 		given.kind = KindList
@@ -35,4 +33,38 @@ func (t *Table[T]) Assign(into *T, key, text string) error {
 		return &Problem{Message: r.found[0].message, Hint: r.found[0].hint}
 	}
 	return nil
+}
+
+// AssignSI sets a key that holds a number, likewise, from its value in SI
+// units. The key then holds what it does when the number is written in its unit
+// with 15 digits, so that 40 km/h stay 40 on the way through m/s.
+func (t *Table[T]) AssignSI(into *T, key string, value float64) error {
+	i, known := t.index[key]
+	if !known {
+		return t.stranger(key)
+	}
+	f, in := &t.fields[i], &t.infos[i]
+	if f.Number == nil {
+		return &Problem{Message: key + " holds no number"}
+	}
+	const digits = 15 // what a float64 keeps of a decimal number
+	text := strconv.FormatFloat(value*f.Per, 'g', digits, 64)
+	x, _ := strconv.ParseFloat(text, 64) // what is out of range is infinite, and no value
+	if wrong, hint := in.fault(x); wrong != "" {
+		return &Problem{Message: fmt.Sprintf("%s is %s, %s", key, text, wrong), Hint: hint}
+	}
+	*f.Number(into) = f.toSI(x)
+	if f.Text != nil {
+		*f.Text(into) = ""
+	}
+	return nil
+}
+
+// stranger is the problem with a key that the table does not have.
+func (t *Table[T]) stranger(key string) *Problem {
+	hint := ""
+	if near, ok := Nearest(key, slices.Values(t.Keys())); ok {
+		hint = "did you mean " + near + "?"
+	}
+	return &Problem{Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: hint}
 }

@@ -19,7 +19,8 @@ type Field[T any] struct {
 	Min, Max float64  // of a number, in the key's unit, both inclusive; both 0: any finite number
 	Above    bool     // Min itself is not allowed
 	Whole    bool     // whole numbers only
-	Default  string   // what absence means, for the reference page; "" for unknown
+	Fallback any      // what a key that is not given holds, in its unit: a number, one of Words, a []float64 or a []string; nil: nothing
+	Default  string   // what absence means where no Fallback says it, for the reference page; "" for unknown
 	Words    []string // the words allowed of a text; nil: any
 	ID       bool     // the text is an id, [a-z0-9][a-z0-9._-]*
 	Spread   bool     // the text may be a list in a family, one for each member
@@ -50,7 +51,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 	for i, f := range fields {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-			Whole: f.Whole, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
+			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
 			Filled: f.Filled, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
@@ -102,7 +103,8 @@ type Info struct {
 	Whole    bool
 	ID       bool // texts are ids
 	Words    []string
-	Default  string
+	Fallback any    // float64, string, []float64, []string or nil; not to be changed
+	Default  string // in words; Fallback as it is written
 	Meaning  string
 	Family   bool // in a family of parts the value may be a list, one for each member
 	Filled   bool
@@ -151,7 +153,8 @@ type Table[T any] struct {
 }
 
 // NewTable makes a field table. It panics on a table that contradicts itself:
-// a key twice, a field without an accessor; tables are program text.
+// a key twice, a field without an accessor, a Fallback that the key may not
+// hold; tables are program text.
 func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 	t := &Table[T]{Name: name, index: map[string]int{}}
 	for _, fields := range groups {
@@ -163,12 +166,14 @@ func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 			if f.Per == 0 {
 				f.Per = 1
 			}
+			in := f.info(name)
+			if !f.fallsBack(&in) {
+				panic(fmt.Sprintf("field: %s.%s cannot fall back on %v", name, f.Key, f.Fallback))
+			}
 			t.index[f.Key] = len(t.fields)
 			t.fields = append(t.fields, f)
-			t.infos = append(t.infos, f.info(name))
-			if f.Number != nil {
-				*f.Number(&t.blank) = math.NaN()
-			}
+			t.infos = append(t.infos, in)
+			f.clear(&t.blank)
 		}
 	}
 	return t
@@ -177,7 +182,7 @@ func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Default: f.Default, Meaning: f.Meaning,
+		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Meaning: f.Meaning,
 		Filled: f.Filled, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}
@@ -254,8 +259,9 @@ func (f *Field[T]) toSI(x float64) float64 {
 	return x / f.Per
 }
 
-// Blank is a T in which every number is NaN and everything else zero: what a
-// section without keys decodes into.
+// Blank is a T in which every key holds its Fallback, a number without one NaN,
+// and everything else is zero: what a section without keys decodes into. Its
+// lists are not to be changed.
 func (t *Table[T]) Blank() T { return t.blank }
 
 // wordList is the words of a field for a message: a, b or c.

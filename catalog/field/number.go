@@ -156,17 +156,24 @@ func numberHint(s, quotes string) string {
 
 // inRange holds x, in the key's unit, to the field's range.
 func (in *Info) inRange(x float64, v Value, r *Report) bool {
+	wrong, hint := in.fault(x)
+	if wrong != "" {
+		r.Add(v.Place(), hint, "%s is %s, %s", in.Key, v.shown(), wrong)
+	}
+	return wrong == ""
+}
+
+// fault is what is wrong with a number, in the key's unit; "" for nothing.
+func (in *Info) fault(x float64) (wrong, hint string) {
 	switch {
 	case math.IsNaN(x) || math.IsInf(x, 0):
-		r.Add(v.Place(), "leave the key out where there is no value", "%s is %s, must be a finite number", in.Key, v.shown())
+		return "must be a finite number", "leave the key out where there is no value"
 	case x < in.Min || x > in.Max || in.Above && x == in.Min:
-		r.Add(v.Place(), in.unitHint(x), "%s is %s, must be %s", in.Key, v.shown(), in.Range())
+		return "must be " + in.Range(), in.unitHint(x)
 	case in.Whole && x != math.Trunc(x):
-		r.Add(v.Place(), "", "%s is %s, must be a whole number", in.Key, v.shown())
-	default:
-		return true
+		return "must be a whole number", ""
 	}
-	return false
+	return "", ""
 }
 
 // shown is a value as written, shortened where it is very long.

@@ -52,12 +52,8 @@ func QuestionFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "brief", Category: ThemeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
 		&cli.StringSliceFlag{Name: "set", Category: ThemeInput, Usage: "`KEY=VALUE` any key of the brief, as in limit.mass_kg=12; may be repeated"},
 	}
-	keys := map[string]constraints.BriefKey{}
-	for _, k := range constraints.BriefKeys() {
-		keys[k.Section+"."+k.Key] = k
-	}
 	for _, f := range BriefFlags {
-		k := keys[f.Key]
+		k, _ := constraints.BriefKeyAt(f.Key)
 		words := ""
 		if len(k.Words) > 0 {
 			words = ": " + strings.Join(k.Words, ", ")

@@ -2,7 +2,6 @@ package say
 
 import (
 	"fmt"
-	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -14,28 +13,13 @@ import (
 // Asked says what a brief asks: every key of its targets, limits and
 // conditions that is not at its default.
 func Asked(p *constraints.Problem, system quantity.System) string {
-	// The plain problem resolves to the defaults. What the air and the grip
-	// resolve to is not asked for unless the brief says it.
-	plain := constraints.Problem{Brief: constraints.DefaultBrief(), AirDensity: p.AirDensity, Grip: p.Grip}
-	if !math.IsNaN(p.Brief.Ground.AirDensity) {
-		plain.AirDensity = math.NaN()
-	}
-	if !math.IsNaN(p.Brief.Ground.Grip) {
-		plain.Grip = math.NaN()
-	}
-	defaults := map[string]any{}
-	for _, s := range plain.Resolved() {
-		for _, k := range s.Keys {
-			defaults[s.Name+"."+k.Key] = k.Value
-		}
-	}
 	var out []string
-	for _, s := range p.Resolved() {
+	for _, s := range p.Brief.Values() {
 		if s.Name == "weights" {
 			continue // they order builds and ask nothing
 		}
 		for _, k := range s.Keys {
-			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[s.Name+"."+k.Key]) {
+			if k.Differs() {
 				out = append(out, keyText(p, s.Name, k, system))
 			}
 		}

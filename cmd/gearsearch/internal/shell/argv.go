@@ -231,7 +231,7 @@ func briefHint(name string) string {
 		if dashes(name) != dashes(k.Key) && dashes(name) != dashes(quantity.Label(k.Key, k.Unit)) {
 			continue
 		}
-		key := k.Section + "." + k.Key
+		key := k.Path()
 		if i := slices.IndexFunc(ask.BriefFlags, func(f ask.BriefFlag) bool { return f.Key == key }); i >= 0 {
 			ways = append(ways, say.Dashed(ask.BriefFlags[i].Name))
 		} else {

@@ -154,7 +154,7 @@ func (l *line) values(typed string) []string {
 	case "set":
 		var out []string
 		for _, k := range constraints.BriefKeys() {
-			out = append(out, k.Section+"."+k.Key+"=")
+			out = append(out, k.Path()+"=")
 		}
 		return out
 	case "front":
@@ -172,10 +172,9 @@ func (l *line) values(typed string) []string {
 // briefWords are the words that a flag for a key of the brief takes.
 func briefWords(flag string) []string {
 	for _, f := range ask.BriefFlags {
-		for _, k := range constraints.BriefKeys() {
-			if f.Name == flag && f.Key == k.Section+"."+k.Key {
-				return k.Words
-			}
+		if f.Name == flag {
+			k, _ := constraints.BriefKeyAt(f.Key)
+			return k.Words
 		}
 	}
 	return nil

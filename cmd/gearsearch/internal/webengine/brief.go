@@ -101,9 +101,7 @@ var comma = regexp.MustCompile(`^([+-]?)([0-9]*),([0-9]+)([^0-9.,]*)$`)
 // 1,500, which may mean thousands, is a problem; a list keeps its commas.
 func pointed(key, text string) (string, *field.Problem) {
 	m := comma.FindStringSubmatch(text)
-	if m == nil || !slices.ContainsFunc(constraints.BriefKeys(), func(k constraints.BriefKey) bool {
-		return k.Section+"."+k.Key == key && oneNumber(k.Type)
-	}) {
+	if k, ok := constraints.BriefKeyAt(key); !ok || m == nil || !oneNumber(k.Type) {
 		return text, nil
 	}
 	sign, whole, decimals, rest := m[1], m[2], m[3], m[4]
@@ -128,22 +126,18 @@ func kindOf(key string) (quantity.Kind, bool) {
 	if key == "target.climb_grade_pct" {
 		return quantity.Grade, true
 	}
-	for _, k := range constraints.BriefKeys() {
-		if k.Section+"."+k.Key != key {
-			continue
-		}
-		switch k.Unit {
-		case "km/h":
-			return quantity.Speed, true
-		case "km", "m":
-			return quantity.Distance, true
-		case "kg":
-			return quantity.Mass, true
-		case "mm":
-			return quantity.Length, true
-		case "N.m":
-			return quantity.Torque, true
-		}
+	k, _ := constraints.BriefKeyAt(key)
+	switch k.Unit {
+	case "km/h":
+		return quantity.Speed, true
+	case "km", "m":
+		return quantity.Distance, true
+	case "kg":
+		return quantity.Mass, true
+	case "mm":
+		return quantity.Length, true
+	case "N.m":
+		return quantity.Torque, true
 	}
 	return quantity.Kind{}, false
 }
@@ -165,20 +159,13 @@ func valuesOf(b *constraints.Brief) values {
 
 // eachSet hands over every key of a brief that is not at its default.
 func eachSet(b *constraints.Brief, yield func(section string, k constraints.ResolvedKey)) {
-	plain := constraints.DefaultBrief()
-	defaults := asWritten(plain).Resolved()
-	for i, section := range asWritten(b).Resolved() {
-		for j, k := range section.Keys {
-			if k.Value != nil && fmt.Sprint(k.Value) != fmt.Sprint(defaults[i].Keys[j].Value) {
+	for _, section := range b.Values() {
+		for _, k := range section.Keys {
+			if k.Differs() {
 				yield(section.Name, k)
 			}
 		}
 	}
-}
-
-// asWritten is a problem that resolves to what the brief says itself.
-func asWritten(b *constraints.Brief) *constraints.Problem {
-	return &constraints.Problem{Brief: b, AirDensity: b.Ground.AirDensity, Grip: b.Ground.Grip}
 }
 
 // textOf is the value of a key as Set reads it.

@@ -81,7 +81,7 @@ func introduce() *introduction {
 	}
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{
-			Key: k.Section + "." + k.Key, Label: quantity.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
+			Key: k.Path(), Label: quantity.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
 			Number:  oneNumber(k.Type),
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
 		})
