@@ -148,17 +148,16 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 // including is the problem with the checks that apply once a controller and a
 // drive, which may be out of play, are looked at.
 func (p *Problem) including(c *Controller, d *Drive) *Problem {
-	wide := *p
-	wide.Controllers = append(slices.Clone(p.Controllers), c)
-	if d.Gear != nil {
-		wide.GearDrives = append(slices.Clone(p.GearDrives), d.Gear)
-	} else {
-		wide.MotorPulleys = append(slices.Clone(p.MotorPulleys), d.MotorPulley)
-		wide.WheelPulleys = append(slices.Clone(p.WheelPulleys), d.WheelPulley)
-	}
-	out := *p
-	out.checks = wide.applicable()
-	return &out
+	wide := p.With(Edit{set: func(q *Problem) {
+		q.Controllers = append(slices.Clone(q.Controllers), c)
+		if d.Gear != nil {
+			q.GearDrives = append(slices.Clone(q.GearDrives), d.Gear)
+		} else {
+			q.MotorPulleys = append(slices.Clone(q.MotorPulleys), d.MotorPulley)
+			q.WheelPulleys = append(slices.Clone(q.WheelPulleys), d.WheelPulley)
+		}
+	}})
+	return p.With(checkedBy(wide.applicable()))
 }
 
 // named finds a slot's part by the id in the file; nil where the file names

@@ -9,15 +9,25 @@ import (
 	"gearsearch/drive"
 )
 
-// conditions sets what follows from the brief alone.
+// counts lists the numbers of motors that a brief tries, ascending.
+func (b *Brief) counts() []int {
+	var out []int
+	for _, n := range slices.Sorted(slices.Values(b.Board.Motors)) {
+		out = append(out, int(n))
+	}
+	return out
+}
+
+// conditions sets what follows from the brief and the numbers of motors.
 func (p *Problem) conditions() {
 	brief := p.Brief
-	for _, n := range slices.Sorted(slices.Values(brief.Board.Motors)) {
-		p.Counts = append(p.Counts, int(n))
-		p.Shares = append(p.Shares, orElse(brief.Board.DrivenShare, drivenShare(int(n))))
+	p.Shares = make([]float64, len(p.Counts))
+	for i, n := range p.Counts {
+		p.Shares[i] = orElse(brief.Board.DrivenShare, drivenShare(n))
 	}
 	p.AirDensity = brief.AirDensity()
 	p.Grip = orElse(brief.Ground.Grip, surfaces[brief.Ground.Surface].grip)
+	p.Theta = 0
 	if p.Climbs() {
 		p.Theta = math.Atan(brief.Target.ClimbGrade)
 	}

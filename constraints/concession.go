@@ -45,7 +45,7 @@ func (p *Problem) Concessions() []Concession {
 // newConcession is a key of a brief with what the checks say of it.
 func newConcession(k briefNumber, b *Brief) Concession {
 	c := Concession{
-		Key: k.Section + "." + k.Key, Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.at,
+		Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.at,
 		least: k.Min / k.Per, most: k.Max / k.Per, above: k.Above,
 	}
 	values := map[*Check]valueOf{}

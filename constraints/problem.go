@@ -11,7 +11,8 @@ import (
 
 // Problem is a brief put to a catalog: the parts in play after keep and
 // avoid, each prepared once, and the checks and conditions that follow.
-// It does not change once NewProblem has made it, and may be shared.
+// It does not change once NewProblem has made it, and may be shared; With makes
+// changed ones of it.
 type Problem struct {
 	Catalog *catalog.Catalog
 	Brief   *Brief
@@ -55,6 +56,7 @@ func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	if err := brief.Validate(); err != nil {
 		return nil, err
 	}
+	p.Counts = brief.counts()
 	p.conditions()
 	if err := p.choose(); err != nil {
 		return nil, err

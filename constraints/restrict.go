@@ -1,69 +1,68 @@
 package constraints
 
 import (
-	"maps"
 	"slices"
 	"strings"
 )
 
-// Restrict returns the problem with fewer parts in play in one slot: those
-// whose id keep accepts. For the slots of a drive, "" stands for none, so that
-// a gear drive's motor pulley is "". What prices and masses are scored
-// against, and which checks apply, stay as they are.
-func (p *Problem) Restrict(slot Slot, keep func(id string) bool) *Problem {
-	q := *p
-	switch slot {
-	case SlotBattery:
-		q.Batteries = only(p.Batteries, func(b *Battery) bool { return keep(b.ID) })
-	case SlotController:
-		q.Controllers = only(p.Controllers, func(c *Controller) bool { return keep(c.ID) })
-	case SlotMotor:
-		q.Motors = only(p.Motors, func(m *Motor) bool { return keep(m.ID) })
-	case SlotWheel:
-		q.Wheels = only(p.Wheels, func(w *Wheel) bool { return keep(w.ID) })
-	default:
-		q.Drives = only(p.Drives, func(d *Drive) bool { return keep(d.ID(slot)) })
-	}
-	return &q
+// Edits that leave fewer parts in play.
+
+// Keeping leaves in play, in one slot, the parts whose id is accepted. For the
+// slots of a drive, "" stands for none, so that a gear drive's motor pulley is
+// "".
+func Keeping(slot Slot, accepted func(id string) bool) Edit {
+	return Edit{set: func(q *Problem) {
+		switch slot {
+		case SlotBattery:
+			q.Batteries = only(q.Batteries, func(b *Battery) bool { return accepted(b.ID) })
+		case SlotController:
+			q.Controllers = only(q.Controllers, func(c *Controller) bool { return accepted(c.ID) })
+		case SlotMotor:
+			q.Motors = only(q.Motors, func(m *Motor) bool { return accepted(m.ID) })
+		case SlotWheel:
+			q.Wheels = only(q.Wheels, func(w *Wheel) bool { return accepted(w.ID) })
+		default:
+			q.Drives = only(q.Drives, func(d *Drive) bool { return accepted(d.ID(slot)) })
+		}
+	}}
 }
 
-// RestrictCount returns the problem with one number of motors, which must be
-// among its Counts, likewise.
-func (p *Problem) RestrictCount(motors int) *Problem {
-	q := *p
-	i := slices.Index(p.Counts, motors)
-	q.Counts, q.Shares = p.Counts[i:i+1], p.Shares[i:i+1]
-	q.Controllers = mapped(p.Controllers, func(c Controller) *Controller {
-		c.Price, c.Mass, c.Pieces = c.Price[i:i+1], c.Mass[i:i+1], c.Pieces[i:i+1]
-		return &c
-	})
-	q.Motors = mapped(p.Motors, func(m Motor) *Motor {
-		m.Price, m.Mass = m.Price[i:i+1], m.Mass[i:i+1]
-		return &m
-	})
-	q.Drives = mapped(p.Drives, func(d Drive) *Drive {
-		d.Price, d.Mass = d.Price[i:i+1], d.Mass[i:i+1]
-		return &d
-	})
-	return &q
+// Only leaves these of the parts in play, prepared as they are.
+func Only[P *Battery | *Controller | *Motor | *Drive | *Wheel](list ...P) Edit {
+	return Edit{set: func(q *Problem) {
+		switch list := any(list).(type) {
+		case []*Battery:
+			q.Batteries = list
+		case []*Controller:
+			q.Controllers = list
+		case []*Motor:
+			q.Motors = list
+		case []*Drive:
+			q.Drives = list
+		case []*Wheel:
+			q.Wheels = list
+		}
+	}}
 }
 
-// Demoting returns the problem in which more checks, by name, only caution and
-// never reject.
-func (p *Problem) Demoting(checks ...string) *Problem {
-	q := *p
-	q.demoted = maps.Clone(p.demoted)
-	for _, name := range checks {
-		q.demoted[name] = true
-	}
-	return &q
-}
-
-// Without returns the problem without some checks, by name: they do not apply.
-func (p *Problem) Without(checks ...string) *Problem {
-	q := *p
-	q.checks = only(p.checks, func(c *Check) bool { return !slices.Contains(checks, c.Name) })
-	return &q
+// OneCount leaves one number of motors, which must be among the Counts.
+func OneCount(motors int) Edit {
+	return Edit{set: func(q *Problem) {
+		i := slices.Index(q.Counts, motors)
+		q.Counts, q.Shares = q.Counts[i:i+1], q.Shares[i:i+1]
+		q.Controllers = mapped(q.Controllers, func(c Controller) *Controller {
+			c.Price, c.Mass, c.Pieces = c.Price[i:i+1], c.Mass[i:i+1], c.Pieces[i:i+1]
+			return &c
+		})
+		q.Motors = mapped(q.Motors, func(m Motor) *Motor {
+			m.Price, m.Mass = m.Price[i:i+1], m.Mass[i:i+1]
+			return &m
+		})
+		q.Drives = mapped(q.Drives, func(d Drive) *Drive {
+			d.Price, d.Mass = d.Price[i:i+1], d.Mass[i:i+1]
+			return &d
+		})
+	}}
 }
 
 // ID is the id of the drive's part in a slot, "" where it has none.

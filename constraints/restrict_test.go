@@ -7,8 +7,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// TestRestrict: one slot at a time, by id; "" is a drive without such a part.
-func TestRestrict(t *testing.T) {
+// TestKeeping: one slot at a time, by id; "" is a drive without such a part.
+func TestKeeping(t *testing.T) {
 	p := problem(t, onBelts, seconds, `avoid.motor_pulley = ["small"]`, `avoid.wheel_pulley = ["large"]`, `avoid.belt = ["belt"]`)
 	const all = "battery battery-2 controller controller-2 gear motor motor-2 small-2/large-2/mount-2/- small-2/large-2/mount/- wheel wheel-2"
 	if got := tried(p); got != all {
@@ -28,7 +28,7 @@ func TestRestrict(t *testing.T) {
 		{SlotMotorPulley, "", "battery battery-2 controller controller-2 gear motor motor-2 wheel wheel-2"},
 		{SlotMotor, "none", "battery battery-2 controller controller-2 gear small-2/large-2/mount-2/- small-2/large-2/mount/- wheel wheel-2"},
 	} {
-		q := p.Restrict(c.slot, func(id string) bool { return id == c.id })
+		q := p.With(Keeping(c.slot, func(id string) bool { return id == c.id }))
 		if got := tried(q); got != c.want {
 			t.Errorf("%v %q: in play are %s, want %s", c.slot, c.id, got, c.want)
 		}
@@ -41,12 +41,12 @@ func TestRestrict(t *testing.T) {
 	}
 }
 
-// TestRestrictCount: one number of motors has the prices, masses and shares of
+// TestOneCount: one number of motors has the prices, masses and shares of
 // that number.
-func TestRestrictCount(t *testing.T) {
+func TestOneCount(t *testing.T) {
 	p := problem(t, onBelts, "board.motors = [1, 2, 4]", "controller.channels = 2")
 	for i, n := range []int{1, 2, 4} {
-		q := p.RestrictCount(n)
+		q := p.With(OneCount(n))
 		if !slices.Equal(q.Counts, []int{n}) || !slices.Equal(q.Shares, p.Shares[i:i+1]) {
 			t.Errorf("%d motors: counts %v, shares %v", n, q.Counts, q.Shares)
 		}
@@ -73,10 +73,10 @@ func TestLeavingChecksOut(t *testing.T) {
 		listed   bool
 	}{
 		{"the price rejects", p, true, true},
-		{"demoted", p.Demoting("price"), false, true},
-		{"another demoted", p.Demoting("mesh"), true, true},
-		{"left out", p.Without("price"), false, false},
-		{"another left out", p.Without("mesh", "mass"), true, true},
+		{"demoted", p.With(Demoting("price")), false, true},
+		{"another demoted", p.With(Demoting("mesh")), true, true},
+		{"left out", p.With(Without("price")), false, false},
+		{"another left out", p.With(Without("mesh", "mass")), true, true},
 	} {
 		b := first(c.p)
 		if _, listed := result(b, "price"); b.Rejected(false) != c.rejected || listed != c.listed {
@@ -113,22 +113,22 @@ func TestOtherParts(t *testing.T) {
 		want []string // ids in the slot; or names of drives
 		have []string
 	}{
-		{SlotMotor, p.WithMotors([]*catalog.Motor{&motor}), []string{"other"}, nil},
-		{SlotWheel, p.WithWheels([]*catalog.Wheel{&wheel}), []string{"other"}, nil},
-		{SlotController, p.WithControllers([]*catalog.Controller{&controller}), []string{"other"}, nil},
-		{SlotBattery, p.WithBatteries([]*catalog.Battery{&pack, &gone}), []string{"other"}, nil},
-		{SlotGearDrive, p.WithGearDrives([]*catalog.GearDrive{&gear}), []string{"other"}, []string{"other"}},
-		{SlotMotorPulley, p.WithMotorPulleys([]*catalog.Pulley{&small}), nil, []string{
+		{SlotMotor, p.With(OtherMotors([]*catalog.Motor{&motor})), []string{"other"}, nil},
+		{SlotWheel, p.With(OtherWheels([]*catalog.Wheel{&wheel})), []string{"other"}, nil},
+		{SlotController, p.With(OtherControllers([]*catalog.Controller{&controller})), []string{"other"}, nil},
+		{SlotBattery, p.With(OtherBatteries([]*catalog.Battery{&pack, &gone})), []string{"other"}, nil},
+		{SlotGearDrive, p.With(OtherGearDrives([]*catalog.GearDrive{&gear})), []string{"other"}, []string{"other"}},
+		{SlotMotorPulley, p.With(OtherMotorPulleys([]*catalog.Pulley{&small})), nil, []string{
 			"other + large + mount + belt", "other + large + mount-2 + belt", "other + large-2 + mount + belt", "other + large-2 + mount-2 + belt",
 		}},
-		{SlotWheelPulley, p.WithWheelPulleys([]*catalog.Pulley{&large}), nil, []string{
+		{SlotWheelPulley, p.With(OtherWheelPulleys([]*catalog.Pulley{&large})), nil, []string{
 			"small + other + mount + belt", "small + other + mount-2 + belt", "small-2 + other + mount + belt", "small-2 + other + mount-2 + belt",
 		}},
-		{SlotMount, p.WithMounts([]*catalog.Mount{&mount}), nil, []string{
+		{SlotMount, p.With(OtherMounts([]*catalog.Mount{&mount})), nil, []string{
 			"small + large + other + belt", "small + large-2 + other + belt", "small-2 + large + other + belt", "small-2 + large-2 + other + belt",
 		}},
-		{SlotMount, p.WithMounts(nil), nil, nil},
-		{SlotBelt, p.WithBelts([]*catalog.Belt{&belt}), nil, []string{
+		{SlotMount, p.With(OtherMounts(nil)), nil, nil},
+		{SlotBelt, p.With(OtherBelts([]*catalog.Belt{&belt})), nil, []string{
 			"small + large + mount + other", "small + large + mount-2 + other", "small + large-2 + mount + other", "small + large-2 + mount-2 + other",
 			"small-2 + large + mount + other", "small-2 + large + mount-2 + other", "small-2 + large-2 + mount + other", "small-2 + large-2 + mount-2 + other",
 		}},

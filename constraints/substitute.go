@@ -5,107 +5,100 @@ import (
 	"gearsearch/drive"
 )
 
-// The problem with other parts in play in one slot, such as parts that are in
-// no catalog. Those of the other slots, what prices and masses are scored
-// against, and which checks apply, stay as they are. The lists must be sorted
-// as ties are to be broken.
+// Edits that put other parts in play in one slot, such as parts that are in no
+// catalog. The lists must be sorted as ties are to be broken.
 
-// WithBatteries puts other packs in play. Those that the brief's charge leaves
+// OtherBatteries puts other packs in play. Those that the brief's charge leaves
 // at or below their cut-off are left out.
-func (p *Problem) WithBatteries(list []*catalog.Battery) *Problem {
-	q := *p
-	q.Batteries = nil
-	for _, b := range list {
-		if cutoff := b.CutoffVolts(); !drive.AtMost(p.chargeVolts(b), cutoff) { // an unknown cut-off, too
-			q.Batteries = append(q.Batteries, p.battery(b))
+func OtherBatteries(list []*catalog.Battery) Edit {
+	return Edit{set: func(q *Problem) {
+		q.Batteries = nil
+		for _, b := range list {
+			if cutoff := b.CutoffVolts(); !drive.AtMost(q.chargeVolts(b), cutoff) { // an unknown cut-off, too
+				q.Batteries = append(q.Batteries, q.battery(b))
+			}
 		}
+	}}
+}
+
+// OtherControllers puts other controllers in play.
+func OtherControllers(list []*catalog.Controller) Edit {
+	return Edit{set: func(q *Problem) { q.Controllers = prepared(list, q.controller) }}
+}
+
+// OtherMotors puts other motors in play.
+func OtherMotors(list []*catalog.Motor) Edit {
+	return Edit{set: func(q *Problem) { q.Motors = prepared(list, q.motor) }}
+}
+
+// OtherWheels puts other wheels in play.
+func OtherWheels(list []*catalog.Wheel) Edit {
+	return Edit{set: func(q *Problem) { q.Wheels = prepared(list, q.wheel) }}
+}
+
+// prepared is a list of parts, each prepared.
+func prepared[T, P any](list []T, prepare func(T) P) []P {
+	var out []P
+	for _, x := range list {
+		out = append(out, prepare(x))
 	}
-	return &q
+	return out
 }
 
-// WithControllers puts other controllers in play.
-func (p *Problem) WithControllers(list []*catalog.Controller) *Problem {
-	q := *p
-	q.Controllers = nil
-	for _, c := range list {
-		q.Controllers = append(q.Controllers, p.controller(c))
-	}
-	return &q
+// OtherGearDrives puts other gear drives in play, and no belt drives.
+func OtherGearDrives(list []*catalog.GearDrive) Edit {
+	return Edit{renews: drivesDerived, set: func(q *Problem) {
+		q.GearDrives, q.MotorPulleys, q.WheelPulleys = list, nil, nil
+	}}
 }
 
-// WithMotors puts other motors in play.
-func (p *Problem) WithMotors(list []*catalog.Motor) *Problem {
-	q := *p
-	q.Motors = nil
-	for _, m := range list {
-		q.Motors = append(q.Motors, p.motor(m))
-	}
-	return &q
+// OtherMotorPulleys puts other motor pulleys in play, and no gear drives.
+func OtherMotorPulleys(list []*catalog.Pulley) Edit {
+	return Edit{renews: drivesDerived, set: func(q *Problem) { q.MotorPulleys, q.GearDrives = list, nil }}
 }
 
-// WithWheels puts other wheels in play.
-func (p *Problem) WithWheels(list []*catalog.Wheel) *Problem {
-	q := *p
-	q.Wheels = nil
-	for _, w := range list {
-		q.Wheels = append(q.Wheels, p.wheel(w))
-	}
-	return &q
+// OtherWheelPulleys puts other wheel pulleys in play, and no gear drives.
+func OtherWheelPulleys(list []*catalog.Pulley) Edit {
+	return Edit{renews: drivesDerived, set: func(q *Problem) { q.WheelPulleys, q.GearDrives = list, nil }}
 }
 
-// WithGearDrives puts other gear drives in play, and no belt drives.
-func (p *Problem) WithGearDrives(list []*catalog.GearDrive) *Problem {
-	q := *p
-	q.GearDrives, q.MotorPulleys, q.WheelPulleys, q.Drives = list, nil, nil, nil
-	q.makeDrives()
-	return &q
-}
-
-// WithMotorPulleys puts other motor pulleys in play, and no gear drives.
-func (p *Problem) WithMotorPulleys(list []*catalog.Pulley) *Problem {
-	q := *p
-	q.MotorPulleys, q.GearDrives, q.Drives = list, nil, nil
-	q.makeDrives()
-	return &q
-}
-
-// WithWheelPulleys puts other wheel pulleys in play, and no gear drives.
-func (p *Problem) WithWheelPulleys(list []*catalog.Pulley) *Problem {
-	q := *p
-	q.WheelPulleys, q.GearDrives, q.Drives = list, nil, nil
-	q.makeDrives()
-	return &q
-}
-
-// WithMounts puts other mounts in play, and no gear drives.
-func (p *Problem) WithMounts(list []*catalog.Mount) *Problem {
-	q := *p
-	q.Mounts, q.GearDrives, q.Drives = list, nil, nil
+// OtherMounts puts other mounts in play, and no gear drives. Without any mount
+// there is no drive.
+func OtherMounts(list []*catalog.Mount) Edit {
+	e := Edit{set: func(q *Problem) { q.Mounts, q.GearDrives, q.Drives = list, nil, nil }}
 	if len(list) > 0 {
-		q.makeDrives()
+		e.renews = drivesDerived
 	}
-	return &q
+	return e
 }
 
-// WithBelts puts other belts in play, and no gear drives: each belt by itself
+// OtherBelts puts other belts in play, and no gear drives: each belt by itself
 // on all pulleys and mounts, not the best of them. Drives on which it does not
 // fit are left out.
-func (p *Problem) WithBelts(list []*catalog.Belt) *Problem {
-	q := *p
-	q.Belts, q.GearDrives, q.Drives = list, nil, nil
-	if len(p.Mounts) == 0 {
-		return &q
-	}
-	for _, small := range p.MotorPulleys {
-		for _, large := range p.WheelPulleys {
-			for _, f := range centres(small, large, list) {
-				for _, mount := range p.Mounts {
-					if d := q.beltDrive(small, large, mount, []fitted{f}); d.Belt != nil {
-						q.Drives = append(q.Drives, d)
-					}
+func OtherBelts(list []*catalog.Belt) Edit {
+	return Edit{set: func(q *Problem) {
+		q.Belts, q.GearDrives, q.Drives = list, nil, nil
+		if len(q.Mounts) == 0 {
+			return
+		}
+		for _, small := range q.MotorPulleys {
+			for _, large := range q.WheelPulleys {
+				for _, f := range centres(small, large, list) {
+					q.Drives = append(q.Drives, q.onMounts(small, large, f)...)
 				}
 			}
 		}
+	}}
+}
+
+// onMounts lists the drives that one belt makes with two pulleys and each mount
+// that it fits.
+func (p *Problem) onMounts(small, large *catalog.Pulley, f fitted) []*Drive {
+	var out []*Drive
+	for _, mount := range p.Mounts {
+		if d := p.beltDrive(small, large, mount, []fitted{f}); d.Belt != nil {
+			out = append(out, d)
+		}
 	}
-	return &q
+	return out
 }

@@ -31,7 +31,7 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 	if err != nil {
 		return nil, nil, err
 	}
-	if base, err = all.RestrictCount(f.Motors).Find(f); err != nil {
+	if base, err = all.With(OneCount(f.Motors)).Find(f); err != nil {
 		return nil, nil, err
 	}
 	free := func(slot Slot) bool { return slices.Contains(freed, slot) }
@@ -48,54 +48,54 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 		return nil, nil, err
 	}
 
-	held := *base.Problem
-	p = &held
+	var edits []Edit
 	if !free(SlotBattery) {
-		p.Batteries = []*Battery{base.Battery}
+		edits = append(edits, Only(base.Battery))
 	}
 	if !free(SlotController) {
-		p.Controllers = []*Controller{base.Controller}
+		edits = append(edits, Only(base.Controller))
 	}
 	if !free(SlotMotor) {
-		p.Motors = []*Motor{base.Motor}
+		edits = append(edits, Only(base.Motor))
 	}
 	if !free(SlotWheel) {
-		p.Wheels = []*Wheel{base.Wheel}
+		edits = append(edits, Only(base.Wheel))
 	}
 	switch {
 	case whole:
 	case len(kinds) == 0:
-		p.Drives = []*Drive{base.Drive}
+		edits = append(edits, Only(base.Drive))
 	case base.Drive.Gear != nil:
-		p.Drives = only(p.Drives, func(d *Drive) bool { return d.Gear != nil })
+		edits = append(edits, Keeping(SlotGearDrive, func(id string) bool { return id != "" }))
 	case slices.Equal(kinds, []Slot{SlotBelt}):
-		p.Drives = p.belts(base.Drive)
+		edits = append(edits, Only(base.Problem.belts(base.Drive)...))
 	default:
-		p.freePulleys(base.Drive, free)
+		edits = append(edits, freePulleys(base.Drive, free))
 	}
-	return p, base, nil
+	return base.Problem.With(edits...), base, nil
 }
 
-// freePulleys makes the belt drives that differ from one in slots that are
+// freePulleys leaves the belt drives that differ from one in slots that are
 // free.
-func (p *Problem) freePulleys(d *Drive, free func(Slot) bool) {
-	if !free(SlotMotorPulley) {
-		p.MotorPulleys = []*catalog.Pulley{d.MotorPulley}
-	}
-	if !free(SlotWheelPulley) {
-		p.WheelPulleys = []*catalog.Pulley{d.WheelPulley}
-	}
-	if !free(SlotMount) {
-		p.Mounts = nil
-		if d.Mount != nil {
-			p.Mounts = []*catalog.Mount{d.Mount}
+func freePulleys(d *Drive, free func(Slot) bool) Edit {
+	return Edit{renews: drivesDerived, set: func(q *Problem) {
+		q.GearDrives = nil
+		if !free(SlotMotorPulley) {
+			q.MotorPulleys = []*catalog.Pulley{d.MotorPulley}
 		}
-	}
-	if d.Belt != nil && !slices.Contains(p.Belts, d.Belt) {
-		p.Belts = append(slices.Clone(p.Belts), d.Belt)
-	}
-	p.GearDrives, p.Drives = nil, nil
-	p.makeDrives()
+		if !free(SlotWheelPulley) {
+			q.WheelPulleys = []*catalog.Pulley{d.WheelPulley}
+		}
+		if !free(SlotMount) {
+			q.Mounts = nil
+			if d.Mount != nil {
+				q.Mounts = []*catalog.Mount{d.Mount}
+			}
+		}
+		if d.Belt != nil && !slices.Contains(q.Belts, d.Belt) {
+			q.Belts = append(slices.Clone(q.Belts), d.Belt)
+		}
+	}}
 }
 
 // belts is a drive with each belt in play.

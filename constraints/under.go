@@ -1,30 +1,12 @@
 package constraints
 
-import (
-	"math"
-)
-
 // Under makes the build anew under another brief, which must try the same
 // numbers of motors, set the same targets and limits and demote the same
 // checks as the problem's own: only values may differ. What the build's
 // battery, controller or wheel was varied or tuned to is lost.
 func (b *Build) Under(brief *Brief) *Build {
-	p := *b.Problem
-	p.Brief = brief
-	of := Problem{Brief: brief}
-	of.conditions()
-	p.AirDensity, p.Grip, p.Theta, p.Slope = of.AirDensity, of.Grip, of.Theta, of.Slope
-	p.Shares = make([]float64, len(p.Counts))
-	for i, n := range p.Counts {
-		p.Shares[i] = orElse(brief.Board.DrivenShare, drivenShare(n))
-	}
-	if limit := brief.Limit.Price; !math.IsNaN(limit) {
-		p.PriceReference = limit
-	}
-	if limit := brief.Limit.Mass; !math.IsNaN(limit) {
-		p.MassReference = limit
-	}
-	out := &Build{Problem: &p}
+	p := b.Problem.With(briefedBy(brief))
+	out := &Build{Problem: p}
 	out.Electrify(p.battery(b.Battery.Battery), p.controller(b.Controller.Controller), b.Motor, b.Count)
 	out.Roll(b.Drive, p.wheel(b.Wheel.Wheel))
 	return out

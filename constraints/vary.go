@@ -25,11 +25,9 @@ const (
 // Varied makes the build anew with a variation. A rider never weighs less than
 // 1 kg, and an efficiency stays between 0.05 and 1.
 func (b *Build) Varied(v Variation) *Build {
-	p := *b.Problem
-	brief := *p.Brief
-	p.Brief = &brief
-	brief.Rider.Mass = math.Max(brief.Rider.Mass+v.Mass, leastMass)
-	brief.Rider.DragArea *= 1 + v.Drag
+	rider := b.Problem.Brief.Rider
+	rider.Mass = math.Max(rider.Mass+v.Mass, leastMass)
+	rider.DragArea *= 1 + v.Drag
 
 	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
 	battery.Pack.Resistance *= 1 + v.PackResistance
@@ -40,7 +38,7 @@ func (b *Build) Varied(v Variation) *Build {
 	wheel.Radius *= 1 + v.Wheel
 	wheel.Crr *= 1 + v.Rolling
 
-	out := &Build{Problem: &p}
+	out := &Build{Problem: b.Problem.With(riding(rider))}
 	out.Electrify(&battery, b.Controller, &motor, b.Count)
 	out.Roll(&d, &wheel)
 	return out

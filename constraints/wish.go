@@ -35,7 +35,7 @@ type Wish struct {
 func (p *Problem) Wishes() []Wish {
 	var out []Wish
 	for _, k := range briefNumbers() {
-		w := Wish{Key: k.Section + "." + k.Key, Unit: k.Unit, PerSI: k.Per, Value: *k.at(p.Brief)}
+		w := Wish{Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Value: *k.at(p.Brief)}
 		w.waives(p.Brief)
 		nothing := w.Value == 0 && !k.Asks
 		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !p.rejectsBy(w.Checks) {
@@ -68,21 +68,4 @@ func (w *Wish) waives(b *Brief) {
 // rejectsBy reports whether one of the checks applies and rejects.
 func (p *Problem) rejectsBy(names []string) bool {
 	return slices.ContainsFunc(p.checks, func(c *Check) bool { return slices.Contains(names, c.Name) && !p.Demoted(c) })
-}
-
-// Dropping is the problem without a wish that moves builds: without the brief's
-// rpm ceiling, so that the controllers' own hold.
-func (p *Problem) Dropping(w Wish) *Problem {
-	if !w.Moves {
-		return p.Without(w.Checks...)
-	}
-	q, brief := *p, *p.Brief
-	brief.Limit.ERPMCeiling = math.NaN()
-	q.Brief = &brief
-	q.Controllers = mapped(p.Controllers, func(c Controller) *Controller {
-		c.Ceiling = c.ERPMCeiling
-		return &c
-	})
-	q.checks = only(p.checks, func(c *Check) bool { return c.Applies(&q) })
-	return &q
 }

@@ -59,7 +59,7 @@ func boundsHold(t *testing.T, p *constraints.Problem, size, every int) (scored i
 			measured = append(measured, c.Name)
 		}
 	}
-	for _, q := range []*constraints.Problem{p, p.Demoting(measured...)} {
+	for _, q := range []*constraints.Problem{p, p.With(constraints.Demoting(measured...))} {
 		pl := walk.NewPlan(q, false)
 		pl.Sizes.Lane, pl.Sizes.LaneLeast, pl.Uncounted = size, 1, true
 		v := &boundKeeper{t: t, scorer: newScorer(q)}

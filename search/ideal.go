@@ -105,7 +105,7 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 	s := newScorer(p)
 	groups := frameGroups(p)
 	for i, motors := range groups {
-		q := p.Restrict(constraints.SlotMotor, func(id string) bool { return slices.Contains(motors, id) })
+		q := p.With(constraints.Keeping(constraints.SlotMotor, func(id string) bool { return slices.Contains(motors, id) }))
 		base, complete := startFrom(ctx, q, o)
 		if !complete {
 			break
@@ -143,7 +143,7 @@ func startFrom(ctx context.Context, q *constraints.Problem, o Options) (base *co
 	for _, c := range mendable(q) {
 		names = append(names, c.Name)
 	}
-	for _, r := range []*constraints.Problem{q, q.Demoting(names...)} {
+	for _, r := range []*constraints.Problem{q, q.With(constraints.Demoting(names...))} {
 		best, err := RankOnly(ctx, r, Options{Top: 1, Workers: o.Workers, Strict: o.Strict})
 		if err != nil || !best.Complete {
 			return nil, false

@@ -136,15 +136,17 @@ func (f *Frame) lookElsewhere(ctx context.Context, s *scorer, box []interval, st
 // quantities may mend; nil where there is none.
 func (s *baseSpace) best(ctx context.Context, k baseKind, strict bool) *constraints.Build {
 	q := s.problem
-	r := q.Restrict(constraints.SlotGearDrive, func(id string) bool { return id == s.gears[k[5]] })
-	r.Batteries, r.Controllers = q.Batteries[k[0]:k[0]+1], q.Controllers[k[1]:k[1]+1]
-	r.Motors, r.Wheels = q.Motors[k[2]:k[2]+1], q.Wheels[k[4]:k[4]+1]
+	r := q.With(
+		constraints.Keeping(constraints.SlotGearDrive, func(id string) bool { return id == s.gears[k[5]] }),
+		constraints.Only(q.Batteries[k[0]]), constraints.Only(q.Controllers[k[1]]),
+		constraints.Only(q.Motors[k[2]]), constraints.Only(q.Wheels[k[4]]),
+	)
 	var names []string
 	for _, c := range mendable(q) {
 		names = append(names, c.Name)
 	}
-	one := r.RestrictCount(q.Counts[k[3]])
-	best, err := RankOnly(ctx, one.Demoting(names...), Options{Top: 1, Workers: 1, Strict: strict})
+	one := r.With(constraints.OneCount(q.Counts[k[3]]))
+	best, err := RankOnly(ctx, one.With(constraints.Demoting(names...)), Options{Top: 1, Workers: 1, Strict: strict})
 	if err != nil || best.Len() == 0 {
 		return nil
 	}

@@ -73,7 +73,7 @@ func TestIdealMissesNothing(t *testing.T) {
 				t.Fatalf("seed %d: %d bases left", seed, f.Left)
 			}
 			failing++
-			q := p.Restrict(constraints.SlotMotor, func(id string) bool { return slices.Contains(f.Motors, id) })
+			q := p.With(constraints.Keeping(constraints.SlotMotor, func(id string) bool { return slices.Contains(f.Motors, id) }))
 			eachBuild(q, func(b *constraints.Build, id uint64) {
 				if id%8 != seed%8 || slices.ContainsFunc(b.Results(), func(r constraints.Result) bool {
 					return r.Rejects(false) && !slices.Contains(mendable(q), r.Check)

@@ -50,8 +50,10 @@ func TestHugeNumbersAreRefused(t *testing.T) {
 	base.Electrify(p.Batteries[0], p.Controllers[0], p.Motors[0], 0)
 	base.Roll(p.Drives[0], p.Wheels[0])
 	const huge = int(^uint(0) >> 1)
-	many := *p
-	many.Motors, many.Batteries, many.Controllers = slices.Repeat(p.Motors, 1000)[:1000], slices.Repeat(p.Batteries, 1000)[:1000], slices.Repeat(p.Controllers, 1000)[:1000]
+	many := p.With(
+		constraints.Only(slices.Repeat(p.Motors, 1000)[:1000]...), constraints.Only(slices.Repeat(p.Batteries, 1000)[:1000]...),
+		constraints.Only(slices.Repeat(p.Controllers, 1000)[:1000]...),
+	)
 	compared := Result{Problem: p, scorer: newScorer(p), ranked: []entry{{}}, Tally: Tally{Feasible: MostCompared + 1}}
 	for why, ask := range map[string]func() error{
 		"rank":      func() error { _, err := Rank(t.Context(), p, Options{Top: huge}); return err },
@@ -62,7 +64,7 @@ func TestHugeNumbersAreRefused(t *testing.T) {
 			return err
 		},
 		"choices": func() error {
-			_, err := Share(t.Context(), []*constraints.Problem{&many, &many}, []constraints.Slot{constraints.SlotMotor}, ShareOptions{Options: Options{Top: 1}})
+			_, err := Share(t.Context(), []*constraints.Problem{many, many}, []constraints.Slot{constraints.SlotMotor}, ShareOptions{Options: Options{Top: 1}})
 			return err
 		},
 		"comparison": func() error {

@@ -105,23 +105,23 @@ func Wants(ctx context.Context, p *constraints.Problem, o Options) *Wanted {
 func trials(p *constraints.Problem) []trial {
 	small, large, mounts := len(p.MotorPulleys), len(p.WheelPulleys), max(1, len(p.Mounts))
 	return []trial{
-		newTrial(constraints.SlotBattery, 0, wishedBatteries(p), p.WithBatteries,
+		newTrial(constraints.SlotBattery, 0, wishedBatteries(p), constraints.OtherBatteries,
 			func(b *constraints.Build) *catalog.Battery { return b.Battery.Battery }, (*catalog.Battery).Common, tellBattery),
-		newTrial(constraints.SlotController, 0, wishedControllers(p), p.WithControllers,
+		newTrial(constraints.SlotController, 0, wishedControllers(p), constraints.OtherControllers,
 			func(b *constraints.Build) *catalog.Controller { return b.Controller.Controller }, (*catalog.Controller).Common, tellController),
-		newTrial(constraints.SlotMotor, 0, wishedMotors(p), p.WithMotors,
+		newTrial(constraints.SlotMotor, 0, wishedMotors(p), constraints.OtherMotors,
 			func(b *constraints.Build) *catalog.Motor { return b.Motor.Motor }, (*catalog.Motor).Common, tellMotor),
-		newTrial(constraints.SlotGearDrive, 1, wishedGears(p), p.WithGearDrives,
+		newTrial(constraints.SlotGearDrive, 1, wishedGears(p), constraints.OtherGearDrives,
 			func(b *constraints.Build) *catalog.GearDrive { return b.Drive.Gear }, (*catalog.GearDrive).Common, tellGear),
-		newTrial(constraints.SlotMotorPulley, large*mounts, wishedMotorPulleys(p), p.WithMotorPulleys,
+		newTrial(constraints.SlotMotorPulley, large*mounts, wishedMotorPulleys(p), constraints.OtherMotorPulleys,
 			func(b *constraints.Build) *catalog.Pulley { return b.Drive.MotorPulley }, (*catalog.Pulley).Common, tellMotorPulley),
-		newTrial(constraints.SlotWheelPulley, small*mounts, wishedWheelPulleys(p), p.WithWheelPulleys,
+		newTrial(constraints.SlotWheelPulley, small*mounts, wishedWheelPulleys(p), constraints.OtherWheelPulleys,
 			func(b *constraints.Build) *catalog.Pulley { return b.Drive.WheelPulley }, (*catalog.Pulley).Common, tellWheelPulley),
-		newTrial(constraints.SlotMount, small*large, wishedMounts(p), p.WithMounts,
+		newTrial(constraints.SlotMount, small*large, wishedMounts(p), constraints.OtherMounts,
 			func(b *constraints.Build) *catalog.Mount { return b.Drive.Mount }, (*catalog.Mount).Common, tellMount),
-		newTrial(constraints.SlotBelt, small*large*mounts, wishedBelts(p), p.WithBelts,
+		newTrial(constraints.SlotBelt, small*large*mounts, wishedBelts(p), constraints.OtherBelts,
 			func(b *constraints.Build) *catalog.Belt { return b.Drive.Belt }, (*catalog.Belt).Common, tellBelt),
-		newTrial(constraints.SlotWheel, 0, wishedWheels(p), p.WithWheels,
+		newTrial(constraints.SlotWheel, 0, wishedWheels(p), constraints.OtherWheels,
 			func(b *constraints.Build) *catalog.Wheel { return b.Wheel.Wheel }, (*catalog.Wheel).Common, tellWheel),
 	}
 }

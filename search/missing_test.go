@@ -17,13 +17,13 @@ import (
 // plainWant puts the parts of a trial in the slot one by one, those that differ
 // least first, and looks at every build: the difference at which the first is
 // feasible, and the best score and price there.
-func plainWant(t trial, strict bool) (difference float64, score, price int64, found bool) {
+func plainWant(of *constraints.Problem, t trial, strict bool) (difference float64, score, price int64, found bool) {
 	price = math.MaxInt64
 	for i := range t.n {
 		if found && units(t.difference(i)) > units(difference) {
 			break
 		}
-		q := t.with(i, i+1)
+		q := of.With(t.with(i, i+1))
 		eachBuild(q, func(b *constraints.Build, _ uint64) {
 			if b.Rejected(strict) {
 				return
@@ -67,7 +67,7 @@ func TestWantsIsPlain(t *testing.T) {
 			if (seed+uint64(i))%4 != 0 { // a quarter of the slots, for time
 				continue
 			}
-			difference, score, price, found := plainWant(trial, strict)
+			difference, score, price, found := plainWant(p, trial, strict)
 			at = slices.IndexFunc(w.Missing, func(m Missing) bool { return m.Slot == trial.slot })
 			switch {
 			case trial.n == 0:

@@ -36,15 +36,15 @@ type trial struct {
 	batch      int // how many are tried first
 	drives     int // that each makes with what is there
 	difference func(i int) float64
-	with       func(from, to int) *constraints.Problem // that has those parts in the slot
-	index      func(b *constraints.Build) int          // of the build's part
+	with       func(from, to int) constraints.Edit // puts those parts in the slot
+	index      func(b *constraints.Build) int      // of the build's part
 	tell       func(i int, b *constraints.Build) Missing
 }
 
 // newTrial makes a trial of the wishes for a slot. A wish that does not differ
 // from what is there is none.
 func newTrial[T any](
-	slot constraints.Slot, drives int, wishes []wish[T], with func(parts []*T) *constraints.Problem,
+	slot constraints.Slot, drives int, wishes []wish[T], with func(parts []*T) constraints.Edit,
 	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) (text string, facts []Fact),
 ) trial {
 	wishes = slices.DeleteFunc(wishes, func(w wish[T]) bool { return w.difference < costUnit })
@@ -56,7 +56,7 @@ func newTrial[T any](
 	return trial{
 		slot: slot, n: len(wishes), batch: firstBatch, drives: drives,
 		difference: func(i int) float64 { return wishes[i].difference },
-		with: func(from, to int) *constraints.Problem {
+		with: func(from, to int) constraints.Edit {
 			var parts []*T
 			for _, w := range wishes[from:to] {
 				parts = append(parts, w.part)
@@ -94,17 +94,19 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 		for to < t.n && units(t.difference(to)) == units(t.difference(to-1)) {
 			to++
 		}
-		q := t.with(from, to)
-		q.Drives = slices.DeleteFunc(slices.Clone(q.Drives), func(d *constraints.Drive) bool { return impossible(q, d) })
+		q := p.With(t.with(from, to))
+		q = q.With(constraints.Only(slices.DeleteFunc(slices.Clone(q.Drives), func(d *constraints.Drive) bool { return impossible(q, d) })...))
 		if Numberable(q) != nil {
 			return nil, false
 		}
 		// What takes long to test is put to builds that pass the rest.
-		pl, quick := walk.NewPlan(q, o.Strict), q
+		pl := walk.NewPlan(q, o.Strict)
 		slow := pl.Slow()
+		var names []string
 		for _, i := range slow {
-			quick = quick.Without(pl.Checks[i].Name)
+			names = append(names, pl.Checks[i].Name)
 		}
+		quick := q.With(constraints.Without(names...))
 		finders := walk.Crew(walk.Workers(o.Workers), func() *finder { return &finder{plan: pl, slow: slow, trial: t, scorer: s} })
 		if _, complete := walk.All(ctx, walk.NewPlan(quick, o.Strict), finders, nil); !complete {
 			return nil, false

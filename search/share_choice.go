@@ -148,16 +148,18 @@ func rollingOf(problems []*constraints.Problem, all []sorted, drive, wheel strin
 	return r
 }
 
+// picked is the items of a list at those places.
+func picked[T any](list []T, places []int32) []T {
+	var out []T
+	for _, i := range places {
+		out = append(out, list[i])
+	}
+	return out
+}
+
 func newRemainder(p *constraints.Problem, drives, wheels []int32, strict bool) *remainder {
-	q := *p
-	q.Drives, q.Wheels = nil, nil
-	for _, d := range drives {
-		q.Drives = append(q.Drives, p.Drives[d])
-	}
-	for _, w := range wheels {
-		q.Wheels = append(q.Wheels, p.Wheels[w])
-	}
-	r := &remainder{whole: p, problem: &q, drives: drives, wheels: wheels, plan: walk.NewPlan(&q, strict)}
+	q := p.With(constraints.Only(picked(p.Drives, drives)...), constraints.Only(picked(p.Wheels, wheels)...))
+	r := &remainder{whole: p, problem: q, drives: drives, wheels: wheels, plan: walk.NewPlan(q, strict)}
 	r.plan.Uncounted = true
 	r.groups, r.places = make([]*walk.Groups, len(p.Motors)*len(p.Counts)), make([]int, len(p.Motors)*len(p.Counts))
 	r.held = len(r.groups)

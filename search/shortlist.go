@@ -138,7 +138,7 @@ func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []co
 // error is as from Rank, and a TooManyError for more parts than are listed.
 func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool, err error) {
 	list, complete, err = shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
-		return p.Restrict(slot, func(other string) bool { return other == id })
+		return p.With(constraints.Keeping(slot, func(other string) bool { return other == id }))
 	}, o)
 	if slot == constraints.SlotBelt && complete && err == nil {
 		list = append(list, unchosen(p)...)
@@ -176,9 +176,7 @@ func ShortlistDrives(ctx context.Context, p *constraints.Problem, o Options) (li
 		names = append(names, d.Name())
 	}
 	return shortlist(ctx, p, names, func(name string) *constraints.Problem {
-		q := *p
-		q.Drives = []*constraints.Drive{byName[name]}
-		return &q
+		return p.With(constraints.Only(byName[name]))
 	}, o)
 }
 

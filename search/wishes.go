@@ -53,7 +53,7 @@ func WithoutEach(ctx context.Context, p *constraints.Problem, o Options) *Wishes
 		count := uint64(0)
 		if w.Moves && complete {
 			var alone []uint64
-			alone, complete = walk.NewWaived(p.Dropping(w.Wish), nil, o.Strict).Count(ctx, o.Workers, nil)
+			alone, complete = walk.NewWaived(p.With(constraints.Dropping(w.Wish)), nil, o.Strict).Count(ctx, o.Workers, nil)
 			count = alone[0]
 		} else if !w.Moves {
 			counts = counts[1:]

@@ -60,11 +60,13 @@ func TestSampleStep(t *testing.T) {
 // TestQueueIsBounded: a thousand million groups take a queue of a million.
 func TestQueueIsBounded(t *testing.T) {
 	p := randcat.MarketProblem(t, randcat.Markets()[0], randcat.PlainStreetBrief)
-	q := *p
-	q.Motors, q.Controllers, q.Batteries = slices.Repeat(p.Motors, 1000)[:1000], slices.Repeat(p.Controllers, 1000)[:1000], slices.Repeat(p.Batteries, 1000)[:1000]
+	q := p.With(
+		constraints.Only(slices.Repeat(p.Motors, 1000)[:1000]...), constraints.Only(slices.Repeat(p.Controllers, 1000)[:1000]...),
+		constraints.Only(slices.Repeat(p.Batteries, 1000)[:1000]...),
+	)
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel() // before the first group
-	b := newBestFirst(ctx, NewPlan(&q, false), []Visitor{nil}, NewFloor(), func(*constraints.Build, *Reach) int64 { return 0 })
+	b := newBestFirst(ctx, NewPlan(q, false), []Visitor{nil}, NewFloor(), func(*constraints.Build, *Reach) int64 { return 0 })
 	for g := range b.WholeGroups() {
 		b.add(g)
 	}

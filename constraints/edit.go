@@ -1,0 +1,117 @@
+package constraints
+
+import (
+	"math"
+	"slices"
+)
+
+// Edit is one change to a problem: what it sets, and what of that which the
+// problem derives is made anew for it. All else stays as it was: what prices and
+// masses are scored against and, unless the edit renews them, which checks
+// apply.
+type Edit struct {
+	// set changes a copy of the problem. It replaces lists and maps, which the
+	// copy shares with the original, and never changes them.
+	set    func(q *Problem)
+	renews derived
+}
+
+// derived is a set of what a problem derives from its brief and its parts.
+type derived uint8
+
+const (
+	// conditionsDerived are the air, the grip, the hill and the shares of weight,
+	// which follow from the brief.
+	conditionsDerived derived = 1 << iota
+	// drivesDerived are the drives, which follow from pulleys, belts, mounts and
+	// gear drives.
+	drivesDerived
+	// checksDerived are the checks: those of the problem that still apply.
+	checksDerived
+)
+
+// With is the problem with edits, made one after the other. The problem itself
+// stays as it is.
+func (p *Problem) With(edits ...Edit) *Problem {
+	q := *p
+	for _, e := range edits {
+		e.set(&q)
+		q.renew(e.renews)
+	}
+	return &q
+}
+
+// renew derives anew.
+func (p *Problem) renew(what derived) {
+	if what&conditionsDerived != 0 {
+		p.conditions()
+	}
+	if what&drivesDerived != 0 {
+		p.makeDrives()
+	}
+	if what&checksDerived != 0 {
+		p.checks = only(p.checks, func(c *Check) bool { return c.Applies(p) })
+	}
+}
+
+// Demoting lets more checks, by name, only caution and never reject.
+func Demoting(checks ...string) Edit {
+	return Edit{set: func(q *Problem) {
+		demoted := map[string]bool{}
+		for name := range q.demoted {
+			demoted[name] = true
+		}
+		for _, name := range checks {
+			demoted[name] = true
+		}
+		q.demoted = demoted
+	}}
+}
+
+// Without leaves out some checks, by name: they do not apply.
+func Without(checks ...string) Edit {
+	return Edit{set: func(q *Problem) {
+		q.checks = only(q.checks, func(c *Check) bool { return !slices.Contains(checks, c.Name) })
+	}}
+}
+
+// Dropping drops a wish. One that moves builds is the brief's rpm ceiling:
+// without it the controllers' own hold.
+func Dropping(w Wish) Edit {
+	if !w.Moves {
+		return Without(w.Checks...)
+	}
+	return Edit{renews: checksDerived, set: func(q *Problem) {
+		brief := *q.Brief
+		brief.Limit.ERPMCeiling = math.NaN()
+		q.Brief = &brief
+		q.Controllers = mapped(q.Controllers, func(c Controller) *Controller {
+			c.Ceiling = c.ERPMCeiling
+			return &c
+		})
+	}}
+}
+
+// briefedBy puts another brief in place, as Build.Under says. The parts in play stay
+// prepared under the brief before.
+func briefedBy(brief *Brief) Edit {
+	return Edit{renews: conditionsDerived, set: func(q *Problem) {
+		q.Brief = brief
+		q.PriceReference = orElse(brief.Limit.Price, q.PriceReference)
+		q.MassReference = orElse(brief.Limit.Mass, q.MassReference)
+	}}
+}
+
+// riding puts another rider on the board. Nothing is derived from the rider.
+func riding(r Rider) Edit {
+	return Edit{set: func(q *Problem) {
+		brief := *q.Brief
+		brief.Rider = r
+		q.Brief = &brief
+	}}
+}
+
+// checkedBy puts other checks in place.
+func checkedBy(checks []*Check) Edit {
+	return Edit{set: func(q *Problem) { q.checks = checks }}
+}

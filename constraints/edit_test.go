@@ -1,0 +1,91 @@
+package constraints
+
+import (
+	"slices"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/catalog"
+)
+
+// TestEditsRenewEnough: an edit makes all anew that it makes stale: the
+// conditions and the drives, and the checks where it changes the brief, are the
+// same when they are derived once more. The problem that was edited is as it was.
+func TestEditsRenewEnough(t *testing.T) {
+	changes := []string{
+		seconds, "board.motors = [1, 2]", "target.climb_grade_pct = 15", "target.top_speed_kmh = 20", "limit.price = 900",
+		"limit.erpm_ceiling = 70000", "-controller.erpm_ceiling", `avoid.controller = ["controller-2"]`,
+	}
+	p := problem(t, onBelts, changes...)
+	brief := p.Brief.Clone()
+	for key, text := range map[string]string{
+		"target.climb_grade_pct": "9", "ground.grip": "0.3", "ground.altitude_m": "2000", "board.driven_share": "0.5", "limit.price": "800",
+	} {
+		if err := brief.Set(key, text, "test"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var ceiling Wish
+	for _, w := range p.Wishes() {
+		if w.Key == "limit.erpm_ceiling" {
+			ceiling = w
+		}
+	}
+	small, mount := *p.MotorPulleys[0], *p.Mounts[0]
+	small.ID, mount.ID = "other", "other"
+	before := derivedOf(p)
+	for _, c := range []struct {
+		why   string
+		edits []Edit
+		other bool // something that is derived differs from the original's
+	}{
+		{"no edit", nil, false},
+		{"demoted", []Edit{Demoting("price")}, false},
+		{"left out", []Edit{Without("price")}, true},
+		{"the ceiling dropped, and with it the check", []Edit{Dropping(ceiling)}, true},
+		{"another rider", []Edit{riding(Rider{Mass: 60, DragArea: 0.4})}, false},
+		{"another brief", []Edit{briefedBy(brief)}, true},
+		{"another brief for one number of motors", []Edit{OneCount(2), briefedBy(brief)}, true},
+		{"other gear drives", []Edit{OtherGearDrives(p.GearDrives)}, true},
+		{"other motor pulleys", []Edit{OtherMotorPulleys([]*catalog.Pulley{&small})}, true},
+		{"other wheel pulleys", []Edit{OtherWheelPulleys(p.WheelPulleys[:1])}, true},
+		{"other mounts", []Edit{OtherMounts([]*catalog.Mount{&mount})}, true},
+		{"fewer motors", []Edit{Only(p.Motors[0])}, false},
+	} {
+		q := p.With(c.edits...)
+		got := derivedOf(q)
+		all := conditionsDerived | drivesDerived
+		if q.Brief != p.Brief {
+			all |= checksDerived
+		}
+		again := derivedOf(q.With(Edit{set: func(*Problem) {}, renews: all}))
+		if d := cmp.Diff(again, got); d != "" {
+			t.Errorf("%s: left stale (-derived anew +left):\n%s", c.why, d)
+		}
+		if cmp.Equal(before, got) == c.other {
+			t.Errorf("%s: differs from the original: %v, want %v", c.why, !c.other, c.other)
+		}
+		if d := cmp.Diff(before, derivedOf(p)); d != "" {
+			t.Fatalf("%s: the problem itself changed (-before +after):\n%s", c.why, d)
+		}
+	}
+}
+
+// known is what a problem derives, to be compared.
+type known struct {
+	Drives, Checks                  []string
+	Shares                          []float64
+	Air, Grip, Theta, Price, Sloped float64
+}
+
+func derivedOf(p *Problem) known {
+	k := known{Shares: slices.Clone(p.Shares), Air: p.AirDensity, Grip: p.Grip, Theta: p.Theta, Price: p.PriceReference, Sloped: p.Slope.Sin}
+	for _, d := range p.Drives {
+		k.Drives = append(k.Drives, d.Name())
+	}
+	for _, c := range p.checks {
+		k.Checks = append(k.Checks, c.Name)
+	}
+	return k
+}
