@@ -21,17 +21,10 @@ func (p *Problem) Assumptions() []string {
 	for _, b := range p.Batteries {
 		l.battery(b)
 	}
-	for _, x := range p.MotorPulleys {
-		l.weight("motor pulley", &x.Part)
-	}
-	for _, x := range p.WheelPulleys {
-		l.weight("wheel pulley", &x.Part)
-	}
-	for _, x := range p.Belts {
-		l.weight("belt", &x.Part)
-	}
-	for _, x := range p.Mounts {
-		l.weight("mount", &x.Part)
+	for _, slot := range beltSlots() {
+		for part := range slotRows[slot].inPlay(p) {
+			l.weight(slot.words(), part)
+		}
 	}
 	for _, g := range p.GearDrives {
 		l.gear(g)
@@ -55,14 +48,10 @@ func (b *Build) Assumptions() []string {
 	l.battery(b.Battery)
 	if g := b.Drive.Gear; g != nil {
 		l.gear(g)
-	} else {
-		l.weight("motor pulley", &b.Drive.MotorPulley.Part)
-		l.weight("wheel pulley", &b.Drive.WheelPulley.Part)
-		if b.Drive.Belt != nil {
-			l.weight("belt", &b.Drive.Belt.Part)
-		}
-		if b.Drive.Mount != nil {
-			l.weight("mount", &b.Drive.Mount.Part)
+	}
+	for _, slot := range beltSlots() {
+		if part := b.Part(slot); part != nil {
+			l.weight(slot.words(), part)
 		}
 	}
 	l.wheel(p, b.Wheel)

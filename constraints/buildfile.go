@@ -3,7 +3,6 @@ package constraints
 import (
 	"slices"
 	"strconv"
-	"strings"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
@@ -21,14 +20,13 @@ type BuildFile struct {
 
 // buildTable is the field table of a build file's [build].
 func buildTable() *field.Table[BuildFile] {
-	required := map[Slot]bool{SlotBattery: true, SlotController: true, SlotMotor: true, SlotWheel: true}
 	fields := []field.Field[BuildFile]{{
 		Key: "motors", Min: 1, Max: 4, Required: true, Meaning: "number of motors: 1, 2 or 4",
 		Count: func(b *BuildFile) *int { return &b.Motors },
 	}}
 	for _, slot := range Slots() {
 		fields = append(fields, field.Field[BuildFile]{
-			Key: slot.String(), Required: required[slot], ID: true, Meaning: "id of the " + strings.ReplaceAll(slot.String(), "_", " "),
+			Key: slot.String(), Required: slot.Always(), ID: true, Meaning: "id of the " + slot.words(),
 			Text: func(b *BuildFile) *string { return &b.IDs[slot] },
 		})
 	}
@@ -69,7 +67,7 @@ func (f *BuildFile) driveShape(r *field.Report) {
 	const shape = "a drive is motor_pulley, wheel_pulley, belt and mount, or gear_drive alone"
 	given := func(slot Slot) bool { return f.places[slot.String()].Known() }
 	if given(SlotGearDrive) {
-		for _, slot := range []Slot{SlotMotorPulley, SlotWheelPulley, SlotBelt, SlotMount} {
+		for _, slot := range beltSlots() {
 			if given(slot) {
 				r.Add(f.places[slot.String()], shape, "%s stands beside gear_drive", slot)
 			}

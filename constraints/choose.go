@@ -64,14 +64,13 @@ func (p *Problem) choose() error {
 	controllers := inPlay(p, SlotController, c.Controllers)
 	motors := inPlay(p, SlotMotor, c.Motors)
 	tyres := inPlay(p, SlotWheel, c.Wheels)
-	small, large := pulleysBySide(c)
-	p.MotorPulleys = inPlay(p, SlotMotorPulley, small)
-	p.WheelPulleys = inPlay(p, SlotWheelPulley, large)
+	p.MotorPulleys = inPlay(p, SlotMotorPulley, pulleysOn(c, catalog.MotorSide))
+	p.WheelPulleys = inPlay(p, SlotWheelPulley, pulleysOn(c, catalog.WheelSide))
 	p.Belts = inPlay(p, SlotBelt, c.Belts)
 	p.Mounts = inPlay(p, SlotMount, c.Mounts)
 	p.GearDrives = inPlay(p, SlotGearDrive, c.GearDrives)
 
-	p.gaps(&r, len(batteries), len(controllers), len(motors), len(tyres))
+	p.gaps(&r)
 	p.flatPacks(&r, batteries)
 	if err := r.Err(); err != nil {
 		return err
@@ -91,37 +90,21 @@ func (p *Problem) choose() error {
 	return nil
 }
 
-// pulleySlot is the slot a pulley goes into.
-func pulleySlot(pulley *catalog.Pulley) Slot {
-	if pulley.Side == catalog.MotorSide {
-		return SlotMotorPulley
-	}
-	return SlotWheelPulley
-}
-
-// pulleysBySide parts the pulleys of a catalog by the shaft they go on.
-func pulleysBySide(c *catalog.Catalog) (small, large []*catalog.Pulley) {
-	for _, pulley := range c.Pulleys {
-		if pulleySlot(pulley) == SlotMotorPulley {
-			small = append(small, pulley)
-		} else {
-			large = append(large, pulley)
-		}
-	}
-	return small, large
+// pulleysOn lists the pulleys of a catalog that go on one side's shaft.
+func pulleysOn(c *catalog.Catalog, side catalog.Side) []*catalog.Pulley {
+	return only(c.Pulleys, func(p *catalog.Pulley) bool { return p.Side == side })
 }
 
 // inPlay lists the parts of a slot that keep and avoid leave.
 func inPlay[T interface{ Common() *catalog.Part }](p *Problem, slot Slot, parts []T) []T {
+	accepts := p.accepts(slot)
+	return only(parts, func(part T) bool { return accepts(part.Common().ID) })
+}
+
+// accepts reports of an id whether keep and avoid leave it to a slot.
+func (p *Problem) accepts(slot Slot) func(id string) bool {
 	keep, avoid := set(p.Brief.Keep[slot]), set(p.Brief.Avoid[slot])
-	var out []T
-	for _, part := range parts {
-		id := part.Common().ID
-		if (len(keep) == 0 || keep[id]) && !avoid[id] {
-			out = append(out, part)
-		}
-	}
-	return out
+	return func(id string) bool { return (len(keep) == 0 || keep[id]) && !avoid[id] }
 }
 
 // set is the ids of a list.

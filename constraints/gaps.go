@@ -56,27 +56,13 @@ func strangerHint(c *catalog.Catalog, slot Slot, id string) string {
 
 // slotIDs lists the ids of a catalog's parts that go into a slot.
 func slotIDs(c *catalog.Catalog, slot Slot) iter.Seq[string] {
-	switch slot {
-	case SlotBattery:
-		return catalog.IDs(c.Batteries)
-	case SlotController:
-		return catalog.IDs(c.Controllers)
-	case SlotMotor:
-		return catalog.IDs(c.Motors)
-	case SlotGearDrive:
-		return catalog.IDs(c.GearDrives)
-	case SlotMount:
-		return catalog.IDs(c.Mounts)
-	case SlotBelt:
-		return catalog.IDs(c.Belts)
-	case SlotWheel:
-		return catalog.IDs(c.Wheels)
+	return func(yield func(string) bool) {
+		for part := range slot.Parts(c) {
+			if !yield(part.ID) {
+				return
+			}
+		}
 	}
-	small, large := pulleysBySide(c)
-	if slot == SlotMotorPulley {
-		return catalog.IDs(small)
-	}
-	return catalog.IDs(large)
 }
 
 // holds reports whether a slot has a part of that id.
@@ -101,7 +87,7 @@ func slotOf(c *catalog.Catalog, id string) (Slot, bool) {
 
 // gaps reports slots that no part is left for. Where keep and avoid name parts
 // that are not there, what they leave says nothing.
-func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels int) {
+func (p *Problem) gaps(r *field.Report) {
 	c := p.Catalog
 	sound := r.Len() == 0
 	gap := func(left, all int, what string, slots ...Slot) {
@@ -121,13 +107,33 @@ func (p *Problem) gaps(r *field.Report, batteries, controllers, motors, wheels i
 			p.Brief.complain(r, key, "", "keep and avoid leave no %s; the catalog has %d", what, all)
 		}
 	}
-	gap(batteries, len(c.Batteries), "battery", SlotBattery)
-	gap(controllers, len(c.Controllers), "controller", SlotController)
-	gap(motors, len(c.Motors), "motor", SlotMotor)
-	gap(wheels, len(c.Wheels), "wheel", SlotWheel)
-	drives := len(p.MotorPulleys)*len(p.WheelPulleys) + len(p.GearDrives)
-	small, large := pulleysBySide(c)
-	gap(drives, len(small)*len(large)+len(c.GearDrives), "drive, neither a motor pulley with a wheel pulley nor a gear drive", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
+	all := func(slot Slot) int { return length(slot.Parts(c)) }
+	left := func(slot Slot) int {
+		n := 0
+		accepts := p.accepts(slot)
+		for id := range slotIDs(c, slot) {
+			if accepts(id) {
+				n++
+			}
+		}
+		return n
+	}
+	for _, slot := range Slots() {
+		if slot.Always() {
+			gap(left(slot), all(slot), slot.words(), slot)
+		}
+	}
+	drives := func(n func(Slot) int) int { return n(SlotMotorPulley)*n(SlotWheelPulley) + n(SlotGearDrive) }
+	gap(drives(left), drives(all), "drive, neither a motor pulley with a wheel pulley nor a gear drive", SlotMotorPulley, SlotWheelPulley, SlotGearDrive)
+}
+
+// length is how many items a sequence has.
+func length[T any](seq iter.Seq[T]) int {
+	n := 0
+	for range seq {
+		n++
+	}
+	return n
 }
 
 // flatPacks reports a charge at or below the cut-off of packs in play.

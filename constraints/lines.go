@@ -18,25 +18,18 @@ type Line struct {
 // Lines lists the parts of the build with how many it takes, in the order of
 // the slots.
 func (b *Build) Lines() []Line {
-	n := b.Motors()
-	lines := []Line{
-		{SlotBattery, &b.Battery.Part, 1, b.Battery.Price.Total(), b.Battery.Battery.PackMass()},
-		line(SlotController, &b.Controller.Part, b.Controllers()),
-		line(SlotMotor, &b.Motor.Part, n),
-	}
-	d := b.Drive
-	if d.Gear != nil {
-		lines = append(lines, line(SlotGearDrive, &d.Gear.Part, n))
-	} else {
-		lines = append(lines, line(SlotMotorPulley, &d.MotorPulley.Part, n), line(SlotWheelPulley, &d.WheelPulley.Part, n))
-		if d.Mount != nil {
-			lines = append(lines, line(SlotMount, &d.Mount.Part, n))
-		}
-		if d.Belt != nil {
-			lines = append(lines, line(SlotBelt, &d.Belt.Part, n))
+	var lines []Line
+	for _, slot := range Slots() {
+		part, n := b.Part(slot), b.Pieces(slot)
+		switch {
+		case part == nil:
+		case slot == SlotBattery: // cells and wiring count
+			lines = append(lines, Line{slot, part, n, b.Battery.Price.Total(), b.Battery.Battery.PackMass()})
+		default:
+			lines = append(lines, line(slot, part, n))
 		}
 	}
-	return append(lines, line(SlotWheel, &b.Wheel.Part, wheels))
+	return lines
 }
 
 func line(slot Slot, part *catalog.Part, n int) Line {

@@ -80,8 +80,10 @@ func sumNeeds(key string, own func(*catalog.Battery) float64, of func(s *Stock, 
 		return func(s *Stock, p *catalog.Part) bool { return a(s, p) && b(s, p) }
 	}
 	var out []Need
-	for _, kind := range []string{"motor", "controller", "pulley", "belt", "mount", "gear_drive", "wheel"} {
-		out = append(out, Need{Kind: kind, Key: key, Of: of})
+	for _, kind := range catalog.KindNames() {
+		if kind != SlotBattery.Kind() && slices.ContainsFunc(Slots(), func(s Slot) bool { return s.Kind() == kind }) {
+			out = append(out, Need{Kind: kind, Key: key, Of: of})
+		}
 	}
 	return append(out,
 		Need{Kind: "cell", Key: key, Of: both(GoesByCell(own), of)},

@@ -26,18 +26,19 @@ func (p *Problem) references() {
 
 // someMassKnown reports whether the mass of any part in play is known.
 func (p *Problem) someMassKnown() bool {
-	for _, b := range p.Batteries {
-		if !b.Mass.Missing {
+	return slices.ContainsFunc(p.Batteries, func(b *Battery) bool { return !b.Mass.Missing }) ||
+		slices.ContainsFunc(Slots(), func(slot Slot) bool { return slot != SlotBattery && p.weighed(slot) })
+}
+
+// weighed reports whether the mass of any of the parts in play in a slot is
+// known.
+func (p *Problem) weighed(slot Slot) bool {
+	for part := range slotRows[slot].inPlay(p) {
+		if !math.IsNaN(part.Mass) {
 			return true
 		}
 	}
-	return weighed(p.Controllers) || weighed(p.Motors) || weighed(p.Wheels) || weighed(p.GearDrives) ||
-		weighed(p.MotorPulleys) || weighed(p.WheelPulleys) || weighed(p.Belts) || weighed(p.Mounts)
-}
-
-// weighed reports whether the mass of any of the parts is known.
-func weighed[T interface{ Common() *catalog.Part }](list []T) bool {
-	return slices.ContainsFunc(list, func(x T) bool { return !math.IsNaN(x.Common().Mass) })
+	return false
 }
 
 // greatest is the largest total over the motor counts that the largest part

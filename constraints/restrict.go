@@ -3,6 +3,8 @@ package constraints
 import (
 	"slices"
 	"strings"
+
+	"gearsearch/catalog"
 )
 
 // Edits that leave fewer parts in play.
@@ -66,35 +68,17 @@ func OneCount(motors int) Edit {
 }
 
 // ID is the id of the drive's part in a slot, "" where it has none.
-func (d *Drive) ID(slot Slot) string {
-	switch {
-	case slot == SlotGearDrive && d.Gear != nil:
-		return d.Gear.ID
-	case slot == SlotMotorPulley && d.MotorPulley != nil:
-		return d.MotorPulley.ID
-	case slot == SlotWheelPulley && d.WheelPulley != nil:
-		return d.WheelPulley.ID
-	case slot == SlotMount && d.Mount != nil:
-		return d.Mount.ID
-	case slot == SlotBelt && d.Belt != nil:
-		return d.Belt.ID
-	}
-	return ""
-}
+func (d *Drive) ID(slot Slot) string { return idOf(d.Part(slot)) }
 
 // ID is the id of the build's part in a slot, "" where it has none.
-func (b *Build) ID(slot Slot) string {
-	switch slot {
-	case SlotBattery:
-		return b.Battery.ID
-	case SlotController:
-		return b.Controller.ID
-	case SlotMotor:
-		return b.Motor.ID
-	case SlotWheel:
-		return b.Wheel.ID
+func (b *Build) ID(slot Slot) string { return idOf(b.Part(slot)) }
+
+// idOf is the id of a part, "" for none.
+func idOf(part *catalog.Part) string {
+	if part == nil {
+		return ""
 	}
-	return b.Drive.ID(slot)
+	return part.ID
 }
 
 // only is a copy of the list with the items that keep accepts.
@@ -121,7 +105,7 @@ func mapped[T any](list []*T, change func(T) *T) []*T {
 // chosen, joined by " + ".
 func (d *Drive) Name() string {
 	var ids []string
-	for _, slot := range []Slot{SlotGearDrive, SlotMotorPulley, SlotWheelPulley, SlotMount, SlotBelt} {
+	for _, slot := range DriveSlots() {
 		if id := d.ID(slot); id != "" {
 			ids = append(ids, id)
 		}

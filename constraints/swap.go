@@ -7,12 +7,6 @@ import (
 	"gearsearch/catalog/field"
 )
 
-// driveSlots are the slots that make up a drive.
-var driveSlots = []Slot{SlotGearDrive, SlotMotorPulley, SlotWheelPulley, SlotMount, SlotBelt}
-
-// DriveSlots lists the slots that make up a drive.
-func DriveSlots() []Slot { return slices.Clone(driveSlots) }
-
 // Free holds the build of a file and frees some of its slots. The problem that
 // it makes has the build's part in every slot that is held, whatever the brief
 // keeps or avoids, and in the others what keep and avoid leave. The number of
@@ -35,8 +29,8 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 		return nil, nil, err
 	}
 	free := func(slot Slot) bool { return slices.Contains(freed, slot) }
-	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed, func(s Slot) bool { return slices.Contains(driveSlots, s) }))))
-	whole := len(kinds) == len(driveSlots)
+	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed, func(s Slot) bool { return !s.Always() }))))
+	whole := len(kinds) == len(DriveSlots())
 
 	var r field.Report
 	for _, slot := range kinds {

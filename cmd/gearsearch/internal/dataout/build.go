@@ -48,28 +48,32 @@ func some(list []string) []string {
 	return list
 }
 
+// partOrder is the order of the slots in data out.
+var partOrder = [...]constraints.Slot{
+	constraints.SlotBattery, constraints.SlotController, constraints.SlotMotor, constraints.SlotMotorPulley, constraints.SlotWheelPulley,
+	constraints.SlotBelt, constraints.SlotMount, constraints.SlotGearDrive, constraints.SlotWheel,
+}
+
+// counted reports whether the number of pieces stands behind the id of a slot's
+// part, under the slot's name in the plural.
+func counted(slot constraints.Slot) bool {
+	return slot == constraints.SlotController || slot == constraints.SlotMotor
+}
+
 // parts are the ids of a build, with the numbers of controllers and motors.
 func parts(b *constraints.Build) Object {
-	file := b.File()
-	id := func(slot constraints.Slot) any {
-		if id := file.IDs[slot]; id != "" {
-			return id
+	var out Object
+	for _, slot := range partOrder {
+		var id any
+		if text := b.ID(slot); text != "" {
+			id = text
 		}
-		return nil
+		out = append(out, Member{slot.String(), id})
+		if counted(slot) {
+			out = append(out, Member{slot.String() + "s", b.Pieces(slot)})
+		}
 	}
-	return Object{
-		{"battery", id(constraints.SlotBattery)},
-		{"controller", id(constraints.SlotController)},
-		{"controllers", b.Controllers()},
-		{"motor", id(constraints.SlotMotor)},
-		{"motors", b.Motors()},
-		{"motor_pulley", id(constraints.SlotMotorPulley)},
-		{"wheel_pulley", id(constraints.SlotWheelPulley)},
-		{"belt", id(constraints.SlotBelt)},
-		{"mount", id(constraints.SlotMount)},
-		{"gear_drive", id(constraints.SlotGearDrive)},
-		{"wheel", id(constraints.SlotWheel)},
-	}
+	return out
 }
 
 func (m builder) values(b *constraints.Build) Object {

@@ -7,6 +7,7 @@ import (
 	"iter"
 	"strings"
 
+	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -24,7 +25,7 @@ func WriteCSV(w io.Writer, r *search.Result) error { return WriteBuilds(w, r.Bui
 // is wanted.
 func WriteBuilds(w io.Writer, builds iter.Seq[search.Scored], more ...Column) error {
 	out := csv.NewWriter(w)
-	header := append([]string{"rank", "score"}, csvParts...)
+	header := append([]string{"rank", "score"}, csvParts()...)
 	m := newBuilder()
 	for _, f := range m.figures {
 		header = append(header, f.Name)
@@ -50,15 +51,21 @@ func WriteBuilds(w io.Writer, builds iter.Seq[search.Scored], more ...Column) er
 }
 
 // csvParts are the part columns: what breaks ties of a ranking, in that order.
-var csvParts = []string{
-	"battery", "controller", "controllers", "motor", "motors", "gear_drive",
-	"motor_pulley", "wheel_pulley", "mount", "belt", "wheel",
+func csvParts() []string {
+	var keys []string
+	for _, slot := range constraints.Slots() {
+		keys = append(keys, slot.String())
+		if counted(slot) {
+			keys = append(keys, slot.String()+"s")
+		}
+	}
+	return keys
 }
 
 func (m builder) row(s search.Scored) []string {
 	row := []string{Cell(rank(s)), Cell(s.Score)}
 	ids := parts(s.Build)
-	for _, key := range csvParts {
+	for _, key := range csvParts() {
 		row = append(row, Cell(ids.Get(key)))
 	}
 	for _, f := range m.figures {

@@ -114,7 +114,7 @@ func Parts(b *constraints.Build) any {
 }
 
 // PartKeys are the keys of Parts in the order of the columns of CSV.
-func PartKeys() []string { return append([]string(nil), csvParts...) }
+func PartKeys() []string { return csvParts() }
 
 // Rejected are the counts of combinations by the check that rejects them.
 func Rejected(list []search.Rejection) []Object {

@@ -127,18 +127,17 @@ func (l *Lines) appendChecks(to []byte, b *constraints.Build) []byte {
 
 // appendParts writes what parts gives.
 func appendParts(to []byte, b *constraints.Build) []byte {
-	id := func(key string, slot constraints.Slot) { to = appendID(append(to, key...), b.ID(slot)) }
-	id(`"battery": `, constraints.SlotBattery)
-	id(`, "controller": `, constraints.SlotController)
-	to = strconv.AppendInt(append(to, `, "controllers": `...), int64(b.Controllers()), 10)
-	id(`, "motor": `, constraints.SlotMotor)
-	to = strconv.AppendInt(append(to, `, "motors": `...), int64(b.Motors()), 10)
-	id(`, "motor_pulley": `, constraints.SlotMotorPulley)
-	id(`, "wheel_pulley": `, constraints.SlotWheelPulley)
-	id(`, "belt": `, constraints.SlotBelt)
-	id(`, "mount": `, constraints.SlotMount)
-	id(`, "gear_drive": `, constraints.SlotGearDrive)
-	id(`, "wheel": `, constraints.SlotWheel)
+	for i, slot := range partOrder {
+		if i > 0 {
+			to = append(to, ", "...)
+		}
+		to = append(append(append(to, '"'), slot.String()...), `": `...)
+		to = appendID(to, b.ID(slot))
+		if counted(slot) {
+			to = append(append(append(to, `, "`...), slot.String()...), `s": `...)
+			to = strconv.AppendInt(to, int64(b.Pieces(slot)), 10)
+		}
+	}
 	return to
 }
 

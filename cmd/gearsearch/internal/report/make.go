@@ -192,13 +192,17 @@ func tieOrder(builds []search.Scored) []int {
 	}
 	id := func(i int, slot constraints.Slot) string { return builds[i].Build.File().IDs[slot] }
 	slices.SortStableFunc(order, func(a, b int) int {
-		by := func(slot constraints.Slot) int { return cmp.Compare(id(a, slot), id(b, slot)) }
-		return cmp.Or(
-			by(constraints.SlotBattery), by(constraints.SlotController), by(constraints.SlotMotor),
-			cmp.Compare(builds[a].Build.Motors(), builds[b].Build.Motors()),
-			by(constraints.SlotGearDrive), by(constraints.SlotMotorPulley), by(constraints.SlotWheelPulley),
-			by(constraints.SlotMount), by(constraints.SlotBelt), by(constraints.SlotWheel),
-		)
+		for _, slot := range constraints.Slots() {
+			if by := cmp.Compare(id(a, slot), id(b, slot)); by != 0 {
+				return by
+			}
+			if slot == constraints.SlotMotor {
+				if by := cmp.Compare(builds[a].Build.Motors(), builds[b].Build.Motors()); by != 0 {
+					return by
+				}
+			}
+		}
+		return 0
 	})
 	places := make([]int, len(builds))
 	for place, i := range order {

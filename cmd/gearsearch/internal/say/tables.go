@@ -3,9 +3,9 @@ package say
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
-	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
@@ -68,31 +68,11 @@ func PartsTable(b *constraints.Build, system quantity.System) *layout.Table {
 		{Title: b.Problem.Catalog.Currency, Right: true},
 		{Title: unit, Right: true, Extra: true},
 	}}
-	add := func(slot constraints.Slot, n int, part *catalog.Part, price, mass float64) {
-		t.Add(slot.String(), fmt.Sprint(n), part.ID, part.Name, Money(price), layout.Fixed(mass*factor, 2))
+	lines, order := b.Lines(), constraints.InKindOrder(constraints.Slots())
+	slices.SortFunc(lines, func(a, b constraints.Line) int { return slices.Index(order, a.Slot) - slices.Index(order, b.Slot) })
+	for _, l := range lines {
+		t.Add(l.Slot.String(), fmt.Sprint(l.Pieces), l.Part.ID, l.Part.Name, Money(l.Price), layout.Fixed(l.Mass*factor, 2))
 	}
-	pieces := func(slot constraints.Slot, n int, part *catalog.Part) {
-		add(slot, n, part, part.Cost(n), part.Mass*float64(n))
-	}
-	n := b.Motors()
-	pieces(constraints.SlotMotor, n, &b.Motor.Part)
-	pieces(constraints.SlotController, b.Controllers(), &b.Controller.Part)
-	add(constraints.SlotBattery, 1, &b.Battery.Part, b.Battery.PackPrice(), b.Battery.PackMass())
-	d := b.Drive
-	if d.Gear != nil {
-		pieces(constraints.SlotGearDrive, n, &d.Gear.Part)
-	} else {
-		pieces(constraints.SlotMotorPulley, n, &d.MotorPulley.Part)
-		pieces(constraints.SlotWheelPulley, n, &d.WheelPulley.Part)
-	}
-	if d.Belt != nil {
-		pieces(constraints.SlotBelt, n, &d.Belt.Part)
-	}
-	if d.Mount != nil {
-		pieces(constraints.SlotMount, n, &d.Mount.Part)
-	}
-	const wheels = 4 // of a board
-	pieces(constraints.SlotWheel, wheels, &b.Wheel.Part)
 	return t
 }
 

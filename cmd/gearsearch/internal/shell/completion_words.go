@@ -217,15 +217,9 @@ func (l *line) parts(typed string) []string {
 
 // slotIDs are the ids of the parts that go into a slot.
 func slotIDs(c *catalog.Catalog, slot constraints.Slot) []string {
-	kind, side := slot.String(), ""
-	if s, ok := strings.CutSuffix(kind, "_pulley"); ok {
-		kind, side = "pulley", s
-	}
 	var out []string
-	for e := range c.Entries(kind) {
-		if _, v := e.Value("side"); side == "" || v == side {
-			out = append(out, e.Part.ID)
-		}
+	for part := range slot.Parts(c) {
+		out = append(out, part.ID)
 	}
 	return out
 }

@@ -2,6 +2,7 @@ package webengine
 
 import (
 	"fmt"
+	"iter"
 	"strings"
 
 	"gearsearch/catalog"
@@ -63,7 +64,7 @@ func newContents(c *catalog.Catalog, demo bool) *contents {
 	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files, Invented: say.InventedNote(c)}
 	slotted := map[string]bool{}
 	for _, s := range constraints.Slots() {
-		kind := kindOfSlot(s)
+		kind := s.Kind()
 		slotted[kind] = true
 		size := newShelfSize(c, s.String(), kind)
 		out.Shelves = append(out.Shelves, size)
@@ -91,16 +92,11 @@ func newShelfSize(c *catalog.Catalog, slot, kind string) shelfSize {
 
 // partsOf yields the parts of a kind that fill a slot, all of the kind for no
 // slot.
-func partsOf(c *catalog.Catalog, slot, kind string) func(yield func(*catalog.Part) bool) {
+func partsOf(c *catalog.Catalog, slot, kind string) iter.Seq[*catalog.Part] {
+	if s, ok := constraints.SlotNamed(slot); ok {
+		return s.Parts(c)
+	}
 	return func(yield func(*catalog.Part) bool) {
-		if kind == "pulley" && slot != "" {
-			for _, p := range c.Pulleys {
-				if (p.Side == catalog.MotorSide) == (slot == constraints.SlotMotorPulley.String()) && !yield(&p.Part) {
-					return
-				}
-			}
-			return
-		}
 		for name, p := range c.Parts() {
 			if name == kind && !yield(p) {
 				return
@@ -138,7 +134,7 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 		if !ok {
 			return nil, fmt.Errorf("there is no slot %s", field.Quote(r.Slot))
 		}
-		kind = kindOfSlot(s)
+		kind = s.Kind()
 	}
 	c, find := e.parts(), strings.ToLower(strings.TrimSpace(r.Find))
 	out := &shelf{From: max(0, r.From), Parts: []part{}}

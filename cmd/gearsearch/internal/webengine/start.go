@@ -110,20 +110,13 @@ func introduce() *introduction {
 // newSlotInfo tells a slot and its kind: the kind's name is the slot's, but for
 // pulleys, whose slots are those of their two sides.
 func newSlotInfo(s constraints.Slot) slotInfo {
-	in := slotInfo{Name: s.String(), Kind: kindOfSlot(s)}
+	in := slotInfo{Name: s.String(), Kind: s.Kind()}
 	for _, k := range catalog.Kinds() {
 		if k.Name == in.Kind {
 			in.Meaning = k.Meaning
 		}
 	}
 	return in
-}
-
-func kindOfSlot(s constraints.Slot) string {
-	if s == constraints.SlotMotorPulley || s == constraints.SlotWheelPulley {
-		return "pulley"
-	}
-	return s.String()
 }
 
 // firstSentence is the comment that a file begins with, up to its first full
