@@ -29,6 +29,7 @@ var storey = []string{
 	program + "/internal/dataout",
 	program + "/internal/say",
 	program + "/internal/files",
+	program + "/site",
 	program + "/internal/ask",
 	program + "/internal/shell",
 	program,

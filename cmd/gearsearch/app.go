@@ -79,7 +79,7 @@ func (p *program) library(commands []*cli.Command) *cli.App {
 	}
 }
 
-// Quiet keeps the library's help and usage texts out of every command.
+// quiet keeps the library's help and usage texts out of every command.
 func quiet(commands []*cli.Command) {
 	for _, c := range commands {
 		c.HideHelp = true

@@ -18,6 +18,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/shell"
+	"gearsearch/cmd/gearsearch/site"
 )
 
 // The files that commands are run on, of which each is once one that nobody
@@ -101,7 +102,7 @@ func hold(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	binary, dir := programNamed(ts, args[0]), ts.MkAbs(".")
 	ts.Check(os.Mkdir(ts.MkAbs(heldPage), 0o700))
-	for _, name := range []string{heldPage + "/" + pageIndexName, heldInput, heldOutput + ".json", heldOutput + ".svg", heldOutput + ".html"} {
+	for _, name := range []string{heldPage + "/" + site.IndexName, heldInput, heldOutput + ".json", heldOutput + ".svg", heldOutput + ".html"} {
 		ts.Check(syscall.Mkfifo(ts.MkAbs(name), 0o600))
 	}
 	var runs []heldUp

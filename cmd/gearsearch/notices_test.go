@@ -20,6 +20,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/site"
 )
 
 // released are the systems that programs are released for (.ci/release), and
@@ -56,7 +57,7 @@ func linkedPackages(t *testing.T, system string) []linked {
 	goos, goarch, _ := strings.Cut(system, "/")
 	args := []string{"list", "-deps", "-json=Dir,Standard,EmbedFiles,Module", "gearsearch/cmd/gearsearch"}
 	if goos == "js" {
-		args = append(args[:3], enginePackage, drawingsPackage)
+		args = append(args[:3], site.EnginePackage, site.DrawingsPackage)
 	}
 	cmd := exec.Command("go", args...)
 	cmd.Env = append(os.Environ(), "GOOS="+goos, "GOARCH="+goarch, "CGO_ENABLED=0")
@@ -86,7 +87,7 @@ type terms struct {
 	of    map[string][]string // by module: its texts
 }
 
-// Add adds a file of a module, once.
+// add adds a file of a module, once.
 func (m *terms) add(t *testing.T, module, dir, name string) {
 	t.Helper()
 	data, err := os.ReadFile(filepath.Join(dir, filepath.FromSlash(name)))
@@ -151,7 +152,7 @@ func (m *terms) addFolder(t *testing.T, module, dir, folder, but string) {
 	}
 }
 
-// Write writes all texts, one that several modules share once.
+// write writes all texts, one that several modules share once.
 func (m *terms) write() []byte {
 	var b bytes.Buffer
 	b.WriteString("gearsearch and its page are made of the parts below. Where a part is offered\nunder several terms at choice, the terms that stand here are chosen.\n\n")
@@ -194,13 +195,13 @@ func TestNotices(t *testing.T) {
 	}
 	want := m.write()
 	if *update {
-		if err := os.WriteFile(noticesName, want, 0o666); err != nil {
+		if err := os.WriteFile(site.NoticesName, want, 0o666); err != nil {
 			t.Fatal(err)
 		}
 		return
 	}
 	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(string(notices), "\n")); diff != "" {
-		t.Errorf("%s is not current, -update writes it anew:\n%s", noticesName, diff)
+		t.Errorf("%s is not current, -update writes it anew:\n%s", site.NoticesName, diff)
 	}
 }
 
@@ -232,10 +233,10 @@ func (m *terms) addGo(t *testing.T) {
 // TestNoticesAreThere looks for the notices where the code goes.
 func TestNoticesAreThere(t *testing.T) {
 	dir := t.TempDir()
-	if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+	if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings"), Notices: notices}); err != nil {
 		t.Fatal(err)
 	}
-	got, err := os.ReadFile(filepath.Join(dir, noticesName))
+	got, err := os.ReadFile(filepath.Join(dir, site.NoticesName))
 	if err != nil || !bytes.Equal(got, notices) {
 		t.Errorf("the page's folder: %.60q, %v", got, err)
 	}

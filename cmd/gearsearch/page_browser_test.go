@@ -22,6 +22,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/browsertest"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/site"
 	"gearsearch/constraints"
 )
 
@@ -60,7 +61,7 @@ func openPage(t testing.TB, address string, inside ...string) *onPage {
 	return p
 }
 
-// Change does something that changes the answer, and waits for it.
+// change does something that changes the answer, and waits for it.
 func (p *onPage) change(what func()) {
 	p.t.Helper()
 	p.text("(delete document.body.dataset.took, '')")
@@ -68,13 +69,13 @@ func (p *onPage) change(what func()) {
 	p.Wait(pageReady)
 }
 
-// Text is a JavaScript expression that is a text.
+// text is a JavaScript expression that is a text.
 func (p *onPage) text(expression string) string {
 	p.t.Helper()
 	return browsertest.Value[string](p.Tab, expression)
 }
 
-// Shown is the text of the first element that a selector finds.
+// shown is the text of the first element that a selector finds.
 func (p *onPage) shown(selector string) string {
 	p.t.Helper()
 	return p.text(fmt.Sprintf("document.querySelector(%q).textContent", selector))
@@ -436,7 +437,7 @@ func TestPageByKeyboard(t *testing.T) {
 // TestPageFromDisk opens the page as a file, without a server.
 func TestPageFromDisk(t *testing.T) {
 	address := "file://" + filepath.ToSlash(pageSite(t)) + "/"
-	p := openPage(t, address+pageIndexName, address, "blob:null/")
+	p := openPage(t, address+site.IndexName, address, "blob:null/")
 	before := p.shown("#status-text b")
 	p.change(func() { p.Type(keyField("limit.price"), "1000") })
 	if now := p.shown("#status-text b"); now == before {

@@ -16,10 +16,11 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/site"
 )
 
 // builtOnce are the engines' files, built once for all tests.
-var builtOnce = sync.OnceValues(func() (pageEngines, error) { return builtEngines(context.Background()) })
+var builtOnce = sync.OnceValues(func() (site.Engines, error) { return site.Build(context.Background(), version()) })
 
 // pageSite writes the page to a folder of the test, with an engine that works.
 func pageSite(t testing.TB) string {
@@ -32,7 +33,7 @@ func pageSite(t testing.TB) string {
 		t.Fatal(err)
 	}
 	dir := filepath.Join(t.TempDir(), "site")
-	if err := writePage(new(files.Register), dir, engines); err != nil {
+	if err := site.Write(new(files.Register), dir, engines); err != nil {
 		t.Fatal(err)
 	}
 	return dir
@@ -41,14 +42,14 @@ func pageSite(t testing.TB) string {
 // TestPageHasWhatItNames looks up every file that the page loads.
 func TestPageHasWhatItNames(t *testing.T) {
 	dir := t.TempDir()
-	if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+	if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}); err != nil {
 		t.Fatal(err)
 	}
-	index, err := os.ReadFile(filepath.Join(dir, pageIndexName))
+	index, err := os.ReadFile(filepath.Join(dir, site.IndexName))
 	if err != nil {
 		t.Fatal(err)
 	}
-	loaded := map[string]bool{pageIndexName: true}
+	loaded := map[string]bool{site.IndexName: true}
 	for _, m := range regexp.MustCompile(`(?:src|href)="([^"#]+)"`).FindAllSubmatch(index, -1) {
 		loaded[string(m[1])] = true
 		if _, err := os.Stat(filepath.Join(dir, filepath.FromSlash(string(m[1])))); err != nil {
@@ -80,7 +81,7 @@ func TestPageKeepsToItself(t *testing.T) {
 	forbidden := regexp.MustCompile(`innerHTML|outerHTML|insertAdjacentHTML|document\.write|\beval\(|new Function|DOMParser|createContextualFragment|srcdoc|setAttribute\("style|\bfetch\("|XMLHttpRequest|WebSocket|sendBeacon|EventSource|importScripts`)
 	outside := regexp.MustCompile(`https?://[a-zA-Z0-9][^\s"']*`)
 	err := fs.WalkDir(os.DirFS("site"), ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
+		if err != nil || entry.IsDir() || filepath.Ext(name) == ".go" {
 			return err
 		}
 		text, err := os.ReadFile(filepath.Join("site", name))
@@ -118,7 +119,7 @@ func TestPageKeepsToItself(t *testing.T) {
 
 func TestPageFolders(t *testing.T) {
 	foreign := t.TempDir()
-	if err := os.WriteFile(filepath.Join(foreign, pageIndexName), []byte("<!doctype html><title>My garden</title>"), 0o600); err != nil {
+	if err := os.WriteFile(filepath.Join(foreign, site.IndexName), []byte("<!doctype html><title>My garden</title>"), 0o600); err != nil {
 		t.Fatal(err)
 	}
 	file := filepath.Join(t.TempDir(), "file")
@@ -126,7 +127,7 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	own := t.TempDir()
-	if err := writePage(new(files.Register), own, pageEngines{}); err != nil {
+	if err := site.Write(new(files.Register), own, site.Engines{}); err != nil {
 		t.Fatal(err)
 	}
 	other := t.TempDir()
@@ -138,11 +139,11 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, dir := range []string{begun, linked} {
-		if err := writePage(new(files.Register), dir, pageEngines{plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
+		if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
 			t.Fatal(err)
 		}
 	}
-	if err := os.Remove(filepath.Join(begun, pageIndexName)); err != nil {
+	if err := os.Remove(filepath.Join(begun, site.IndexName)); err != nil {
 		t.Fatal(err)
 	}
 	if err := os.Remove(filepath.Join(linked, "page.css")); err != nil {
@@ -165,14 +166,14 @@ func TestPageFolders(t *testing.T) {
 		{begun, "", "a page that was interrupted"},
 		{linked, "page.css is a file that gearsearch has not written", "a page with a file that lies elsewhere"},
 	} {
-		err := pageMayGo(new(files.Register), tt.dir)
+		err := site.MayGo(new(files.Register), tt.dir, nil)
 		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%s: %v, want %q", tt.why, err, tt.says)
 		}
 		if err != nil {
 			continue
 		}
-		if err := writePage(new(files.Register), tt.dir, pageEngines{plain: []byte("engine"), draws: []byte("drawings")}); err != nil {
+		if err := site.Write(new(files.Register), tt.dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}); err != nil {
 			t.Errorf("%s: %v", tt.why, err)
 		}
 	}
@@ -185,12 +186,12 @@ func TestPageFolders(t *testing.T) {
 // replaced by what the program has of it.
 func TestPageSparesItsSource(t *testing.T) {
 	dir := t.TempDir()
-	engines := pageEngines{plain: []byte("engine"), draws: []byte("drawings")}
-	if err := writePage(new(files.Register), dir, engines); err != nil { // the source looks like a page
+	engines := site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}
+	if err := site.Write(new(files.Register), dir, engines); err != nil { // the source looks like a page
 		t.Fatal(err)
 	}
 	f := new(files.Register)
-	if err := pageMayGo(f, dir); err != nil {
+	if err := site.MayGo(f, dir, nil); err != nil {
 		t.Fatal(err)
 	}
 	if err := f.Reads(files.Input{Name: dir, Folder: true}); err == nil || !strings.Contains(err.Error(), "is read for the answer") {
@@ -207,14 +208,14 @@ func TestPageSparesItsSource(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if source, err := os.Stat(built.source); err != nil || !os.SameFile(here, source) {
-		t.Errorf("the source is said to be %s, %v", built.source, err)
+	if source, err := os.Stat(built.Source); err != nil || !os.SameFile(here, source) {
+		t.Errorf("the source is said to be %s, %v", built.Source, err)
 	}
 }
 
 // TestEngineScript reads the engine's file back.
 func TestEngineScript(t *testing.T) {
-	out, err := engineScript("gearsearchEngine", []byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
+	out, err := site.EngineScript("gearsearch (devel)\nbuilt by hand\n", "gearsearchEngine", []byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -224,7 +225,7 @@ func TestEngineScript(t *testing.T) {
 		t.Fatalf("%s: %v", out, err)
 	}
 	code, err := base64.StdEncoding.DecodeString(got["code"])
-	if err != nil || string(code) != "\x1f\x8bcode" || got["runtime"] != "class Go {} // </script> \u2028" || got["worker"] != pageWorker || !strings.HasPrefix(got["version"], "gearsearch") {
+	if err != nil || string(code) != "\x1f\x8bcode" || got["runtime"] != "class Go {} // </script> \u2028" || got["worker"] != site.Worker || got["version"] != "gearsearch (devel)" {
 		t.Errorf("read back as %v, %v", got, err)
 	}
 	if strings.Contains(string(out), "</script>") {
@@ -235,19 +236,19 @@ func TestEngineScript(t *testing.T) {
 // TestEngineWithoutMeans asks for an engine where none can be built.
 func TestEngineWithoutMeans(t *testing.T) {
 	ctx := context.Background()
-	if _, err := engineSource(ctx, "go", []string{t.TempDir(), filepath.Join(t.TempDir(), "gone")}); err == nil || !strings.Contains(err.Error(), "this folder is no clone of its source") {
+	if _, err := site.EngineSource(ctx, "go", []string{t.TempDir(), filepath.Join(t.TempDir(), "gone")}); err == nil || !strings.Contains(err.Error(), "this folder is no clone of its source") {
 		t.Errorf("outside a clone: %v", err)
 	}
 	stranger := t.TempDir()
 	if err := os.WriteFile(filepath.Join(stranger, "go.mod"), []byte("module stranger\n\ngo 1.24\n"), 0o600); err != nil {
 		t.Fatal(err)
 	}
-	if _, err := engineSource(ctx, "go", []string{stranger}); err == nil {
+	if _, err := site.EngineSource(ctx, "go", []string{stranger}); err == nil {
 		t.Error("another module is taken for a clone")
 	}
 	stopped, stop := context.WithCancel(ctx)
 	stop()
-	if _, err := engineSource(stopped, "go", sourcePlaces()); err != context.Canceled {
+	if _, err := site.EngineSource(stopped, "go", site.SourcePlaces()); err != context.Canceled {
 		t.Errorf("interrupted: %v", err)
 	}
 	t.Setenv("PATH", t.TempDir())
@@ -265,17 +266,17 @@ func TestPageCommand(t *testing.T) {
 	}
 	dir := filepath.Join(t.TempDir(), "try")
 	r := answerTo(context.Background(), "page --quiet "+dir)
-	index := filepath.Join(dir, pageIndexName)
+	index := filepath.Join(dir, site.IndexName)
 	if r.code != outcome.ExitAnswered || r.stdout != index+"\n" || r.stderr != "" {
 		t.Fatalf("exit code %d, stdout %q, stderr %q", r.code, r.stdout, r.stderr)
 	}
-	engine, err := os.Open(filepath.Join(dir, pageEngineName))
+	engine, err := os.Open(filepath.Join(dir, site.EngineName))
 	if err != nil {
 		t.Fatal(err)
 	}
 	defer engine.Close()
 	head, err := io.ReadAll(io.LimitReader(engine, 30))
 	if err != nil || string(head) != "globalThis.gearsearchEngine = " {
-		t.Errorf("%s begins with %q, %v", pageEngineName, head, err)
+		t.Errorf("%s begins with %q, %v", site.EngineName, head, err)
 	}
 }

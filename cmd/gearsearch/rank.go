@@ -40,7 +40,7 @@ Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or 
 	}
 }
 
-// Rank answers the question with a ranking.
+// rank answers the question with a ranking.
 func (p *program) rank(c *cli.Context) error {
 	if err := p.NoArguments(c); err != nil {
 		return err

@@ -40,7 +40,7 @@ func TestClosedPipeEndsQuietly(t *testing.T) {
 	}
 }
 
-// Full is a writer on a disk that is full.
+// full is a writer on a disk that is full.
 type full struct{}
 
 func (full) Write([]byte) (int, error) {

@@ -6,7 +6,7 @@ import (
 	"strings"
 )
 
-// Version is the version of the program with what the build recorded of its
+// version is the version of the program with what the build recorded of its
 // source.
 func version() string {
 	info, ok := debug.ReadBuildInfo()

@@ -132,7 +132,7 @@ const (
 	DemoPrefix = "demo:"
 )
 
-// Brief reads the brief that is named at a place. Where none is it is the
+// brief reads the brief that is named at a place. Where none is it is the
 // demo's for the demo catalog, and one that asks for nothing for any other.
 func (d *Desk) brief(c *cli.Context, i int) (*constraints.Brief, error) {
 	name := DemoPrefix + demoBrief

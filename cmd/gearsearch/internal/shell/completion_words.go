@@ -84,7 +84,7 @@ func typing(ctx context.Context, d *ask.Desk, commands []*cli.Command, words []s
 	return l
 }
 
-// Value takes the value of the flag before it.
+// value takes the value of the flag before it.
 func (l *line) value(text string) {
 	if l.flag == "catalog" {
 		l.catalogs = append(l.catalogs, text)
@@ -106,7 +106,7 @@ func (l *line) flags() []string {
 	return out
 }
 
-// Words are commands, or what the command's argument may be; none for files.
+// words are commands, or what the command's argument may be; none for files.
 func (l *line) words() []string {
 	if l.command == nil || len(l.command.Subcommands) > 0 {
 		var out []string

@@ -15,7 +15,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// Forms are the forms of the chart.
+// forms are the forms of the chart.
 func (t *Teeth) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page: func() *layout.Page {
@@ -31,7 +31,7 @@ func (t *Teeth) forms(a *ask.Answer) ask.Forms {
 	}
 }
 
-// Document is the chart as data.
+// document is the chart as data.
 func (t *Teeth) document() dataout.Document {
 	held := dataout.Parts(t.base).(dataout.Object)
 	var parts dataout.Object
@@ -89,7 +89,7 @@ func (t *Teeth) object(c *plot.Tooth) dataout.Object {
 	}
 }
 
-// Table is the chart as rows, one for each cell.
+// table is the chart as rows, one for each cell.
 func (t *Teeth) table() (header []string, rows [][]any) {
 	header = []string{"profile", "motor_teeth", "wheel_teeth", "reduction", "top_speed_kmh", "verdict", "fails", "score"}
 	for _, c := range slices.Concat(t.cells, t.gears) {
@@ -111,7 +111,7 @@ func (t *Teeth) table() (header []string, rows [][]any) {
 	return append(header, dataout.PartKeys()...), rows
 }
 
-// Page is the chart as people read it, in so many columns.
+// page is the chart as people read it, in so many columns.
 func (t *Teeth) page(system quantity.System, width int) *layout.Page {
 	p := &layout.Page{}
 	say.AskedText(p, t.problem, system)

@@ -31,7 +31,7 @@ type answer struct {
 	gaps         []audit.Gap
 }
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (s *answer) page() *layout.Page {
 	p := &layout.Page{}
 	total := 0
@@ -130,7 +130,7 @@ func few(ids []string) string {
 	return strings.Join(ids[:most], " ") + " …"
 }
 
-// Document is the answer as data.
+// document is the answer as data.
 func (s *answer) document() dataout.Document {
 	gap := func(g audit.Gap) dataout.Object {
 		return dataout.Object{
@@ -165,7 +165,7 @@ func remarkObject(r audit.Remark) dataout.Object {
 	}
 }
 
-// Table is the answer as rows: what is missing, what is unlikely, and what is
+// table is the answer as rows: what is missing, what is unlikely, and what is
 // in no build.
 func (s *answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {

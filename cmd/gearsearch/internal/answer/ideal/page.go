@@ -13,7 +13,7 @@ import (
 	"gearsearch/search"
 )
 
-// Forms are the forms of the answer.
+// forms are the forms of the answer.
 func (i *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page:     func() *layout.Page { return i.page(a.System) },
@@ -25,7 +25,7 @@ func (i *Answer) forms(a *ask.Answer) ask.Forms {
 
 const perMetre = 1000 // mm
 
-// Document is the answer as data.
+// document is the answer as data.
 func (i *Answer) document() dataout.Document {
 	ends := func(s search.Span, per float64) []float64 { return []float64{s.Low * per, s.High * per} }
 	return dataout.Document{
@@ -76,7 +76,7 @@ func (i *Answer) object(f *search.Frame) dataout.Object {
 	}
 }
 
-// Table is the answer as rows.
+// table is the answer as rows.
 func (i *Answer) table() (header []string, rows [][]any) {
 	header = []string{"motors", "feasible", "kv", "reduction", "wheel_mm", "score", "catalog_feasible", "catalog_score", "gap"}
 	header = append(header, dataout.PartKeys()...)
@@ -94,7 +94,7 @@ func (i *Answer) table() (header []string, rows [][]any) {
 	return header, rows
 }
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (i *Answer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	say.IncompleteText(p, i.complete, "after "+say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))

@@ -7,7 +7,7 @@ import (
 	"gearsearch/constraints/outfit"
 )
 
-// Document is the answer as data.
+// document is the answer as data.
 func (s *Answer) document() dataout.Document {
 	return dataout.Document{
 		Head: append(dataout.Head(s.Build.Problem, true),
@@ -60,7 +60,7 @@ func lineObject(l listed) dataout.Object {
 	return o
 }
 
-// Table is the shopping list as rows.
+// table is the shopping list as rows.
 func (s *Answer) table() (header []string, rows [][]any) {
 	for _, l := range s.list() {
 		rows = append(rows, l.cells())

@@ -13,7 +13,7 @@ import (
 	"gearsearch/constraints/outfit"
 )
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (s *Answer) page() *layout.Page {
 	p := &layout.Page{}
 	problem := s.Build.Problem
@@ -267,7 +267,7 @@ func (s *Answer) boxSketch(p *layout.Page) {
 	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
 }
 
-// Checks is the table of the outfit's checks.
+// checks is the table of the outfit's checks.
 func (s *Answer) checks() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "check"},

@@ -28,7 +28,7 @@ type Answer struct {
 // firstBuilds is how many builds stability counts wins of.
 const firstBuilds = 10
 
-// Add finds what the manner adds to a ranking of which top builds are listed,
+// add finds what the manner adds to a ranking of which top builds are listed,
 // all for 0.
 func (r *Answer) add(ctx context.Context, top int, progress func(done, total float64)) error {
 	r.top = top
@@ -80,10 +80,10 @@ func (r *Answer) vary(ctx context.Context, o search.Options) {
 	r.shortened = r.shortened || len(r.varied) < len(r.listed)
 }
 
-// Complete reports whether nothing was interrupted.
+// complete reports whether nothing was interrupted.
 func (r *Answer) complete() bool { return r.result.Complete && !r.shortened }
 
-// Builds are the ranked builds in the order to show.
+// builds are the ranked builds in the order to show.
 func (r *Answer) builds() iter.Seq[search.Scored] {
 	if r.listed != nil {
 		return slices.Values(r.listed)
@@ -97,7 +97,7 @@ func (r *Answer) builds() iter.Seq[search.Scored] {
 	}
 }
 
-// Document is the answer as data: that of a plain ranking, and what the manner
+// document is the answer as data: that of a plain ranking, and what the manner
 // adds.
 func (r *Answer) document() dataout.Document {
 	result := *r.result
@@ -153,7 +153,7 @@ func (r *Answer) robustness(rank int) any {
 	return nil
 }
 
-// WriteCSV writes the builds as rows.
+// writeCSV writes the builds as rows.
 func (r *Answer) writeCSV(w io.Writer) error {
 	var more []dataout.Column
 	if r.stable != nil {

@@ -27,7 +27,7 @@ func (m *Manner) Plain() bool {
 	return m.Front == nil && !m.Stability && !m.Tolerance && !m.Uncounted && m.Chart == ""
 }
 
-// Again is the flags, each after a space, with which builds have the ranks that
+// again is the flags, each after a space, with which builds have the ranks that
 // they have.
 func (m *Manner) again() string {
 	if m.Front == nil {

@@ -13,7 +13,7 @@ import (
 	"gearsearch/search"
 )
 
-// Forms are the forms of the answer.
+// forms are the forms of the answer.
 func (r *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page:     func() *layout.Page { return r.page(a.System) },
@@ -23,7 +23,7 @@ func (r *Answer) forms(a *ask.Answer) ask.Forms {
 	}
 }
 
-// Document is the answer as data.
+// document is the answer as data.
 func (r *Answer) document() dataout.Document {
 	helpless := []string{}
 	for _, c := range r.Helpless {
@@ -73,7 +73,7 @@ func (r *Answer) unit(name string) any {
 	return name
 }
 
-// Table is the answer as rows, one for each concession; the two of a pair
+// table is the answer as rows, one for each concession; the two of a pair
 // have one number.
 func (r *Answer) table() (header []string, rows [][]any) {
 	header = append([]string{"opening", "cost", "key", "from", "to", "unit"}, dataout.PartKeys()...)
@@ -92,7 +92,7 @@ func (r *Answer) table() (header []string, rows [][]any) {
 	return header, slices.Concat(rows, r.missingRows(), r.wishRows())
 }
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (r *Answer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	say.IncompleteText(p, r.whole(), "before everything was looked at")

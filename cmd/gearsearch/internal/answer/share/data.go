@@ -8,7 +8,7 @@ import (
 	"gearsearch/search"
 )
 
-// Forms are the forms of the answer.
+// forms are the forms of the answer.
 func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page:     func() *layout.Page { return s.page(a.System) },
@@ -18,7 +18,7 @@ func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	}
 }
 
-// Document is the answer as data.
+// document is the answer as data.
 func (s *Answer) document() dataout.Document {
 	order := "mean"
 	if s.Worst {
@@ -92,7 +92,7 @@ func pieceObjects(lines []constraints.Line) []dataout.Object {
 	return out
 }
 
-// Table is the answer as rows: a build of a set in each.
+// table is the answer as rows: a build of a set in each.
 func (s *Answer) table() (header []string, rows [][]any) {
 	header = append([]string{"set", "mean", "worst", "set_price", "for", "score"}, dataout.PartKeys()...)
 	figures := constraints.Figures()

@@ -13,7 +13,7 @@ import (
 	"gearsearch/search"
 )
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (s *Answer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	say.IncompleteText(p, s.result.Complete, "before all combinations were seen")
@@ -43,7 +43,7 @@ func (s *Answer) page(system quantity.System) *layout.Page {
 	return p
 }
 
-// Title is the name of a brief, with its file where the name does not tell it.
+// title is the name of a brief, with its file where the name does not tell it.
 func (s *Answer) title(brief int) string {
 	label, file := s.Names[brief], s.Files[brief]
 	switch {
@@ -431,7 +431,7 @@ func (s *Answer) next(p *layout.Page) {
 	}
 }
 
-// Again is the flags of all questions, each after a space.
+// again is the flags of all questions, each after a space.
 func (s *Answer) again() string {
 	words := slices.Clone(s.Questions[0].Words)
 	for _, q := range s.Questions[1:] {

@@ -148,7 +148,7 @@ func (s *Answer) barren() int {
 	return slices.IndexFunc(s.result.Tallies, func(t search.Tally) bool { return t.Feasible == 0 })
 }
 
-// Save writes the builds of the sets that are to be saved.
+// save writes the builds of the sets that are to be saved.
 func (s *Answer) save(want *ask.Wish) error {
 	for _, x := range want.Saves {
 		if x.Rank > len(s.result.Sets) {

@@ -112,7 +112,7 @@ func (s *Answer) reasons(p *layout.Page) {
 	}
 }
 
-// Value is a figure as a sheet shows it, and its unit.
+// value is a figure as a sheet shows it, and its unit.
 func (s *Answer) value(f constraints.Figure) (text, unit string) {
 	text, unit, known := say.Figure(f, s.Build, s.System)
 	if !known {
@@ -141,7 +141,7 @@ func (s *Answer) scoreReasons(p *layout.Page) {
 	}
 }
 
-// WriteCSV writes the figures of the build as rows.
+// writeCSV writes the figures of the build as rows.
 func (s *Answer) writeCSV(w io.Writer) error {
 	header := []string{"figure", "value", "unit", "meaning"}
 	if s.Why {
@@ -182,7 +182,7 @@ func (s *Answer) toleranceMember() []dataout.Member {
 	return []dataout.Member{{Key: "tolerance", Value: dataout.Robustness(*s.Varied)}}
 }
 
-// Tolerance adds what becomes of the build when parts and rider vary.
+// tolerance adds what becomes of the build when parts and rider vary.
 func (s *Answer) tolerance(p *layout.Page) {
 	if s.Varied == nil {
 		return

@@ -10,7 +10,7 @@ import (
 	"gearsearch/search"
 )
 
-// Forms are the forms of the answer.
+// forms are the forms of the answer.
 func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page:     func() *layout.Page { return s.page(a.System) },
@@ -20,7 +20,7 @@ func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	}
 }
 
-// Document is the answer as data.
+// document is the answer as data.
 func (s *Answer) document() dataout.Document {
 	return dataout.Document{
 		Head: append(dataout.Head(s.Problem, s.complete),
@@ -38,7 +38,7 @@ func (s *Answer) document() dataout.Document {
 	}
 }
 
-// Combinations is how many combinations have one of the parts.
+// combinations is how many combinations have one of the parts.
 func (s *Answer) combinations() uint64 {
 	n := uint64(0)
 	for _, x := range s.parts {
@@ -84,7 +84,7 @@ func (s *Answer) object(c *search.Candidate) dataout.Object {
 	}
 }
 
-// Name is the name of a part, nil if it has none, as a whole drive has.
+// name is the name of a part, nil if it has none, as a whole drive has.
 func (s *Answer) name(id string) any {
 	if _, part, ok := s.Problem.Catalog.Find(id); ok && part.Name != "" {
 		return part.Name
@@ -100,7 +100,7 @@ func unchosenText(c *search.Candidate) any {
 	return say.Unchosen(c.Unchosen)
 }
 
-// Table is the answer as rows.
+// table is the answer as rows.
 func (s *Answer) table() (header []string, rows [][]any) {
 	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "unchosen", "score"}
 	flat := []string{"reaches", "spans"}

@@ -15,7 +15,7 @@ import (
 	"gearsearch/search"
 )
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (s *Answer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	say.IncompleteText(p, s.complete, "after "+say.Counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
@@ -122,7 +122,7 @@ func (s *Answer) figureTitle(f constraints.Figure, system quantity.System) strin
 	return unit
 }
 
-// Text is a span as a table shows it.
+// text is a span as a table shows it.
 func (x *span) text(c *search.Candidate, system quantity.System) string {
 	_, factor := system.Show(x.unit)
 	low, high := x.bounds(c)

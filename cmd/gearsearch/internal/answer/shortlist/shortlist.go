@@ -101,7 +101,7 @@ func (s *Answer) spans() []span {
 	return out
 }
 
-// Bounds are the ends of a span in its unit, NaN where there is none.
+// bounds are the ends of a span in its unit, NaN where there is none.
 func (x *span) bounds(c *search.Candidate) (low, high float64) {
 	at := x.of(c)
 	if at.Low > at.High {

@@ -115,7 +115,7 @@ func (s *Answer) of(kind string) iter.Seq[catalog.Entry] {
 	}
 }
 
-// Page is the parts as people read them: a table for each kind.
+// page is the parts as people read them: a table for each kind.
 func (s *Answer) page() *layout.Page {
 	p := &layout.Page{}
 	kinds := s.found()
@@ -240,7 +240,7 @@ func column(to, from *layout.Table, i int) *layout.Table {
 	return to
 }
 
-// Cell is a value as a table shows it.
+// cell is a value as a table shows it.
 func (s *Answer) cell(in *field.Info, v any) string {
 	switch v := v.(type) {
 	case float64:
@@ -261,7 +261,7 @@ func (s *Answer) cell(in *field.Info, v any) string {
 	return fmt.Sprint(v)
 }
 
-// Document is the parts as data: the keys that each gives.
+// document is the parts as data: the keys that each gives.
 func (s *Answer) document() dataout.Document {
 	return dataout.Document{
 		Head:  s.head(),
@@ -285,7 +285,7 @@ func entryObject(e catalog.Entry) dataout.Object {
 	return o
 }
 
-// Table is the parts of the one kind found, as a catalog file has them.
+// table is the parts of the one kind found, as a catalog file has them.
 func (s *Answer) table() (header []string, rows [][]any) {
 	kind := ""
 	switch found := s.found(); {

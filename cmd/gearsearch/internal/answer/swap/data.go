@@ -14,7 +14,7 @@ import (
 	"gearsearch/search"
 )
 
-// Forms are the forms of the answer.
+// forms are the forms of the answer.
 func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
 		Page:     func() *layout.Page { return s.page(a.System) },
@@ -24,7 +24,7 @@ func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	}
 }
 
-// Document is the answer as data.
+// document is the answer as data.
 func (s *Answer) document() dataout.Document {
 	base := say.NewRow(s.Base)
 	list := func(swaps []search.Swap) iter.Seq[dataout.Object] {
@@ -69,7 +69,7 @@ func (s *Answer) object(base *say.Row, x search.Swap) dataout.Object {
 	)
 }
 
-// Table is the answer as rows: the build in hand, the swaps, the broken ones.
+// table is the answer as rows: the build in hand, the swaps, the broken ones.
 func (s *Answer) table() (header []string, rows [][]any) {
 	p := s.Full
 	compared := say.Measures(p, quantity.Metric)

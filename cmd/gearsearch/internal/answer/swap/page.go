@@ -12,7 +12,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// Page is the answer as people read it.
+// page is the answer as people read it.
 func (s *Answer) page(system quantity.System) *layout.Page {
 	p := &layout.Page{}
 	r := s.result

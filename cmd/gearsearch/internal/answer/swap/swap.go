@@ -79,7 +79,7 @@ func (s *Answer) find(ctx context.Context, d *ask.Desk, problem *constraints.Pro
 	return nil
 }
 
-// Holds reports whether a build is one of the combinations of a problem.
+// holds reports whether a build is one of the combinations of a problem.
 func holds(p *constraints.Problem, b *constraints.Build) bool {
 	drive := slices.ContainsFunc(p.Drives, func(d *constraints.Drive) bool {
 		return !slices.ContainsFunc(constraints.DriveSlots(), func(s constraints.Slot) bool { return d.ID(s) != b.ID(s) })

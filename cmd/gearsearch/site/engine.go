@@ -1,4 +1,4 @@
-package main
+package site
 
 import (
 	"bytes"
@@ -11,24 +11,25 @@ import (
 	"path/filepath"
 	"runtime"
 	"strings"
+	"time"
 )
 
-// programPackage is this program, enginePackage what is compiled to WebAssembly, and drawingsPackage the same
+// programPackage is this program, EnginePackage what is compiled to WebAssembly, and DrawingsPackage the same
 // with what draws.
 const (
 	programPackage  = "gearsearch/cmd/gearsearch"
-	enginePackage   = programPackage + "/pagewasm"
-	drawingsPackage = enginePackage + "/drawings"
+	EnginePackage   = programPackage + "/pagewasm"
+	DrawingsPackage = EnginePackage + "/drawings"
 )
 
-// builtEngines builds the engines' files with the go command from the source of
+// Build builds the engines' files with the go command from the source of
 // this program.
-func builtEngines(ctx context.Context) (e pageEngines, err error) {
+func Build(ctx context.Context, version string) (e Engines, err error) {
 	tool, err := exec.LookPath("go")
 	if err != nil {
 		return e, errors.New("this program has no engine for the page in it, and there is no go command to build one: install Go, or take a release, which has it in it")
 	}
-	source, err := engineSource(ctx, tool, sourcePlaces())
+	source, err := EngineSource(ctx, tool, SourcePlaces())
 	if err != nil {
 		return e, err
 	}
@@ -36,7 +37,7 @@ func builtEngines(ctx context.Context) (e pageEngines, err error) {
 	if err != nil {
 		return e, err
 	}
-	e.source = filepath.Join(program, "site")
+	e.Source = filepath.Join(program, "site")
 	root, err := source.run(ctx, "env", "GOROOT")
 	if err != nil {
 		return e, err
@@ -45,15 +46,15 @@ func builtEngines(ctx context.Context) (e pageEngines, err error) {
 	if err != nil {
 		return e, err
 	}
-	if e.plain, err = source.engine(ctx, enginePackage, "gearsearchEngine", string(runtime)); err != nil {
+	if e.Plain, err = source.engine(ctx, version, EnginePackage, "gearsearchEngine", string(runtime)); err != nil {
 		return e, err
 	}
-	e.draws, err = source.engine(ctx, drawingsPackage, "gearsearchDrawings", string(runtime))
+	e.Draws, err = source.engine(ctx, version, DrawingsPackage, "gearsearchDrawings", string(runtime))
 	return e, err
 }
 
 // engine builds the file of one engine.
-func (c clone) engine(ctx context.Context, pkg, name, runtime string) ([]byte, error) {
+func (c clone) engine(ctx context.Context, version, pkg, name, runtime string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "gearsearch-page-")
 	if err != nil {
 		return nil, err
@@ -71,7 +72,7 @@ func (c clone) engine(ctx context.Context, pkg, name, runtime string) ([]byte, e
 	if err != nil {
 		return nil, err
 	}
-	return engineScript(name, packed, runtime)
+	return EngineScript(version, name, packed, runtime)
 }
 
 func squeezed(data []byte) ([]byte, error) {
@@ -92,9 +93,9 @@ func squeezed(data []byte) ([]byte, error) {
 // clone is a folder of the source with the go command to be run there.
 type clone struct{ tool, dir string }
 
-// sourcePlaces are the folders that may be in a clone of the source: the
+// SourcePlaces are the folders that may be in a clone of the source: the
 // working folder, then the one that this program was built in.
-func sourcePlaces() []string {
+func SourcePlaces() []string {
 	places := []string{"."}
 	if _, file, _, ok := runtime.Caller(0); ok && filepath.IsAbs(file) {
 		places = append(places, filepath.Dir(file))
@@ -102,14 +103,14 @@ func sourcePlaces() []string {
 	return places
 }
 
-// engineSource finds the first of the places that is in a clone of the source.
-func engineSource(ctx context.Context, tool string, places []string) (clone, error) {
+// EngineSource finds the first of the places that is in a clone of the source.
+func EngineSource(ctx context.Context, tool string, places []string) (clone, error) {
 	for _, place := range places {
 		if info, err := os.Stat(place); err != nil || !info.IsDir() {
 			continue
 		}
 		c := clone{tool, place}
-		if _, err := c.run(ctx, "list", enginePackage); err == nil {
+		if _, err := c.run(ctx, "list", EnginePackage); err == nil {
 			return c, nil
 		}
 		if ctx.Err() != nil {
@@ -119,13 +120,17 @@ func engineSource(ctx context.Context, tool string, places []string) (clone, err
 	return clone{}, errors.New("this program has no engine for the page in it, and this folder is no clone of its source to build one of: run it in the clone, or take a release, which has it in it")
 }
 
+// ending is how long the go command may take to end: half of what an interrupted
+// run may.
+const ending = 450 * time.Millisecond
+
 // run runs the go command for WebAssembly and returns what it prints. An error
 // has what it complains about.
 func (c clone) run(ctx context.Context, args ...string) (string, error) {
 	cmd := exec.CommandContext(ctx, c.tool, args...)
 	// It is asked to end, so that it clears away what it has begun, then made to.
 	cmd.Cancel = func() error { return cmd.Process.Signal(os.Interrupt) }
-	cmd.WaitDelay = grace / 2
+	cmd.WaitDelay = ending
 	cmd.Dir = c.dir
 	cmd.Env = append(os.Environ(), "GOOS=js", "GOARCH=wasm", "CGO_ENABLED=0")
 	var stdout, stderr bytes.Buffer
