@@ -19,6 +19,7 @@ type File struct {
 	target string      // what the temporary file becomes; "" when written in place
 	mode   fs.FileMode // of the file that is replaced, 0 for a new one
 	file   *os.File
+	lent   bool // the file is not to be closed
 	buffer *bufio.Writer
 	ended  bool
 }
@@ -26,9 +27,13 @@ type File struct {
 // Create opens a file for writing. A link is followed, and the file that it
 // leads to is replaced, or made where there is none. A file that must not be
 // written is not replaced. What is no regular file, such as a device or a named
-// pipe, cannot be replaced and is written in place. Temporary files that a run
-// left beside the target when it was killed are removed.
+// pipe, cannot be replaced and is written in place, and so is what standard
+// output goes to, by its name. Temporary files that a run left beside the target
+// when it was killed are removed.
 func Create(path string) (*File, error) {
+	if file := standard(path); file != nil {
+		return &File{path: path, file: file, lent: true, buffer: bufio.NewWriter(file)}, nil
+	}
 	target := Resolve(path)
 	if err := Writable(path); err != nil {
 		return nil, err
@@ -55,6 +60,9 @@ func Create(path string) (*File, error) {
 // Writable reports why a file cannot be written or replaced, as far as that can
 // be seen beforehand.
 func Writable(path string) error {
+	if standard(path) != nil {
+		return nil
+	}
 	target := Resolve(path)
 	dir := filepath.Dir(target)
 	if info, err := os.Stat(dir); err != nil || !info.IsDir() {
@@ -111,13 +119,29 @@ func cause(err error) error {
 	return err
 }
 
+// standard is standard output or standard error, where a name says so: the file
+// that a shell sent them to may hold more than this answer.
+func standard(path string) *os.File {
+	switch filepath.ToSlash(filepath.Clean(path)) {
+	case "/dev/stdout", "/dev/fd/1", "/proc/self/fd/1":
+		return os.Stdout
+	case "/dev/stderr", "/dev/fd/2", "/proc/self/fd/2":
+		return os.Stderr
+	}
+	return nil
+}
+
 // Resolve is the name of the file that a name leads to: links are followed,
-// also one that leads to what is not there yet.
+// also one that leads to what is not there yet, but not one to an open pipe,
+// such as /dev/fd/63, which leads to no name.
 func Resolve(path string) string {
 	const most = 40 // as systems have it
 	for range most {
 		if real, err := filepath.EvalSymlinks(path); err == nil {
 			return real
+		}
+		if _, err := os.Stat(path); err == nil {
+			return path
 		}
 		to, err := os.Readlink(path)
 		switch {
@@ -156,6 +180,9 @@ func (f *File) commit() error {
 	if err := f.buffer.Flush(); err != nil {
 		return err
 	}
+	if f.lent {
+		return nil
+	}
 	if f.target == "" {
 		return f.file.Close()
 	}
@@ -185,7 +212,9 @@ func (f *File) Abort() {
 		return
 	}
 	f.ended = true
-	f.file.Close()
+	if !f.lent {
+		f.file.Close()
+	}
 	f.Remove()
 }
 
