@@ -40,7 +40,7 @@
 // A directory is a catalog too: motor.csv, pulley.csv and so on, with the same
 // keys as headers, in any order, and catalog.csv with title and currency. An
 // empty cell is an absent key, the items of a list are separated by |, and a row
-// is one part: there are no families. Files with other endings and hidden files
+// is one part: there are no families. Rows and columns of empty cells, files with other endings and hidden files
 // are passed over, CSV files with other names are errors.
 //
 // Spreadsheets write CSV in several ways. The header line says which: columns

@@ -47,14 +47,14 @@ parts; all lists of a table have one length. The id of a family grows what is
 said at its kind where that key is a list or the lists have one item only, else
 -1, -2 and so on; or the id is a list too.
 
-**CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the keys
-in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden files are
-passed over. An empty cell is an absent key, the items of a list are separated by
-` + "`|`" + ` and have none of ` + "`| , ;`" + ` in them, a row is one part. Columns are separated by
-commas, or by semicolons or tabs; with the latter two numbers may have a decimal
-comma. A row such as ` + "`sep=;`" + ` may stand above the keys. A text that begins with
-` + "`= + - @`" + ` is written with an apostrophe before it, so that no spreadsheet runs it;
-reading takes the apostrophe away.
+**CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the
+keys in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden
+files are passed over, and so are rows and columns of empty cells. An empty cell is
+an absent key, the items of a list are separated by ` + "`|`" + ` and have none of ` + "`| , ;`" + ` in
+them, a row is one part. Columns are separated by commas, or by semicolons or tabs;
+with the latter two numbers may have a decimal comma. A row such as ` + "`sep=;`" + ` may
+stand above the keys. A text that begins with ` + "`= + - @`" + ` is written with an
+apostrophe before it, so that no spreadsheet runs it; reading takes the apostrophe away.
 `
 
 // kindSection writes one kind.

@@ -23,7 +23,8 @@ type Sheet struct {
 }
 
 // ParseCSV reads a CSV file (RFC 4180, a byte order mark allowed) whose first
-// row names the keys, in any order. Semicolons and tabs may stand for the
+// row names the keys, in any order. Rows and columns of empty cells, which
+// spreadsheets leave, are passed over. Semicolons and tabs may stand for the
 // commas, and then numbers may have a decimal comma; a row above such as sep=;
 // may say which it is. Problems go to the report, and the sheet holds what could
 // be read around them.
@@ -79,7 +80,8 @@ type csvReader struct {
 	*tree
 	report  *Report
 	rows    int32
-	columns []int32 // the header's keys; 0 for one that is not to be read
+	columns []int32       // the header's keys; 0 for one that is not to be read
+	unnamed map[int]Place // header cells without a key, until a row has a cell below
 	syntax  int
 	over    bool
 	start   int // where the reader began in the text
@@ -113,6 +115,7 @@ func (c *csvReader) read(start int) {
 		case err != nil:
 			c.report.Add(Place{text: c.text}, "", "%v", err)
 			return
+		case blank(record):
 		case c.columns == nil:
 			c.headerRow(reader, record)
 		default:
@@ -218,7 +221,10 @@ func (c *csvReader) column(reader *csv.Reader, i int, name string) int32 {
 		}
 		return 0
 	case trimmed == "":
-		c.report.Add(at, "name the column by its key, or take it out", "column %d has no header", i+1)
+		if c.unnamed == nil {
+			c.unnamed = map[int]Place{}
+		}
+		c.unnamed[i] = at
 		return 0
 	case old != 0:
 		c.report.Add(at, "", "column %s is given twice", Quote(trimmed))
@@ -240,6 +246,24 @@ func (c *csvReader) key(cell int32, name string) int32 {
 	return c.add(n)
 }
 
+// blank reports whether all cells are empty.
+func blank(record []string) bool {
+	for _, content := range record {
+		if strings.TrimSpace(content) != "" {
+			return false
+		}
+	}
+	return true
+}
+
+// below reports a column without a key that a row has something in, once.
+func (c *csvReader) below(i int) {
+	if at, unnamed := c.unnamed[i]; unnamed {
+		c.report.Add(at, "name the column by its key, or take it out", "column %d has no header", i+1)
+		delete(c.unnamed, i)
+	}
+}
+
 // row makes the section of one row.
 func (c *csvReader) row(reader *csv.Reader, record []string) {
 	first, _ := c.cellAt(reader, 0, record[0])
@@ -250,13 +274,20 @@ func (c *csvReader) row(reader *csv.Reader, record []string) {
 	}
 	section := c.add(node{start: first.start, end: first.end, kind: KindSection})
 	c.push(c.rows, section)
+	if len(record) > len(c.columns) && blank(record[len(c.columns):]) {
+		record = record[:len(c.columns)]
+	}
 	if len(record) > len(c.columns) {
 		c.surplus(reader, record)
 		c.at(section).flags |= damaged
 		return
 	}
 	for i, content := range record {
-		if c.columns[i] == 0 || strings.TrimSpace(content) == "" {
+		if strings.TrimSpace(content) == "" {
+			continue
+		}
+		if c.columns[i] == 0 {
+			c.below(i)
 			continue
 		}
 		c.noteCommas(content)

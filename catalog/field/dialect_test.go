@@ -29,6 +29,8 @@ func TestDialects(t *testing.T) {
 		{"a row that lost its tab", "sep=\nid\tsize_mm\ttags\tcolour\na\t97,5\tx|y\t\nb\t107,5\t\tred, matt\nc\t50\t\t\n"},
 		{"a row in quotes, capitals, a mark, CRLF", "\xef\xbb\xbf\"SEP=;\"\r\nid;size_mm;tags;colour\r\na;97,5;x|y;\r\nb;107,5;;red, matt\r\nc;50;;\r\n"},
 		{"a row with empty cells, empty lines about it", "\n\nsep=;;;\n\nid;size_mm;tags;colour\na;97,5;x|y;\nb;107,5;;red, matt\nc;50;;\n"},
+		{"rows and columns of empty cells, as a spreadsheet leaves them", ",,,,\nid,,size_mm,tags,colour,,\n,,,,,,\na,,97.5,x|y,,,\nb, ,107.5,,\"red, matt\"\nc,,50,,,,,,\n,,\n"},
+		{"the same between semicolons", ";;;\nid;size_mm;tags;colour;;\na;97,5;x|y;\n;;;;;\nb;107,5;;red, matt;;;;\nc;50;;\n\"\";;\n"},
 		{"tabs", "id\tsize_mm\ttags\tcolour\na\t97,5\tx|y\t\nb\t107,5\t\tred, matt\nc\t50\t\t\n"},
 		{"tabs and decimal points", "id\tsize_mm\ttags\tcolour\na\t97.5\tx|y\t\nb\t107.5\t\tred, matt\nc\t50\t\t\n"},
 	}
