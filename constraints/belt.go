@@ -1,7 +1,11 @@
 package constraints
 
 import (
+	"cmp"
+	"maps"
 	"math"
+	"slices"
+	"sort"
 
 	"gearsearch/catalog"
 	"gearsearch/drive"
@@ -122,7 +126,7 @@ type fitted struct {
 
 // centres puts each belt of the pulleys' common profile around them. Belts
 // too short to go around are left out; so is every belt when the profiles
-// differ.
+// differ. The nearest centres come first.
 func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
 	var out []fitted
 	for _, belt := range belts {
@@ -130,7 +134,28 @@ func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
 			out = append(out, fitted{belt, c})
 		}
 	}
+	slices.SortStableFunc(out, func(a, b fitted) int { return cmp.Compare(a.centre, b.centre) })
 	return out
+}
+
+// contenders are the belts that may be chosen, the shortest first: of those
+// that differ in nothing but their ids and prices the one with the lowest id.
+func contenders(belts []*catalog.Belt) []*catalog.Belt {
+	type look struct {
+		profile string
+		teeth   int
+		width   float64
+	}
+	lowest := map[look]*catalog.Belt{}
+	for _, b := range belts {
+		key := look{b.Profile.ID, b.Teeth, orElse(b.Width, -1)}
+		if other := lowest[key]; other == nil || b.ID < other.ID {
+			lowest[key] = b
+		}
+	}
+	return slices.SortedFunc(maps.Values(lowest), func(a, b *catalog.Belt) int {
+		return cmp.Or(cmp.Compare(a.Teeth, b.Teeth), cmp.Compare(a.ID, b.ID))
+	})
 }
 
 // What the check of the belt goes by, of a pair of pulleys, a belt and a mount.
@@ -166,7 +191,8 @@ func BeltedRadius(p *catalog.Pulley) float64 {
 	return float64(p.Profile.OutsideDiameter(p.Teeth)/2) + beltBack
 }
 
-// chooseBelt picks the belt and sets what follows from it. decidable is
+// chooseBelt picks the belt, of those that centres gives, and sets what follows
+// from it. decidable is
 // false where there are no belts or there is no mount to decide by.
 func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	d.belt = Undecided
@@ -177,9 +203,10 @@ func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	face := Face(d.MotorPulley, d.WheelPulley)
 	middle := (d.Mount.CentreMin + d.Mount.CentreMax) / 2
 	var best *fitted
-	for i := range belts {
+	first := sort.Search(len(belts), func(i int) bool { return drive.AtLeast(belts[i].centre, d.Mount.CentreMin) })
+	for i := first; i < len(belts) && HoldsAt(d.Mount, belts[i].centre); i++ {
 		f := &belts[i]
-		if !RunsOn(f.belt.Width, face) || !HoldsAt(d.Mount, f.centre) {
+		if !RunsOn(f.belt.Width, face) {
 			continue
 		}
 		if best == nil || betterBelt(f, best, middle) {

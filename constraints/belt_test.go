@@ -5,9 +5,12 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
+
+	"gearsearch/catalog"
 )
 
 // around finds the centre distance in mm at which a belt lies round two
@@ -229,5 +232,57 @@ func TestPulleysThatTouch(t *testing.T) {
 	}
 	if got := caution(build(t, onBelts), "touch"); got != "" {
 		t.Errorf("97 mm: %q", got)
+	}
+}
+
+// TestContenders: belts that differ in nothing that the choice goes by are
+// looked at once, as the one that would be chosen.
+func TestContenders(t *testing.T) {
+	round, square := &catalog.Profile{}, &catalog.Profile{}
+	round.ID, square.ID = "round", "square"
+	belt := func(id string, profile *catalog.Profile, teeth int, width float64) *catalog.Belt {
+		b := &catalog.Belt{Profile: profile, Teeth: teeth, Width: width}
+		b.ID = id
+		return b
+	}
+	got := contenders([]*catalog.Belt{
+		belt("g", round, 80, 15), belt("f", round, 60, 15), belt("e", round, 60, 15), belt("d", round, 60, 12),
+		belt("c", square, 60, 15), belt("b", round, 60, nan), belt("a", round, 60, nan),
+	})
+	var ids []string
+	for _, b := range got {
+		ids = append(ids, b.ID)
+	}
+	if want := []string{"a", "c", "d", "e", "g"}; !slices.Equal(ids, want) {
+		t.Errorf("%q, want %q", ids, want)
+	}
+}
+
+// BenchmarkManyBelts prepares the drives of a catalog with nine thousand belts
+// for four thousand pairs of pulleys with mounts.
+func BenchmarkManyBelts(b *testing.B) {
+	var doc strings.Builder
+	doc.WriteString("schema = 1\n[[motor]]\nid = \"m\"\nkv = 100\n[[controller]]\nid = \"c\"\n" +
+		"[[battery]]\nid = \"b\"\nseries = 10\nnominal_v = 36\nfull_v = 42\n[[wheel]]\nid = \"w\"\ndiameter_mm = 97\n")
+	for i := range 20 {
+		fmt.Fprintf(&doc, "[[pulley]]\nid = \"s%d\"\nside = \"motor\"\nprofile = \"htd-5m\"\nteeth = %d\n", i, 10+i)
+		fmt.Fprintf(&doc, "[[pulley]]\nid = \"l%d\"\nside = \"wheel\"\nprofile = \"htd-5m\"\nteeth = %d\n", i, 30+i)
+	}
+	for i := range 10 {
+		fmt.Fprintf(&doc, "[[mount]]\nid = \"u%d\"\ncentre_min_mm = %d\ncentre_max_mm = 110\n", i, 60+i)
+	}
+	for i := range 9000 {
+		fmt.Fprintf(&doc, "[[belt]]\nid = \"z%d\"\nprofile = \"htd-5m\"\nteeth = %d\nwidth_mm = %d\n", i, 50+i%500, 9+i/500)
+	}
+	c, err := catalog.Read(catalog.Source{Name: "parts.toml", Data: []byte(doc.String())})
+	if err != nil {
+		b.Fatal(err)
+	}
+	brief := DefaultBrief()
+	brief.Target.TopSpeed = 5
+	for b.Loop() {
+		if _, err := NewProblem(c, brief); err != nil {
+			b.Fatal(err)
+		}
 	}
 }

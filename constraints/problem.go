@@ -153,12 +153,13 @@ func (p *Problem) makeDrives() {
 		}
 	}
 	p.Drives = make([]*Drive, len(p.MotorPulleys)*len(p.WheelPulleys)*len(mounts), len(p.MotorPulleys)*len(p.WheelPulleys)*len(mounts)+len(p.GearDrives))
+	wearable := contenders(p.Belts)
 	for _, key := range order {
 		var belts []fitted
 		for k, n := range alike[key] {
 			small, large := p.MotorPulleys[int(n)/len(p.WheelPulleys)], p.WheelPulleys[int(n)%len(p.WheelPulleys)]
 			if k == 0 {
-				belts = centres(small, large, p.Belts)
+				belts = centres(small, large, wearable)
 			}
 			for m, mount := range mounts {
 				p.Drives[int(n)*len(mounts)+m] = p.beltDrive(small, large, mount, belts)
