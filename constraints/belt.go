@@ -138,19 +138,22 @@ func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
 	return out
 }
 
+// beltLook is all of a belt that the choice goes by, but its id.
+type beltLook struct {
+	profile string
+	teeth   int
+	width   float64 // m; -1: not known
+}
+
+func lookOf(b *catalog.Belt) beltLook { return beltLook{b.Profile.ID, b.Teeth, orElse(b.Width, -1)} }
+
 // contenders are the belts that may be chosen, the shortest first: of those
 // that differ in nothing but their ids and prices the one with the lowest id.
 func contenders(belts []*catalog.Belt) []*catalog.Belt {
-	type look struct {
-		profile string
-		teeth   int
-		width   float64
-	}
-	lowest := map[look]*catalog.Belt{}
+	lowest := map[beltLook]*catalog.Belt{}
 	for _, b := range belts {
-		key := look{b.Profile.ID, b.Teeth, orElse(b.Width, -1)}
-		if other := lowest[key]; other == nil || b.ID < other.ID {
-			lowest[key] = b
+		if other := lowest[lookOf(b)]; other == nil || b.ID < other.ID {
+			lowest[lookOf(b)] = b
 		}
 	}
 	return slices.SortedFunc(maps.Values(lowest), func(a, b *catalog.Belt) int {

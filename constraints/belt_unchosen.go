@@ -32,24 +32,61 @@ func (p *Problem) UnchosenBelts() []UnchosenBelt {
 	for _, d := range p.Drives {
 		chosen[d.ID(SlotBelt)] = true
 	}
+	drives := demanding(p.Drives)
+	alike := map[beltLook]UnchosenBelt{} // for the same reason
 	var out []UnchosenBelt
 	for _, belt := range p.Belts {
 		if chosen[belt.ID] {
 			continue
 		}
-		u := UnchosenBelt{Belt: belt, Why: BeltNoPulleys}
-		for _, d := range p.Drives {
-			if d.Gear != nil {
-				continue
-			}
-			if why := d.misses(belt); why > u.Why {
-				u.Why, u.Instead = why, nil
-				if why == BeltOutdone {
-					u.Instead = d.Belt
-				}
-			}
+		u, known := alike[lookOf(belt)]
+		if !known {
+			u = unchosen(belt, drives)
+			alike[lookOf(belt)] = u
 		}
+		u.Belt = belt
 		out = append(out, u)
+	}
+	return out
+}
+
+// unchosen finds the reason why none of the drives has a belt.
+func unchosen(belt *catalog.Belt, drives []*Drive) UnchosenBelt {
+	u := UnchosenBelt{Belt: belt, Why: BeltNoPulleys}
+	for _, d := range drives {
+		switch why := d.misses(belt); {
+		case why == BeltOutdone:
+			return UnchosenBelt{belt, why, d.Belt}
+		case why > u.Why:
+			u.Why = why
+		}
+	}
+	return u
+}
+
+// demanding lists the first of all belt drives that ask the same of a belt.
+func demanding(drives []*Drive) []*Drive {
+	type demand struct {
+		motor, wheel string // profiles
+		small, large int    // teeth
+		face         float64
+		from, to     float64 // of the mount
+	}
+	known := map[demand]bool{}
+	var out []*Drive
+	for _, d := range drives {
+		if d.Gear != nil {
+			continue
+		}
+		a, b := d.MotorPulley, d.WheelPulley
+		asks := demand{a.Profile.ID, b.Profile.ID, a.Teeth, b.Teeth, orElse(Face(a, b), -1), -1, -1}
+		if d.Mount != nil {
+			asks.from, asks.to = d.Mount.CentreMin, d.Mount.CentreMax
+		}
+		if !known[asks] {
+			known[asks] = true
+			out = append(out, d)
+		}
 	}
 	return out
 }

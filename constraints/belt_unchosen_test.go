@@ -23,6 +23,7 @@ func TestUnchosenBelts(t *testing.T) {
 	belts := []*catalog.Belt{
 		belt("chosen", five, 65, 0.012), belt("other", three, 65, 0.012), belt("wide", five, 65, 0.015),
 		belt("short", five, 30, 0.012), belt("near", five, 60, 0.012), belt("narrow", five, 64, 0.009),
+		belt("twin", five, 65, 0.012), belt("near too", five, 60, 0.012),
 	}
 	mount := &catalog.Mount{CentreMin: 0.070, CentreMax: 0.090}
 	for _, tt := range []struct {
@@ -32,14 +33,18 @@ func TestUnchosenBelts(t *testing.T) {
 	}{
 		{mount, map[string]Unchosen{
 			"other": BeltNoPulleys, "wide": BeltTooWide, "short": BeltTooShort, "near": BeltOutOfRange, "narrow": BeltOutdone,
+			"twin": BeltOutdone, "near too": BeltOutOfRange,
 		}, "a mount decides"},
 		{nil, map[string]Unchosen{
 			"chosen": BeltNoMount, "other": BeltNoPulleys, "wide": BeltNoMount, "short": BeltNoMount, "near": BeltNoMount, "narrow": BeltNoMount,
+			"twin": BeltNoMount, "near too": BeltNoMount,
 		}, "without a mount no belt is chosen"},
 	} {
 		p := &Problem{Belts: belts}
 		small, large := pulley(16), pulley(48)
-		p.Drives = []*Drive{p.beltDrive(small, large, tt.mount, centres(small, large, belts))}
+		for range 2 { // the second asks no more than the first
+			p.Drives = append(p.Drives, p.beltDrive(small, large, tt.mount, centres(small, large, belts)))
+		}
 		got := map[string]Unchosen{}
 		for _, u := range p.UnchosenBelts() {
 			got[u.Belt.ID] = u.Why
