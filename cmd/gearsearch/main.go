@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"os/signal"
+	"runtime/debug"
 	"syscall"
 	"time"
 
@@ -15,6 +16,10 @@ import (
 )
 
 func main() { os.Exit(heed(grace)) }
+
+// ampleMemory is up to how many bytes garbage is left to grow: past it the
+// program rather takes time than memory, unless its user says GOMEMLIMIT.
+const ampleMemory = 250 << 20
 
 // grace is how long an interrupted run may take to write what it has, and to
 // end. What takes longer waits for somebody else.
@@ -27,6 +32,9 @@ func heed(grace time.Duration) int {
 	// Writes to a closed pipe return an error instead of ending the program, so
 	// that temporary files are removed.
 	signal.Ignore(syscall.SIGPIPE)
+	if os.Getenv("GOMEMLIMIT") == "" {
+		debug.SetMemoryLimit(ampleMemory)
+	}
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	signals := make(chan os.Signal, 2)
