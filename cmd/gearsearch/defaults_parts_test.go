@@ -90,6 +90,9 @@ var partsWithoutPromise = []string{
 // TestDefaultsOfParts leaves out, gives and changes each key that has a default,
 // in the catalog of a build of each sort of drive.
 func TestDefaultsOfParts(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks hundreds of times")
+	}
 	shop, err := os.ReadFile("testdata/shop/parts.toml")
 	if err != nil {
 		t.Fatal(err)

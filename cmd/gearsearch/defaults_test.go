@@ -14,7 +14,6 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog"
-	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/cmd/gearsearch/internal/shell"
@@ -79,6 +78,9 @@ func bearings(t *testing.T, line string) string {
 }
 
 func TestDefaultsOfTheBrief(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks hundreds of times")
+	}
 	shop, err := os.ReadFile("testdata/shop/parts.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -240,6 +242,9 @@ func told(text string) string {
 
 // TestDefaultsOfFlags gives every flag the value that help promises.
 func TestDefaultsOfFlags(t *testing.T) {
+	if testing.Short() {
+		t.Skip("asks hundreds of times")
+	}
 	files := map[string]string{}
 	for _, name := range []string{"parts.toml", "build.toml"} {
 		data, err := os.ReadFile("testdata/shop/" + name)
@@ -270,7 +275,7 @@ func TestDefaultsOfFlags(t *testing.T) {
 				return
 			}
 			value := told(d.GetDefaultText())
-			if value == "" || testing.Short() && shell.Category(f) == ask.ThemeTarget && name != "rank" { // one function reads them for all
+			if value == "" {
 				continue
 			}
 			promised++
