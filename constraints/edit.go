@@ -115,3 +115,23 @@ func riding(r Rider) Edit {
 func checkedBy(checks []*Check) Edit {
 	return Edit{set: func(q *Problem) { q.checks = checks }}
 }
+
+// only is a copy of the list with the items that keep accepts.
+func only[T any](list []T, keep func(T) bool) []T {
+	var out []T
+	for _, x := range list {
+		if keep(x) {
+			out = append(out, x)
+		}
+	}
+	return out
+}
+
+// mapped is a list of changed copies.
+func mapped[T any](list []*T, change func(T) *T) []*T {
+	out := make([]*T, len(list))
+	for i, x := range list {
+		out[i] = change(*x)
+	}
+	return out
+}

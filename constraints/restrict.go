@@ -81,26 +81,6 @@ func idOf(part *catalog.Part) string {
 	return part.ID
 }
 
-// only is a copy of the list with the items that keep accepts.
-func only[T any](list []T, keep func(T) bool) []T {
-	var out []T
-	for _, x := range list {
-		if keep(x) {
-			out = append(out, x)
-		}
-	}
-	return out
-}
-
-// mapped is a list of changed copies.
-func mapped[T any](list []*T, change func(T) *T) []*T {
-	out := make([]*T, len(list))
-	for i, x := range list {
-		out[i] = change(*x)
-	}
-	return out
-}
-
 // Name is the ids of the drive's parts, the belt left out where none could be
 // chosen, joined by " + ".
 func (d *Drive) Name() string {
