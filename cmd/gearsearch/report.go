@@ -1,9 +1,7 @@
 package main
 
 import (
-	"context"
 	"fmt"
-	"io"
 	"os"
 	"strconv"
 	"time"
@@ -11,22 +9,16 @@ import (
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/answer/reporting"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
-	"gearsearch/cmd/gearsearch/internal/plot"
-	"gearsearch/cmd/gearsearch/internal/report"
 	"gearsearch/cmd/gearsearch/internal/say"
-	"gearsearch/constraints"
-	"gearsearch/search"
 )
 
 const (
 	// defaultReportTop is how many builds a page holds unless asked for
 	// otherwise: enough that other weights find others among them.
 	defaultReportTop = 50
-	// interruptedTop is how many an interrupted search puts on the page: more
-	// take longer to write than an interrupted program may.
-	interruptedTop = 10
 	// mostReportTop is how many a page holds at most: at about 4 kB each more
 	// would be no page to look at.
 	mostReportTop = 2000
@@ -81,66 +73,8 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	bar := p.Bar()
-	defer bar.Stop()
-	r, err := search.Rank(c.Context, problem, search.Options{Top: top, Strict: q.Strict, Progress: bar.Progress()})
-	bar.Stop()
-	if err != nil {
-		return err
-	}
-	if !r.Complete {
-		r.Cut(interruptedTop)
-	}
-	in := report.Input{
-		Result: r, Strict: q.Strict, System: a.System, Made: made,
-		Command: "gearsearch report" + say.Repeated(q.Words) + say.Repeated(reportWords(c)),
-		Next: []string{
-			"gearsearch rank" + say.Repeated(q.Words) + " --save 1=build.toml",
-			"gearsearch sheet build.toml --why" + say.Repeated(q.Words),
-		},
-	}
-	if r.Complete && r.Feasible == 0 {
-		if near, complete := search.Nearest(c.Context, problem, search.Options{Strict: q.Strict}); complete {
-			in.Near = near
-		}
-		in.Next = nil
-	}
-	if r.Complete {
-		in.Wishes = p.Without(c.Context, problem, q.Strict)
-	}
-	drawn := r.Complete && r.Feasible > 0 && r.Feasible <= plot.MostPoints
-	if drawn {
-		if in.Cloud, err = p.cloud(c.Context, q, problem); err != nil {
-			return err
-		}
-	}
-	if err := a.Write(func(w io.Writer) error { return report.Write(w, report.New(in)) }); err != nil {
-		return err
-	}
-	switch {
-	case !r.Complete:
-		p.Note("interrupted: the page is incomplete after %d of %s", r.Combinations, say.PlainCombinations(problem))
-		return outcome.ErrInterrupted
-	case drawn && in.Cloud == nil, !in.Wishes.Complete, r.Feasible == 0 && c.Context.Err() != nil:
-		p.Note("interrupted: the ranking on the page is complete, what is added to it is not")
-		return outcome.ErrInterrupted
-	case r.Feasible == 0:
-		return outcome.ErrInfeasible // the page says what comes nearest
-	}
-	return nil
-}
-
-// cloud looks at every feasible build once more, as a point. It is nil where
-// that is interrupted.
-func (p *program) cloud(ctx context.Context, q *ask.Question, problem *constraints.Problem) (*plot.Cloud, error) {
-	bar := p.Bar()
-	defer bar.Stop()
-	cloud := report.NewCloud(problem)
-	r, err := search.Each(ctx, problem, search.Options{Strict: q.Strict, Progress: bar.Progress()}, plot.MostPoints, cloud.Add)
-	if err != nil || !r.Complete {
-		return nil, err
-	}
-	return cloud, nil
+	r := &reporting.Answer{Question: q, Problem: problem, Top: top, Made: made, Words: reportWords(c)}
+	return r.Give(c.Context, p.Desk, a)
 }
 
 // reportTop is how many builds the page holds.
