@@ -64,6 +64,7 @@ func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.
 // for hurry: reading and writing that somebody else holds up is given up, and
 // no temporary file is left. It is the last thing that is done with p.
 func (p *program) run(ctx context.Context, hurry <-chan os.Signal, args []string) int {
+	p.Files.Prints(p.Stdout)
 	ended := make(chan int, 1)
 	go func() { ended <- p.explain(p.execute(ctx, args)) }()
 	select {

@@ -27,6 +27,7 @@ var errThere = errors.New("it exists, and nothing is overwritten: name another, 
 type Register struct {
 	in      []Input
 	targets []*Target
+	out     fs.FileInfo // of standard output where that is a file; else nil
 
 	mu   sync.Mutex
 	work map[unfinished]struct{} // temporary files and folders
@@ -92,6 +93,18 @@ func (f *Register) Vacant(name string) (*Target, error) {
 	return t, f.clash()
 }
 
+// Prints registers standard output, which a shell may have sent to a file that
+// is read.
+func (f *Register) Prints(stdout io.Writer) {
+	file, ok := stdout.(*os.File)
+	if !ok {
+		return
+	}
+	if info, err := file.Stat(); err == nil && info.Mode().IsRegular() {
+		f.out = info
+	}
+}
+
 // Reads registers what is read.
 func (f *Register) Reads(i Input) error {
 	f.in = append(f.in, i)
@@ -101,6 +114,11 @@ func (f *Register) Reads(i Input) error {
 // clash is the one place that looks whether something written is read, or
 // written twice.
 func (f *Register) clash() error {
+	for _, in := range f.in {
+		if there := in.stat(); f.out != nil && there != nil && os.SameFile(f.out, there) {
+			return outcome.Usage("send it to another file", "standard output goes to %s, which is read for the answer", say.Shown(in.Name))
+		}
+	}
 	for i, t := range f.targets {
 		for _, in := range f.in {
 			if err := t.spares(in); err != nil {
