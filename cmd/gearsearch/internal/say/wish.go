@@ -8,12 +8,16 @@ import (
 )
 
 // Wish is a target or limit of a brief as people read it: its name, and what is
-// asked with its unit.
+// asked with its unit, unless the name says it.
 func Wish(w constraints.Wish, p *constraints.Problem, system quantity.System) (name, asked string) {
 	_, key, _ := strings.Cut(w.Key, ".")
 	unit, factor := system.Show(w.Unit)
 	if w.Unit == "price" {
 		unit = p.Catalog.Currency
 	}
-	return quantity.Label(key, w.Unit), strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
+	name = quantity.Label(key, w.Unit)
+	if strings.HasSuffix(name, " "+unit) { // mesh teeth
+		unit = ""
+	}
+	return name, strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
 }
