@@ -19,6 +19,9 @@ import (
 // below a line <!-- file NAME --> is the file of that name. All run in one
 // folder, in which catalog is the folder of that name.
 func TestReadme(t *testing.T) {
+	if testing.Short() {
+		t.Skip("answers leave out what takes seconds, as more does under the race detector")
+	}
 	readme, err := filepath.Abs("../../README.md")
 	if err != nil {
 		t.Fatal(err)

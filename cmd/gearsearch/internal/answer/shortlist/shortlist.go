@@ -42,7 +42,7 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	}
 	switch {
 	case !s.complete:
-		d.Note("interrupted after %s of the slot; the others are missing", say.Counted(uint64(len(s.parts)), "part", "parts"))
+		d.Note("interrupted: %s of the slot looked at, the others are missing", say.Counted(uint64(len(s.parts)), "part", "parts"))
 		return outcome.ErrInterrupted
 	case len(s.opening()) == 0:
 		if !a.People() {
