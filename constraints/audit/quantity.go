@@ -5,26 +5,14 @@ import (
 	"strconv"
 
 	"gearsearch/catalog/field"
+	"gearsearch/constraints"
 )
 
 // Quantity is a number of a remark, or names in the place of one.
 type Quantity struct {
-	SI     float64
-	PerSI  float64 // shown units per SI unit
-	Digits Digits
-	Names  []string // keys, ids, words of the format; nil for a number
+	constraints.Quantity
+	Names []string // keys, ids, words of the format; nil for a number
 }
-
-// Digits says how many of a number's digits are worth showing.
-type Digits uint8
-
-// The digits: all that somebody wrote, two, or two after the point of what was
-// worked out.
-const (
-	AllDigits Digits = iota
-	TwoDigits
-	TwoDecimals
-)
 
 // Shown units per SI unit.
 const (
@@ -33,17 +21,21 @@ const (
 )
 
 // given is a number as it stands in the catalog.
-func given(si, perSI float64) Quantity { return Quantity{SI: si, PerSI: perSI} }
+func given(si, perSI float64) Quantity { return quantity(si, perSI, constraints.AllDigits) }
 
 // plain is a number that is shown in the unit in which it is kept.
 func plain(x float64) Quantity { return given(x, 1) }
 
 // rough is a number that is known roughly.
-func rough(si, perSI float64) Quantity { return Quantity{SI: si, PerSI: perSI, Digits: TwoDigits} }
+func rough(si, perSI float64) Quantity { return quantity(si, perSI, constraints.TwoDigits) }
 
 // workedOut is a number that follows from others.
 func workedOut(si, perSI float64) Quantity {
-	return Quantity{SI: si, PerSI: perSI, Digits: TwoDecimals}
+	return quantity(si, perSI, constraints.TwoDecimals)
+}
+
+func quantity(si, perSI float64, digits constraints.Digits) Quantity {
+	return Quantity{Quantity: constraints.Quantity{SI: si, PerSI: perSI, Digits: digits}}
 }
 
 // named are names.
@@ -56,9 +48,9 @@ func (q Quantity) String() string {
 	}
 	x := q.SI * q.PerSI
 	switch q.Digits {
-	case TwoDigits:
+	case constraints.TwoDigits:
 		x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
-	case TwoDecimals:
+	case constraints.TwoDecimals:
 		x = math.Round(x*100) / 100
 	}
 	return field.FormatNumber(x)

@@ -1,0 +1,25 @@
+package constraints
+
+// Quantity is a number of what there is to say of parts and builds, with what it
+// is shown in. The words around it are made elsewhere.
+type Quantity struct {
+	SI     float64 // NaN: not known
+	PerSI  float64 // shown units per SI unit
+	Unit   string  // it is shown in, metric; "" for a bare number and where the words have the unit
+	Digits Digits
+}
+
+// Digits says how many of a number's digits are worth showing.
+type Digits uint8
+
+// The digits. AllDigits is the zero value: all that somebody wrote.
+const (
+	AllDigits   Digits = iota
+	TwoDigits          // of what is known roughly
+	ThreeDigits        // and all before the point
+	ThreeUp            // ThreeDigits, never less than the number: for what a part must bear
+	ThreeDown          // ThreeDigits, never more than it: for what a part must not exceed
+	FourDigits         // and all before the point
+	OneDecimal         // as tables show speeds, lengths and volts
+	TwoDecimals        // at most: of what was worked out
+)
