@@ -54,13 +54,13 @@
 // = (D−d)/(2C), solved for C without approximation; wrap on the small pulley π −
 // 2φ (Roloff/Matek, Maschinenelemente; ISO 5296).
 //
-// # Wires, cells and braking
+// # Wires and braking
 //
 // A wire's copper is that of its gauge (ASTM B258); the heat of a steady current
 // passes the insulation like the wall of a tube and leaves by free convection
-// (Churchill & Chu) and radiation. Cells are cylinders in square or staggered
-// rows. Braking runs the power back through every loss into a pack that takes no
-// more than its charge limit, nor more than raises it to the volts of full.
+// (Churchill & Chu) and radiation. Braking runs the power back through every loss
+// into a pack that takes no more than its charge limit, nor more than raises it
+// to the volts of full.
 //
 // # Sources
 //

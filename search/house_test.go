@@ -57,6 +57,7 @@ func TestArrowsRunOneWay(t *testing.T) {
 	}
 	// Rooms of one part of the house, likewise: the lowest first.
 	within := [][]string{
+		{"drive", "drive/pack"},
 		{"constraints", "constraints/outfit", "constraints/audit"},
 		{"search/internal/walk", "search"},
 		storey,

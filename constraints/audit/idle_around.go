@@ -8,7 +8,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
-	"gearsearch/drive"
+	"gearsearch/drive/pack"
 )
 
 // leftovers finds cells and profiles that nothing is made of, and accessories
@@ -99,7 +99,7 @@ func (s *idleSearch) boxes(packs []*catalog.Battery) {
 		least = math.Min(least, float64(b.Cells())*cylinder(b.Cell.Diameter, b.Cell.Length))
 	}
 	for _, x := range s.Boxes {
-		if room := (drive.Box{Length: x.Length, Width: x.Width, Height: x.Height}).Volume(); least > room {
+		if room := (pack.Box{Length: x.Length, Width: x.Width, Height: x.Height}).Volume(); least > room {
 			s.note(finding{code: boxTooSmall, kind: "box", id: x.ID, quantities: []Quantity{workedOut(room, perMilli)}})
 		}
 	}

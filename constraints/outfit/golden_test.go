@@ -58,9 +58,6 @@ func script(o *Outfit) string {
 	for _, a := range o.Assumptions() {
 		p("%s", a)
 	}
-	if lines := o.Sketch(); lines != nil {
-		p("\n# Sketch\n%s", strings.Join(lines, "\n"))
-	}
 	return s.String()
 }
 

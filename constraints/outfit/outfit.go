@@ -5,7 +5,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
-	"gearsearch/drive"
+	"gearsearch/drive/pack"
 )
 
 // Outfit is a build with what it needs around it.
@@ -17,7 +17,7 @@ type Outfit struct {
 	Lines  []Line          // the parts of the build itself, in the order of its slots
 	Needs  []*Need         // what it needs around them, in the order of the catalog's kinds
 	Total  constraints.Sum // of both; Missing where a price is not known or nothing is chosen
-	Layout *drive.Layout   // of the cells in the box chosen; nil without one
+	Layout *pack.Layout    // of the cells in the box chosen; nil without one
 
 	Downhill Downhill
 }
@@ -57,15 +57,6 @@ func (o *Outfit) Need(kind, use string) *Need {
 		}
 	}
 	return nil
-}
-
-// Sketch draws where the cells of the pack run in the box chosen; nil without
-// one.
-func (o *Outfit) Sketch() []string {
-	if o.Layout == nil {
-		return nil
-	}
-	return o.Layout.Sketch(int(o.Build.Battery.Series), int(o.Build.Battery.Strings()))
 }
 
 // total sums up all lines.

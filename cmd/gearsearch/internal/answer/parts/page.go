@@ -256,13 +256,22 @@ func demandWords(d outfit.Demand, system quantity.System) string {
 	return text
 }
 
+// sketch draws where the cells of the pack run in the box chosen; nil without
+// one.
+func (s *Answer) sketch() []string {
+	if s.Layout == nil {
+		return nil
+	}
+	return say.Sketch(*s.Layout, int(s.Build.Battery.Series), int(s.Build.Battery.Strings()))
+}
+
 // boxSketch adds the sketch of the pack in its box.
 func (s *Answer) boxSketch(p *layout.Page) {
-	lines := s.Sketch()
+	lines := s.sketch()
 	if lines == nil {
 		return
 	}
-	p.Heading("The pack in the box: " + s.Layout.Words())
+	p.Heading("The pack in the box: " + outfit.LayoutWords(*s.Layout))
 	p.Verbatim(lines...)
 	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
 }
