@@ -1,5 +1,10 @@
 package constraints
 
+import (
+	"math"
+	"strconv"
+)
+
 // Quantity is a number of what there is to say of parts and builds, with what it
 // is shown in. The words around it are made elsewhere.
 type Quantity struct {
@@ -23,3 +28,16 @@ const (
 	OneDecimal         // as tables show speeds, lengths and volts
 	TwoDecimals        // at most: of what was worked out
 )
+
+// Round leaves a number in its shown unit the digits that are worth showing:
+// TwoDigits or TwoDecimals. The others are a matter of how it is written, and
+// leave it as it is.
+func (d Digits) Round(x float64) float64 {
+	switch d {
+	case TwoDigits:
+		x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
+	case TwoDecimals:
+		x = math.Round(x*100) / 100
+	}
+	return x
+}

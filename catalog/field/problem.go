@@ -2,7 +2,7 @@ package field
 
 import (
 	"fmt"
-	"sort"
+	"slices"
 	"strconv"
 	"strings"
 )
@@ -125,7 +125,7 @@ func (r *Report) Err() error {
 
 func (r *Report) problems() Problems {
 	order := append([]found(nil), r.found...)
-	sort.SliceStable(order, func(i, j int) bool { return order[i].at.before(order[j].at) })
+	slices.SortStableFunc(order, func(a, b found) int { return a.at.Compare(b.at) })
 	out := make(Problems, 0, len(order)+1)
 	for _, f := range order {
 		out = append(out, f.problem())

@@ -2,6 +2,7 @@ package field
 
 import (
 	"bytes"
+	"cmp"
 	"sort"
 	"unicode/utf8"
 )
@@ -96,15 +97,24 @@ func (p Place) column(from, to int) int {
 	return 1 + utf8.RuneCount(p.text.data[from:max(from, min(int(p.start), to))])
 }
 
-// before reports whether p comes before q: by source, then by offset.
-func (p Place) before(q Place) bool {
+// Compare orders places that one report gave: by source, then by where they
+// start. What is nowhere comes last.
+func (p Place) Compare(q Place) int {
 	switch {
 	case p.text == nil || q.text == nil:
-		return p.text != nil && q.text == nil // places first, then what has none
+		return cmp.Compare(nowhere(p), nowhere(q))
 	case p.text != q.text:
-		return p.text.order < q.text.order
+		return cmp.Compare(p.text.order, q.text.order)
 	}
-	return p.start < q.start
+	return cmp.Compare(p.start, q.start)
+}
+
+// nowhere is 1 for a place that is nowhere.
+func nowhere(p Place) int {
+	if p.text == nil {
+		return 1
+	}
+	return 0
 }
 
 // source returns the raw bytes at p.

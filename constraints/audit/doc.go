@@ -9,5 +9,5 @@
 // around the drivetrain is judged by the demands of package outfit.
 //
 // A remark is a code, the parts and the key that it is about, and quantities in
-// SI units; its words are made from these in one place.
+// SI units. It has no words: who shows it makes them.
 package audit

@@ -84,7 +84,7 @@ func outside(x, low, high float64) bool { return x < low || x > high }
 func (d *doubter) free() {
 	for kind, p := range d.Parts() {
 		if p.Price == 0 && !p.Owned {
-			d.add(priceZero, kind, p, "price")
+			d.add(PriceZero, kind, p, "price")
 		}
 	}
 }
@@ -117,7 +117,7 @@ func (d *doubter) peaks() {
 	}
 	for _, p := range all {
 		if p.long > p.short {
-			d.add(longAbovePeak, p.kind, p.part, p.longKey, named(p.longKey), plain(p.long), named(p.peakKey), plain(p.short))
+			d.add(LongAbovePeak, p.kind, p.part, p.longKey, named(p.longKey), plain(p.long), named(p.peakKey), plain(p.short))
 		}
 	}
 }

@@ -39,7 +39,7 @@ func (d *doubter) room() {
 		}
 		radius := constraints.BeltedRadius(p)
 		if w := onHubs(p.Hubs); w != nil && radius >= w.RollingRadius() {
-			d.add(pulleyAboveWheel, "pulley", &p.Part, "teeth", plain(float64(p.Teeth)), workedOut(2*radius, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
+			d.add(PulleyAboveWheel, "pulley", &p.Part, "teeth", plain(float64(p.Teeth)), workedOut(2*radius, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
 		}
 	}
 	for _, g := range d.GearDrives {
@@ -51,7 +51,7 @@ func (d *doubter) room() {
 			w = onHubs(g.Hubs)
 		}
 		if w != nil && g.Outside/2 >= w.RollingRadius() {
-			d.add(gearAboveWheel, "gear_drive", &g.Part, "outside_mm", given(g.Outside, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
+			d.add(GearAboveWheel, "gear_drive", &g.Part, "outside_mm", given(g.Outside, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
 		}
 	}
 }
@@ -61,7 +61,7 @@ func (d *doubter) wall() {
 	for _, p := range d.Pulleys {
 		root := p.Profile.OutsideDiameter(p.Teeth) - 2*toothDepth*p.Profile.Pitch
 		if p.Bore >= root {
-			d.add(boreAboveRoot, "pulley", &p.Part, "bore_mm", given(p.Bore, perMilli), rough(root, perMilli))
+			d.add(BoreAboveRoot, "pulley", &p.Part, "bore_mm", given(p.Bore, perMilli), rough(root, perMilli))
 		}
 	}
 }
@@ -73,9 +73,9 @@ func (d *doubter) wheelMass() {
 		if !outside(x, light, heavy) {
 			continue
 		}
-		code := wheelMass
+		code := WheelMass
 		if x/4 <= heavy && x > heavy {
-			code = wheelsMass
+			code = WheelsMass
 		}
 		d.add(code, "wheel", &w.Part, "mass_g", given(w.Mass, perMilli), given(w.Diameter, perMilli), given(w.Width, perMilli),
 			rough(x, perDense), given(light, perDense), given(heavy, perDense))
@@ -86,10 +86,10 @@ func (d *doubter) rolling() {
 	const easy, hard = 0.004, 0.15
 	for _, w := range d.Wheels {
 		if outside(w.RollingResistance, easy, hard) {
-			d.add(rollingResistance, "wheel", &w.Part, "rolling_resistance", plain(w.RollingResistance), plain(easy), plain(hard))
+			d.add(RollingResistance, "wheel", &w.Part, "rolling_resistance", plain(w.RollingResistance), plain(easy), plain(hard))
 		}
 		if w.RollingRatio > 1 {
-			d.add(rollingRatio, "wheel", &w.Part, "rolling_radius_ratio", plain(w.RollingRatio))
+			d.add(RollingRatio, "wheel", &w.Part, "rolling_radius_ratio", plain(w.RollingRatio))
 		}
 	}
 }

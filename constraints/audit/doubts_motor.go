@@ -89,9 +89,9 @@ func median(xs []float64) float64 {
 // windingCode tells half the resistance, a common mistake, from any other.
 func windingCode(ratio float64) Code {
 	if math.Abs(ratio-0.5) < 0.1 {
-		return windingHalf
+		return WindingHalf
 	}
-	return windingOdd
+	return WindingOdd
 }
 
 // density is the mass in kg of a part over the volume in m³ of a cylinder.
@@ -103,7 +103,7 @@ func (d *doubter) motorMass() {
 	const light, heavy = 1500, 7500 // kg/m³
 	for _, m := range d.Motors {
 		if x := density(&m.Part, m.CanDiameter, m.CanLength); outside(x, light, heavy) {
-			d.add(motorMass, "motor", &m.Part, "mass_g", given(m.Mass, perMilli), given(m.CanDiameter, perMilli), given(m.CanLength, perMilli),
+			d.add(MotorMass, "motor", &m.Part, "mass_g", given(m.Mass, perMilli), given(m.CanDiameter, perMilli), given(m.CanLength, perMilli),
 				rough(x, perDense), given(light, perDense), given(heavy, perDense))
 		}
 	}
@@ -116,7 +116,7 @@ func (d *doubter) noLoad() {
 			value float64
 		}{{"peak_current_a", m.PeakCurrent}, {"continuous_current_a", m.ContinuousCurrent}} {
 			if limit.value <= m.NoLoadCurrent {
-				d.add(limitBelowNoLoad, "motor", &m.Part, limit.key, named(limit.key), plain(limit.value), plain(m.NoLoadCurrent))
+				d.add(LimitBelowNoLoad, "motor", &m.Part, limit.key, named(limit.key), plain(limit.value), plain(m.NoLoadCurrent))
 			}
 		}
 	}
@@ -125,7 +125,7 @@ func (d *doubter) noLoad() {
 func (d *doubter) shaft() {
 	for _, m := range d.Motors {
 		if m.Shaft >= m.CanDiameter/2 {
-			d.add(shaftInCan, "motor", &m.Part, "shaft_mm", given(m.Shaft, perMilli), given(m.CanDiameter, perMilli))
+			d.add(ShaftInCan, "motor", &m.Part, "shaft_mm", given(m.Shaft, perMilli), given(m.CanDiameter, perMilli))
 		}
 	}
 }
@@ -133,7 +133,7 @@ func (d *doubter) shaft() {
 func (d *doubter) packSide() {
 	for _, c := range d.Controllers {
 		if c.BatteryCurrent > c.MotorCurrent {
-			d.add(packAboveMotorSide, "controller", &c.Part, "battery_current_a", plain(c.BatteryCurrent), plain(c.MotorCurrent))
+			d.add(PackAboveMotorSide, "controller", &c.Part, "battery_current_a", plain(c.BatteryCurrent), plain(c.MotorCurrent))
 		}
 	}
 }
@@ -145,13 +145,13 @@ func (d *doubter) efficiency() {
 	)
 	for _, c := range d.Controllers {
 		if outside(c.Efficiency, poorController, bestController) {
-			d.add(controllerEfficiency, "controller", &c.Part, "efficiency", plain(c.Efficiency), plain(poorController), plain(bestController))
+			d.add(ControllerEfficiency, "controller", &c.Part, "efficiency", plain(c.Efficiency), plain(poorController), plain(bestController))
 		}
 	}
 	for _, g := range d.GearDrives {
 		direct := g.InWheel && g.Ratio == 1
 		if outside(g.Efficiency, poorGear, bestGear) && !direct {
-			d.add(gearEfficiency, "gear_drive", &g.Part, "efficiency", plain(g.Efficiency), plain(poorGear), plain(bestGear))
+			d.add(GearEfficiency, "gear_drive", &g.Part, "efficiency", plain(g.Efficiency), plain(poorGear), plain(bestGear))
 		}
 	}
 }

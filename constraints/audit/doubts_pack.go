@@ -89,7 +89,7 @@ func (d *doubter) voltages(kind string, p *catalog.Part, chemistry string, serie
 	c, known := chemistryNamed(chemistry)
 	if known {
 		for _, v := range odd(c.of(nominal, full, cutoff)) {
-			d.add(voltageOdd, kind, p, v.key, named(v.key), plain(v.value), named(c.name), plain(v.usual[0]), plain(v.usual[1]))
+			d.add(VoltageOdd, kind, p, v.key, named(v.key), plain(v.value), named(c.name), plain(v.usual[0]), plain(v.usual[1]))
 		}
 		return
 	}
@@ -98,14 +98,14 @@ func (d *doubter) voltages(kind string, p *catalog.Part, chemistry string, serie
 			return
 		}
 	}
-	d.add(noChemistry, kind, p, "full_v", workedOut(full/series, 1), workedOut(nominal/series, 1), workedOut(cutoff/series, 1), plain(series))
+	d.add(NoChemistry, kind, p, "full_v", workedOut(full/series, 1), workedOut(nominal/series, 1), workedOut(cutoff/series, 1), plain(series))
 }
 
 func (d *doubter) cellMass() {
 	const light, heavy = 1300, 4000 // kg/m³
 	for _, c := range d.Cells {
 		if x := density(&c.Part, c.Diameter, c.Length); outside(x, light, heavy) {
-			d.add(cellMass, "cell", &c.Part, "mass_g", given(c.Mass, perMilli), given(c.Diameter, perMilli), given(c.Length, perMilli),
+			d.add(CellMass, "cell", &c.Part, "mass_g", given(c.Mass, perMilli), given(c.Diameter, perMilli), given(c.Length, perMilli),
 				rough(x, perDense), given(light, perDense), given(heavy, perDense))
 		}
 	}
@@ -122,9 +122,9 @@ func (d *doubter) energy() {
 		byMass, byVolume := wh/c.Mass, wh/(cylinder(c.Diameter, c.Length)*1000)
 		switch {
 		case c.Mass > 0 && outside(byMass, poor, best):
-			d.add(energyByMass, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1), given(c.Mass, perMilli), rough(byMass, 1), plain(poor), plain(best))
+			d.add(EnergyByMass, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1), given(c.Mass, perMilli), rough(byMass, 1), plain(poor), plain(best))
 		case byVolume > bestByVolume:
-			d.add(energyByVolume, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1),
+			d.add(EnergyByVolume, "cell", &c.Part, "capacity_ah", plain(c.Capacity), workedOut(wh, 1),
 				given(c.Diameter, perMilli), given(c.Length, perMilli), rough(byVolume, 1), plain(bestByVolume))
 		}
 	}
@@ -134,7 +134,7 @@ func (d *doubter) energy() {
 		}
 		wh := b.Capacity * b.Nominal
 		if x := wh / b.Mass; b.Mass > 0 && outside(x, poor, bestPack) {
-			d.add(packEnergy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), workedOut(wh, 1), rough(x, 1), plain(poor), rough(bestPack, 1))
+			d.add(PackEnergy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), workedOut(wh, 1), rough(x, 1), plain(poor), rough(bestPack, 1))
 		}
 	}
 }
@@ -142,7 +142,7 @@ func (d *doubter) energy() {
 func (d *doubter) sag() {
 	for _, c := range d.Cells {
 		if drop := c.Discharge * c.Resistance; drop > c.Full-c.Cutoff {
-			d.add(sagsAway, "cell", &c.Part, "discharge_a", plain(c.Discharge), given(c.Resistance, perMilli),
+			d.add(SagsAway, "cell", &c.Part, "discharge_a", plain(c.Discharge), given(c.Resistance, perMilli),
 				workedOut(drop, 1), workedOut(c.Full-drop, 1), plain(c.Cutoff))
 		}
 	}
@@ -173,14 +173,14 @@ func (d *doubter) charging() {
 			}
 		}
 		if x.Current > most && !math.IsInf(most, -1) {
-			d.add(chargesTooFast, "charger", &x.Part, "current_a", plain(x.Current), plain(x.Full), plain(most))
+			d.add(ChargesTooFast, "charger", &x.Part, "current_a", plain(x.Current), plain(x.Full), plain(most))
 		}
 	}
 }
 
 func (d *doubter) takesMore(kind string, p *catalog.Part, charge, discharge float64) {
 	if charge > discharge {
-		d.add(chargeAboveDischarge, kind, p, "charge_a", plain(charge), plain(discharge))
+		d.add(ChargeAboveDischarge, kind, p, "charge_a", plain(charge), plain(discharge))
 	}
 }
 
@@ -193,20 +193,20 @@ func (d *doubter) packCells() {
 		}
 		p := b.Strings()
 		if cells := float64(b.Cells()) * b.Cell.Mass; b.Mass*slack < cells {
-			d.add(packLight, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
+			d.add(PackLight, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
 		} else if b.Mass > 2.5*cells {
-			d.add(packHeavy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
+			d.add(PackHeavy, "battery", &b.Part, "mass_g", given(b.Mass, perMilli), plain(float64(b.Cells())), workedOut(cells, perMilli))
 		}
 		for _, own := range []struct {
 			key         string
 			value, cell float64
 		}{{"capacity_ah", b.Capacity, b.Cell.Capacity}, {"discharge_a", b.Discharge, b.Cell.Discharge}, {"charge_a", b.Charge, b.Cell.Charge}} {
 			if own.value > slack*p*own.cell {
-				d.add(packAboveCells, "battery", &b.Part, own.key, named(own.key), plain(own.value), plain(p), workedOut(p*own.cell, 1))
+				d.add(PackAboveCells, "battery", &b.Part, own.key, named(own.key), plain(own.value), plain(p), workedOut(p*own.cell, 1))
 			}
 		}
 		if cells := b.Series / p * b.Cell.Resistance; b.Resistance*slack < cells {
-			d.add(packResistance, "battery", &b.Part, "resistance_mohm", given(b.Resistance, perMilli), workedOut(cells, perMilli))
+			d.add(PackResistance, "battery", &b.Part, "resistance_mohm", given(b.Resistance, perMilli), workedOut(cells, perMilli))
 		}
 	}
 }

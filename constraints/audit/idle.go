@@ -135,7 +135,7 @@ func strike[T any](s *idleSearch, of *side[T], missing func(*T) (lack, bool)) {
 			s.changed = true
 			f := finding{code: l.code, kind: of.kind, id: of.part(t).ID, key: l.key, quantities: l.quantities}
 			if len(l.gone) > 0 {
-				f.code, f.quantities, f.follows = partnersIdle, []Quantity{named(l.gone...)}, true
+				f.code, f.quantities, f.follows = PartnersIdle, []Quantity{named(l.gone...)}, true
 			}
 			s.note(f)
 		}
@@ -154,14 +154,14 @@ func (s *idleSearch) electrics() {
 		full := []Quantity{plain(b.FullVolts())}
 		ok, gone := s.controllers.partner(func(c *catalog.Controller) bool { return s.bench.controllerBears(c, b) })
 		if !ok {
-			return lack{"series", aboveControllers, full, gone}, false
+			return lack{"series", AboveControllers, full, gone}, false
 		}
 		ok, gone = s.motors.partner(func(m *catalog.Motor) bool { return s.bench.motorBears(m, b) })
-		return lack{"series", aboveMotors, full, gone}, ok
+		return lack{"series", AboveMotors, full, gone}, ok
 	})
 	volts := func(most float64, bears func(*catalog.Battery) bool) (lack, bool) {
 		ok, gone := s.batteries.partner(bears)
-		return lack{"max_volts", belowBatteries, []Quantity{plain(most)}, gone}, ok
+		return lack{"max_volts", BelowBatteries, []Quantity{plain(most)}, gone}, ok
 	}
 	strike(s, &s.controllers, func(c *catalog.Controller) (lack, bool) {
 		return volts(c.MaxVolts, func(b *catalog.Battery) bool { return s.bench.controllerBears(c, b) })
@@ -176,7 +176,7 @@ func (s *idleSearch) drives() {
 	strike(s, &s.motors, func(m *catalog.Motor) (lack, bool) {
 		onPulley, gone := s.small.partner(func(p *catalog.Pulley) bool { return s.bench.pulleyOnMotor(p, m) })
 		onGear, more := s.gears.partner(func(g *catalog.GearDrive) bool { return s.bench.gearOnMotor(g, m) })
-		l := lack{"shaft_mm", nothingOnShaft, []Quantity{given(m.Shaft, perMilli)}, append(gone, more...)}
+		l := lack{"shaft_mm", NothingOnShaft, []Quantity{given(m.Shaft, perMilli)}, append(gone, more...)}
 		return l, either(onPulley, len(s.small.all), onGear, len(s.gears.all))
 	})
 	strike(s, &s.small, func(p *catalog.Pulley) (lack, bool) {
@@ -197,7 +197,7 @@ func (s *idleSearch) drives() {
 	strike(s, &s.wheels, func(w *catalog.Wheel) (lack, bool) {
 		onPulley, gone := s.large.partner(func(p *catalog.Pulley) bool { return s.bench.pulleyOnWheel(p, w) })
 		onGear, more := s.gears.partner(func(g *catalog.GearDrive) bool { return s.bench.gearOnWheel(g, w) })
-		l := lack{"hub", nothingOnHub, []Quantity{named(w.Hubs...)}, append(gone, more...)}
+		l := lack{"hub", NothingOnHub, []Quantity{named(w.Hubs...)}, append(gone, more...)}
 		return l, either(onPulley, len(s.large.all), onGear, len(s.gears.all))
 	})
 }
@@ -214,12 +214,12 @@ func (s *idleSearch) noShaft(bore float64, key catalog.ShaftKey, gone []string) 
 	plainly := &catalog.Pulley{Bore: bore}
 	fits := func(m *catalog.Motor) bool { return s.bench.pulleyOnMotor(plainly, m) }
 	if slices.ContainsFunc(s.motors.all, fits) && key != catalog.KeyUnknown {
-		return lack{"shaft_key", noSuchKey, []Quantity{named(key.String())}, gone}
+		return lack{"shaft_key", NoSuchKey, []Quantity{named(key.String())}, gone}
 	}
-	return lack{"bore_mm", noSuchShaft, []Quantity{given(bore, perMilli)}, gone}
+	return lack{"bore_mm", NoSuchShaft, []Quantity{given(bore, perMilli)}, gone}
 }
 
 // noWheel is what something lacks that bolts to no wheel.
 func noWheel(hubs, gone []string) lack {
-	return lack{"hub", noSuchHub, []Quantity{named(hubs...)}, gone}
+	return lack{"hub", NoSuchHub, []Quantity{named(hubs...)}, gone}
 }

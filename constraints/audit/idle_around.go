@@ -17,14 +17,14 @@ func (s *idleSearch) leftovers() {
 	packs := s.batteries.live()
 	for _, c := range s.Cells {
 		if !slices.ContainsFunc(s.Batteries, func(b *catalog.Battery) bool { return b.Cell == c }) {
-			s.note(finding{code: cellUnused, kind: "cell", id: c.ID})
+			s.note(finding{code: CellUnused, kind: "cell", id: c.ID})
 		} else if !slices.ContainsFunc(packs, func(b *catalog.Battery) bool { return b.Cell == c }) {
-			s.note(finding{code: cellInIdle, kind: "cell", id: c.ID, follows: true})
+			s.note(finding{code: CellInIdle, kind: "cell", id: c.ID, follows: true})
 		}
 	}
 	for _, p := range s.Profiles {
 		if !slices.ContainsFunc(s.Pulleys, func(x *catalog.Pulley) bool { return x.Profile == p }) {
-			s.note(finding{code: profileUnused, kind: "profile", id: p.ID})
+			s.note(finding{code: ProfileUnused, kind: "profile", id: p.ID})
 		}
 	}
 	if len(packs) > 0 {
@@ -60,12 +60,12 @@ func (s *idleSearch) accessories(packs []*catalog.Battery) {
 	lowest := slices.MinFunc(packs, func(a, b *catalog.Battery) int { return cmp.Compare(a.FullVolts(), b.FullVolts()) })
 	bears := func(kind string, p *catalog.Part, key string, most float64) {
 		if outfit.VoltsDemand(lowest, key, "").Verdict(most) == constraints.Fail {
-			s.note(finding{code: belowBatteries, kind: kind, id: p.ID, key: key, quantities: []Quantity{plain(most)}})
+			s.note(finding{code: BelowBatteries, kind: kind, id: p.ID, key: key, quantities: []Quantity{plain(most)}})
 		}
 	}
 	for _, x := range s.BMSs {
 		if !series.suited(x.Series) {
-			s.note(finding{code: noSuchSeries, kind: "bms", id: x.ID, key: "series", quantities: []Quantity{plain(x.Series)}})
+			s.note(finding{code: NoSuchSeries, kind: "bms", id: x.ID, key: "series", quantities: []Quantity{plain(x.Series)}})
 		}
 	}
 	for _, x := range s.Switches {
@@ -82,7 +82,7 @@ func (s *idleSearch) accessories(packs []*catalog.Battery) {
 	}
 	for _, x := range s.Chargers {
 		if !ends.suited(x.Full) {
-			s.note(finding{code: noSuchFull, kind: "charger", id: x.ID, key: "full_v", quantities: []Quantity{plain(x.Full)}})
+			s.note(finding{code: NoSuchFull, kind: "charger", id: x.ID, key: "full_v", quantities: []Quantity{plain(x.Full)}})
 		}
 	}
 	s.boxes(packs)
@@ -100,7 +100,7 @@ func (s *idleSearch) boxes(packs []*catalog.Battery) {
 	}
 	for _, x := range s.Boxes {
 		if room := (pack.Box{Length: x.Length, Width: x.Width, Height: x.Height}).Volume(); least > room {
-			s.note(finding{code: boxTooSmall, kind: "box", id: x.ID, quantities: []Quantity{workedOut(room, perMilli)}})
+			s.note(finding{code: BoxTooSmall, kind: "box", id: x.ID, quantities: []Quantity{workedOut(room, perMilli)}})
 		}
 	}
 }

@@ -69,28 +69,28 @@ func (s *idleSearch) beltParts() {
 			u.find()
 		}
 	}
-	pulley := func(of map[*catalog.Pulley]*lot[catalog.Pulley], others []*lot[catalog.Pulley], other string, pair func(p, other *catalog.Pulley) bool) func(*catalog.Pulley) (lack, bool) {
+	pulley := func(of map[*catalog.Pulley]*lot[catalog.Pulley], others []*lot[catalog.Pulley], other constraints.Slot, pair func(p, other *catalog.Pulley) bool) func(*catalog.Pulley) (lack, bool) {
 		return func(p *catalog.Pulley) (lack, bool) {
 			if !slices.ContainsFunc(others, func(l *lot[catalog.Pulley]) bool { return pair(p, l.one) }) {
-				return lack{key: "profile", code: noSuchPulley, quantities: []Quantity{named(other), named(p.Profile.ID)}}, false
+				return lack{key: "profile", code: NoSuchPulley, quantities: []Quantity{named(other.String()), named(p.Profile.ID)}}, false
 			}
-			return lack{key: "teeth", code: noBeltForIt, quantities: []Quantity{named(other)}}, !decidable || of[p].used
+			return lack{key: "teeth", code: NoBeltForIt, quantities: []Quantity{named(other.String())}}, !decidable || of[p].used
 		}
 	}
-	strike(s, &s.small, pulley(smallOf, large, "wheel pulley", s.bench.paired))
-	strike(s, &s.large, pulley(largeOf, small, "motor pulley", func(p, other *catalog.Pulley) bool { return s.bench.paired(other, p) }))
+	strike(s, &s.small, pulley(smallOf, large, constraints.SlotWheelPulley, s.bench.paired))
+	strike(s, &s.large, pulley(largeOf, small, constraints.SlotMotorPulley, func(p, other *catalog.Pulley) bool { return s.bench.paired(other, p) }))
 	strike(s, &s.mounts, func(m *catalog.Mount) (lack, bool) {
-		return lack{key: "centre_min_mm", code: noBeltSoFar, quantities: []Quantity{given(m.CentreMin, perMilli), given(m.CentreMax, perMilli)}}, !decidable || mountOf[m].used
+		return lack{key: "centre_min_mm", code: NoBeltSoFar, quantities: []Quantity{given(m.CentreMin, perMilli), given(m.CentreMax, perMilli)}}, !decidable || mountOf[m].used
 	})
 	strike(s, &s.belts, func(b *catalog.Belt) (lack, bool) {
 		small, large := ofProfile(small, b.Profile.ID), ofProfile(large, b.Profile.ID)
 		if len(small) == 0 || len(large) == 0 {
-			return lack{key: "profile", code: noSuchPair, quantities: []Quantity{named(b.Profile.ID)}}, false
+			return lack{key: "profile", code: NoSuchPair, quantities: []Quantity{named(b.Profile.ID)}}, false
 		}
 		if widest := widestFace(small, large); !constraints.RunsOn(b.Width, widest) {
-			return lack{key: "width_mm", code: noSuchFace, quantities: []Quantity{given(widest, perMilli)}}, false
+			return lack{key: "width_mm", code: NoSuchFace, quantities: []Quantity{given(widest, perMilli)}}, false
 		}
-		return lack{key: "teeth", code: noPairForIt}, !decidable || beltOf[b].used
+		return lack{key: "teeth", code: NoPairForIt}, !decidable || beltOf[b].used
 	})
 }
 

@@ -44,46 +44,46 @@ func TestIdle(t *testing.T) {
 		{"all go together", belts + cell + battery + ctrl, nil},
 		{"one kind alone says nothing", small + large, nil},
 		{"nothing at all", "", nil},
-		{"bore", belts + strings.NewReplacer("'s'", "'s9'", "bore_mm = 8", "bore_mm = 9").Replace(small), []string{"s9 bore_mm: no motor has a shaft of 9 mm"}},
+		{"bore", belts + strings.NewReplacer("'s'", "'s9'", "bore_mm = 8", "bore_mm = 9").Replace(small), []string{"s9 bore_mm: no-such-shaft 9"}},
 		{"key", belts + motor2 + strings.NewReplacer("'s'", "'k'", "bore_mm = 8", "bore_mm = 8\nshaft_key = 'keyway'").Replace(small), []string{
-			"m10 shaft_mm: no motor pulley or gear drive goes on its shaft of 10 mm",
-			"k shaft_key: no motor with a shaft of its bore has a keyway",
+			"m10 shaft_mm: nothing-on-shaft 10",
+			"k shaft_key: no-such-key keyway",
 		}},
-		{"hub of a pulley", belts + strings.NewReplacer("'l'", "'l2'", "five", "six").Replace(large), []string{"l2 hub: no wheel has its hub, six"}},
-		{"hub of a wheel", belts + strings.NewReplacer("'w'", "'w2'", "five", "six").Replace(wheel), []string{"w2 hub: no wheel pulley or gear drive has its hub, six"}},
-		{"profile", belts + strings.NewReplacer("'s'", "'s3'", "htd-5m", "gt-3").Replace(small), []string{"s3 profile: no wheel pulley that is left has its profile, gt-3"}},
-		{"profile of a belt", belts + strings.NewReplacer("'b'", "'b3'", "htd-5m", "gt-3").Replace(belt), []string{"b3 profile: no pair of pulleys that is left has its profile, gt-3"}},
-		{"width of a belt", belts + strings.NewReplacer("'b'", "'b25'", "= 15", "= 25").Replace(belt), []string{"b25 width_mm: no pair of pulleys takes a belt wider than 16 mm"}},
-		{"length of a belt", belts + strings.NewReplacer("'b'", "'long'", "= 65", "= 90").Replace(belt), []string{"long teeth: it holds no pair of pulleys as far apart as a mount does"}},
-		{"mount", belts + strings.NewReplacer("'mt'", "'mt2'", "80", "93").Replace(mount), []string{"mt2 centre_min_mm: no belt holds a pair of pulleys as far apart as it does, 93 mm to 100 mm"}},
-		{"teeth of a pulley", belts + strings.NewReplacer("'l'", "'l72'", "= 40", "= 72").Replace(large), []string{"l72 teeth: no belt holds it and a motor pulley as far apart as a mount does"}},
+		{"hub of a pulley", belts + strings.NewReplacer("'l'", "'l2'", "five", "six").Replace(large), []string{"l2 hub: no-such-hub six"}},
+		{"hub of a wheel", belts + strings.NewReplacer("'w'", "'w2'", "five", "six").Replace(wheel), []string{"w2 hub: nothing-on-hub six"}},
+		{"profile", belts + strings.NewReplacer("'s'", "'s3'", "htd-5m", "gt-3").Replace(small), []string{"s3 profile: no-such-pulley wheel_pulley gt-3"}},
+		{"profile of a belt", belts + strings.NewReplacer("'b'", "'b3'", "htd-5m", "gt-3").Replace(belt), []string{"b3 profile: no-such-pair gt-3"}},
+		{"width of a belt", belts + strings.NewReplacer("'b'", "'b25'", "= 15", "= 25").Replace(belt), []string{"b25 width_mm: no-such-face 16"}},
+		{"length of a belt", belts + strings.NewReplacer("'b'", "'long'", "= 65", "= 90").Replace(belt), []string{"long teeth: no-pair-for-it"}},
+		{"mount", belts + strings.NewReplacer("'mt'", "'mt2'", "80", "93").Replace(mount), []string{"mt2 centre_min_mm: no-belt-so-far 93 100"}},
+		{"teeth of a pulley", belts + strings.NewReplacer("'l'", "'l72'", "= 40", "= 72").Replace(large), []string{"l72 teeth: no-belt-for-it motor_pulley"}},
 		{"no mounts leave belts open", motor + small + large + wheel + belt, nil},
-		{"full volts", belts + cell + battery + ctrl + strings.NewReplacer("p10", "p13", "= 10", "= 13").Replace(battery), []string{"p13 series: full it has 54.6 V, more than any controller bears"}},
-		{"volts of motors", cell + battery + motor + strings.NewReplacer("p10", "p13", "= 10", "= 13").Replace(battery), []string{"p13 series: full it has 54.6 V, more than any motor bears"}},
-		{"volts of a controller", belts + cell + battery + ctrl + strings.NewReplacer("'e'", "'e24'", "50.4", "25").Replace(ctrl), []string{"e24 max_volts: it bears 25 V, less than any battery has when full"}},
+		{"full volts", belts + cell + battery + ctrl + strings.NewReplacer("p10", "p13", "= 10", "= 13").Replace(battery), []string{"p13 series: above-controllers 54.6"}},
+		{"volts of motors", cell + battery + motor + strings.NewReplacer("p10", "p13", "= 10", "= 13").Replace(battery), []string{"p13 series: above-motors 54.6"}},
+		{"volts of a controller", belts + cell + battery + ctrl + strings.NewReplacer("'e'", "'e24'", "50.4", "25").Replace(ctrl), []string{"e24 max_volts: below-batteries 25"}},
 		{"gear drive by bore", motor + wheel + "[[gear_drive]]\nid = 'g'\nratio = 3\nbore_mm = 10\n", []string{
-			"m8 shaft_mm: no motor pulley or gear drive goes on its shaft of 8 mm",
-			"w hub: what would go with it is in no build itself: g",
-			"g bore_mm: no motor has a shaft of 10 mm",
+			"m8 shaft_mm: nothing-on-shaft 8",
+			"w hub: partners-idle g",
+			"g bore_mm: no-such-shaft 10",
 		}},
 		{"gear drive that names its motors", belts + motor2 + "[[gear_drive]]\nid = 'g'\nratio = 3\nbore_mm = 99\nfits_motors = 'm10'\n", nil},
 		{"gear drive that names wheels", belts + "[[wheel]]\nid = 'w2'\ndiameter_mm = 150\nhub = 'six'\n[[gear_drive]]\nid = 'g'\nratio = 3\nfits_wheels = 'w2'\n", nil},
 		{"one after another", motor + motor2 + small + large + belt + mount + strings.NewReplacer("'l'", "'l6'", "five", "six", "htd-5m", "gt-5").Replace(large) + strings.Replace(wheel, "five", "six", 1), []string{
-			"m8 shaft_mm: what would go with it is in no build itself: s",
-			"m10 shaft_mm: no motor pulley or gear drive goes on its shaft of 10 mm",
-			"s profile: no wheel pulley that is left has its profile, htd-5m",
-			"l hub: no wheel has its hub, five",
-			"b profile: no pair of pulleys that is left has its profile, htd-5m",
-			"mt centre_min_mm: no belt holds a pair of pulleys as far apart as it does, 80 mm to 100 mm",
-			"l6 profile: no motor pulley that is left has its profile, gt-5",
-			"w hub: what would go with it is in no build itself: l6",
+			"m8 shaft_mm: partners-idle s",
+			"m10 shaft_mm: nothing-on-shaft 10",
+			"s profile: no-such-pulley wheel_pulley htd-5m",
+			"l hub: no-such-hub five",
+			"b profile: no-such-pair htd-5m",
+			"mt centre_min_mm: no-belt-so-far 80 100",
+			"l6 profile: no-such-pulley motor_pulley gt-5",
+			"w hub: partners-idle l6",
 		}},
-		{"cell", cell + strings.Replace(cell, "'c'", "'c2'", 1) + battery, []string{"c2 : no battery is made of it"}},
+		{"cell", cell + strings.Replace(cell, "'c'", "'c2'", 1) + battery, []string{"c2 : cell-unused"}},
 		{"cell of an idle battery", cell + strings.Replace(cell, "'c'", "'c2'", 1) + battery + ctrl + "[[battery]]\nid = 'p14'\nseries = 14\ncell = 'c2'\n", []string{
-			"c2 : the batteries that are made of it are in none",
-			"p14 series: full it has 58.8 V, more than any controller bears",
+			"c2 : cell-in-idle",
+			"p14 series: above-controllers 58.8",
 		}},
-		{"profile of nothing", "[[profile]]\nid = 'own'\npitch_mm = 4\n" + belt, []string{"own : no pulley has it"}},
+		{"profile of nothing", "[[profile]]\nid = 'own'\npitch_mm = 4\n" + belt, []string{"own : profile-unused"}},
 		{"accessories", cell + battery + `
 [[bms]]
 id = "b10"
@@ -130,13 +130,13 @@ length_mm = 300
 width_mm = 100
 height_mm = 50
 `, []string{
-			"b12 series: no battery has 12 cells in series",
-			"c50 full_v: no battery has 50.4 V when full",
-			"s max_volts: it bears 36 V, less than any battery has when full",
-			"f max_volts_dc: it bears 32 V, less than any battery has when full",
-			"x max_volts: it bears 30 V, less than any battery has when full",
-			"v max_volts: it bears 30 V, less than any battery has when full",
-			"tin : the cells of every battery take more than its 0.22 l",
+			"b12 series: no-such-series 12",
+			"c50 full_v: no-such-full 50.4",
+			"s max_volts: below-batteries 36",
+			"f max_volts_dc: below-batteries 32",
+			"x max_volts: below-batteries 30",
+			"v max_volts: below-batteries 30",
+			"tin : box-too-small 0.22",
 		}},
 		{"accessories without packs say nothing", "[[bms]]\nid = 'b'\nseries = 12\n", nil},
 	}
@@ -144,9 +144,8 @@ height_mm = 50
 		t.Run(test.why, func(t *testing.T) {
 			var got []string
 			for _, r := range audit.Idle(readParts(t, test.body)) {
-				_, why, _ := strings.Cut(r.Message, ": in no build: ")
-				got = append(got, strings.Join(r.IDs, "+")+" "+r.Key+": "+why)
-				if r.File != "parts.toml" || r.Line < 2 || r.Source == "" || r.Basis == "" {
+				got = append(got, strings.Join(r.IDs, "+")+" "+r.Key+": "+found(r))
+				if file, line, _ := r.At.Position(); file != "parts.toml" || line < 2 || r.Basis == "" {
 					t.Errorf("no place or basis: %+v", r)
 				}
 			}
@@ -177,13 +176,13 @@ bore_mm = 12
 `)
 	var got []string
 	for _, r := range audit.Idle(c) {
-		got = append(got, fmt.Sprintf("%d:%d %s", r.Line, r.Column, r.Message))
+		got = append(got, place(r)+": "+r.Kind+" "+strings.Join(r.IDs, " ")+": "+found(r))
 	}
 	want := []string{
-		"5:12 motor m-170, m-190: in no build: no motor pulley or gear drive goes on its shaft of 8 mm",
-		"9:13 motor n-170: in no build: no motor pulley or gear drive goes on its shaft of 8 mm",
-		"9:16 motor n-190: in no build: no motor pulley or gear drive goes on its shaft of 10 mm",
-		"15:11 pulley s: in no build: no motor has a shaft of 12 mm",
+		"parts.toml:5:12: motor m-170 m-190: nothing-on-shaft 8",
+		"parts.toml:9:13: motor n-170: nothing-on-shaft 8",
+		"parts.toml:9:16: motor n-190: nothing-on-shaft 10",
+		"parts.toml:15:11: pulley s: no-such-shaft 12",
 	}
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("idle (-want +got):\n%s", diff)
@@ -307,7 +306,7 @@ func TestIdleIsExact(t *testing.T) {
 				}
 				said[id] = true
 			}
-			if strings.Contains(r.Message, "itself") {
+			if r.Code == audit.PartnersIdle {
 				late++
 			}
 		}

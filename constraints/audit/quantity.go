@@ -1,10 +1,9 @@
 package audit
 
 import (
-	"math"
-	"strconv"
+	"cmp"
+	"slices"
 
-	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 )
 
@@ -41,17 +40,10 @@ func quantity(si, perSI float64, digits constraints.Digits) Quantity {
 // named are names.
 func named(names ...string) Quantity { return Quantity{Names: append([]string{}, names...)} }
 
-// String is the quantity as it is shown, without its unit.
-func (q Quantity) String() string {
-	if q.Names != nil {
-		return field.Few(q.Names)
-	}
-	x := q.SI * q.PerSI
-	switch q.Digits {
-	case constraints.TwoDigits:
-		x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
-	case constraints.TwoDecimals:
-		x = math.Round(x*100) / 100
-	}
-	return field.FormatNumber(x)
+// shown is the number with the digits that are worth showing.
+func (q Quantity) shown() float64 { return q.Digits.Round(q.SI * q.PerSI) }
+
+// compare orders quantities by what is shown of them.
+func (q Quantity) compare(r Quantity) int {
+	return cmp.Or(cmp.Compare(q.shown(), r.shown()), slices.Compare(q.Names, r.Names))
 }

@@ -8,19 +8,15 @@ import (
 	"gearsearch/catalog/field"
 )
 
-// Code says what a remark says, apart from its words.
-type Code string
-
-// Remark is something in a catalog that is allowed and worth a second look. It
-// prints like a problem: with the place, the line and a hint.
+// Remark is something in a catalog that is allowed and worth a second look.
 type Remark struct {
-	field.Problem
 	Code       Code
 	Kind       string
 	IDs        []string // the parts that it is about: several where a table stands for several
 	Key        string   // the key that it is about, "" for the part as a whole
 	Quantities []Quantity
-	Basis      string // what the remark goes by: a source, or in words that there is none
+	Basis      string      // what the remark goes by: a source, or in words that there is none
+	At         field.Place // nowhere where the parts were made in memory
 	// Follows: it is so only because of what other remarks say, and goes away
 	// with them.
 	Follows bool
@@ -41,53 +37,39 @@ func remarks(c *catalog.Catalog, found []finding) []Remark {
 	if len(found) == 0 {
 		return nil
 	}
-	type saying struct {
-		at              field.Place
-		kind, key, text string
+	type subject struct {
+		at        field.Place
+		kind, key string
+		code      Code
 	}
 	places := c.Places()
-	index := map[saying]int{}
-	var groups [][]finding
-	var at []saying
+	index := map[subject][]int{} // of the remarks on it
+	var out []Remark
 	for _, f := range found {
-		s := saying{places.At(f.id, f.key), f.kind, f.key, text(f.code, f.quantities)}
-		if i, ok := index[s]; ok && s.at.Known() {
-			groups[i] = append(groups[i], f)
-			continue
+		s := subject{places.At(f.id, f.key), f.kind, f.key, f.code}
+		if s.at.Known() {
+			same := slices.IndexFunc(index[s], func(i int) bool { return compareAll(out[i].Quantities, f.quantities) == 0 })
+			if same >= 0 {
+				r := &out[index[s][same]]
+				r.IDs = append(r.IDs, f.id)
+				continue
+			}
+			index[s] = append(index[s], len(out))
 		}
-		index[s] = len(groups)
-		groups = append(groups, []finding{f})
-		at = append(at, s)
+		out = append(out, Remark{
+			Code: f.code, Kind: f.kind, IDs: []string{f.id}, Key: f.key, Quantities: f.quantities,
+			Basis: f.basis, At: s.at, Follows: f.follows,
+		})
 	}
-	out := make([]Remark, len(groups))
-	for i, g := range groups {
-		out[i] = newRemark(g, at[i].at, at[i].text)
-	}
-	sortRemarks(c, out)
+	slices.SortStableFunc(out, compareRemarks)
 	return out
 }
 
-// newRemark is the remark that is made of findings that say the same.
-func newRemark(group []finding, at field.Place, text string) Remark {
-	f := group[0]
-	r := Remark{Code: f.code, Kind: f.kind, Key: f.key, Quantities: f.quantities, Basis: f.basis, Follows: f.follows}
-	for _, g := range group {
-		r.IDs = append(r.IDs, g.id)
-	}
-	r.Problem = field.ProblemAt(at, sayings[f.code].hint, r.Kind+" "+field.Few(r.IDs)+": "+text)
-	return r
+// compareRemarks orders remarks by place, in the order in which the files were
+// read, by part, and by what is said.
+func compareRemarks(a, b Remark) int {
+	return cmp.Or(
+		a.At.Compare(b.At), cmp.Compare(a.IDs[0], b.IDs[0]), cmp.Compare(a.Code, b.Code), compareAll(a.Quantities, b.Quantities))
 }
 
-// sortRemarks sorts by file, in the order in which they were read, by place in
-// it, and by what is said.
-func sortRemarks(c *catalog.Catalog, out []Remark) {
-	order := map[string]int{}
-	for i, f := range c.Files {
-		order[f] = i + 1
-	}
-	slices.SortStableFunc(out, func(a, b Remark) int {
-		return cmp.Or(
-			cmp.Compare(order[a.File], order[b.File]), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column),
-			cmp.Compare(a.IDs[0], b.IDs[0]), cmp.Compare(a.Message, b.Message))
-	})
-}
+func compareAll(a, b []Quantity) int { return slices.CompareFunc(a, b, Quantity.compare) }

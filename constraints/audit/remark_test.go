@@ -3,6 +3,7 @@ package audit_test
 import (
 	"bytes"
 	"fmt"
+	"math"
 	"regexp"
 	"slices"
 	"strings"
@@ -26,7 +27,7 @@ func TestStarterIsSound(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, r := range append(audit.Doubts(c), audit.Idle(c)...) {
-		t.Error(r.Error())
+		t.Error(r.Kind, r.IDs, found(r))
 	}
 	for _, g := range audit.Gaps(c) {
 		if len(g.Checks) > 0 {
@@ -34,7 +35,7 @@ func TestStarterIsSound(t *testing.T) {
 		}
 	}
 	for _, r := range audit.Doubts(readParts(t, strings.Join(allTaught(), "\n"))) {
-		t.Error(r.Error())
+		t.Error(r.Kind, r.IDs, found(r))
 	}
 }
 
@@ -88,8 +89,8 @@ func drawTables(t *rapid.T) (head string, tables []string) {
 	return head, tables
 }
 
-// Whatever is allowed can be remarked on: in order, with places and clean text,
-// and the same in whatever order the parts stand.
+// Whatever is allowed can be remarked on: in order, with places and numbers, and
+// the same in whatever order the parts stand.
 func TestRemarks(t *testing.T) {
 	codes := map[audit.Code]bool{}
 	rapid.Check(t, func(t *rapid.T) {
@@ -102,24 +103,20 @@ func TestRemarks(t *testing.T) {
 			for _, list := range [][]audit.Remark{audit.Doubts(c), audit.Idle(c)} {
 				last := 0
 				for _, r := range list {
-					if r.Line < last || r.File == "" || r.Column < 1 || r.Source == "" || len(r.IDs) == 0 || r.Basis == "" || r.Code == "" {
+					_, line, _ := r.At.Position()
+					if line < last || line < 1 || len(r.IDs) == 0 || r.Basis == "" || r.Code == "" {
 						t.Fatalf("out of order, or without a place: %+v", r)
 					}
-					last = r.Line
+					last = line
 					codes[r.Code] = true
-					for _, s := range []string{r.Message, r.Source, r.Hint, r.Basis} {
-						if wrong := field.CheckText(s); wrong != "" {
-							t.Fatalf("printed text %s: %q", wrong, s)
-						}
+					if wrong := unsound(r); wrong != "" {
+						t.Fatal(wrong)
 					}
-					if unclean.MatchString(r.Message) {
-						t.Fatalf("says %s", r.Message)
-					}
-					out = append(out, r.Message)
+					out = append(out, r.Kind+" "+strings.Join(r.IDs, " ")+" "+r.Key+": "+found(r))
 				}
 			}
 			for _, g := range audit.Gaps(c) {
-				out = append(out, fmt.Sprint(g.Kind, g.Key, g.IDs, g.Checks, audit.InsteadWords(g.Instead)))
+				out = append(out, fmt.Sprint(g.Kind, g.Key, g.IDs, g.Checks, g.Instead.Stand, g.Instead.Number, g.Instead.Word))
 			}
 			slices.Sort(out)
 			return out
@@ -134,12 +131,36 @@ func TestRemarks(t *testing.T) {
 	}
 }
 
-// unclean is what no sentence has in it: a number that is none, and places for
-// quantities that are left over or missing.
-var unclean = regexp.MustCompile(`NaN|Inf|%!|EXTRA|MISSING`)
+// found is what a remark says: its code and its quantities.
+func found(r audit.Remark) string {
+	out := string(r.Code)
+	for _, q := range r.Quantities {
+		if q.Names != nil {
+			out += " " + strings.Join(q.Names, ",")
+		} else {
+			out += " " + field.FormatNumber(q.Digits.Round(q.SI*q.PerSI))
+		}
+	}
+	return out
+}
+
+// place is where a remark stands.
+func place(r audit.Remark) string { return field.Position(r.At.Position()) }
+
+// unsound says what is wrong with a remark's quantities: a number that is none,
+// where the code has no words for one that is not known.
+func unsound(r audit.Remark) string {
+	for i, q := range r.Quantities {
+		unknown := math.IsNaN(q.SI) && (r.Code == audit.NothingOnShaft || r.Code == audit.NoChemistry && i == 2)
+		if q.Names == nil && !unknown && (math.IsNaN(q.SI) || math.IsInf(q.SI, 0)) {
+			return fmt.Sprintf("%v %s has no number at %d", r.IDs, found(r), i)
+		}
+	}
+	return ""
+}
 
 // FuzzAudit says all there is to say of any bytes that read as a catalog: it
-// must never panic, and what is said prints cleanly.
+// must never panic, and each remark has its part and its numbers.
 func FuzzAudit(f *testing.F) {
 	starter, _ := catalog.Starter()
 	f.Add(starter.Data)
@@ -154,13 +175,8 @@ func FuzzAudit(f *testing.F) {
 		}
 		audit.Gaps(c)
 		for _, r := range append(audit.Doubts(c), audit.Idle(c)...) {
-			for _, s := range []string{r.Message, r.Source, r.Hint} {
-				if wrong := field.CheckText(s); wrong != "" || s == r.Message && s == "" {
-					t.Errorf("printed text %s: %q", wrong, s)
-				}
-			}
-			if unclean.MatchString(r.Message) {
-				t.Errorf("says %s", r.Message)
+			if wrong := unsound(r); wrong != "" || len(r.IDs) == 0 {
+				t.Errorf("%+v: %s", r, wrong)
 			}
 		}
 	})

@@ -27,8 +27,6 @@ func Number(q constraints.Quantity, system quantity.System) (number, unit string
 // digits writes a number with those of its digits that are worth showing.
 func digits(x float64, shown constraints.Digits) string {
 	switch shown {
-	case constraints.TwoDigits:
-		x, _ = strconv.ParseFloat(strconv.FormatFloat(x, 'g', 2, 64), 64)
 	case constraints.ThreeDigits:
 		return significant(x, 3)
 	case constraints.ThreeUp:
@@ -39,10 +37,8 @@ func digits(x float64, shown constraints.Digits) string {
 		return significant(x, 4)
 	case constraints.OneDecimal:
 		return strconv.FormatFloat(x, 'f', 1, 64)
-	case constraints.TwoDecimals:
-		x = math.Round(x*100) / 100
 	}
-	return field.FormatNumber(x)
+	return field.FormatNumber(shown.Round(x))
 }
 
 // significant writes a number with so many significant digits, and with all its

@@ -94,12 +94,13 @@ func remarks(p *layout.Page, title string, list []audit.Remark) {
 	})
 	var items []string
 	for _, r := range list[:min(len(list), most)] {
-		text := r.Message
-		if r.File != "" {
-			text = field.Position(r.File, r.Line, r.Column) + ": " + text
+		said := say.Remark(r)
+		text := said.Message
+		if said.File != "" {
+			text = field.Position(said.File, said.Line, said.Column) + ": " + text
 		}
-		if r.Hint != "" {
-			text += "; " + r.Hint
+		if said.Hint != "" {
+			text += "; " + said.Hint
 		}
 		items = append(items, text)
 	}
@@ -111,7 +112,7 @@ func remarks(p *layout.Page, title string, list []audit.Remark) {
 
 // openWords say what a gap leaves open, or what is put in its place.
 func openWords(g audit.Gap) string {
-	text, instead := strings.Join(g.Checks, ", "), audit.InsteadWords(g.Instead)
+	text, instead := strings.Join(g.Checks, ", "), say.Instead(g.Instead)
 	switch {
 	case instead == "":
 		return text
@@ -152,15 +153,16 @@ func (s *answer) document() dataout.Document {
 }
 
 func remarkObject(r audit.Remark) dataout.Object {
+	said := say.Remark(r)
 	return dataout.Object{
 		{Key: "kind", Value: r.Kind},
 		{Key: "key", Value: dataout.TextOrNil(r.Key)},
 		{Key: "ids", Value: r.IDs},
-		{Key: "file", Value: dataout.TextOrNil(r.File)},
-		{Key: "line", Value: r.Line},
-		{Key: "column", Value: r.Column},
-		{Key: "message", Value: r.Message},
-		{Key: "hint", Value: dataout.TextOrNil(r.Hint)},
+		{Key: "file", Value: dataout.TextOrNil(said.File)},
+		{Key: "line", Value: said.Line},
+		{Key: "column", Value: said.Column},
+		{Key: "message", Value: said.Message},
+		{Key: "hint", Value: dataout.TextOrNil(said.Hint)},
 		{Key: "basis", Value: dataout.TextOrNil(r.Basis)},
 	}
 }
@@ -173,9 +175,10 @@ func (s *answer) table() (header []string, rows [][]any) {
 	}
 	add := func(finding string, list []audit.Remark) {
 		for _, r := range list {
-			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), r.Message, dataout.TextOrNil(r.File), nil}
-			if r.Line > 0 {
-				row[7] = r.Line
+			said := say.Remark(r)
+			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), said.Message, dataout.TextOrNil(said.File), nil}
+			if said.Line > 0 {
+				row[7] = said.Line
 			}
 			rows = append(rows, row)
 		}

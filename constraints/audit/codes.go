@@ -1,0 +1,62 @@
+package audit
+
+// Code is what a remark says. Its quantities are those of the code, in order.
+type Code string
+
+// The codes. What each says in words stands where people are spoken to.
+const (
+	// Doubts.
+	PriceZero            Code = "price-zero"
+	LongAbovePeak        Code = "long-above-peak"
+	WindingOdd           Code = "winding"
+	WindingHalf          Code = "winding-half"
+	MotorMass            Code = "motor-mass"
+	LimitBelowNoLoad     Code = "limit-below-no-load"
+	ShaftInCan           Code = "shaft-in-can"
+	PackAboveMotorSide   Code = "pack-above-motor-side"
+	ControllerEfficiency Code = "controller-efficiency"
+	GearEfficiency       Code = "gear-efficiency"
+	VoltageOdd           Code = "voltage"
+	NoChemistry          Code = "no-chemistry"
+	CellMass             Code = "cell-mass"
+	EnergyByMass         Code = "energy-by-mass"
+	EnergyByVolume       Code = "energy-by-volume"
+	PackEnergy           Code = "pack-energy"
+	SagsAway             Code = "sags-away"
+	ChargesTooFast       Code = "charges-too-fast"
+	ChargeAboveDischarge Code = "charge-above-discharge"
+	PackLight            Code = "pack-light"
+	PackHeavy            Code = "pack-heavy"
+	PackAboveCells       Code = "pack-above-cells"
+	PackResistance       Code = "pack-resistance"
+	PulleyAboveWheel     Code = "pulley-above-wheel"
+	GearAboveWheel       Code = "gear-above-wheel"
+	BoreAboveRoot        Code = "bore-above-root"
+	WheelMass            Code = "wheel-mass"
+	WheelsMass           Code = "wheels-mass"
+	RollingResistance    Code = "rolling-resistance"
+	RollingRatio         Code = "rolling-ratio"
+
+	// Parts that can be in no build.
+	PartnersIdle     Code = "partners-idle"
+	AboveControllers Code = "above-controllers"
+	AboveMotors      Code = "above-motors"
+	BelowBatteries   Code = "below-batteries"
+	NothingOnShaft   Code = "nothing-on-shaft"
+	NothingOnHub     Code = "nothing-on-hub"
+	NoSuchShaft      Code = "no-such-shaft"
+	NoSuchKey        Code = "no-such-key"
+	NoSuchHub        Code = "no-such-hub"
+	NoSuchPulley     Code = "no-such-pulley"
+	NoBeltForIt      Code = "no-belt-for-it"
+	NoBeltSoFar      Code = "no-belt-so-far"
+	NoSuchPair       Code = "no-such-pair"
+	NoSuchFace       Code = "no-such-face"
+	NoPairForIt      Code = "no-pair-for-it"
+	CellUnused       Code = "cell-unused"
+	CellInIdle       Code = "cell-in-idle"
+	ProfileUnused    Code = "profile-unused"
+	NoSuchSeries     Code = "no-such-series"
+	NoSuchFull       Code = "no-such-full"
+	BoxTooSmall      Code = "box-too-small"
+)
