@@ -267,7 +267,7 @@ func (c *csvReader) below(i int) {
 // row makes the section of one row.
 func (c *csvReader) row(reader *csv.Reader, record []string) {
 	first, _ := c.cellAt(reader, 0, record[0])
-	if c.count+2*int32(len(record)) >= MaxValues {
+	if len(c.nodes)+2*len(record) >= MaxValues {
 		c.over = true
 		c.report.Add(first, "split the file", "more than %d cells: the rest is not read", MaxValues)
 		return

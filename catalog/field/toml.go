@@ -50,7 +50,7 @@ func begin(t *text, r *Report) (start int, ok bool) {
 	switch {
 	case len(data) > MaxSize:
 		// The text is not kept for the message: its line index would cost more than it tells.
-		r.Add(Place{text: &text{name: t.name, order: t.order}}, "", "file is %d bytes, at most %d are read", len(data), MaxSize)
+		r.Add(Place{text: &text{name: t.name, order: t.order}}, "split the file", "file is larger than %d MB", MaxSize>>20)
 		return 0, false
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}):
 		r.Add(top, "save the file as UTF-8", "file is UTF-16, must be UTF-8")
@@ -112,7 +112,7 @@ func (p *tomlReader) room(at Place) bool {
 	if p.over {
 		return false
 	}
-	if p.count >= MaxValues {
+	if len(p.nodes) >= MaxValues {
 		p.over = true
 		p.report.Add(at, "split the file", "more than %d keys and values: the rest is not read", MaxValues)
 		return false

@@ -4,12 +4,12 @@ import "bytes"
 
 // Limits of a document. They are far above any real catalog or brief.
 const (
-	MaxSize       = 64 << 20 // bytes of a document
-	MaxExpression = 1 << 20  // bytes of one key and value, or of one line
-	MaxValues     = 6 << 20  // values of a document, keys included
-	MaxKeys       = 200      // keys of a section
-	MaxItems      = 10_000   // items of a list
-	MaxDepth      = 16       // levels of sections, lists and parts of a dotted key
+	MaxSize       = 8 << 20 // bytes of a document
+	MaxExpression = 1 << 20 // bytes of one key and value, or of one line
+	MaxValues     = 2 << 20 // values of a document, keys included: 60 MB of nodes
+	MaxKeys       = 200     // keys of a section
+	MaxItems      = 10_000  // items of a list
+	MaxDepth      = 16      // levels of sections, lists and parts of a dotted key
 )
 
 // Kind is the type of a value as written.
@@ -54,15 +54,10 @@ const (
 	literal                   // a text or key that stands between quotes in the source
 )
 
-// chunkBits is the logarithm of the number of nodes in a chunk of the tree.
-const chunkBits = 13
-
-// tree is a document's nodes, in chunks so that growing does not copy them, and
-// the decoded form of the texts that had escapes.
+// tree is a document's nodes and the decoded form of the texts that had escapes.
 type tree struct {
 	text      *text
-	chunks    [][]node
-	count     int32
+	nodes     []node
 	decoded   [][]byte
 	header    int32  // of a CSV file: the section of its header row; 0: TOML
 	separator string // of the items in a cell
@@ -73,24 +68,12 @@ type tree struct {
 const root int32 = 1
 
 // at is node n; the pointer is good until the next add.
-func (t *tree) at(n int32) *node {
-	n--
-	return &t.chunks[n>>chunkBits][n&(1<<chunkBits-1)]
-}
+func (t *tree) at(n int32) *node { return &t.nodes[n-1] }
 
 // add makes a node and returns its number.
 func (t *tree) add(n node) int32 {
-	if t.count&(1<<chunkBits-1) == 0 {
-		size := 1 << chunkBits
-		if t.count == 0 {
-			size = 64 // most documents are small: the first chunk grows
-		}
-		t.chunks = append(t.chunks, make([]node, 0, size))
-	}
-	last := len(t.chunks) - 1
-	t.chunks[last] = append(t.chunks[last], n)
-	t.count++
-	return t.count
+	t.nodes = append(t.nodes, n)
+	return int32(len(t.nodes))
 }
 
 // name is the decoded key n.
