@@ -2,6 +2,8 @@ package main
 
 import (
 	"errors"
+	"os"
+	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
@@ -178,4 +180,27 @@ func TestEveryFlagMeansTheSame(t *testing.T) {
 			t.Errorf("%s: needs a line on what it does, examples and an action", name)
 		}
 	})
+}
+
+// A word of thousands of characters, wherever it stands, does not fill the
+// screen.
+func TestLongWordsAreCut(t *testing.T) {
+	long := strings.Repeat("x", 5000)
+	brief := filepath.Join(t.TempDir(), "brief.toml")
+	text := "schema = 1\n[target]\n" + long + " = 1\ntop_speed_kmh = \"" + long + "\"\n[" + long + "]\n"
+	if err := os.WriteFile(brief, []byte(text), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	for _, line := range []string{
+		long, "rank " + long, "rank --" + long, "rank --top " + long, "rank --top-speed " + long, "rank --set " + long, "rank --set " + long + "=3",
+		"rank --set target.top_speed_kmh=" + long, "rank --keep " + long, "rank --keep motor=" + long, "rank --keep " + long + "=x", "rank --format " + long,
+		"rank --front " + long, "rank --by " + long, "rank --weight " + long, "rank --chart " + long, "rank --save " + long, "rank --save 1=" + long,
+		"rank --units " + long, "rank --catalog " + long, "rank --share " + long, "rank -o " + long, "rank --brief " + brief, "rank --brief " + long,
+		"swap x.toml --change " + long, "shortlist " + long, "plot x.toml " + long, "catalog show " + long, "catalog new " + long, "completion " + long, "help " + long,
+	} {
+		r := answerTo(t.Context(), line)
+		if short := strings.ReplaceAll(line, long, "…"); r.code < outcome.ExitUsage || len(r.stderr) > 1000 {
+			t.Errorf("gearsearch %s: exit code %d, and %d characters are said", short, r.code, len(r.stderr))
+		}
+	}
 }

@@ -9,6 +9,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/layout/progress"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -39,6 +40,7 @@ func (d *Desk) Note(format string, args ...any) {
 func (d *Desk) Complain(problems ...field.Problem) {
 	named := slices.Clone(problems)
 	for i := range named {
+		named[i].Message, named[i].Hint = say.Brief(named[i].Message), say.Brief(named[i].Hint)
 		if named[i].File == "" {
 			named[i].Message = "gearsearch: " + named[i].Message
 		}

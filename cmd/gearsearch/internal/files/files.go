@@ -229,6 +229,38 @@ func (t *Target) WriteData(data []byte) error {
 	})
 }
 
+// WriteAll writes files that were vacant, all of them or none.
+func (f *Register) WriteAll(targets []*Target, data [][]byte) error {
+	if err := f.clash(); err != nil {
+		return err
+	}
+	written := make([]*output.File, len(targets))
+	for i, t := range targets {
+		if err := t.free(); err != nil {
+			return err
+		}
+		file, err := output.Create(t.Name)
+		if err != nil {
+			return err
+		}
+		defer f.begin(file)()
+		defer file.Abort() // after Commit there is nothing
+		if _, err := file.Write(data[i]); err != nil {
+			return err
+		}
+		written[i] = file
+	}
+	for i, file := range written {
+		if err := file.Commit(); err != nil {
+			for _, t := range targets[:i] {
+				os.Remove(t.Name)
+			}
+			return err
+		}
+	}
+	return nil
+}
+
 // WriteFolder makes the target a new folder of files.
 func (t *Target) WriteFolder(files []catalog.Source) (names []string, err error) {
 	if err := t.free(); err != nil {

@@ -1,8 +1,10 @@
 package say
 
 import (
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"gearsearch/catalog/field"
 )
@@ -23,6 +25,22 @@ func Shown(s string) string {
 		return field.Quote(s)
 	}
 	return s
+}
+
+// Brief is a message in which every very long word is cut.
+func Brief(message string) string {
+	const most, kept = 300, 60 // characters: a long path stays whole
+	long := func(word string) bool { return utf8.RuneCountInString(word) > most }
+	words := strings.Split(message, " ")
+	if !slices.ContainsFunc(words, long) {
+		return message
+	}
+	for i, word := range words {
+		if long(word) {
+			words[i] = string([]rune(word)[:kept]) + "…"
+		}
+	}
+	return strings.Join(words, " ")
 }
 
 // Typed is a word as a POSIX shell reads it back.

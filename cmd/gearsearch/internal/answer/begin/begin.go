@@ -13,8 +13,9 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
-// Write writes files into a folder, which is made where there is none.
-func Write(d *ask.Desk, dir string, sources []catalog.Source) error {
+// Write writes files into a folder, which is made where there is none: all of
+// them or none.
+func Write(d *ask.Desk, dir string, sources []catalog.Source) (err error) {
 	if _, err := os.Stat(dir); errors.Is(err, fs.ErrNotExist) {
 		if _, err := d.Files.Vacant(dir); err != nil {
 			return err
@@ -22,20 +23,21 @@ func Write(d *ask.Desk, dir string, sources []catalog.Source) error {
 		if err := os.Mkdir(dir, 0o777); err != nil {
 			return err
 		}
+		defer func() {
+			if err != nil {
+				os.Remove(dir)
+			}
+		}()
 	}
 	targets := make([]*files.Target, len(sources))
+	data := make([][]byte, len(sources))
 	for i, f := range sources {
-		var err error
+		data[i] = f.Data
 		if targets[i], err = d.Files.Vacant(f.Name); err != nil {
 			return err
 		}
 	}
-	for i, f := range sources {
-		if err := targets[i].WriteData(f.Data); err != nil {
-			return err
-		}
-	}
-	return nil
+	return d.Files.WriteAll(targets, data)
 }
 
 // Page says what was written and what to do next.
