@@ -227,10 +227,10 @@ func TestDrivesStandInOrder(t *testing.T) {
 // apart.
 func TestPulleysThatTouch(t *testing.T) {
 	b := build(t, onBelts, "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40")
-	if got, want := caution(b, "touch"), "at a centre distance of 45.0 mm the two pulleys touch each other"; got != want {
+	if got, want := cautioned(b, PulleysTouch), "pulleys-touch 45 mm"; got != want {
 		t.Errorf("%q, want %q", got, want)
 	}
-	if got := caution(build(t, onBelts), "touch"); got != "" {
+	if got := cautioned(build(t, onBelts), PulleysTouch); got != "" {
 		t.Errorf("97 mm: %q", got)
 	}
 }

@@ -1,12 +1,6 @@
 package constraints
 
-import (
-	"fmt"
-	"strconv"
-	"strings"
-
-	"gearsearch/drive"
-)
+import "gearsearch/drive"
 
 // fullMesh is how many whole teeth in mesh carry a belt's full handbook pull.
 const fullMesh = 6
@@ -16,92 +10,107 @@ const fullMesh = 6
 // source.
 const briskSpeed = 30 / kmh
 
+// CautionCode is what a caution says.
+type CautionCode string
+
+// The cautions. The quantities of each are in its order.
+const (
+	DemotedFails     CautionCode = "demoted-fails"     // a check
+	DemotedUndecided CautionCode = "demoted-undecided" // a check
+	NoBeltChosen     CautionCode = "no-belt-chosen"
+	FewInMesh        CautionCode = "few-in-mesh"        // whole teeth in mesh, those of the full pull
+	FewInMeshIdler   CautionCode = "few-in-mesh-idler"  // the same, the idler's wrap left out
+	PulleysTouch     CautionCode = "pulleys-touch"      // centre distance
+	ChargedAboveFull CautionCode = "charged-above-full" // the brief's volts, the full pack's
+	SlipsOnFlat      CautionCode = "slips-on-flat"
+	SlipsOnGrade     CautionCode = "slips-on-grade"
+	Brisk            CautionCode = "brisk" // top speed
+
+	// Of every board.
+	OnlyComputed CautionCode = "only-computed"
+	PacksBurn    CautionCode = "packs-burn"
+	FullPack     CautionCode = "full-pack"
+	WearHelmet   CautionCode = "wear-helmet"
+)
+
+// CautionCodes lists every code of a build's cautions and, after them, of those
+// of every board, in the order in which they are given.
+func CautionCodes() []CautionCode {
+	return []CautionCode{
+		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler, PulleysTouch,
+		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, Brisk,
+		OnlyComputed, PacksBurn, FullPack, WearHelmet,
+	}
+}
+
+// Caution is what a builder should know beyond verdicts, without its words.
+// Cautions that are equal say the same.
+type Caution struct {
+	Code       CautionCode
+	Check      string      // that it is about, by name; "" for none
+	Quantities [2]Quantity // as many as the code has, the others zero
+}
+
+// caution is a caution with its quantities.
+func caution(code CautionCode, quantities ...Quantity) Caution {
+	c := Caution{Code: code}
+	copy(c.Quantities[:], quantities)
+	return c
+}
+
 // Cautions are what a builder should know of this build beyond its verdicts,
-// in a fixed order, written in some units; nil: in metric ones.
-func (b *Build) Cautions(u Units) []string {
-	var out []string
-	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
+// in a fixed order.
+func (b *Build) Cautions() []Caution { return b.AppendCautions(nil) }
+
+// AppendCautions appends the cautions of this build.
+func (b *Build) AppendCautions(to []Caution) []Caution {
 	for _, r := range b.demotedResults() {
 		switch r.Verdict {
 		case Fail:
-			say("%s fails; the brief demotes it, so it does not reject", r.Name)
+			to = append(to, Caution{Code: DemotedFails, Check: r.Name})
 		case Undecided:
-			say("%s cannot be decided; the brief demotes it, so it does not reject", r.Name)
+			to = append(to, Caution{Code: DemotedUndecided, Check: r.Name})
 		}
 	}
-	out = append(out, b.Drive.cautions(u)...)
+	to = b.Drive.appendCautions(to)
 	if p := b.Battery.Pack; p.Full > 0 && p.Volts > p.Full && !equal(p.Volts, p.Full) {
-		say("the brief's charge gives %s V, above the %s V of the full pack", num(p.Volts), num(p.Full))
+		to = append(to, caution(ChargedAboveFull, volts(p.Volts), volts(p.Full)))
 	}
 	if b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta) == drive.Grip {
-		where := "on the flat"
+		code := SlipsOnFlat
 		if b.Problem.Climbs() {
-			where = "on the target grade"
+			code = SlipsOnGrade
 		}
-		say("grip limits the thrust at the climb speed %s: the driven wheels slip before the motors give all they can", where)
+		to = append(to, Caution{Code: code})
 	}
 	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
-		say("top speed %s: wear pads too, and check that the local law allows that speed", u.In("km/h", v*kmh, tenths))
+		to = append(to, caution(Brisk, Quantity{SI: v, PerSI: kmh, Unit: "km/h", Digits: OneDecimal}))
 	}
-	return out
+	return to
 }
 
-// tenths writes a number with one decimal, as tables show speeds, lengths and
-// volts.
-func tenths(x float64) string { return strconv.FormatFloat(x, 'f', 1, 64) }
-
-// cautions are those about the belt.
-func (d *Drive) cautions(u Units) []string {
+// appendCautions appends those about the belt.
+func (d *Drive) appendCautions(to []Caution) []Caution {
 	if d.Gear != nil {
-		return nil
+		return to
 	}
-	var out []string
-	say := func(format string, args ...any) { out = append(out, fmt.Sprintf(format, args...)) }
 	if d.Belt == nil {
-		say("no belt could be chosen: it is not in price and mass")
+		to = append(to, Caution{Code: NoBeltChosen})
 	}
 	if d.Mesh >= 0 && d.Mesh < fullMesh {
-		without := ""
+		code := FewInMesh
 		if d.idler() {
-			without = ", the idler's wrap left out"
+			code = FewInMeshIdler
 		}
-		say("%s in mesh on the small pulley%s: below %d a belt carries less than its handbook pull and skips sooner",
-			counted(d.Mesh, "whole tooth", "whole teeth"), without, fullMesh)
+		to = append(to, caution(code, count(d.Mesh), count(fullMesh)))
 	}
 	if d.touch {
-		say("at a centre distance of %s the two pulleys touch each other", u.In("mm", d.Centre*mm, tenths))
+		to = append(to, caution(PulleysTouch, Quantity{SI: d.Centre, PerSI: mm, Unit: "mm", Digits: OneDecimal}))
 	}
-	return out
+	return to
 }
 
 // GeneralCautions hold for every board.
-func GeneralCautions() []string {
-	return []string{
-		"these are computed figures, not a promise of safety: have a qualified person check the build",
-		"lithium packs burn: pack building, fuse and charger belong in trained hands",
-		"braking charges the pack: a full pack cannot take it, most of all downhill",
-		"wear a helmet, expect speed wobble, obey the local law",
-	}
-}
-
-// forParts says of how many parts, and of which where they are few.
-func forParts(what, kind string, ids []string) string {
-	const few = 3
-	kinds := kind + "s"
-	if kind == "battery" {
-		kinds = "batteries"
-	}
-	line := what + " for " + counted(len(ids), kind, kinds)
-	if len(ids) <= few {
-		line += " (" + strings.Join(ids, ", ") + ")"
-	}
-	return line
-}
-
-// counted is a number of things, such as "1 motor" or "2 motors".
-func counted(n int, one, more string) string {
-	if n == 1 {
-		return "1 " + one
-	}
-	return strconv.Itoa(n) + " " + more
+func GeneralCautions() []Caution {
+	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, {Code: WearHelmet}}
 }

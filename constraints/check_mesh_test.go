@@ -1,7 +1,7 @@
 package constraints
 
 import (
-	"strings"
+	"slices"
 	"testing"
 )
 
@@ -26,22 +26,18 @@ func TestMesh(t *testing.T) {
 
 // TestMeshCaution: below six whole teeth in mesh is worth a word.
 func TestMeshCaution(t *testing.T) {
-	for teeth, want := range map[string]string{
-		"15": "",
-		"12": "4 whole teeth in mesh on the small pulley: below 6 a belt carries less than its handbook pull and skips sooner",
-	} {
-		got := caution(build(t, onBelts, "small.teeth = "+teeth), "in mesh")
-		if got != want {
+	for teeth, want := range map[string]string{"15": "", "12": "few-in-mesh 4 6"} {
+		if got := cautioned(build(t, onBelts, "small.teeth = "+teeth), FewInMesh); got != want {
 			t.Errorf("%s teeth: %q, want %q", teeth, got, want)
 		}
 	}
 }
 
-// caution finds the caution of a build that has some words in it.
-func caution(b *Build, words string) string {
-	for _, line := range b.Cautions(nil) {
-		if strings.Contains(line, words) {
-			return line
+// cautioned is the caution of a build that has one of the codes, "" for none.
+func cautioned(b *Build, codes ...CautionCode) string {
+	for _, c := range b.Cautions() {
+		if slices.Contains(codes, c.Code) {
+			return spelled([]Caution{c})[0]
 		}
 	}
 	return ""

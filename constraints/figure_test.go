@@ -426,9 +426,18 @@ func testWhy(t *testing.T, name string, b *Build) {
 			f.Word(b)
 		}
 	}
-	for _, line := range append(b.Cautions(nil), b.Assumptions()...) {
-		if badText.MatchString(line) {
-			t.Errorf("%s: %q", name, line)
+	for _, c := range b.Cautions() {
+		for _, q := range c.Quantities {
+			if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
+				t.Errorf("%s: %+v", name, c)
+			}
+		}
+	}
+	for _, a := range b.Assumptions() {
+		for _, q := range a.Quantities {
+			if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
+				t.Errorf("%s: %+v", name, a)
+			}
 		}
 	}
 }

@@ -1,10 +1,6 @@
 package constraints
 
-import (
-	"fmt"
-
-	"gearsearch/catalog"
-)
+import "gearsearch/catalog"
 
 // Stand is what is taken in place of a key that a part does not give.
 type Stand uint8
@@ -69,17 +65,4 @@ func Insteads() []Instead {
 		out = append(out, Instead{Kind: n.Kind, Key: n.Key, Of: n.Of, Stand: NumberStands, Number: 0})
 	}
 	return out
-}
-
-// assumed says what stands in place of the key, as an assumption.
-func (i *Instead) assumed() string {
-	switch {
-	case i.Stand == HalfVoltsStand:
-		return "unknown " + i.Key + " counted as half the volts"
-	case i.Stand == WordStands:
-		return i.Key + " assumed " + i.Word
-	case i.Number != 0:
-		return fmt.Sprintf("%s assumed %v", i.Key, i.Number)
-	}
-	return "unknown " + i.Key + " counted as 0"
 }

@@ -41,3 +41,12 @@ func (d Digits) Round(x float64) float64 {
 	}
 	return x
 }
+
+// bare is a number without a unit, as it was written.
+func bare(x float64) Quantity { return Quantity{SI: x, PerSI: 1} }
+
+// count is a number of things.
+func count(n int) Quantity { return bare(float64(n)) }
+
+// volts is a voltage in a sentence.
+func volts(x float64) Quantity { return Quantity{SI: x, PerSI: 1, Unit: "V", Digits: FourDigits} }

@@ -223,11 +223,11 @@ func TestDemotedAndStrict(t *testing.T) {
 		{name: "demoted pass", change: []string{`limit.demote = ["bore"]`}, demoted: true},
 		{
 			name: "demoted fail", change: []string{`limit.demote = ["bore"]`, "motor.shaft_mm = 10"}, demoted: true,
-			caution: "bore fails; the brief demotes it, so it does not reject",
+			caution: "demoted-fails bore",
 		},
 		{
 			name: "demoted unknown", change: []string{`limit.demote = ["bore"]`, "-motor.shaft_mm"}, demoted: true,
-			caution: "bore cannot be decided; the brief demotes it, so it does not reject",
+			caution: "demoted-undecided bore",
 		},
 		{name: "another demoted", change: []string{`limit.demote = ["hub"]`, "motor.shaft_mm = 10"}, rejects: true, strict: true},
 	} {
@@ -236,7 +236,7 @@ func TestDemotedAndStrict(t *testing.T) {
 		if !listed || r.Demoted != c.demoted || r.Rejects(false) != c.rejects || r.Rejects(true) != c.strict {
 			t.Errorf("%s: listed %v, demoted %v, rejects %v, strictly %v", c.name, listed, r.Demoted, r.Rejects(false), r.Rejects(true))
 		}
-		if got := caution(b, "bore"); got != c.caution {
+		if got := cautioned(b, DemotedFails, DemotedUndecided); got != c.caution {
 			t.Errorf("%s: caution %q, want %q", c.name, got, c.caution)
 		}
 	}

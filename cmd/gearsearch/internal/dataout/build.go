@@ -4,6 +4,8 @@ import (
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -29,7 +31,7 @@ func (m builder) build(s search.Scored) Object {
 		{"figures", m.values(s.Build)},
 		{"scores", scores},
 		{"checks", checks(s.Build)},
-		{"cautions", some(s.Build.Cautions(nil))},
+		{"cautions", some(say.CautionsOf(s.Build, quantity.Metric))},
 	}
 }
 

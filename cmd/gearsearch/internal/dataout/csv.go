@@ -7,6 +7,7 @@ import (
 	"iter"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -100,7 +101,7 @@ func Cell(value any) string {
 	case nil:
 		return ""
 	case float64:
-		return Number(v, "")
+		return decimal.Text(v, "")
 	case string:
 		if v != "" && strings.ContainsRune("=+-@\t\r", rune(v[0])) {
 			return "'" + v

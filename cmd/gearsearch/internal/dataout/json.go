@@ -11,8 +11,9 @@ import (
 	"bytes"
 	"encoding/json"
 	"fmt"
-	"math"
 	"strconv"
+
+	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
 )
 
 // Object is a JSON object whose keys keep their order.
@@ -53,7 +54,7 @@ func appendValue(to []byte, value any) []byte {
 	case uint64:
 		return strconv.AppendUint(to, v, 10)
 	case float64:
-		return appendNumber(to, v, "null")
+		return decimal.Append(to, v, "null")
 	case []string:
 		return appendList(to, v)
 	case []float64:
@@ -100,124 +101,11 @@ func appendString(to []byte, s string) []byte {
 }
 
 // plain reports whether a text needs no escapes in JSON.
-func plain(s string) bool {
+func plain[T string | []byte](s T) bool {
 	for i := range len(s) {
 		if c := s[i]; c < ' ' || c > '~' || c == '"' || c == '\\' {
 			return false
 		}
 	}
 	return true
-}
-
-// digits is how many significant digits data out has: more than any part is
-// known to, and few enough that no rounding of the last bits shows.
-const digits = 10
-
-// Number writes a number with ten significant digits at most; none stands for
-// what is not finite.
-func Number(x float64, none string) string { return string(appendNumber(nil, x, none)) }
-
-func appendNumber(to []byte, x float64, none string) []byte {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return append(to, none...)
-	}
-	if x == 0 {
-		return append(to, '0') // and never -0
-	}
-	if out, ok := appendQuickly(to, x); ok {
-		return out
-	}
-	var space [32]byte
-	mantissa, exponent, _ := bytes.Cut(strconv.AppendFloat(space[:0], x, 'e', digits-1, 64), []byte{'e'})
-	power, _ := strconv.Atoi(string(exponent))
-	if power < -6 || power > 20 {
-		mantissa = bytes.TrimRight(mantissa, "0")
-		mantissa = bytes.TrimSuffix(mantissa, []byte{'.'})
-		return append(append(append(to, mantissa...), 'e'), exponent...)
-	}
-	if mantissa[0] == '-' {
-		to, mantissa = append(to, '-'), mantissa[1:]
-	}
-	mantissa[1] = mantissa[0] // over the point: the digits are together now
-	return appendDigits(to, bytes.TrimRight(mantissa[1:], "0"), power+1)
-}
-
-// tens are powers of ten that a float64 holds exactly.
-var tens = [...]float64{
-	1, 1e1, 1e2, 1e3, 1e4, 1e5, 1e6, 1e7, 1e8, 1e9, 1e10, 1e11, 1e12, 1e13, 1e14, 1e15, 1e16, 1e17, 1e18, 1e19, 1e20, 1e21, 1e22,
-}
-
-// The numbers that appendQuickly writes, if it does, by their power of ten.
-const leastQuick, mostQuick = -6, 14
-
-// appendQuickly writes a number of common size in a fraction of the time: ten
-// digits are a product or a quotient of one rounding, which is far less than
-// what decides how they are rounded, unless that is near a half.
-func appendQuickly(to []byte, x float64) ([]byte, bool) {
-	const half, sure = 0.5, 1e-4
-	size := math.Abs(x)
-	if !(size >= 1e-6 && size < 1e14) {
-		return to, false
-	}
-	_, binary := math.Frexp(size)
-	power := int(math.Floor(float64(float64(binary-1) * 0.30103))) // or one more
-	scaled := size
-	for {
-		if shift := digits - 1 - power; shift >= 0 {
-			scaled = size * tens[shift]
-		} else {
-			scaled = size / tens[-shift]
-		}
-		if scaled < 1e10 {
-			break
-		}
-		power++
-	}
-	whole := math.Floor(scaled)
-	rest := scaled - whole
-	if scaled < 1e9 || math.Abs(rest-half) < sure {
-		return to, false
-	}
-	n := uint64(whole)
-	if rest > half {
-		n++
-	}
-	if n == 1e10 {
-		n, power = 1e9, power+1
-	}
-	if power < leastQuick || power > mostQuick {
-		return to, false
-	}
-	if x < 0 {
-		to = append(to, '-')
-	}
-	last := digits
-	for ; n%10 == 0; last-- {
-		n /= 10
-	}
-	var text [digits]byte
-	for i := last - 1; i >= 0; i-- {
-		text[i] = byte('0' + n%10)
-		n /= 10
-	}
-	return appendDigits(to, text[:last], power+1), true
-}
-
-// appendDigits writes digits with the decimal point behind so many of them.
-func appendDigits(to, digits []byte, point int) []byte {
-	switch {
-	case point <= 0:
-		to = append(to, "0."...)
-		for range -point {
-			to = append(to, '0')
-		}
-		return append(to, digits...)
-	case point >= len(digits):
-		to = append(to, digits...)
-		for range point - len(digits) {
-			to = append(to, '0')
-		}
-		return to
-	}
-	return append(append(append(to, digits[:point]...), '.'), digits[point:]...)
 }

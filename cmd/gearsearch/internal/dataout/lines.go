@@ -5,6 +5,9 @@ import (
 	"math"
 	"strconv"
 
+	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -18,25 +21,54 @@ type Lines struct {
 	w    io.Writer
 	line []byte
 
-	problem *constraints.Problem // that what follows is of
-	figures []place
-	scores  []place
-	checks  []checkPlace
+	problem  *constraints.Problem // that what follows is of
+	parts    []partPlace
+	figures  []place
+	scores   []place
+	checks   []checkPlace
+	cautions []cautionPlace
+	now      []constraints.Caution
 }
 
 // place is where a number stands in every line.
 type place struct {
-	key  string // what stands before it
+	text []byte // what stands before it, and what it was in the line before
+	key  int    // the length of what stands before it
 	bits uint64 // of the number in the line before
-	text []byte // that it is written as; nil: none yet
 }
+
+func newPlace(key string) place { return place{text: []byte(key), key: len(key)} }
 
 // append writes a number in its place.
 func (p *place) append(to []byte, x float64) []byte {
-	to = append(to, p.key...)
-	bits := math.Float64bits(x)
-	if p.text == nil || bits != p.bits {
-		p.bits, p.text = bits, appendNumber(p.text[:0], x, "null")
+	if bits := math.Float64bits(x); bits != p.bits || len(p.text) == p.key {
+		p.bits, p.text = bits, decimal.Append(p.text[:p.key], x, "null")
+	}
+	return append(to, p.text...)
+}
+
+// partPlace is where a part stands in every line, with the number of pieces
+// where the slot is counted.
+type partPlace struct {
+	slot          constraints.Slot
+	key, counting string // what stands before id and number
+	id            string // in the line before
+	pieces        int    // likewise
+	text          []byte // that they are written as; nil: none yet
+}
+
+// append writes a part in its place.
+func (p *partPlace) append(to []byte, b *constraints.Build) []byte {
+	id, pieces := b.ID(p.slot), 0
+	if p.counting != "" {
+		pieces = b.Pieces(p.slot)
+	}
+	if p.text == nil || id != p.id || pieces != p.pieces {
+		p.id, p.pieces = id, pieces
+		p.text = appendID(append(p.text[:0], p.key...), id)
+		if p.counting != "" {
+			p.text = strconv.AppendInt(append(p.text, p.counting...), int64(pieces), 10)
+		}
 	}
 	return append(to, p.text...)
 }
@@ -45,6 +77,12 @@ func (p *place) append(to []byte, x float64) []byte {
 type checkPlace struct {
 	name                 string // what stands before the verdict
 	value, limit, margin place
+}
+
+// cautionPlace is a caution of a line before.
+type cautionPlace struct {
+	constraints.Caution
+	text []byte // that it is written as
 }
 
 // NewLines writes to w, which should be buffered.
@@ -57,15 +95,18 @@ func (l *Lines) Build(s search.Scored) error {
 	}
 	to := append(l.line[:0], `{"rank": `...)
 	to = appendValue(to, rank(s))
-	to = appendNumber(append(to, `, "score": `...), s.Score, "null")
-	to = appendParts(append(to, `, "parts": {`...), s.Build)
+	to = decimal.Append(append(to, `, "score": `...), s.Score, "null")
+	to = append(to, `, "parts": {`...)
+	for i := range l.parts {
+		to = l.parts[i].append(to, s.Build)
+	}
 	to = append(to, `}, "figures": {`...)
 	for i, f := range l.builder.figures {
 		if f.Word == nil {
 			to = l.figures[i].append(to, f.Value(s.Build))
 			continue
 		}
-		to = append(to, l.figures[i].key...)
+		to = append(to, l.figures[i].text...)
 		to = appendID(to, f.Word(s.Build))
 	}
 	to = append(to, `}, "scores": {`...)
@@ -73,22 +114,29 @@ func (l *Lines) Build(s search.Scored) error {
 		to = l.scores[i].append(to, c.Score)
 	}
 	to = l.appendChecks(append(to, `}, "checks": [`...), s.Build)
-	to = append(to, `], "cautions": `...)
-	to = appendList(to, s.Build.Cautions(nil))
-	l.line = append(to, "}\n"...)
+	to = l.appendCautions(append(to, `], "cautions": [`...), s.Build)
+	l.line = append(to, "]}\n"...)
 	_, err := l.w.Write(l.line)
 	return err
 }
 
 // prepare sets what stands in every line of a problem.
 func (l *Lines) prepare(s search.Scored) {
-	*l = Lines{builder: l.builder, w: l.w, line: l.line, problem: s.Build.Problem}
-	key := func(i int, name string) place {
-		before := ""
+	*l = Lines{builder: l.builder, w: l.w, line: l.line, now: l.now, problem: s.Build.Problem}
+	before := func(i int, name string) string {
+		separator := ""
 		if i > 0 {
-			before = ", "
+			separator = ", "
 		}
-		return place{key: before + string(appendString(nil, name)) + ": "}
+		return separator + string(appendString(nil, name)) + ": "
+	}
+	key := func(i int, name string) place { return newPlace(before(i, name)) }
+	for i, slot := range partOrder {
+		p := partPlace{slot: slot, key: before(i, slot.String())}
+		if counted(slot) {
+			p.counting = before(1, slot.String()+"s")
+		}
+		l.parts = append(l.parts, p)
 	}
 	for i, f := range l.builder.figures {
 		l.figures = append(l.figures, key(i, f.Name))
@@ -100,9 +148,9 @@ func (l *Lines) prepare(s search.Scored) {
 		measured := string(appendValue(nil, unit(c.Unit, l.problem.Catalog)))
 		l.checks = append(l.checks, checkPlace{
 			name:   `{"name": ` + string(appendString(nil, c.Name)) + `, "verdict": "`,
-			value:  place{key: `", "value": `},
-			limit:  place{key: `, "limit": `},
-			margin: place{key: `, "unit": ` + measured + `, "margin_pct": `},
+			value:  newPlace(`", "value": `),
+			limit:  newPlace(`, "limit": `),
+			margin: newPlace(`, "unit": ` + measured + `, "margin_pct": `),
 		})
 	}
 }
@@ -125,20 +173,42 @@ func (l *Lines) appendChecks(to []byte, b *constraints.Build) []byte {
 	return to
 }
 
-// appendParts writes what parts gives.
-func appendParts(to []byte, b *constraints.Build) []byte {
-	for i, slot := range partOrder {
+// appendCautions writes the cautions of a build. One that is equal to one of
+// the line before is copied.
+func (l *Lines) appendCautions(to []byte, b *constraints.Build) []byte {
+	l.now = b.AppendCautions(l.now[:0])
+	for i, c := range l.now {
 		if i > 0 {
 			to = append(to, ", "...)
 		}
-		to = append(append(append(to, '"'), slot.String()...), `": `...)
-		to = appendID(to, b.ID(slot))
-		if counted(slot) {
-			to = append(append(append(to, `, "`...), slot.String()...), `s": `...)
-			to = strconv.AppendInt(to, int64(b.Pieces(slot)), 10)
+		p := l.cautionPlace(c)
+		if p.text == nil || p.Caution != c {
+			p.Caution = c
+			p.text = appendCaution(p.text, c)
 		}
+		to = append(to, p.text...)
 	}
 	return to
+}
+
+// appendCaution writes a caution as a text, into a space.
+func appendCaution(space []byte, c constraints.Caution) []byte {
+	to := say.AppendCaution(append(space[:0], '"'), c, quantity.Metric)
+	if text := to[1:]; !plain(text) {
+		return appendString(nil, string(text))
+	}
+	return append(to, '"')
+}
+
+// cautionPlace is where a caution of this code, about this check, was written.
+func (l *Lines) cautionPlace(c constraints.Caution) *cautionPlace {
+	for i := range l.cautions {
+		if p := &l.cautions[i]; p.Code == c.Code && p.Check == c.Check {
+			return p
+		}
+	}
+	l.cautions = append(l.cautions, cautionPlace{Caution: c})
+	return &l.cautions[len(l.cautions)-1]
 }
 
 // appendID writes a word, null for none.

@@ -4,6 +4,7 @@ import (
 	"bufio"
 	"io"
 
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -15,7 +16,7 @@ func Summary(r *search.Result) Object {
 		Member{"feasible", r.Feasible},
 		Member{"unknown", r.Unknown},
 		Member{"rejected", Rejected(r.Rejections())},
-		Member{"assumptions", some(r.Problem.Assumptions())},
+		Member{"assumptions", some(say.Assumptions(r.Problem.Assumptions()))},
 	)
 }
 
@@ -47,7 +48,7 @@ func WriteSheet(w io.Writer, s search.Scored, why bool, more ...Member) error {
 		{"schema", schema},
 		{"brief", Brief(s.Build.Problem)},
 		{"catalog", Catalog(s.Build.Problem.Catalog)},
-		{"assumptions", some(s.Build.Assumptions())},
+		{"assumptions", some(say.Assumptions(s.Build.Assumptions()))},
 		{"build", newBuilder().build(s)},
 	}
 	if why {

@@ -21,7 +21,7 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 	b := s.Build
 	c := &Card{
 		Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), Differs: differs(b, first),
-		Key: m.deciding(b), Figures: m.all(b), Cautions: b.Cautions(m.system.Show), File: string(b.File().TOML()),
+		Key: m.deciding(b), Figures: m.all(b), Cautions: say.CautionsOf(b, m.system), File: string(b.File().TOML()),
 	}
 	c.Margins, c.Fits = m.margins(b.Results())
 	for _, x := range s.Scores {

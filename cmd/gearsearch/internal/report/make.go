@@ -54,8 +54,8 @@ func New(in Input) *Document {
 		Asked: sentences(p, in.System), Keys: m.keys(),
 		Gates:       gates(r),
 		Wishes:      m.wishes(in.Wishes),
-		Assumptions: p.Assumptions(),
-		Cautions:    constraints.GeneralCautions(),
+		Assumptions: say.Assumptions(p.Assumptions()),
+		Cautions:    say.GeneralCautions(),
 	}
 	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {

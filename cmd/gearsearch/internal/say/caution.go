@@ -2,18 +2,24 @@ package say
 
 import (
 	"fmt"
-	"regexp"
-	"slices"
 	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
 )
 
 // Cautions gathers what ranked builds carry, so that it is said once for all of
 // them. The zero value is empty.
 type Cautions struct {
-	ranks     map[string][]int // by pattern
-	sentences map[string][]string
-	order     []string // of patterns
-	builds    int
+	said   []gathered
+	builds int
+}
+
+// gathered are cautions that differ in their numbers only: the least and the
+// most of each, and the builds' ranks.
+type gathered struct {
+	least, most constraints.Caution
+	ranks       []int
 }
 
 // Caution is a sentence with the ranks of the builds that it is for, "" for
@@ -21,68 +27,46 @@ type Cautions struct {
 type Caution struct{ Ranks, Text string }
 
 // Add adds the cautions of the build of a rank; ranks ascend.
-func (c *Cautions) Add(rank int, sentences []string) {
-	if c.ranks == nil {
-		c.ranks, c.sentences = map[string][]int{}, map[string][]string{}
-	}
+func (c *Cautions) Add(rank int, cautions []constraints.Caution) {
 	c.builds++
-	for _, s := range sentences {
-		key := numeral.ReplaceAllString(s, "#")
-		if c.ranks[key] == nil {
-			c.order = append(c.order, key)
+	for _, x := range cautions {
+		g := c.gathered(x)
+		g.ranks = append(g.ranks, rank)
+		for i, q := range x.Quantities {
+			if q.SI < g.least.Quantities[i].SI {
+				g.least.Quantities[i] = q
+			}
+			if q.SI > g.most.Quantities[i].SI {
+				g.most.Quantities[i] = q
+			}
 		}
-		c.ranks[key] = append(c.ranks[key], rank)
-		c.sentences[key] = append(c.sentences[key], s)
 	}
+}
+
+// gathered are the cautions so far that one may differ from in numbers only:
+// those of its code, about its check.
+func (c *Cautions) gathered(x constraints.Caution) *gathered {
+	for i := range c.said {
+		if g := &c.said[i]; g.least.Code == x.Code && g.least.Check == x.Check {
+			return g
+		}
+	}
+	c.said = append(c.said, gathered{least: x, most: x})
+	return &c.said[len(c.said)-1]
 }
 
 // List lists the cautions as they came; those that differ in numbers only are
 // one.
-func (c *Cautions) List() []Caution {
+func (c *Cautions) List(system quantity.System) []Caution {
 	var out []Caution
-	for _, key := range c.order {
-		x := Caution{Text: Merged(c.sentences[key])}
-		if len(c.ranks[key]) < c.builds {
-			x.Ranks = Spans(c.ranks[key])
+	for _, g := range c.said {
+		x := Caution{Text: string(appendCautions(nil, g.least, g.most, system))}
+		if len(g.ranks) < c.builds {
+			x.Ranks = Spans(g.ranks)
 		}
 		out = append(out, x)
 	}
 	return out
-}
-
-// numeral is a number in a sentence.
-var numeral = regexp.MustCompile(`\d+(?:\.\d+)?`)
-
-// Merged is one sentence for sentences that differ in their numbers only: a
-// number that is not the same in all becomes the first and the last, "30–36".
-func Merged(sentences []string) string {
-	first := numeral.FindAllString(sentences[0], -1)
-	low, high := slices.Clone(first), slices.Clone(first)
-	for _, s := range sentences[1:] {
-		for i, n := range numeral.FindAllString(s, -1) {
-			if less(n, low[i]) {
-				low[i] = n
-			}
-			if less(high[i], n) {
-				high[i] = n
-			}
-		}
-	}
-	i := -1
-	return numeral.ReplaceAllStringFunc(sentences[0], func(string) string {
-		if i++; low[i] != high[i] {
-			return low[i] + "–" + high[i]
-		}
-		return low[i]
-	})
-}
-
-// less compares decimal numbers by value.
-func less(a, b string) bool {
-	var x, y float64
-	fmt.Sscan(a, &x)
-	fmt.Sscan(b, &y)
-	return x < y
 }
 
 // Spans writes ascending numbers, runs of three and more as 4–9.

@@ -1,23 +1,53 @@
 package say
 
 import (
+	"slices"
+	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
 )
 
-func TestMerged(t *testing.T) {
-	for _, tt := range []struct {
-		in   []string
-		want string
+// TestCautionsReadAloud: what a builder should know of a build, in words.
+func TestCautionsReadAloud(t *testing.T) {
+	var tr record
+	for _, c := range []struct {
+		name, kit string
+		change    []string
 	}{
-		{[]string{"5 whole teeth"}, "5 whole teeth"},
-		{[]string{"5 whole teeth", "5 whole teeth"}, "5 whole teeth"},
-		{[]string{"at 9.5 km/h, below 6", "at 35.2 km/h, below 6", "at 10 km/h, below 6"}, "at 9.5–35.2 km/h, below 6"},
-		{[]string{"no numbers"}, "no numbers"},
+		{"nothing to say", onGears, []string{"motor.kv = 100"}},
+		{"fast", onGears, nil},
+		{"few teeth in mesh", onBelts, []string{"motor.kv = 100", "small.teeth = 12"}},
+		{"few teeth in mesh, an idler", onBelts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}},
+		{"no belt", onBelts, []string{"motor.kv = 100", "belt.teeth = 20"}},
+		{"pulleys that touch", onBelts, []string{"motor.kv = 40", "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40"}},
+		{"charged above full", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}},
+		{"slipping on the flat", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}},
+		{"slipping on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}},
+		{"demoted", onBelts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}},
+		{"all at once", onBelts, []string{"small.teeth = 12", "mount.idler = true", "target.charge = 4.3", "ground.grip = 0.2", "target.climb_grade_pct = 20", `limit.demote = ["mesh"]`}},
 	} {
-		if got := Merged(tt.in); got != tt.want {
-			t.Errorf("%q: %q, want %q", tt.in, got, tt.want)
+		tr.add(c.name, c.kit+"\n"+strings.Join(c.change, "\n"), strings.Join(CautionsOf(firstBuild(kitProblem(t, c.kit, c.change...)), quantity.Metric), "\n"))
+	}
+	tr.add("every board", "", strings.Join(GeneralCautions(), "\n"))
+	tr.check(t, "cautions.txt")
+}
+
+// TestEveryCautionHasWords: no code is without, and there are no words without
+// a code.
+func TestEveryCautionHasWords(t *testing.T) {
+	codes := constraints.CautionCodes()
+	for _, code := range codes {
+		if cautionWords[code].text == "" {
+			t.Errorf("caution %s has no words", code)
+		}
+	}
+	for code := range cautionWords {
+		if !slices.Contains(codes, code) {
+			t.Errorf("there is no caution %s", code)
 		}
 	}
 }
@@ -38,13 +68,56 @@ func TestSpans(t *testing.T) {
 	}
 }
 
+// brisk is a caution about a top speed in km/h, and inMesh about whole teeth.
+func brisk(kmh float64) constraints.Caution {
+	q := constraints.Quantity{SI: kmh / 3.6, PerSI: 3.6, Unit: "km/h", Digits: constraints.OneDecimal}
+	return constraints.Caution{Code: constraints.Brisk, Quantities: [2]constraints.Quantity{q}}
+}
+
+func inMesh(teeth float64) constraints.Caution {
+	return constraints.Caution{Code: constraints.FewInMesh, Quantities: [2]constraints.Quantity{{SI: teeth, PerSI: 1}, {SI: 6, PerSI: 1}}}
+}
+
+// TestCautions: cautions of one code are one sentence, from the least number to
+// the most as shown, with the ranks that it is for; those about another check
+// are another.
 func TestCautions(t *testing.T) {
-	var c Cautions
-	c.Add(1, []string{"top speed 35.2 km/h: wear a helmet", "5 whole teeth"})
-	c.Add(2, []string{"top speed 36 km/h: wear a helmet"})
-	c.Add(3, []string{"top speed 33.9 km/h: wear a helmet", "4 whole teeth"})
-	want := []Caution{{"", "top speed 33.9–36 km/h: wear a helmet"}, {"1, 3", "4–5 whole teeth"}}
-	if d := cmp.Diff(want, c.List()); d != "" {
-		t.Errorf("three builds with two cautions (-want +got):\n%s", d)
+	const law = ": wear pads too, and check that the local law allows that speed"
+	const pull = " in mesh on the small pulley: below 6 a belt carries less than its handbook pull and skips sooner"
+	for _, tt := range []struct {
+		why    string
+		system quantity.System
+		builds [][]constraints.Caution
+		want   []Caution
+	}{
+		{"three builds with two cautions", quantity.Metric, [][]constraints.Caution{
+			{brisk(35.2), inMesh(5)}, {brisk(36)}, {brisk(33.9), inMesh(4)},
+		}, []Caution{{"", "top speed 33.9–36.0 km/h" + law}, {"1, 3", "4–5 whole teeth" + pull}}},
+		{"in other units", quantity.Imperial, [][]constraints.Caution{{brisk(35.2)}, {brisk(36)}}, []Caution{{"", "top speed 21.9–22.4 mph" + law}}},
+		{"the same as shown", quantity.Metric, [][]constraints.Caution{{brisk(35.21)}, {brisk(35.22)}}, []Caution{{"", "top speed 35.2 km/h" + law}}},
+		{"one tooth and more", quantity.Metric, [][]constraints.Caution{{inMesh(1)}, {inMesh(2)}}, []Caution{{"", "1–2 whole teeth" + pull}}},
+		{"one tooth", quantity.Metric, [][]constraints.Caution{{inMesh(1)}}, []Caution{{"", "1 whole tooth" + pull}}},
+		{"two checks", quantity.Metric, [][]constraints.Caution{
+			{{Code: constraints.DemotedFails, Check: "hub"}}, {{Code: constraints.DemotedFails, Check: "bore"}},
+		}, []Caution{
+			{"1", "hub fails; the brief demotes it, so it does not reject"},
+			{"2", "bore fails; the brief demotes it, so it does not reject"},
+		}},
+	} {
+		var c Cautions
+		for i, build := range tt.builds {
+			c.Add(i+1, build)
+		}
+		if d := cmp.Diff(tt.want, c.List(tt.system)); d != "" {
+			t.Errorf("%s (-want +got):\n%s", tt.why, d)
+		}
+	}
+}
+
+// TestAppendCaution: a caution about a speed is written without allocating.
+func TestAppendCaution(t *testing.T) {
+	c, space := brisk(35.2), make([]byte, 0, 200)
+	if n := testing.AllocsPerRun(10, func() { space = AppendCaution(space[:0], c, quantity.Metric) }); n != 0 {
+		t.Errorf("%v allocations for %q", n, space)
 	}
 }

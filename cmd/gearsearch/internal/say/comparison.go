@@ -135,7 +135,7 @@ func BuildCautions(rows []*Row, system quantity.System) []string {
 func SortedCautions(rows []*Row, system quantity.System) []Caution {
 	var all Cautions
 	for _, r := range rows {
-		all.Add(r.Rank, r.Build.Cautions(system.Show))
+		all.Add(r.Rank, r.Build.Cautions())
 	}
-	return all.List()
+	return all.List(system)
 }

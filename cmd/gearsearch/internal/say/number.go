@@ -41,6 +41,14 @@ func digits(x float64, shown constraints.Digits) string {
 	return field.FormatNumber(shown.Round(x))
 }
 
+// appendDigits appends what digits gives; what lines of many builds are full of, straight.
+func appendDigits(to []byte, x float64, shown constraints.Digits) []byte {
+	if shown == constraints.OneDecimal {
+		return strconv.AppendFloat(to, x, 'f', 1, 64)
+	}
+	return append(to, digits(x, shown)...)
+}
+
 // significant writes a number with so many significant digits, and with all its
 // digits before the point.
 func significant(x float64, n int) string {

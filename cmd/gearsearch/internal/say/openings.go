@@ -4,7 +4,7 @@ import (
 	"math"
 	"strings"
 
-	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/search"
@@ -75,7 +75,7 @@ func relative(g search.Given) string {
 func Settings(o *search.Opening) string {
 	out := ""
 	for _, g := range o.Concessions {
-		out += " --set " + g.Key + "=" + dataout.Number(g.Short, "")
+		out += " --set " + g.Key + "=" + decimal.Text(g.Short, "")
 	}
 	return out
 }

@@ -107,9 +107,9 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	for s := range found.Builds() {
 		b := newBuild(s, r.system)
 		out.Builds = append(out.Builds, b)
-		cautions.Add(s.Rank, b.Cautions)
+		cautions.Add(s.Rank, s.Build.Cautions())
 	}
-	for _, c := range cautions.List() {
+	for _, c := range cautions.List(r.system) {
 		out.Cautions = append(out.Cautions, caution(c))
 	}
 	return out, nil
@@ -140,7 +140,7 @@ func newBuild(s search.Scored, system quantity.System) build {
 	out := build{
 		Rank: s.Rank, Score: layout.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
 		HeldBy: say.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
-		Cautions: some(b.Cautions(system.Show)), Invented: say.InventedIn(b), File: string(b.File().TOML()),
+		Cautions: some(say.CautionsOf(b, system)), Invented: say.InventedIn(b), File: string(b.File().TOML()),
 	}
 	for _, name := range rowFigures {
 		f, _ := constraints.FigureNamed(name)
@@ -239,7 +239,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 	}
 	out := &tally{
 		Combinations: layout.Count(found.Combinations), Feasible: layout.Count(found.Feasible),
-		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{}, Assumptions: some(p.Assumptions()),
+		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{}, Assumptions: some(say.Assumptions(p.Assumptions())),
 	}
 	if found.Unknown > 0 {
 		out.Unknown = layout.Count(found.Unknown)

@@ -50,7 +50,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		return nil, err
 	}
 	b := s.Build
-	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(b.Assumptions()), Around: newAround(b, r.system)}
+	out := &sheet{Build: newBuild(s, r.system), Assumptions: some(say.Assumptions(b.Assumptions())), Around: newAround(b, r.system)}
 	for _, f := range constraints.Figures() {
 		if n := len(out.Groups); n == 0 || out.Groups[n-1].Title != f.Group {
 			out.Groups = append(out.Groups, group{Title: f.Group})

@@ -77,7 +77,7 @@ func introduce() *introduction {
 	theme := map[string]constraints.Theme{} // of each check
 	in := &introduction{
 		Protocol: Protocol, MaxFile: field.MaxSize,
-		Cautions: constraints.GeneralCautions(),
+		Cautions: say.GeneralCautions(),
 	}
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{

@@ -44,10 +44,10 @@ func (s *Answer) page() *layout.Page {
 	}
 	s.facts(p)
 	p.Heading("Assumed")
-	p.Text(strings.Join(append(s.Assumptions(), s.Build.Assumptions()...), "; ") + ".")
+	p.Text(strings.Join(append(s.Assumptions(), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
 	p.Heading("Cautions")
 	var cautions []string
-	for _, text := range append(s.Cautions(), constraints.GeneralCautions()...) {
+	for _, text := range append(s.Cautions(), say.GeneralCautions()...) {
 		cautions = append(cautions, say.Bound(text))
 	}
 	p.List(cautions)

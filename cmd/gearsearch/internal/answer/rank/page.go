@@ -43,9 +43,9 @@ func (r *page) page() *layout.Page {
 		r.concessions(p)
 	}
 	p.Heading("Assumed")
-	p.Text(strings.Join(r.result.Problem.Assumptions(), "; ") + ".")
+	p.Text(strings.Join(say.Assumptions(r.result.Problem.Assumptions()), "; ") + ".")
 	p.Heading("Cautions")
-	p.List(append(say.BuildCautions(rows, r.system), constraints.GeneralCautions()...))
+	p.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions()...))
 	r.next(p, rows)
 	return p
 }

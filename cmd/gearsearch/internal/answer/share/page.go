@@ -37,7 +37,7 @@ func (s *Answer) page(system quantity.System) *layout.Page {
 	if len(sets) > 0 {
 		s.assumed(p)
 		p.Heading("Cautions")
-		p.List(append(s.cautions(system), constraints.GeneralCautions()...))
+		p.List(append(s.cautions(system), say.GeneralCautions()...))
 	}
 	s.next(p)
 	return p
@@ -350,7 +350,7 @@ func (s *Answer) assumed(p *layout.Page) {
 	p.Heading("Assumed")
 	var all [][]string
 	for _, problem := range s.result.Problems {
-		all = append(all, problem.Assumptions())
+		all = append(all, say.Assumptions(problem.Assumptions()))
 	}
 	common := slices.DeleteFunc(slices.Clone(all[0]), func(text string) bool {
 		return slices.ContainsFunc(all[1:], func(list []string) bool { return !slices.Contains(list, text) })

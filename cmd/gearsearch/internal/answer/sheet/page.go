@@ -56,9 +56,9 @@ func (s *Answer) page() *layout.Page {
 		s.scoreReasons(p)
 	}
 	p.Heading("Assumed")
-	p.Text(strings.Join(s.Build.Assumptions(), "; ") + ".")
+	p.Text(strings.Join(say.Assumptions(s.Build.Assumptions()), "; ") + ".")
 	p.Heading("Cautions")
-	p.List(append(s.Build.Cautions(s.System.Show), constraints.GeneralCautions()...))
+	p.List(append(say.CautionsOf(s.Build, s.System), say.GeneralCautions()...))
 	s.next(p, results)
 	return p
 }

@@ -1,0 +1,60 @@
+package say
+
+import (
+	"slices"
+	"strings"
+	"testing"
+
+	"gearsearch/constraints"
+)
+
+// TestAssumptionsReadAloud: what is assumed of a catalog and of a build, in
+// words.
+func TestAssumptionsReadAloud(t *testing.T) {
+	bare := []string{
+		"-motor.pole_pairs", "-motor.no_load_current_a", "-motor.mass_g", "-controller.max_duty", "-controller.efficiency",
+		"-controller.channels", "-controller.commutation", "-controller.mass_g", "-cell.resistance_mohm", "-cell.mass_g",
+		"-wheel.tyre", "-wheel.mass_g",
+	}
+	many := `[[motor]]
+id = ["a", "b", "c"]
+kv = [100, 110, 120]
+`
+	var tr record
+	for _, c := range []struct {
+		name, kit string
+		change    []string
+	}{
+		{"all given on belts", onBelts, []string{"ground.grip = 0.7", "board.driven_share = 0.5", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
+		{"all given on gears", onGears, []string{"ground.grip = 0.7", "board.driven_share = 0.5", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
+		{"nothing given on belts", onBelts, append(bare, "-small.mass_g", "-large.mass_g", "-belt.mass_g", "-mount.mass_g")},
+		{"nothing given on gears", onGears, append(bare, "-gear.efficiency", "-gear.mass_g")},
+		{"in the wheel", onGears, []string{"gear.in_wheel = true", "-gear.efficiency"}},
+		{"a pneumatic tyre on gravel, one motor", onGears, []string{`wheel.tyre = "pneumatic"`, `ground.surface = "gravel"`, "board.motors = [1]"}},
+		{"a pack without a cut-off", onBelts, []string{"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.resistance_mohm = 80", "battery.mass_g = 1200"}},
+		{"four motors without pole pairs", onBelts, []string{many, "-motor.pole_pairs", "board.motors = [1, 2, 4]"}},
+	} {
+		p := kitProblem(t, c.kit, c.change...)
+		tr.add(c.name, strings.Join(c.change, "\n"), strings.Join(Assumptions(p.Assumptions()), "\n"))
+		if of := Assumptions(firstBuild(p).Assumptions()); !slices.Equal(of, Assumptions(p.Assumptions())) {
+			tr.add("a build of it", "", strings.Join(of, "\n"))
+		}
+	}
+	tr.check(t, "assumptions.txt")
+}
+
+// TestEveryAssumptionHasWords: no code is without, and there are no words
+// without a code.
+func TestEveryAssumptionHasWords(t *testing.T) {
+	codes := constraints.AssumptionCodes()
+	for _, code := range codes {
+		if assumptionWords[code] == "" {
+			t.Errorf("assumption %s has no words", code)
+		}
+	}
+	for code := range assumptionWords {
+		if !slices.Contains(codes, code) {
+			t.Errorf("there is no assumption %s", code)
+		}
+	}
+}

@@ -1,0 +1,102 @@
+package say
+
+import (
+	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/constraints"
+)
+
+// cautionRow is the words of a caution: a text with a place for the check that
+// it is about, or for each of its quantities.
+type cautionRow struct {
+	text      string
+	one, more string // what the first quantity counts; "": nothing
+}
+
+// cautionWords are the words of every caution.
+var cautionWords = map[constraints.CautionCode]cautionRow{
+	constraints.DemotedFails:     {text: "%s fails; the brief demotes it, so it does not reject"},
+	constraints.DemotedUndecided: {text: "%s cannot be decided; the brief demotes it, so it does not reject"},
+	constraints.NoBeltChosen:     {text: "no belt could be chosen: it is not in price and mass"},
+	constraints.FewInMesh:        {text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.FewInMeshIdler:   {text: "%s in mesh on the small pulley, the idler's wrap left out" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.PulleysTouch:     {text: "at a centre distance of %s the two pulleys touch each other"},
+	constraints.ChargedAboveFull: {text: "the brief's charge gives %s, above the %s of the full pack"},
+	constraints.SlipsOnFlat:      {text: "grip limits the thrust at the climb speed on the flat" + slips},
+	constraints.SlipsOnGrade:     {text: "grip limits the thrust at the climb speed on the target grade" + slips},
+	constraints.Brisk:            {text: "top speed %s: wear pads too, and check that the local law allows that speed"},
+
+	constraints.OnlyComputed: {text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
+	constraints.PacksBurn:    {text: "lithium packs burn: pack building, fuse and charger belong in trained hands"},
+	constraints.FullPack:     {text: "braking charges the pack: a full pack cannot take it, most of all downhill"},
+	constraints.WearHelmet:   {text: "wear a helmet, expect speed wobble, obey the local law"},
+}
+
+// Words that several cautions share.
+const (
+	carriesLess = ": below %s a belt carries less than its handbook pull and skips sooner"
+	slips       = ": the driven wheels slip before the motors give all they can"
+)
+
+// CautionsOf are the cautions of a build in words.
+func CautionsOf(b *constraints.Build, system quantity.System) []string {
+	return cautionTexts(b.Cautions(), system)
+}
+
+// GeneralCautions are those of every board.
+func GeneralCautions() []string {
+	return cautionTexts(constraints.GeneralCautions(), quantity.Metric)
+}
+
+func cautionTexts(list []constraints.Caution, system quantity.System) []string {
+	var out []string
+	for _, c := range list {
+		out = append(out, string(AppendCaution(nil, c, system)))
+	}
+	return out
+}
+
+// AppendCaution appends a caution in words, a sentence without a full stop.
+func AppendCaution(to []byte, c constraints.Caution, system quantity.System) []byte {
+	return appendCautions(to, c, c, system)
+}
+
+// appendCautions appends one sentence for cautions that differ in their numbers
+// only, between the least and the most of each.
+func appendCautions(to []byte, least, most constraints.Caution, system quantity.System) []byte {
+	row := cautionWords[least.Code]
+	text := row.text
+	for i := 0; ; i++ {
+		before, after, found := strings.Cut(text, "%s")
+		if to = append(to, before...); !found {
+			return to
+		}
+		text = after
+		if least.Check != "" {
+			to = append(to, least.Check...)
+			continue
+		}
+		to = appendBetween(to, least.Quantities[i], most.Quantities[i], system)
+		if i == 0 && row.one != "" {
+			to = append(append(to, ' '), Plural(uint64(most.Quantities[i].SI), row.one, row.more)...)
+		}
+	}
+}
+
+// appendBetween appends a quantity that is between two, such as "30–36 km/h", or
+// that is both.
+func appendBetween(to []byte, least, most constraints.Quantity, system quantity.System) []byte {
+	unit, factor := system.Show(least.Unit)
+	from := len(to)
+	to = appendDigits(to, least.SI*least.PerSI*factor, least.Digits)
+	if least != most {
+		if high := digits(most.SI*most.PerSI*factor, most.Digits); high != string(to[from:]) {
+			to = append(append(to, "–"...), high...)
+		}
+	}
+	if unit == "" {
+		return to
+	}
+	return append(append(to, ' '), unit...)
+}

@@ -1,0 +1,102 @@
+package constraints
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// spelled writes cautions by code, check and quantities as shown.
+func spelled(cautions []Caution) []string {
+	var out []string
+	for _, c := range cautions {
+		text := string(c.Code)
+		if c.Check != "" {
+			text += " " + c.Check
+		}
+		for _, q := range c.Quantities {
+			if q != (Quantity{}) {
+				text += strings.TrimRight(fmt.Sprintf(" %.4g %s", q.SI*q.PerSI, q.Unit), " ")
+			}
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
+func TestCautions(t *testing.T) {
+	for _, tt := range []struct {
+		why, kit string
+		change   []string
+		want     []string
+	}{
+		{"28 km/h on gears, with grip to spare", onGears, []string{"motor.kv = 100"}, nil},
+		{"above 30 km/h", onGears, nil, []string{"brisk 30.79 km/h"}},
+		{"a third of the wrap of 12 teeth", onBelts, []string{"motor.kv = 100", "small.teeth = 12"}, []string{"few-in-mesh 4 6"}},
+		{"an idler adds wrap that is not counted", onBelts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}, []string{"few-in-mesh-idler 4 6"}},
+		{"no belt of 20 teeth goes around 15 and 45", onBelts, []string{"motor.kv = 100", "belt.teeth = 20"}, []string{"no-belt-chosen"}},
+		{"two pulleys of 47.7 mm 45 mm apart", onBelts, []string{"motor.kv = 40", "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40"}, []string{"pulleys-touch 45 mm"}},
+		{"4.3 V in a cell that is full at 4.2 V", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}, []string{"charged-above-full 43 V 42 V"}},
+		{"ice", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}, []string{"slips-on-flat"}},
+		{"ice on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}, []string{"slips-on-grade"}},
+		{"one check fails, another lacks a key", onBelts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}, []string{"demoted-fails bore", "demoted-undecided hub"}},
+	} {
+		got := build(t, tt.kit, tt.change...).Cautions()
+		if d := cmp.Diff(tt.want, spelled(got)); d != "" {
+			t.Errorf("%s (-want +got):\n%s", tt.why, d)
+		}
+		for _, c := range got {
+			if !slices.Contains(CautionCodes(), c.Code) {
+				t.Errorf("%s: %s is not among the codes", tt.why, c.Code)
+			}
+		}
+	}
+}
+
+// TestAppendCautions: what was there stays, and once there is room nothing is
+// allocated.
+func TestAppendCautions(t *testing.T) {
+	b := build(t, onBelts, "small.teeth = 12", "target.charge = 4.3")
+	list := b.AppendCautions(GeneralCautions())
+	if n := len(GeneralCautions()); !slices.Equal(list[:n], GeneralCautions()) || !slices.Equal(list[n:], b.Cautions()) {
+		t.Errorf("appended: %v", spelled(list))
+	}
+	if n := testing.AllocsPerRun(10, func() { list = b.AppendCautions(list[:0]) }); n != 0 {
+		t.Errorf("%v allocations", n)
+	}
+}
+
+// TestAssumptionsJoin: parts that lack the same share an assumption, and those
+// of another slot or with another value do not.
+func TestAssumptionsJoin(t *testing.T) {
+	more := `[[wheel]]
+id = "soft"
+diameter_mm = 100
+hub = "spoke"
+tyre = "rubber"
+price = 60
+`
+	var got []string
+	for _, a := range problem(t, onGears, "-wheel.mass_g", "-gear.mass_g", "ground.grip = 0.5", "board.driven_share = 1", "battery.mass_g = 1200", more).Assumptions() {
+		if !slices.Contains(AssumptionCodes(), a.Code) {
+			t.Errorf("%s is not among the codes", a.Code)
+		}
+		text := fmt.Sprint(a.Code, " ", a.Slot, " ", a.IDs, a.Words)
+		for _, q := range a.Quantities {
+			text += fmt.Sprint(" ", q.SI)
+		}
+		got = append(got, text)
+	}
+	want := []string{
+		"mass-counts-none gear_drive [gear] []",
+		"rolling wheel [soft] [rubber asphalt] 0.022",
+		"mass-counts-none wheel [soft wheel] []",
+		"rolling wheel [wheel] [urethane asphalt] 0.018",
+	}
+	if d := cmp.Diff(want, got); d != "" {
+		t.Errorf("assumptions (-want +got):\n%s", d)
+	}
+}
