@@ -81,7 +81,7 @@ func putMass(b *constraints.Build) string {
 // there is to choose by between pairs of pulleys that mesh alike.
 func putMesh(b *constraints.Build) string {
 	d := b.Drive
-	_, inTurn := d.TeethInTurn()
+	inTurn := teethInTurn(d.Teeth())
 	switch {
 	case d.Gear != nil && d.Gear.InWheel:
 		return "1, as the motor sits in the wheel"
@@ -91,4 +91,20 @@ func putMesh(b *constraints.Build) string {
 		return "there is no belt that fits; " + inTurn
 	}
 	return fmt.Sprintf("(%d − %d) / %d; %s", d.Mesh, meshNothing, meshFullAbove, inTurn)
+}
+
+// teethInTurn says which teeth of the pair that turns the wheel meet.
+func teethInTurn(t constraints.Teeth) string {
+	if t.Common == 0 {
+		return "the gears' teeth are not known"
+	}
+	what := "pulleys"
+	if t.Gears {
+		what = "gears"
+	}
+	words := fmt.Sprintf("%s of %s and %s teeth share ", what, num(t.Small), num(t.Large))
+	if t.Common == 1 {
+		return words + "no divisor: each tooth meets all of the other in turn"
+	}
+	return words + fmt.Sprintf("the divisor %d: each tooth meets only one in %d of the other, where a flaw of it wears sooner", t.Common, t.Common)
 }

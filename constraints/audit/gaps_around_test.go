@@ -83,7 +83,7 @@ func completed(t *testing.T, c *catalog.Catalog) (open, chosen []string) {
 			case r.Verdict == constraints.Undecided && !r.Caution:
 				open = append(open, r.Name)
 			case r.Fails() && !r.Caution:
-				t.Fatalf("%s fails: %s", r.Name, r.Words)
+				t.Fatalf("%s fails: %v", r.Name, r.Says)
 			}
 		}
 		for _, n := range o.Needs {

@@ -59,7 +59,7 @@ func (s *idleSearch) accessories(packs []*catalog.Battery) {
 	series, ends := demandsOf(packs, outfit.SeriesDemand), demandsOf(packs, outfit.EndsDemand)
 	lowest := slices.MinFunc(packs, func(a, b *catalog.Battery) int { return cmp.Compare(a.FullVolts(), b.FullVolts()) })
 	bears := func(kind string, p *catalog.Part, key string, most float64) {
-		if outfit.VoltsDemand(lowest, key, "").Verdict(most) == constraints.Fail {
+		if outfit.VoltsDemand(lowest, key).Verdict(most) == constraints.Fail {
 			s.note(finding{code: BelowBatteries, kind: kind, id: p.ID, key: key, quantities: []Quantity{plain(most)}})
 		}
 	}

@@ -28,11 +28,12 @@ type Check struct {
 	Test func(o *Outfit) Finding
 }
 
-// Finding is what a check finds: its outcome and, where there is something to
-// do or to know, the words for it.
+// Finding is what a check finds: its outcome, and what there is to do or to know.
 type Finding struct {
 	constraints.Outcome
-	Words string // a whole sentence without a full stop, or ""
+	Need   *Need     // that the check is about; nil where it is about something else
+	Inside bool      // the pack may have inside what the catalog does not have
+	Says   Statement // of what is not a need; the zero value says nothing
 }
 
 // Result is what one check found of one outfit.
@@ -67,6 +68,11 @@ func (o *Outfit) Results() []Result {
 		}
 	}
 	return out
+}
+
+// found is a check's finding without a number.
+func found(v constraints.Verdict, says Statement) Finding {
+	return Finding{Outcome: yesNo(v), Says: says}
 }
 
 func always(*Outfit) bool { return true }
@@ -112,10 +118,9 @@ func ofNeed(kind string) func(o *Outfit) Finding {
 // protection board and a fuse inside: then that the catalog has none decides
 // nothing.
 func (o *Outfit) finding(n *Need) Finding {
-	f := Finding{yesNo(n.State.Verdict()), n.Says()}
+	f := Finding{Outcome: yesNo(n.State.Verdict()), Need: n}
 	if f.Verdict == constraints.Fail && ready(o.Build) && (n.Kind == "bms" || n.Kind == "fuse") {
-		f.Verdict = constraints.Undecided
-		f.Words += ", unless the pack has one inside"
+		f.Verdict, f.Inside = constraints.Undecided, true
 	}
 	return f
 }

@@ -1,50 +1,11 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
-	"strings"
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
 )
-
-// Says tells how the need stands: which part does, or why none does.
-func (n *Need) Says() string {
-	switch n.State {
-	case Chosen:
-		return n.Part.ID + " does"
-	case Open:
-		return n.open()
-	case Missing:
-		if n.Kind == "" {
-			return "look for " + n.Words
-		}
-		return "the catalog has none: look for " + n.Words
-	}
-	const few = 3
-	var why []string
-	left := 0
-	for _, t := range n.Turned {
-		switch {
-		case !t.Unsure && n.State != Misfit:
-		case len(why) < few:
-			why = append(why, t.ID+": "+t.Why)
-		default:
-			left++
-		}
-	}
-	if left > 0 {
-		why = append(why, fmt.Sprintf("and %d more", left))
-	}
-	if n.State == Unsure {
-		return "may do: " + strings.Join(why, "; ")
-	}
-	if why == nil {
-		return n.Words
-	}
-	return "none in the catalog will do (" + strings.Join(why, "; ") + "): look for " + n.Words
-}
 
 // bms: is there a protection board for this pack?
 var bms = Check{
@@ -82,7 +43,7 @@ var fuse = Check{
 		rating := n.Demands[0]
 		if n.Part != nil {
 			f, _ := catalog.ByID(o.Build.Problem.Catalog.Fuses, n.Part.ID)
-			return Finding{atMost(f.Rated, rating.Most), n.Says()}
+			return Finding{Outcome: atMost(f.Rated, rating.Most), Need: n}
 		}
 		found := o.finding(n)
 		found.Limit = rating.Most
@@ -129,13 +90,10 @@ var packCurrent = Check{
 		out := atMost(settings(o.Build), limit)
 		f := Finding{Outcome: out}
 		if out.Verdict != constraints.Pass && !math.IsNaN(limit) {
-			f.Words = fmt.Sprintf("set the battery current of each motor to at most %s A: the pack bears %s A for %d of them", down(limit/float64(n)), num(limit), n)
-			if n == 1 {
-				f.Words = fmt.Sprintf("set the battery current to at most %s A, which the pack bears", down(limit))
-			}
+			f.Says = said(SetBatteryCurrent, boundMost(limit/float64(n), "A"), given(limit, "A"), count(n))
 		}
 		if math.IsNaN(limit) {
-			f.Words = "the pack's discharge_a is not known: nor is what the controllers may be set to"
+			f.Says = said(NoSettings)
 		}
 		return f
 	},
@@ -152,10 +110,10 @@ var sensor = Check{
 	Test: func(o *Outfit) Finding {
 		switch s := o.Build.Motor.Sensored; {
 		case s == nil:
-			return Finding{yesNo(constraints.Undecided), "motor " + o.Build.Motor.ID + " does not say whether it is sensored"}
+			return found(constraints.Undecided, said(NoSensorSaid).about(o.Build.Motor.ID))
 		case *s:
 			return Finding{Outcome: yesNo(constraints.Pass)}
 		}
-		return Finding{yesNo(constraints.Fail), "motor " + o.Build.Motor.ID + " has no sensors: it jerks when it starts from rest under load"}
+		return found(constraints.Fail, said(NoSensors).about(o.Build.Motor.ID))
 	},
 }

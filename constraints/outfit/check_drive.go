@@ -1,7 +1,6 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
@@ -69,15 +68,15 @@ var key = Check{
 		f := Finding{Outcome: out}
 		switch {
 		case out.Verdict == constraints.Fail:
-			f.Words = "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"
+			f.Says = said(KeyIsWeakest)
 		case math.IsNaN(out.Value):
-			f.Words = "no limit of the motor's current is known"
+			f.Says = said(NoKeyLimit)
 		case math.IsNaN(b.Motor.Shaft):
-			f.Words = "the motor's shaft_mm is not known"
+			f.Says = said(NoShaft)
 		case math.IsNaN(length):
-			f.Words = "how long the hub is that the key sits in is not known"
+			f.Says = said(NoHubLength)
 		case math.IsNaN(out.Limit):
-			f.Words = "the table has no key for a shaft of " + num(b.Motor.Shaft*mm) + " mm"
+			f.Says = said(NoKeySize, sold(b.Motor.Shaft))
 		}
 		return f
 	},
@@ -140,14 +139,13 @@ var smallPulley = Check{
 		limit, ok := leastTeeth(small.Profile.ID, turns)
 		if !ok {
 			return Finding{
-				constraints.Outcome{Verdict: constraints.Undecided, Value: float64(small.Teeth), Limit: math.NaN()},
-				"the handbook's least teeth of " + small.Profile.ID + " are not known here",
+				Outcome: constraints.Outcome{Verdict: constraints.Undecided, Value: float64(small.Teeth), Limit: math.NaN()},
+				Says:    said(NoHandbookTeeth).about(small.Profile.ID),
 			}
 		}
 		f := Finding{Outcome: atLeast(float64(small.Teeth), limit)}
 		if f.Verdict == constraints.Fail {
-			f.Words = fmt.Sprintf("a pulley of %d teeth bends the %s belt more sharply than the handbook's %s at %s rpm: the belt wears out sooner",
-				small.Teeth, small.Profile.ID, num(limit), num(turns))
+			f.Says = said(BendsSharply, count(small.Teeth), number(limit), given(turns, "rpm")).about(small.Profile.ID)
 		}
 		return f
 	},
@@ -165,13 +163,17 @@ var huntingTooth = Check{
 		return g == nil || !g.InWheel
 	},
 	Test: func(o *Outfit) Finding {
-		switch common, words := o.Build.Drive.TeethInTurn(); common {
+		t := o.Build.Drive.Teeth()
+		switch t.Common {
 		case 0:
-			return Finding{yesNo(constraints.Undecided), words}
+			return found(constraints.Undecided, said(NoGearTeeth))
 		case 1:
 			return Finding{Outcome: yesNo(constraints.Pass)}
-		default:
-			return Finding{yesNo(constraints.Fail), words}
 		}
+		code := PulleysShare
+		if t.Gears {
+			code = GearsShare
+		}
+		return found(constraints.Fail, said(code, number(t.Small), number(t.Large), count(t.Common)))
 	},
 }

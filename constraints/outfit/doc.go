@@ -3,12 +3,15 @@
 //
 // Complete does it all. It takes a build, with the catalog and brief that its
 // problem holds, and Wishes, which are what the builder decides and no brief
-// says. What is needed around the drivetrain is a list of Needs. Each Need says
-// its demands in numbers, how they are worked out and from what source, in
-// words what to buy, and the catalog's part that meets every demand: the
-// cheapest, what is owned costing nothing, then the lower id. A part is
-// chosen only where it is known to meet every demand. Where a number is missing,
-// in the build or in the part, the Need says which, and nothing is guessed.
+// says. What is needed around the drivetrain is a list of Needs. Each Need has
+// its demands in numbers, how they are worked out and from what source, what to
+// buy, and the catalog's part that meets every demand: the cheapest, what is
+// owned costing nothing, then the lower id. A part is chosen only where it is
+// known to meet every demand. Where a number is missing, in the build or in the
+// part, the Need has which, and nothing is guessed.
+//
+// Nothing is put into words here: what there is to say is a Statement, a code
+// with names and quantities, whose words stand where people are spoken to.
 //
 // The checks are a registry of their own. They judge a finished build with what
 // is around it and take no part in the ranking of builds.

@@ -1,7 +1,6 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/constraints"
@@ -21,7 +20,7 @@ type Slope struct {
 	Charge float64 // share
 	Intake drive.Intake
 	drive.Descent
-	Open string // what is missing to tell, "" where it is told
+	Open Code // what is missing to tell, "" where it is told
 }
 
 // Downhill is what happens when the motors brake. NaN is not known.
@@ -67,51 +66,33 @@ func slope(b *constraints.Build, charge, v, limit float64) Slope {
 	s.Intake = in
 	switch {
 	case !ok:
-		s.Open = "the pack's charge_a is not known"
+		s.Open = NoCharge
 	case charge < 1 && !b.Battery.ResistanceKnown:
-		s.Open = "the pack's resistance is not known"
+		s.Open = NoPackResistance
 	case !(b.Board().R > 0):
-		s.Open = "the motors' resistance is not known"
+		s.Open = NoResistance
 	default:
 		s.Descent = b.Board().DescentLimit(v, in.OpenCircuit, in.Current)
 		if math.IsNaN(s.Grade) {
-			s.Open = "no limit of the motors' current is known"
+			s.Open = NoMotorLimit
 		}
 	}
 	return s
 }
 
-// Why says what sets the slope, or what is missing to tell.
-func (s Slope) Why() string {
+// Why is what sets the slope, or what is missing to tell.
+func (s Slope) Why() Statement {
 	switch {
 	case s.Open != "":
-		return s.Open
+		return said(s.Open)
 	case s.By == drive.MotorCurrent:
-		return "the motors give no more"
+		return said(MotorsGiveNoMore)
 	case s.By == drive.Grip:
-		return "the driven wheels grip no more"
+		return said(GripGivesNoMore)
 	case s.Intake.Current == 0:
-		return "the pack takes no current"
+		return said(PackTakesNone)
 	case s.Intake.Full:
-		return "at " + num(s.Intake.Current) + " A its volts are those of the full pack"
+		return said(PackIsFullAt, given(s.Intake.Current, "A"))
 	}
-	return "the cells may be charged with " + num(s.Intake.Current) + " A"
-}
-
-// Words says what the slope is and why.
-func (s Slope) Words() string {
-	charge := "at " + num(s.Charge*percent) + " % charge"
-	if s.Charge == 1 {
-		charge = "with a full pack"
-	}
-	grade := down(s.Grade*percent) + " %"
-	switch {
-	case s.Open != "":
-		grade = "unknown"
-	case math.IsInf(s.Grade, 1):
-		grade = "any"
-	case s.Grade*percent < 0.1:
-		grade = "none"
-	}
-	return fmt.Sprintf("%s %s (%s)", grade, charge, s.Why())
+	return said(CellsTake, given(s.Intake.Current, "A"))
 }

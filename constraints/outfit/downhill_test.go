@@ -5,8 +5,7 @@ import (
 	"strings"
 	"testing"
 
-	"gearsearch/catalog"
-	"gearsearch/constraints"
+	"gearsearch/constraints/outfit/outfittest"
 	"gearsearch/drive"
 
 	"pgregory.net/rapid"
@@ -47,12 +46,12 @@ func TestDownhillUnknown(t *testing.T) {
 	for _, tt := range []struct {
 		why    string
 		change []string
-		open   [3]string // full, nine tenths, half; "": known
+		open   [3]Code // full, nine tenths, half; "": known
 	}{
-		{"all known", nil, [3]string{}},
-		{"charge limit", []string{"-cell.charge_a"}, [3]string{"", "the pack's charge_a is not known", "the pack's charge_a is not known"}},
-		{"pack resistance", []string{"-cell.resistance_mohm"}, [3]string{"", "the pack's resistance is not known", "the pack's resistance is not known"}},
-		{"motor resistance", []string{"-motor.resistance_mohm"}, [3]string{"the motors' resistance is not known", "the motors' resistance is not known", "the motors' resistance is not known"}},
+		{"all known", nil, [3]Code{}},
+		{"charge limit", []string{"-cell.charge_a"}, [3]Code{"", NoCharge, NoCharge}},
+		{"pack resistance", []string{"-cell.resistance_mohm"}, [3]Code{"", NoPackResistance, NoPackResistance}},
+		{"motor resistance", []string{"-motor.resistance_mohm"}, [3]Code{NoResistance, NoResistance, NoResistance}},
 	} {
 		d := outfitOf(t, tt.change...).Downhill
 		for i, s := range d.Slopes {
@@ -67,24 +66,22 @@ func TestDownhillUnknown(t *testing.T) {
 	near(t, "setting", outfitOf(t, "-cell.charge_a").Downhill.Regen, nan, 0)
 }
 
-func TestSlopeWords(t *testing.T) {
-	slope := func(charge, grade float64, by drive.Limit, in drive.Intake, open string) Slope {
-		return Slope{Charge: charge, Intake: in, Descent: drive.Descent{Grade: grade, Braking: drive.Braking{By: by}}, Open: open}
+func TestSlopeWhy(t *testing.T) {
+	slope := func(by drive.Limit, in drive.Intake, open Code) Slope {
+		return Slope{Charge: 0.5, Intake: in, Descent: drive.Descent{Grade: 0.1, Braking: drive.Braking{By: by}}, Open: open}
 	}
 	for _, tt := range []struct {
 		slope Slope
 		want  string
 	}{
-		{slope(1, 0.0329, drive.BatteryCurrent, drive.Intake{Full: true}, ""), "3.29 % with a full pack (the pack takes no current)"},
-		{slope(1, 0.0002, drive.BatteryCurrent, drive.Intake{Full: true}, ""), "none with a full pack (the pack takes no current)"},
-		{slope(0.9, 0.1239, drive.BatteryCurrent, drive.Intake{Current: 6, Full: true}, ""), "12.3 % at 90 % charge (at 6 A its volts are those of the full pack)"},
-		{slope(0.5, 0.1239, drive.BatteryCurrent, drive.Intake{Current: 6}, ""), "12.3 % at 50 % charge (the cells may be charged with 6 A)"},
-		{slope(0.5, 0.3, drive.Grip, drive.Intake{Current: 60}, ""), "30 % at 50 % charge (the driven wheels grip no more)"},
-		{slope(0.5, 0.3, drive.MotorCurrent, drive.Intake{Current: 60}, ""), "30 % at 50 % charge (the motors give no more)"},
-		{slope(0.5, math.Inf(1), drive.MotorCurrent, drive.Intake{Current: 60}, ""), "any at 50 % charge (the motors give no more)"},
-		{slope(0.5, nan, drive.NoLimit, drive.Intake{}, "this is missing"), "unknown at 50 % charge (this is missing)"},
+		{slope(drive.BatteryCurrent, drive.Intake{Full: true}, ""), "pack-takes-none"},
+		{slope(drive.BatteryCurrent, drive.Intake{Current: 6, Full: true}, ""), "pack-is-full-at 6"},
+		{slope(drive.BatteryCurrent, drive.Intake{Current: 6}, ""), "cells-take 6"},
+		{slope(drive.Grip, drive.Intake{Current: 60}, ""), "grip-gives-no-more"},
+		{slope(drive.MotorCurrent, drive.Intake{Current: 60}, ""), "motors-give-no-more"},
+		{slope(drive.NoLimit, drive.Intake{}, NoResistance), "no-resistance"},
 	} {
-		if got := tt.slope.Words(); got != tt.want {
+		if got := briefly(tt.slope.Why()); got != tt.want {
 			t.Errorf("%q, want %q", got, tt.want)
 		}
 	}
@@ -127,7 +124,7 @@ func TestFacts(t *testing.T) {
 	o := outfitOf(t)
 	seen := map[string]Fact{}
 	for _, f := range o.Facts() {
-		if f.Name == "" || f.Unit == "" || f.Meaning == "" || f.Words == "" || f.Source == "" || seen[f.Name].Name != "" {
+		if f.Name == "" || f.Unit == "" || len(f.How) == 0 || f.Source == "" || seen[f.Name].Name != "" {
 			t.Errorf("fact %+v", f)
 		}
 		seen[f.Name] = f
@@ -140,94 +137,13 @@ func TestFacts(t *testing.T) {
 	}
 }
 
-// accessories are parts of all sizes to go with the demo's builds, some with gaps.
-const accessories = `
-schema = 1
-[[bms]]
-id = "b"
-series = [8, 10, 11, 12, 13, 14]
-charge_a = 10
-cell_full_v = 4.25
-discharge_a = [30, 60, 60, 200, 60, 200]
-price = [20, 22, 24, 26, 28, 30]
-[[switch]]
-id = "s"
-max_volts = [45, 60]
-continuous_a = [60, 60]
-precharge = true
-price = [20, 40]
-[[switch]]
-id = "bare"
-max_volts = 80
-continuous_a = 300
-price = 15
-[[fuse]]
-id = "f"
-rated_a = [20, 30, 40, 50, 60, 80, 100, 120, 150]
-max_volts_dc = 80
-breaking_a = 2000
-[[connector]]
-id = "c"
-continuous_a = [30, 60, 90]
-peak_a = [60, 120, 180]
-max_volts = 100
-wire_max_awg = [14, 10, 6]
-price = [1, 2, 3]
-[[wire]]
-id = "w"
-awg = [16, 14, 12, 10, 8, 6]
-insulation_c = 200
-max_volts = 600
-price = [1, 1.5, 2, 3, 4, 5]
-[[charger]]
-id = "l"
-full_v = [33.6, 42, 46.2, 50.4, 54.6, 58.8]
-current_a = [2, 4, 4, 6, 4, 8]
-[[remote]]
-id = "r"
-failsafe = true
-price = 40
-[[box]]
-id = "x"
-length_mm = [200, 300, 400]
-width_mm = [120, 160, 180]
-height_mm = [40, 60, 80]
-price = [20, 30, 40]
-`
-
-// Of all builds of the demo under all its briefs: nothing is said that is not
-// English, every state is consistent, and the sums are of the lines.
+// Of all builds of the demo under all its briefs: every state is consistent, and
+// the sums are of the lines.
 func TestDemoOutfits(t *testing.T) {
-	c, err := catalog.Read(append(catalog.DemoSources(), catalog.Source{Name: "accessories.toml", Data: []byte(accessories)})...)
-	if err != nil {
-		t.Fatal(err)
-	}
-	var problems []*constraints.Problem
-	for _, src := range catalog.DemoBriefs() {
-		b, err := constraints.ReadBrief(src)
-		if err != nil {
-			t.Fatal(err)
-		}
-		p, err := constraints.NewProblem(c, b)
-		if err != nil {
-			t.Fatal(err)
-		}
-		problems = append(problems, p)
-	}
+	problems := outfittest.Demo(t)
 	states := map[State]int{}
 	rapid.Check(t, func(t *rapid.T) {
-		p := rapid.SampledFrom(problems).Draw(t, "brief")
-		b := &constraints.Build{Problem: p}
-		b.Electrify(rapid.SampledFrom(p.Batteries).Draw(t, "battery"), rapid.SampledFrom(p.Controllers).Draw(t, "controller"),
-			rapid.SampledFrom(p.Motors).Draw(t, "motor"), rapid.IntRange(0, len(p.Counts)-1).Draw(t, "count"))
-		b.Roll(rapid.SampledFrom(p.Drives).Draw(t, "drive"), rapid.SampledFrom(p.Wheels).Draw(t, "wheel"))
-		o := Complete(b, DefaultWishes())
-		text := script(o)
-		for _, bad := range []string{"NaN", "Inf", "%!", "e+", "(MISSING)", "unlimited A", "  A", " s "} {
-			if strings.Contains(text, bad) {
-				t.Fatalf("%q is said:\n%s", bad, text)
-			}
-		}
+		o := Complete(outfittest.Draw(t, problems), DefaultWishes())
 		sum := 0.0
 		for _, l := range o.Lines {
 			if !math.IsNaN(l.Total) {
@@ -240,10 +156,10 @@ func TestDemoOutfits(t *testing.T) {
 				sum += price
 			}
 			if (n.State == Chosen) != (n.Part != nil) {
-				t.Fatalf("%s: %v with part %v", n.Words, n.State, n.Part)
+				t.Fatalf("%s: %v with part %v", briefly(n.Buy), n.State, n.Part)
 			}
-			if (n.State == Open) != (n.Part == nil && n.open() != "") && n.Kind != "" {
-				t.Fatalf("%s: %v, open %q", n.Words, n.State, n.open())
+			if (n.State == Open) != (n.Part == nil && n.Open() != nil) && n.Kind != "" {
+				t.Fatalf("%s: %v, open %s", briefly(n.Buy), n.State, briefly(n.Open()...))
 			}
 		}
 		if math.Abs(sum-o.Total.Known) > 1e-9*sum {

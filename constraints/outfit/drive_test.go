@@ -48,30 +48,30 @@ func TestFasteners(t *testing.T) {
 	for _, tt := range []struct {
 		why    string
 		change []string
-		key    string // words; "": no key
-		screws string // part of the words; "": none
+		key    string // "": no key
+		screws string // "": none
 	}{
-		{"keyed on 8 mm", nil, "2 parallel keys of 2 × 2 mm, as long as the hub, for a shaft of 8 mm", "one on the key"},
-		{"keyed on 10 mm", []string{"motor.shaft_mm = 10", "small.bore_mm = 10"}, "2 parallel keys of 3 × 3 mm, as long as the hub, for a shaft of 10 mm", "one on the key"},
-		{"keyed on an unknown shaft", []string{"-motor.shaft_mm"}, "2 parallel keys, of a size that goes with the unknown shaft", "one on the key"},
-		{"keyed on a shaft that the table does not have", []string{"motor.shaft_mm = 5", "small.bore_mm = 5"}, "2 keys as the maker of the motor says: the table has none for a shaft of 5 mm", "one on the key"},
-		{"on a flat", []string{`small.shaft_key = "flat"`, `motor.shaft_key = "flat"`}, "", "one on the flat"},
-		{"clamped", []string{`small.shaft_key = "plain"`}, "", "set screws and medium thread lock for 2 motor pulleys"},
-		{"a keyed gear drive", gearKit("ratio = 3\nbore_mm = 8\nshaft_key = \"keyway\""), "2 parallel keys of 2 × 2 mm, as long as the hub, for a shaft of 8 mm", "2 gear drives"},
+		{"keyed on 8 mm", nil, "buy-keys 2 2 2 8", "buy-screws-on-key motor_pulley 2"},
+		{"keyed on 10 mm", []string{"motor.shaft_mm = 10", "small.bore_mm = 10"}, "buy-keys 2 3 3 10", "buy-screws-on-key motor_pulley 2"},
+		{"keyed on an unknown shaft", []string{"-motor.shaft_mm"}, "buy-keys-unknown 2", "buy-screws-on-key motor_pulley 2"},
+		{"keyed on a shaft that the table does not have", []string{"motor.shaft_mm = 5", "small.bore_mm = 5"}, "buy-keys-of-maker 2 5", "buy-screws-on-key motor_pulley 2"},
+		{"on a flat", []string{`small.shaft_key = "flat"`, `motor.shaft_key = "flat"`}, "", "buy-screws-on-flat motor_pulley 2"},
+		{"clamped", []string{`small.shaft_key = "plain"`}, "", "buy-screws motor_pulley 2"},
+		{"a keyed gear drive", gearKit("ratio = 3\nbore_mm = 8\nshaft_key = \"keyway\""), "buy-keys 2 2 2 8", "buy-screws-on-key gear_drive 2"},
 		{"inside the wheel", gearKit("ratio = 3\nin_wheel = true\nshaft_key = \"keyway\""), "", ""},
 	} {
 		o := outfitOf(t, tt.change...)
 		key, screws := "", ""
 		if n := o.Need("", "key"); n != nil {
-			key = n.Words
+			key = briefly(n.Buy)
 		}
 		if n := o.Need("", "set screws"); n != nil {
-			screws = n.Words
+			screws = briefly(n.Buy)
 		}
 		if key != tt.key {
 			t.Errorf("%s: key %q, want %q", tt.why, key, tt.key)
 		}
-		if (screws == "") != (tt.screws == "") || !strings.Contains(screws, tt.screws) {
+		if screws != tt.screws {
 			t.Errorf("%s: screws %q, want %q", tt.why, screws, tt.screws)
 		}
 	}
@@ -81,26 +81,26 @@ func TestFasteners(t *testing.T) {
 // of 5 mm and shafts 60 to 120 mm apart take belts of 271.6 to 391.4 mm.
 func TestBelts(t *testing.T) {
 	if n := outfitOf(t).Need("", "belt"); n != nil {
-		t.Errorf("a build with a belt needs another: %s", n.Words)
+		t.Errorf("a build with a belt needs another: %s", briefly(n.Buy))
 	}
 	for _, tt := range []struct {
 		why    string
 		change []string
 		state  State
-		words  string
+		buy    string
 	}{
-		{"no belts", []string{"-belt"}, Missing, "2 belts for pulleys of 15 and 45 teeth, of htd-5m with 56 to 78 teeth, at most 15 mm wide"},
-		{"one centre distance, no whole number", []string{"-belt", "mount.centre_min_mm = 60.6", "mount.centre_max_mm = 60.7"}, Misfit, "2 belts for pulleys of 15 and 45 teeth: no whole number of teeth suits shafts 60.6 to 60.7 mm apart"},
-		{"no mount", []string{"-belt", "-mount"}, Open, "2 belts for pulleys of 15 and 45 teeth, of an unknown number of teeth"},
-		{"pulleys that do not match", []string{"-belt", `large.profile = "gt-5"`}, Misfit, "2 belts for pulleys of 15 and 45 teeth: none goes on both htd-5m and gt-5"},
+		{"no belts", []string{"-belt"}, Missing, "buy-belts htd-5m 2 15 45 56 78 15"},
+		{"one centre distance, no whole number", []string{"-belt", "mount.centre_min_mm = 60.6", "mount.centre_max_mm = 60.7"}, Misfit, "buy-belts-none 2 15 45 60.6 60.7"},
+		{"no mount", []string{"-belt", "-mount"}, Open, "buy-belts-unknown 2 15 45"},
+		{"pulleys that do not match", []string{"-belt", `large.profile = "gt-5"`}, Misfit, "buy-belts-of-two htd-5m gt-5 2 15 45"},
 	} {
 		n := outfitOf(t, tt.change...).Need("", "belt")
 		if n == nil {
 			t.Errorf("%s: none needed", tt.why)
 			continue
 		}
-		if n.State != tt.state || n.Words != tt.words {
-			t.Errorf("%s: %v %q, want %v %q", tt.why, n.State, n.Words, tt.state, tt.words)
+		if n.State != tt.state || briefly(n.Buy) != tt.buy {
+			t.Errorf("%s: %v %q, want %v %q", tt.why, n.State, briefly(n.Buy), tt.state, tt.buy)
 		}
 	}
 	// Every number of teeth that is named goes round within the mount's range,
@@ -123,7 +123,7 @@ type checkCase struct {
 	change       []string
 	want         string // verdict; "absent"
 	value, limit float64
-	words        string // part of them
+	finds        string // part of it
 }
 
 func testCheck(t *testing.T, name string, cases []checkCase) {
@@ -144,12 +144,12 @@ func testCheck(t *testing.T, name string, cases []checkCase) {
 			continue
 		}
 		if found.Verdict.String() != tt.want {
-			t.Errorf("%s: %v, want %s: value %v, limit %v, %s", tt.why, found.Verdict, tt.want, found.Value, found.Limit, found.Words)
+			t.Errorf("%s: %v, want %s: value %v, limit %v, %s", tt.why, found.Verdict, tt.want, found.Value, found.Limit, finds(found.Finding))
 		}
 		near(t, tt.why+": value", found.Value*found.PerSI, tt.value, 1e-6)
 		near(t, tt.why+": limit", found.Limit*found.PerSI, tt.limit, 1e-6)
-		if !strings.Contains(found.Words, tt.words) {
-			t.Errorf("%s: %q, want %q", tt.why, found.Words, tt.words)
+		if got := finds(found.Finding); !strings.Contains(got, tt.finds) {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.finds)
 		}
 	}
 }
@@ -158,18 +158,18 @@ func TestPackCurrentCheck(t *testing.T) {
 	testCheck(t, "pack-current", []checkCase{
 		{"2 × 30 A of 2 × 35 A", nil, "pass", 60, 70, ""},
 		{"just as much", []string{"controller.battery_current_a = 35"}, "pass", 70, 70, ""},
-		{"more: 35 A for each motor", []string{"controller.battery_current_a = 36"}, "fail", 72, 70, "set the battery current of each motor to at most 35 A"},
-		{"a limit that does not divide: rounded down", []string{"battery.discharge_a = 41", "controller.battery_current_a = 36"}, "fail", 72, 41, "at most 20.5 A"},
-		{"settings not known: what they may be", []string{"-controller.battery_current_a"}, "unknown", nan, 70, "at most 35 A"},
-		{"limit not known", []string{"-cell.discharge_a"}, "unknown", 60, nan, "discharge_a is not known"},
+		{"more: 35 A for each motor", []string{"controller.battery_current_a = 36"}, "fail", 72, 70, "set-battery-current 35 70 2"},
+		{"a limit that does not divide: rounded down", []string{"battery.discharge_a = 41", "controller.battery_current_a = 36"}, "fail", 72, 41, "set-battery-current 20.5 41 2"},
+		{"settings not known: what they may be", []string{"-controller.battery_current_a"}, "unknown", nan, 70, "set-battery-current 35 70 2"},
+		{"limit not known", []string{"-cell.discharge_a"}, "unknown", 60, nan, "no-settings"},
 	})
 }
 
 func TestSensorCheck(t *testing.T) {
 	testCheck(t, "sensor", []checkCase{
 		{"sensored", nil, "pass", nan, nan, ""},
-		{"not sensored", []string{"motor.sensored = false"}, "fail", nan, nan, "motor motor has no sensors"},
-		{"does not say", []string{"-motor.sensored"}, "unknown", nan, nan, "does not say"},
+		{"not sensored", []string{"motor.sensored = false"}, "fail", nan, nan, "no-sensors motor"},
+		{"does not say", []string{"-motor.sensored"}, "unknown", nan, nan, "no-sensor-said motor"},
 	})
 	for _, r := range outfitOf(t, "motor.sensored = false").Results() {
 		if r.Name == "sensor" {
@@ -180,10 +180,10 @@ func TestSensorCheck(t *testing.T) {
 
 func TestFuseCheck(t *testing.T) {
 	testCheck(t, "fuse", []checkCase{
-		{"65 A below what AWG 6 and the cells bear", []string{"lead.awg = 6"}, "pass", 65, 70, "melt does"},
-		{"too large", []string{"lead.awg = 6", "melt.rated_a = 80"}, "fail", nan, 70, "look for a fuse of 60 to 70 A"},
-		{"none", []string{"-melt", "lead.awg = 6"}, "unknown", nan, 70, "the catalog has none: look for a fuse of 60 to 70 A"},
-		{"limit not known", []string{"-cell.discharge_a"}, "unknown", nan, nan, "discharge_a is not known"},
+		{"65 A below what AWG 6 and the cells bear", []string{"lead.awg = 6"}, "pass", 65, 70, "chosen melt"},
+		{"too large", []string{"lead.awg = 6", "melt.rated_a = 80"}, "fail", nan, 70, "misfit (melt: demand-rating; too-much 80 70) buy-fuse 60 70 42 420"},
+		{"none", []string{"-melt", "lead.awg = 6"}, "unknown", nan, 70, "missing buy-fuse 60 70 42 420"},
+		{"limit not known", []string{"-cell.discharge_a"}, "unknown", nan, nan, "open no-discharge"},
 	})
 }
 
@@ -191,62 +191,62 @@ func TestFuseCheck(t *testing.T) {
 // key bears 4.16.
 func TestKeyCheck(t *testing.T) {
 	testCheck(t, "key", []checkCase{
-		{"70 A", nil, "fail", 60 / (2 * math.Pi * 150) * 69, 4.16, "weakest part"},
+		{"70 A", nil, "fail", 60 / (2 * math.Pi * 150) * 69, 4.16, "key-is-weakest"},
 		{"60 A", []string{"controller.motor_current_a = 60"}, "pass", 60 / (2 * math.Pi * 150) * 59, 4.16, ""},
 		{"a narrow hub", []string{"controller.motor_current_a = 60", "small.width_mm = 8"}, "fail", 60 / (2 * math.Pi * 150) * 59, 3.2, ""},
-		{"hub not known", []string{"-small.width_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "how long the hub"},
-		{"shaft not known", []string{"-motor.shaft_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "shaft_mm is not known"},
-		{"current not known", []string{"-controller.motor_current_a", "-motor.peak_current_a"}, "unknown", nan, 4.16, "no limit"},
+		{"hub not known", []string{"-small.width_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-hub-length"},
+		{"shaft not known", []string{"-motor.shaft_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-shaft"},
+		{"current not known", []string{"-controller.motor_current_a", "-motor.peak_current_a"}, "unknown", nan, 4.16, "no-key-limit"},
 		{"no key", []string{`small.shaft_key = "plain"`}, "absent", nan, nan, ""},
-		{"a gear drive's hub", gearKit("ratio = 3\nbore_mm = 8\nshaft_key = \"keyway\""), "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "how long the hub"},
+		{"a gear drive's hub", gearKit("ratio = 3\nbore_mm = 8\nshaft_key = \"keyway\""), "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-hub-length"},
 	})
 }
 
 func TestSmallPulleyCheck(t *testing.T) {
 	testCheck(t, "small-pulley", []checkCase{
-		{"15 of 5 mm at 4900 rpm", nil, "fail", 15, 30, "handbook's 30"},
-		{"slow: below 1160 rpm", []string{"motor.kv = 30"}, "fail", 15, 22, "handbook's 22"},
-		{"between 1160 and 1750 rpm", []string{"motor.kv = 45"}, "fail", 15, 26, "handbook's 26"},
+		{"15 of 5 mm at 4900 rpm", nil, "fail", 15, 30, "bends-sharply htd-5m 15 30"},
+		{"slow: below 1160 rpm", []string{"motor.kv = 30"}, "fail", 15, 22, "bends-sharply htd-5m 15 22"},
+		{"between 1160 and 1750 rpm", []string{"motor.kv = 45"}, "fail", 15, 26, "bends-sharply htd-5m 15 26"},
 		{"enough teeth", []string{"small.teeth = 30"}, "pass", 30, 30, ""},
 		{"the wheel's is the smaller, and turns slowly", []string{"motor.kv = 15", "small.teeth = 45", "large.teeth = 22", "-belt"}, "pass", 22, 22, ""},
-		{"a profile that the table does not have", []string{`small.profile = "gt-5"`, `large.profile = "gt-5"`, "-belt"}, "unknown", 15, nan, "not known"},
+		{"a profile that the table does not have", []string{`small.profile = "gt-5"`, `large.profile = "gt-5"`, "-belt"}, "unknown", 15, nan, "no-handbook-teeth gt-5"},
 		{"gears", gearKit("ratio = 3\nbore_mm = 8"), "absent", nan, nan, ""},
 	})
 }
 
 func TestHuntingToothCheck(t *testing.T) {
 	testCheck(t, "hunting-tooth", []checkCase{
-		{"15 and 45", nil, "fail", nan, nan, "share the divisor 15"},
+		{"15 and 45", nil, "fail", nan, nan, "pulleys-share 15 45 15"},
 		{"16 and 45", []string{"small.teeth = 16", "-belt"}, "pass", nan, nan, ""},
-		{"16 and 40", []string{"small.teeth = 16", "large.teeth = 40", "-belt"}, "fail", nan, nan, "share the divisor 8"},
-		{"gears of 15 and 51", gearKit("driver_teeth = 15\ndriven_teeth = 51\nbore_mm = 8"), "fail", nan, nan, "gears of 15 and 51 teeth share the divisor 3"},
+		{"16 and 40", []string{"small.teeth = 16", "large.teeth = 40", "-belt"}, "fail", nan, nan, "pulleys-share 16 40 8"},
+		{"gears of 15 and 51", gearKit("driver_teeth = 15\ndriven_teeth = 51\nbore_mm = 8"), "fail", nan, nan, "gears-share 15 51 3"},
 		{"gears of 13 and 74", gearKit("driver_teeth = 13\ndriven_teeth = 74\nbore_mm = 8"), "pass", nan, nan, ""},
-		{"gears of unknown teeth", gearKit("ratio = 3\nbore_mm = 8"), "unknown", nan, nan, "not known"},
+		{"gears of unknown teeth", gearKit("ratio = 3\nbore_mm = 8"), "unknown", nan, nan, "no-gear-teeth"},
 		{"inside the wheel", gearKit("ratio = 3\nin_wheel = true"), "absent", nan, nan, ""},
 	})
 }
 
-// The checks of needs say what the needs say.
+// The checks of needs find what the needs come to.
 func TestNeedChecks(t *testing.T) {
 	for name, part := range map[string]string{"bms": "guard", "switch": "main", "charger": "loader", "box": "tray"} {
 		testCheck(t, name, []checkCase{
-			{name + " chosen", nil, "pass", nan, nan, part + " does"},
-			{name + " missing", []string{"-" + part}, "unknown", nan, nan, "the catalog has none: look for "},
+			{name + " chosen", nil, "pass", nan, nan, "chosen " + part},
+			{name + " missing", []string{"-" + part}, "unknown", nan, nan, "missing buy-"},
 		})
 	}
 	for name, misfit := range map[string]string{"bms": "guard.series = 12", "fuse": "melt.rated_a = 200"} {
 		limit := map[string]float64{"bms": nan, "fuse": 70}[name]
 		testCheck(t, name, []checkCase{
-			{name + " for a pack to be built", []string{"lead.awg = 6", misfit}, "fail", nan, limit, "none in the catalog will do"},
-			{name + " for a pack with a price", []string{"lead.awg = 6", misfit, "battery.price = 300"}, "unknown", nan, limit, "unless the pack has one inside"},
-			{name + " for a pack that is there", []string{"lead.awg = 6", misfit, "battery.owned = true"}, "unknown", nan, limit, "unless the pack has one inside"},
+			{name + " for a pack to be built", []string{"lead.awg = 6", misfit}, "fail", nan, limit, "misfit (" + strings.Fields(strings.ReplaceAll(misfit, ".", " "))[0] + ": "},
+			{name + " for a pack with a price", []string{"lead.awg = 6", misfit, "battery.price = 300"}, "unknown", nan, limit, "may be inside"},
+			{name + " for a pack that is there", []string{"lead.awg = 6", misfit, "battery.owned = true"}, "unknown", nan, limit, "may be inside"},
 		})
 	}
 	testCheck(t, "switch", []checkCase{
-		{"though the pack has a price", []string{"main.max_volts = 30", "battery.price = 300"}, "fail", nan, nan, "none in the catalog will do"},
-		{"unsure", []string{"-main.precharge"}, "unknown", nan, nan, "may do: main: precharge not given"},
-		{"misfit", []string{"main.max_volts = 30"}, "fail", nan, nan, "none in the catalog will do (main: volts 30 V, less than 42 V): look for "},
-		{"open", []string{"-cell.discharge_a", "-controller.battery_current_a"}, "unknown", nan, nan, "is known"},
+		{"though the pack has a price", []string{"main.max_volts = 30", "battery.price = 300"}, "fail", nan, nan, "misfit (main: "},
+		{"unsure", []string{"-main.precharge"}, "unknown", nan, nan, "unsure (main: not-given precharge)"},
+		{"misfit", []string{"main.max_volts = 30"}, "fail", nan, nan, "misfit (main: demand-volts; too-little 30 42) buy-switch 42"},
+		{"open", []string{"-cell.discharge_a", "-controller.battery_current_a"}, "unknown", nan, nan, "open no-pack-peak"},
 	})
 }
 

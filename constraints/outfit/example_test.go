@@ -41,18 +41,20 @@ wheel = "quay-107"
 	}
 
 	o := outfit.Complete(build, outfit.DefaultWishes())
-	fmt.Println(o.Need("switch", "").Words)
-	fmt.Println(o.Need("fuse", "").Words)
-	fmt.Println(o.Need("wire", "battery").Words)
+	for _, d := range o.Need("fuse", "").Demands {
+		fmt.Printf("%s from %.4g to %.4g %s\n", d.Key, d.Least*d.PerSI, d.Most*d.PerSI, d.Unit)
+	}
+	fmt.Println(o.Need("switch", "").State)
 	for _, r := range o.Results() {
 		if r.Fails() {
-			fmt.Println(r.Name+":", r.Words)
+			fmt.Println(r.Name+":", r.Says.Code)
 		}
 	}
 	// Output:
-	// a main switch that pre-charges, for at least 50.4 V, 90 A for seconds and 42.1 A for long
-	// a fuse of 90 to 105 A, for at least 50.4 V of direct current, that breaks 934 A
-	// 0.6 m of wire for the pack's leads, 8 AWG (8.37 mm²) or thicker, insulated for at least 105 °C and 50.4 V
-	// small-pulley: a pulley of 16 teeth bends the htd-5m belt more sharply than the handbook's 30 at 6811 rpm: the belt wears out sooner
-	// hunting-tooth: pulleys of 16 and 40 teeth share the divisor 8: each tooth meets only one in 8 of the other, where a flaw of it wears sooner
+	// rated_a from 90 to 105 A
+	// max_volts_dc from 50.4 to NaN V
+	// breaking_a from 933.3 to NaN A
+	// chosen
+	// small-pulley: bends-sharply
+	// hunting-tooth: pulleys-share
 }

@@ -1,7 +1,6 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/catalog"
@@ -22,7 +21,7 @@ type Line struct {
 	// Invented: a part of the demo catalog.
 	Invented bool
 	Link     string
-	Note     string // a whole sentence without a full stop, or ""
+	Note     Statement // says nothing where there is nothing to know
 }
 
 // lineOf is the line of so many pieces of a part.
@@ -54,8 +53,7 @@ func lines(b *constraints.Build) []Line {
 		}
 		cells := lineOf("cell", &pack.Cell.Part, pack.Cells())
 		line.Packs, line.Total = 0, 0
-		line.Note = fmt.Sprintf("made of %s of the next line; strips, holders, wrap and work are not in the price",
-			counted(cells.Pieces, "cell", "cells"))
+		line.Note = said(MadeOfCells, count(cells.Pieces))
 		out = append(out, line, cells)
 	}
 	return out

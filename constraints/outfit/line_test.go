@@ -50,7 +50,7 @@ func TestLines(t *testing.T) {
 	if l := lineNamed(t, o, "motor"); l.Link != "https://example.org/m" || l.Name != "Stout" || l.ID != "motor" {
 		t.Errorf("line %+v", l)
 	}
-	if l := lineNamed(t, o, "battery"); l.Note == "" {
+	if l := lineNamed(t, o, "battery"); briefly(l.Note) != "made-of-cells 20" {
 		t.Error("nothing tells that the pack is made of the cells below it")
 	}
 	for _, l := range outfitOf(t, "battery.price = 300").Lines {
@@ -93,7 +93,7 @@ func TestTotal(t *testing.T) {
 	}
 	near(t, "without accessories", outfitOf(t, bare()...).Total.Known, 522, 0)
 	for _, n := range outfitOf(t, bare()...).Needs {
-		if l := n.Line(); l.ID != "" || l.Name != n.Words || !math.IsNaN(l.Total) || l.Packs != n.Pieces || l.Slot == "" {
+		if l := n.Line(); l.ID != "" || l.Name != "" || !math.IsNaN(l.Total) || l.Packs != n.Pieces || l.Slot == "" {
 			t.Errorf("line %+v of a need that the catalog does not meet", l)
 		}
 	}

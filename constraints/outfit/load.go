@@ -1,7 +1,6 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/constraints"
@@ -10,8 +9,8 @@ import (
 
 // Current is a current in A and how it comes about.
 type Current struct {
-	Amps float64 // NaN: not known
-	How  string  // with the numbers put in; what is missing where it is not known
+	Amps float64     // NaN: not known
+	How  []Statement // with the numbers put in; what is missing where it is not known
 }
 
 // known reports whether the current is.
@@ -39,35 +38,35 @@ func settings(b *constraints.Build) float64 {
 }
 
 // currents works the currents out.
-func currents(b *constraints.Build, u Units) Currents {
+func currents(b *constraints.Build) Currents {
 	var c Currents
-	all := rides(b, u)
+	all := rides(b)
 	c.PackPeak = packPeak(b)
-	c.PackSteady = capped(packSteady(b, u, all), c.PackPeak)
-	rms, word := phaseRMS(b)
+	c.PackSteady = capped(packSteady(b, all), c.PackPeak)
+	rms, times := phaseRMS(b)
 	amps := lower(b.Controller.MotorCurrent, b.Motor.PeakCurrent)
-	c.PhasePeak = Current{amps * rms, "the lower of the controller's and the motor's limit, " + num(amps) + " A, × " + word}
+	c.PhasePeak = Current{amps * rms, []Statement{said(LowerOfMotorPeaks, given(amps, "A")), said(times)}}
 	if math.IsNaN(amps) {
-		c.PhasePeak.How = "neither the controller's motor_current_a nor the motor's peak_current_a is known"
+		c.PhasePeak.How = alone(NoMotorPeak)
 	}
-	c.PhaseSteady = capped(phaseSteady(b, all, rms, word), c.PhasePeak)
+	c.PhaseSteady = capped(phaseSteady(b, all, rms, times), c.PhasePeak)
 	return c
 }
 
 // packPeak is the current for seconds out of the pack.
 func packPeak(b *constraints.Build) Current {
 	set, pack := settings(b), b.Battery.DischargeLimit()
-	how := fmt.Sprintf("the lower of the controllers' settings, %d × %s A, and the pack's discharge limit, %s A",
-		b.Motors(), num(b.Controller.BatteryCurrent), num(pack))
+	motors, each, limit := count(b.Motors()), given(b.Controller.BatteryCurrent, "A"), given(pack, "A")
+	how := said(LowerOfPackPeaks, motors, each, limit)
 	switch {
 	case math.IsNaN(set) && math.IsNaN(pack):
-		how = "neither the controllers' battery_current_a nor the pack's discharge_a is known"
+		how = said(NoPackPeak)
 	case math.IsNaN(pack):
-		how = fmt.Sprintf("the controllers' settings, %d × %s A; the pack's discharge limit is not known", b.Motors(), num(b.Controller.BatteryCurrent))
+		how = said(SettingsOnly, motors, each)
 	case math.IsNaN(set):
-		how = fmt.Sprintf("the pack's discharge limit, %s A; the controllers' battery_current_a is not known", num(pack))
+		how = said(PackLimitOnly, limit)
 	}
-	return Current{lower(set, pack), how}
+	return Current{lower(set, pack), []Statement{how}}
 }
 
 // capped is a steady current that is no more than its peak, the peak itself
@@ -75,14 +74,14 @@ func packPeak(b *constraints.Build) Current {
 func capped(steady, peak Current) Current {
 	switch {
 	case !steady.known():
+		how := steady.How
 		if peak.known() {
-			peak.How = steady.How + "; the peak counts: " + peak.How
-		} else {
-			peak.How = steady.How + "; " + peak.How
+			how = then(how, said(PeakCounts))
 		}
+		peak.How = then(how, peak.How...)
 		return peak
 	case steady.Amps > peak.Amps:
-		steady.How += "; more than the peak of " + num(peak.Amps) + " A, which counts"
+		steady.How = then(steady.How, said(AbovePeak, given(peak.Amps, "A")))
 		steady.Amps = peak.Amps
 	}
 	return steady
@@ -90,40 +89,41 @@ func capped(steady, peak Current) Current {
 
 // ride is a steady state of the board.
 type ride struct {
-	words string
+	held  Statement
 	v     float64 // m/s
 	force float64 // N
 }
 
 // rides are the steady states that warm the parts up.
-func rides(b *constraints.Build, u Units) []ride {
+func rides(b *constraints.Build) []ride {
 	var out []ride
 	board, target := b.Board(), b.Problem.Brief.Target
 	if b.Problem.Climbs() {
 		out = append(out, ride{
-			fmt.Sprintf("%s up %s %%", u.speed(target.ClimbSpeed), num(target.ClimbGrade*percent)),
+			said(HoldingClimb, speed(target.ClimbSpeed), share(target.ClimbGrade)),
 			target.ClimbSpeed, b.ClimbNeed(),
 		})
 	}
 	if v, _ := b.TopSpeed(); b.ThrustKnown() && v > 0 {
-		out = append(out, ride{u.speed(v) + " on the flat, the top speed", v, board.Load(v, 0)})
+		out = append(out, ride{said(HoldingTop, speed(v)), v, board.Load(v, 0)})
 	} else {
-		out = append(out, ride{u.speed(target.Cruise) + " on the flat, the cruise speed", target.Cruise, board.Load(target.Cruise, 0)})
+		out = append(out, ride{said(HoldingCruise, speed(target.Cruise)), target.Cruise, board.Load(target.Cruise, 0)})
 	}
 	return out
 }
 
 // packSteady is the current for long out of the pack.
-func packSteady(b *constraints.Build, u Units, all []ride) Current {
+func packSteady(b *constraints.Build, all []ride) Current {
 	board := b.Board()
 	if !(board.R > 0) {
-		return Current{math.NaN(), "the motors' resistance is not known"}
+		return Current{math.NaN(), alone(NoResistance)}
 	}
 	best := Current{Amps: -1}
 	for _, r := range all {
 		amps := drawn(board, r, b.Battery.Pack.Nominal)
 		if amps > best.Amps {
-			best = Current{amps, fmt.Sprintf("holding %s takes %s and %s A from %s V", r.words, u.force(r.force), num(amps), num(b.Battery.Pack.Nominal))}
+			takes := said(TakesFromPack, given(r.force, "N"), given(amps, "A"), given(b.Battery.Pack.Nominal, "V"))
+			best = Current{amps, []Statement{r.held, takes}}
 		}
 	}
 	return best
@@ -143,22 +143,22 @@ func drawn(board *drive.Board, r ride, volts float64) float64 {
 }
 
 // phaseSteady is the current for long in a phase wire.
-func phaseSteady(b *constraints.Build, all []ride, rms float64, word string) Current {
+func phaseSteady(b *constraints.Build, all []ride, rms float64, times Code) Current {
 	best := Current{Amps: -1}
 	for _, r := range all {
 		set := b.Board().MotorCurrentFor(r.force) / b.Board().PhaseFactor
 		if amps := set * rms; amps > best.Amps {
-			best = Current{amps, fmt.Sprintf("holding %s takes %s A as set in each motor, × %s", r.words, num(set), word)}
+			best = Current{amps, []Statement{r.held, said(TakesInMotor, given(set, "A")), said(times)}}
 		}
 	}
 	return best
 }
 
 // phaseRMS is the root mean square in a phase wire of 1 A as the controller
-// sets it, and how to write it.
-func phaseRMS(b *constraints.Build) (rms float64, word string) {
+// sets it, and what says so.
+func phaseRMS(b *constraints.Build) (rms float64, times Code) {
 	if b.Controller.Drive.Commutation == drive.SixStep {
-		return math.Sqrt(2.0 / 3), "√(2/3)"
+		return math.Sqrt(2.0 / 3), TimesBlocks
 	}
-	return math.Sqrt(0.5), "1/√2"
+	return math.Sqrt(0.5), TimesSine
 }

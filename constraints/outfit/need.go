@@ -2,7 +2,6 @@ package outfit
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -14,15 +13,15 @@ import (
 
 // Demand is one thing that a part must be up to.
 type Demand struct {
-	Key    string  // of the catalog's kind, such as "max_volts"
-	What   string  // such as "volts of the full pack"; "" for a yes-or-no demand that Yes words
-	Yes    string  // of a yes-or-no demand: such as "it pre-charges"
-	Unit   string  // as shown
-	PerSI  float64 // shown units per SI unit
-	Least  float64 // SI; NaN: no lower bound, or Open
-	Most   float64 // SI; NaN: no upper bound, or Open
-	Open   string  // what is missing to tell the bounds, "" where they are told
-	How    string  // the bounds with the numbers put in
+	Code   Code
+	Key    string      // of the catalog's kind, such as "max_volts"
+	YesNo  bool        // it is met or not, without a number
+	Unit   string      // as shown
+	PerSI  float64     // shown units per SI unit
+	Least  float64     // SI; NaN: no lower bound, or Open
+	Most   float64     // SI; NaN: no upper bound, or Open
+	Open   []Statement // what is missing to tell the bounds, nil where they are told
+	How    []Statement // the bounds with the numbers put in
 	Source string
 }
 
@@ -34,7 +33,7 @@ const (
 	Chosen  State = iota // Part meets every demand
 	Misfit               // the catalog has the kind, and no part of it will do
 	Unsure               // no part is known to do, but some would if what is missing in them proves right
-	Missing              // the catalog has no such part, or no such kind: Words says what to buy
+	Missing              // the catalog has no such part, or no such kind: Buy says what to look for
 	Open                 // a demand is not known
 )
 
@@ -57,7 +56,7 @@ func (s State) Verdict() constraints.Verdict {
 // Turned is a part that is not chosen, and why.
 type Turned struct {
 	ID  string
-	Why string
+	Why []Statement
 	// Unsure: it would do if what is missing proves right.
 	Unsure bool
 
@@ -67,12 +66,12 @@ type Turned struct {
 
 // Need is one thing that a build needs around its drivetrain.
 type Need struct {
-	Kind    string // of the catalog: "bms", "switch", …; "" for what no kind has
-	For     string // what it is for, "" where the kind says it: "phase"
-	Words   string // what to buy: "a switch for at least 50.4 V and 80 A"
+	Kind    string    // of the catalog: "bms", "switch", …; "" for what no kind has
+	For     string    // what it is for, "" where the kind says it: "phase"
+	Buy     Statement // what to buy
 	Pieces  int
 	Demands []Demand
-	Notes   []string // what else is worth knowing, whole sentences without a full stop
+	Notes   []Statement // what else is worth knowing
 
 	State  State
 	Part   *catalog.Part // nil unless Chosen
@@ -88,31 +87,27 @@ func (n *Need) Price() float64 {
 	return n.Part.Cost(n.Pieces)
 }
 
-// Line is the need as a line of the shopping list. Without a part the words
-// stand for its name.
+// Line is the need as a line of the shopping list. Without a part it has no
+// name: Buy says what to look for.
 func (n *Need) Line() Line {
 	slot := n.Kind
 	if n.For != "" {
 		slot = strings.TrimSpace(n.For + " " + n.Kind)
 	}
 	if n.Part == nil {
-		return Line{Slot: slot, Name: n.Words, Pieces: n.Pieces, SoldIn: 1, Packs: n.Pieces, Unit: math.NaN(), Total: math.NaN()}
+		return Line{Slot: slot, Pieces: n.Pieces, SoldIn: 1, Packs: n.Pieces, Unit: math.NaN(), Total: math.NaN()}
 	}
 	return lineOf(slot, n.Part, n.Pieces)
 }
 
-// open says what is missing to tell the demands, each once; "" where nothing
+// Open lists what is missing to tell the demands, each once; nil where nothing
 // is.
-func (n *Need) open() string {
-	var out []string
+func (n *Need) Open() []Statement {
+	var out []Statement
 	for _, d := range n.Demands {
-		for gap := range strings.SplitSeq(d.Open, "; ") {
-			if gap != "" && !slices.Contains(out, gap) {
-				out = append(out, gap)
-			}
-		}
+		out = merged(out, d.Open)
 	}
-	return strings.Join(out, "; ")
+	return out
 }
 
 // ask is a demand and how a part of a kind answers it, NaN for a part that does
@@ -129,8 +124,8 @@ type part interface{ Common() *catalog.Part }
 // cheapest that meets them all, then the lower id. Parts are sorted by id.
 func choose[T part](n *Need, parts []T, asks []ask[T]) {
 	for _, a := range asks {
-		if a.Open != "" {
-			a.Least, a.Most, a.How = math.NaN(), math.NaN(), ""
+		if a.Open != nil {
+			a.Least, a.Most, a.How = math.NaN(), math.NaN(), nil
 		}
 		n.Demands = append(n.Demands, a.Demand)
 	}
@@ -138,7 +133,7 @@ func choose[T part](n *Need, parts []T, asks []ask[T]) {
 	unsure := false
 	for _, p := range parts {
 		turned, ok := judge(p, asks)
-		if turned.Why != "" {
+		if turned.Why != nil {
 			n.Turned = append(n.Turned, turned)
 			unsure = unsure || turned.Unsure
 		}
@@ -156,7 +151,7 @@ func choose[T part](n *Need, parts []T, asks []ask[T]) {
 	switch {
 	case n.Part != nil:
 		n.State = Chosen
-	case n.open() != "":
+	case n.Open() != nil:
 		n.State = Open
 	case len(parts) == 0:
 		n.State = Missing
@@ -176,7 +171,7 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 	ok = true
 	for i, a := range asks {
 		turned.met = i
-		if a.Open != "" {
+		if a.Open != nil {
 			ok = ok && math.IsInf(a.answer(p), 1)
 			continue
 		}
@@ -184,10 +179,10 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 		case math.IsNaN(value):
 			gaps = append(gaps, a.Key)
 		case a.short(value):
-			turned.Why, turned.off = a.miss(value, "less than", a.Least, up), 1-value/a.Least
+			turned.Why, turned.off = a.miss(TooLittle, value, a.Least, constraints.ThreeUp), 1-value/a.Least
 			return turned, false
 		case a.over(value):
-			turned.Why, turned.off = a.miss(value, "more than", a.Most, down), value/a.Most-1
+			turned.Why, turned.off = a.miss(TooMuch, value, a.Most, constraints.ThreeDown), value/a.Most-1
 			return turned, false
 		}
 	}
@@ -195,7 +190,7 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 		return turned, ok
 	}
 	turned.Unsure, turned.met = true, len(asks)
-	turned.Why = list(gaps) + " not given"
+	turned.Why = []Statement{said(NotGiven).about(gaps...)}
 	return turned, false
 }
 
@@ -211,7 +206,7 @@ func (d Demand) over(value float64) bool { return !math.IsNaN(d.Most) && !drive.
 // does not say.
 func (d Demand) Verdict(value float64) constraints.Verdict {
 	switch {
-	case d.Open != "" || math.IsNaN(value):
+	case d.Open != nil || math.IsNaN(value):
 		return constraints.Undecided
 	case d.short(value) || d.over(value):
 		return constraints.Fail
@@ -219,46 +214,38 @@ func (d Demand) Verdict(value float64) constraints.Verdict {
 	return constraints.Pass
 }
 
-// miss says how a part fails a demand.
-func (d Demand) miss(value float64, than string, limit float64, write func(float64) string) string {
-	if d.Yes != "" {
-		return d.Key + " is false"
+// miss is how a part fails a demand.
+func (d Demand) miss(code Code, value, limit float64, digits constraints.Digits) []Statement {
+	if d.YesNo {
+		return []Statement{said(IsFalse).about(d.Key)}
 	}
-	return fmt.Sprintf("%s %s, %s %s", d.What, with(num(value*d.PerSI), d.Unit), than, with(write(limit*d.PerSI), d.Unit))
-}
-
-// with writes a number with its unit.
-func with(number, unit string) string {
-	if unit == "" {
-		return number
-	}
-	return number + " " + unit
+	return []Statement{said(d.Code), said(code, shown(value, d.PerSI, d.Unit, constraints.ThreeDigits), shown(limit, d.PerSI, d.Unit, digits))}
 }
 
 // Small constructors that the needs share.
 
 // least is a demand for no less than a number in SI units.
-func least(key, what, unit string, perSI, bound float64, how, source string) Demand {
-	return Demand{Key: key, What: what, Unit: unit, PerSI: perSI, Least: bound, Most: math.NaN(), How: how, Source: source}
+func least(code Code, key, unit string, perSI, bound float64, source string, how ...Statement) Demand {
+	return Demand{Code: code, Key: key, Unit: unit, PerSI: perSI, Least: bound, Most: math.NaN(), How: how, Source: source}
 }
 
 // most is a demand for no more than a number in SI units.
-func most(key, what, unit string, perSI, bound float64, how, source string) Demand {
-	d := least(key, what, unit, perSI, math.NaN(), how, source)
+func most(code Code, key, unit string, perSI, bound float64, source string, how ...Statement) Demand {
+	d := least(code, key, unit, perSI, math.NaN(), source, how...)
 	d.Most = bound
 	return d
 }
 
 // yes is a yes-or-no demand.
-func yes(key, words, how, source string) Demand {
-	return Demand{Key: key, Yes: words, PerSI: 1, Least: 1, Most: math.NaN(), How: how, Source: source}
+func yes(code Code, key, source string) Demand {
+	return Demand{Code: code, Key: key, YesNo: true, PerSI: 1, Least: 1, Most: math.NaN(), Source: source}
 }
 
 // bears is a demand for at least a current, which may not be known.
-func bears(key, what string, c Current, source string) Demand {
-	d := least(key, what, "A", 1, c.Amps, c.How, source)
+func bears(code Code, key string, c Current, source string) Demand {
+	d := least(code, key, "A", 1, c.Amps, source, c.How...)
 	if !c.known() {
-		d.Open, d.How = c.How, ""
+		d.Open, d.How = c.How, nil
 	}
 	return d
 }
@@ -274,10 +261,5 @@ func isSo(b *bool) float64 {
 	return 0
 }
 
-// amps writes a current that a part must bear, for a need's words.
-func (c Current) amps() string {
-	if !c.known() {
-		return "an unknown current"
-	}
-	return up(c.Amps) + " A"
-}
+// borne is a current that a part must bear.
+func (c Current) borne() constraints.Quantity { return boundLeast(c.Amps, "A") }

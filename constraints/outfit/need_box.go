@@ -1,10 +1,10 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/constraints"
 	"gearsearch/drive/pack"
 )
 
@@ -34,9 +34,9 @@ func inside(b *catalog.Box) pack.Box {
 func (m *maker) box() (*Need, *pack.Layout) {
 	n := &Need{Kind: "box", Pieces: 1}
 	c, ok := m.cylinders()
-	room := yes("length_mm", "the cells fit in", "", sourceBox)
+	room := yes(DemandRoom, "length_mm", sourceBox)
 	if !ok {
-		room.Open = "the diameter or the length of the pack's cells is not known"
+		room.Open = alone(NoCellSize)
 	}
 	choose(n, m.catalog.Boxes, []ask[*catalog.Box]{{room, func(b *catalog.Box) float64 {
 		if _, fits := pack.BestLayout(c, inside(b)); !fits {
@@ -46,37 +46,44 @@ func (m *maker) box() (*Need, *pack.Layout) {
 	}}})
 	for i, t := range n.Turned {
 		b, _ := catalog.ByID(m.catalog.Boxes, t.ID)
-		n.Turned[i].Why = fmt.Sprintf("has room for %s, not %d", counted(pack.MostCells(c, inside(b)), "cell", "cells"), c.Number)
+		n.Turned[i].Why = alone(RoomFor, count(pack.MostCells(c, inside(b))), count(c.Number))
 	}
-	n.Words = m.boxWords(c, ok)
+	n.Buy = m.buyBox(c, ok)
 	if n.Part == nil {
 		return n, nil
 	}
 	b, _ := catalog.ByID(m.catalog.Boxes, n.Part.ID)
 	layout, _ := pack.BestLayout(c, inside(b))
-	n.Notes = []string{
-		fmt.Sprintf("%s; it has places for %s and leaves a block of %s for what else goes in",
-			LayoutWords(layout), counted(layout.Room, "cell", "cells"), m.blockWords(layout.Free, down)),
-	}
+	axis, rows := Lie(layout)
+	free := block(layout.Free, constraints.ThreeDown)
+	n.Notes = []Statement{said(CellsLie, append([]constraints.Quantity{count(layout.Layers), count(layout.Room)}, free...)...).about(axis, rows)}
 	return n, &layout
 }
 
-// boxWords says what box to buy: one that a flat block of the pack's columns
-// fills.
-func (m *maker) boxWords(c pack.Cylinders, ok bool) string {
+// Lie names how cells lie: "upright" or along the "length" or "width" of the
+// box, in "square" or "staggered" rows.
+func Lie(l pack.Layout) (axis, rows string) {
+	axis, rows = [...]string{"upright", "length", "width"}[l.Axis], "square"
+	if l.Staggered {
+		rows = "staggered"
+	}
+	return axis, rows
+}
+
+// buyBox is what box to buy: one that a flat block of the pack's columns fills.
+func (m *maker) buyBox(c pack.Cylinders, ok bool) Statement {
 	if !ok {
-		return "a box for the pack, of unknown size"
+		return said(BuyBoxUnknown)
 	}
 	series, strings := int(m.build.Battery.Series), int(m.build.Battery.Strings())
 	pitch := c.Diameter + 2*c.Sleeve + c.Gap
 	side := func(cells int) float64 { return float64(cells)*pitch - c.Gap + 2*c.Wall }
-	return fmt.Sprintf("a box in which %s of %s × %s mm fit: inside %s for upright cells in a block of %d by %d",
-		counted(c.Number, "cell", "cells"), num(c.Diameter*mm), num(c.Length*mm),
-		m.blockWords(pack.Box{Length: side(series), Width: side(strings), Height: c.Length + 2*c.End + 2*c.Wall}, up),
-		series, strings)
+	inside := block(pack.Box{Length: side(series), Width: side(strings), Height: c.Length + 2*c.End + 2*c.Wall}, constraints.ThreeUp)
+	cells := []constraints.Quantity{count(c.Number), sold(c.Diameter), sold(c.Length)}
+	return said(BuyBox, append(append(cells, inside...), count(series), count(strings))...)
 }
 
-// blockWords writes the sides of a block, rounded up or down.
-func (m *maker) blockWords(b pack.Box, write func(float64) string) string {
-	return m.wishes.Units.lengths(" × ", write, b.Length, b.Width, b.Height)
+// block are the sides of a block, rounded up or down.
+func block(b pack.Box, digits constraints.Digits) []constraints.Quantity {
+	return []constraints.Quantity{shown(b.Length, mm, "mm", digits), shown(b.Width, mm, "mm", digits), shown(b.Height, mm, "mm", digits)}
 }

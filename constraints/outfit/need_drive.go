@@ -1,10 +1,10 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/constraints"
 	"gearsearch/drive"
 )
 
@@ -35,12 +35,12 @@ func (m *maker) shaftKey() catalog.ShaftKey {
 	return m.build.Drive.MotorPulley.ShaftKey
 }
 
-// turner is what turns on the motor shaft.
+// turner is the kind of what turns on the motor shaft.
 func (m *maker) turner() string {
 	if m.build.Drive.Gear != nil {
-		return "gear drive"
+		return "gear_drive"
 	}
-	return "motor pulley"
+	return "motor_pulley"
 }
 
 // fasteners are the needs of what holds the drive on its shafts.
@@ -54,17 +54,16 @@ func (m *maker) fasteners() []*Need {
 	if key == catalog.KeyKeyway {
 		out = append(out, m.key(n))
 	}
-	screws := "set screws"
+	screws := BuyScrews
 	switch key {
 	case catalog.KeyFlat:
-		screws = "set screws (one on the flat)"
+		screws = BuyScrewsOnFlat
 	case catalog.KeyKeyway:
-		screws = "set screws (one on the key)"
+		screws = BuyScrewsOnKey
 	}
 	return append(out, &Need{
 		For: "set screws", Pieces: n, State: Missing,
-		Words: fmt.Sprintf("%s and medium thread lock for %s, where they do not come with it", screws, counted(n, m.turner(), m.turner()+"s")),
-		Notes: []string{"a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
+		Buy: said(screws, count(n)).about(m.turner()), Notes: alone(ScrewsWorkLoose),
 	})
 }
 
@@ -76,19 +75,18 @@ func (m *maker) key(n int) *Need {
 	switch {
 	case math.IsNaN(shaft):
 		need.State = Open
-		need.Words = counted(n, "parallel key", "parallel keys") + ", of a size that goes with the unknown shaft"
-		need.Demands = []Demand{{Key: "shaft_mm", What: "key", PerSI: mm, Unit: "mm", Least: math.NaN(), Most: math.NaN(), Open: "the motor's shaft_mm is not known", Source: sourceKey}}
+		need.Buy = said(BuyKeysUnknown, count(n))
+		need.Demands = []Demand{{Code: DemandKey, Key: "shaft_mm", PerSI: mm, Unit: "mm", Least: math.NaN(), Most: math.NaN(), Open: alone(NoShaft), Source: sourceKey}}
 	case !ok:
-		need.Words = fmt.Sprintf("%s as the maker of the motor says: the table has none for a shaft of %s mm", counted(n, "key", "keys"), num(shaft*mm))
+		need.Buy = said(BuyKeysOfMaker, count(n), sold(shaft))
 	default:
-		need.Words = fmt.Sprintf("%s of %s × %s mm, as long as the hub, for a shaft of %s mm",
-			counted(n, "parallel key", "parallel keys"), num(width*mm), num(height*mm), num(shaft*mm))
+		need.Buy = said(BuyKeys, count(n), sold(width), sold(height), sold(shaft))
 		need.Demands = []Demand{{
-			Key: "shaft_mm", What: "width of the key", Unit: "mm", PerSI: mm, Least: width, Most: width,
-			How: fmt.Sprintf("shaft of %s mm", num(shaft*mm)), Source: sourceKey,
+			Code: DemandKeyWidth, Key: "shaft_mm", Unit: "mm", PerSI: mm, Least: width, Most: width,
+			How: alone(ForShaft, sold(shaft)), Source: sourceKey,
 		}}
 	}
-	need.Notes = []string{"motors with a keyway mostly come with a key"}
+	need.Notes = alone(KeyComesAlong)
 	return need
 }
 
@@ -101,47 +99,33 @@ func (m *maker) belts() *Need {
 	a, b := d.MotorPulley, d.WheelPulley
 	n := m.build.Motors()
 	need := &Need{For: "belt", Pieces: n, State: Missing}
-	start := fmt.Sprintf("%s for pulleys of %d and %d teeth", counted(n, "belt", "belts"), a.Teeth, b.Teeth)
-	open := func(why string) *Need {
-		need.State = Open
-		need.Words = start + ", of an unknown number of teeth"
-		need.Demands = []Demand{{Key: "teeth", What: "teeth", PerSI: 1, Least: math.NaN(), Most: math.NaN(), Open: why, Source: sourceBelt}}
-		return need
+	buy := func(code Code, more ...constraints.Quantity) Statement {
+		return said(code, append([]constraints.Quantity{count(n), count(a.Teeth), count(b.Teeth)}, more...)...)
 	}
 	switch {
 	case a.Profile.ID != b.Profile.ID:
 		need.State = Misfit
-		need.Words = fmt.Sprintf("%s: none goes on both %s and %s", start, a.Profile.ID, b.Profile.ID)
+		need.Buy = buy(BuyBeltsOfTwo).about(a.Profile.ID, b.Profile.ID)
 		return need
 	case d.Mount == nil:
-		return open("without a mount the distance of the shafts is not known")
-	}
-	least, most := beltTeeth(a.Profile.Profile, a.Teeth, b.Teeth, d.Mount.CentreMin, d.Mount.CentreMax)
-	apart := "shafts " + m.wishes.Units.lengths(" to ", num, d.Mount.CentreMin, d.Mount.CentreMax) + " apart"
-	need.Demands = []Demand{{
-		Key: "teeth", What: "teeth", PerSI: 1, Least: float64(least), Most: float64(most),
-		How: apart, Source: sourceBelt,
-	}}
-	width := math.Min(orElse(a.Width, math.Inf(1)), orElse(b.Width, math.Inf(1)))
-	wide := ""
-	if !math.IsInf(width, 1) {
-		wide = fmt.Sprintf(", at most %s mm wide", down(width*mm))
-	}
-	if least > most {
-		need.State = Misfit
-		need.Words = start + ": no whole number of teeth suits " + apart
+		need.State = Open
+		need.Buy = buy(BuyBeltsUnknown)
+		need.Demands = []Demand{{Code: DemandTeeth, Key: "teeth", PerSI: 1, Least: math.NaN(), Most: math.NaN(), Open: alone(NoMount), Source: sourceBelt}}
 		return need
 	}
-	need.Words = fmt.Sprintf("%s, of %s with %s teeth%s", start, a.Profile.ID, span(least, most), wide)
-	return need
-}
-
-// span writes a range of whole numbers.
-func span(least, most int) string {
-	if least == most {
-		return fmt.Sprint(least)
+	least, most := beltTeeth(a.Profile.Profile, a.Teeth, b.Teeth, d.Mount.CentreMin, d.Mount.CentreMax)
+	from, to := length(d.Mount.CentreMin), length(d.Mount.CentreMax)
+	need.Demands = []Demand{{
+		Code: DemandTeeth, Key: "teeth", PerSI: 1, Least: float64(least), Most: float64(most),
+		How: alone(ShaftsApart, from, to), Source: sourceBelt,
+	}}
+	if least > most {
+		need.State = Misfit
+		need.Buy = buy(BuyBeltsNone, from, to)
+		return need
 	}
-	return fmt.Sprintf("%d to %d", least, most)
+	need.Buy = buy(BuyBelts, count(least), count(most), soldAtMost(lower(a.Width, b.Width))).about(a.Profile.ID)
+	return need
 }
 
 // beltTeeth returns the fewest and the most teeth of a belt round two pulleys
@@ -156,10 +140,10 @@ func beltTeeth(p drive.Profile, a, b int, from, to float64) (least, most int) {
 
 // remote is the need of a remote.
 func (m *maker) remote() *Need {
-	n := &Need{Kind: "remote", Pieces: 1, Words: "a remote with its receiver, after whose loss of signal the motors let go"}
+	n := &Need{Kind: "remote", Pieces: 1, Buy: said(BuyRemote)}
 	choose(n, m.catalog.Remotes, []ask[*catalog.Remote]{
 		{
-			yes("failsafe", "the motors let go when its signal is lost", "", sourceRemote),
+			yes(DemandFailsafe, "failsafe", sourceRemote),
 			func(r *catalog.Remote) float64 { return isSo(r.Failsafe) },
 		},
 	})

@@ -1,10 +1,10 @@
 package outfit
 
 import (
-	"fmt"
 	"math"
 
 	"gearsearch/catalog"
+	"gearsearch/constraints"
 	"gearsearch/drive"
 )
 
@@ -38,17 +38,16 @@ func (m *maker) wire(use wiring) *Need {
 	w := m.wishes
 	metres := use.distance * float64(use.wires)
 	n := &Need{Kind: "wire", For: use.use, Pieces: int(math.Ceil(metres - drive.Tolerance))}
-	warm := bears("awg", "steady current that it bears", use.steady, sourceWire)
-	warm.How += fmt.Sprintf("; the copper at most %s K over %s °C", num(w.WireRise), num(w.Ambient))
-	guard := bears("insulation_c", "current that it bears as long as the fuse holds", use.peak, sourceWire)
-	guard.How += fmt.Sprintf(", as long as the fuse holds; the copper at most at what its insulation bears, and at %s °C for plugs and joints",
-		num(w.WireHottest))
+	warm := bears(DemandWarm, "awg", use.steady, sourceWire)
+	warm.How = then(warm.How, said(CopperWarms, given(w.WireRise, "K"), given(w.Ambient, "°C")))
+	guard := bears(DemandHot, "insulation_c", use.peak, sourceWire)
+	guard.How = then(guard.How, said(WhileFuseHolds, given(w.WireHottest, "°C")))
 	choose(n, m.catalog.Wires, []ask[*catalog.Wire]{
 		{warm, func(p *catalog.Wire) float64 { return m.ampacity(p) }},
 		{guard, func(p *catalog.Wire) float64 { return w.hot(p) }},
-		{m.volts("max_volts", "volts that the insulation bears"), func(p *catalog.Wire) float64 { return p.MaxVolts }},
+		{m.volts(DemandInsulation, "max_volts"), func(p *catalog.Wire) float64 { return p.MaxVolts }},
 	})
-	n.Words = m.wireWords(use, metres)
+	n.Buy = m.buyWire(use, metres)
 	n.Notes = m.wireNotes(n, use)
 	return n
 }
@@ -67,26 +66,18 @@ func (w Wishes) hot(p *catalog.Wire) float64 {
 	return drive.Wire{Area: p.Area}.Ampacity(math.Min(p.Insulation, w.WireHottest)-w.Ambient, w.Ambient)
 }
 
-// wireWords says what wire to buy.
-func (m *maker) wireWords(use wiring, metres float64) string {
+// buyWire is what wire to buy.
+func (m *maker) buyWire(use wiring, metres float64) Statement {
 	gauge, ok := m.gauge(use)
-	long := m.wishes.Units.in("m", metres, up)
+	long := boundLeast(metres, "m")
 	switch {
 	case !use.steady.known() || !use.peak.known():
-		return fmt.Sprintf("%s of wire for %s, for an unknown current", long, use.words())
+		return said(BuyWireUnknown, long).about(use.use)
 	case !ok:
-		return fmt.Sprintf("%s of wire for %s, thicker than 4/0 AWG", long, use.words())
+		return said(BuyWireThicker, long).about(use.use)
 	}
-	return fmt.Sprintf("%s of wire for %s, %s AWG (%s mm²) or thicker, insulated for at least %s °C and %s V",
-		long, use.words(), gaugeName(gauge), num(drive.GaugeArea(gauge)*mm2), num(m.wishes.WireHottest), up(m.full()))
-}
-
-// words says where the wires run.
-func (u wiring) words() string {
-	if u.use == "phase" {
-		return "the phases"
-	}
-	return "the pack's leads"
+	return said(BuyWire, long, count(gauge), shown(drive.GaugeArea(gauge), mm2, "mm²", constraints.ThreeDigits),
+		given(m.wishes.WireHottest, "°C"), boundLeast(m.full(), "V")).about(use.use)
 }
 
 // gauge is the thinnest that the steady current allows, and the peak as long as
@@ -98,15 +89,7 @@ func (m *maker) gauge(use wiring) (gauge int, ok bool) {
 	return min(warm, hot), ok && too
 }
 
-// gaugeName writes a gauge, such as 12 or 2/0.
-func gaugeName(gauge int) string {
-	if gauge <= 0 {
-		return fmt.Sprintf("%d/0", 1-gauge)
-	}
-	return fmt.Sprint(gauge)
-}
-
-// copper is the wire that is chosen, else that of the words; ok is false where
+// copper is the wire that is chosen, else the one to buy; ok is false where
 // there is neither.
 func (m *maker) copper(n *Need, use wiring) (w drive.Wire, ok bool) {
 	if n.Part != nil {
@@ -121,32 +104,27 @@ func (m *maker) copper(n *Need, use wiring) (w drive.Wire, ok bool) {
 }
 
 // wireNotes tells what the wires lose.
-func (m *maker) wireNotes(n *Need, use wiring) []string {
+func (m *maker) wireNotes(n *Need, use wiring) []Statement {
 	w, ok := m.copper(n, use)
 	if !ok {
 		return nil
 	}
-	var out []string
+	var out []Statement
 	for _, c := range []struct {
-		peak bool
+		leads, phases Code
 		Current
-	}{{false, use.steady}, {true, use.peak}} {
+	}{{LongWarmsLeads, LongWarmsPhases, use.steady}, {PeakWarmsLeads, PeakWarmsPhases, use.peak}} {
 		rise := w.Rise(c.Amps, m.wishes.Ambient)
-		if !c.known() || math.IsInf(rise, 1) || c.peak && c.Amps == use.steady.Amps {
+		if !c.known() || math.IsInf(rise, 1) || len(out) > 0 && c.Amps == use.steady.Amps {
 			continue
 		}
 		ohms := use.distance * w.Resistance(m.wishes.Ambient+rise)
-		note := fmt.Sprintf("%s A for long warm it by %s K", num(c.Amps), num(rise))
-		if c.peak {
-			note = fmt.Sprintf("%s A, the peak, would warm it by %s K if they lasted", num(c.Amps), num(rise))
-		}
-		watts := c.Amps * c.Amps * ohms * float64(use.lossy)
+		amps, kelvins, watts := given(c.Amps, "A"), given(rise, "K"), given(c.Amps*c.Amps*ohms*float64(use.lossy), "W")
 		if use.use == "phase" {
-			note += fmt.Sprintf("; they then cost %s W in the three wires of a motor", num(watts))
+			out = append(out, said(c.phases, amps, kelvins, watts))
 		} else {
-			note += fmt.Sprintf("; they then cost %s V and %s W out and back", num(c.Amps*ohms*float64(use.lossy)), num(watts))
+			out = append(out, said(c.leads, amps, kelvins, given(c.Amps*ohms*float64(use.lossy), "V"), watts))
 		}
-		out = append(out, note)
 	}
 	return out
 }

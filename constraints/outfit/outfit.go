@@ -28,7 +28,7 @@ func Complete(b *constraints.Build, w Wishes) *Outfit {
 	if wanted := b.Problem.Brief.Board.Sensored; wanted != nil && *wanted {
 		w.Sensored = true
 	}
-	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b, w.Units)}
+	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b)}
 	o := &Outfit{Build: b, Wishes: w, Currents: m.currents, Lines: lines(b)}
 	leads, phases := m.wire(m.battery()), m.wire(m.phases())
 	charger := m.charger()
@@ -90,6 +90,6 @@ type maker struct {
 func (m *maker) full() float64 { return m.build.Battery.Pack.Full }
 
 // volts is the demand that a part bears the full pack.
-func (m *maker) volts(key, what string) Demand {
-	return VoltsDemand(m.build.Battery.Battery, key, what)
+func (m *maker) volts(code Code, key string) Demand {
+	return voltsDemand(code, m.build.Battery.Battery, key)
 }

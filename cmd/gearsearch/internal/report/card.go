@@ -42,16 +42,16 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 	o := outfit.Complete(b, w)
 	c.Currency = m.problem.Catalog.Currency
 	for _, l := range o.Lines {
-		c.Items = append(c.Items, item(l))
+		c.Items = append(c.Items, m.item(l))
 		c.Invented = c.Invented || l.Invented
 	}
 	for _, n := range o.Needs {
-		i := item(n.Line())
+		i := m.item(n.Line())
 		if n.Kind == "wire" {
 			i.Pieces += "\u00a0m"
 		}
 		if n.Part == nil {
-			i.Name, i.Note = n.Words, strings.Join(n.Notes, "; ")
+			i.Name, i.Note = say.Statement(n.Buy, m.system), strings.Join(say.Notes(n.Notes, m.system), "; ")
 		}
 		c.Around = append(c.Around, i)
 		c.Invented = c.Invented || i.Invented
@@ -77,8 +77,8 @@ func markInvented(lists ...[]Item) {
 }
 
 // item is a line of a shopping list.
-func item(l outfit.Line) Item {
-	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: l.Note, Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
+func (m *maker) item(l outfit.Line) Item {
+	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
 	switch {
 	case l.Owned:
 		i.Buy = "owned"

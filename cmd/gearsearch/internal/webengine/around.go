@@ -48,7 +48,7 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 	for _, n := range o.Needs {
 		l := n.Line()
 		x := need{
-			For: strings.ReplaceAll(l.Slot, "_", " "), Pieces: strconv.Itoa(l.Pieces) + " ×", ID: l.ID, Name: l.Name, Note: l.Note,
+			For: strings.ReplaceAll(l.Slot, "_", " "), Pieces: strconv.Itoa(l.Pieces) + " ×", ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, system),
 			Link: l.Link, Owned: l.Owned, Invented: l.Invented,
 		}
 		if n.Kind == "wire" {
@@ -56,7 +56,7 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 		}
 		switch {
 		case n.Part == nil:
-			x.Name, x.Note = n.Words, strings.Join(n.Notes, "; ")
+			x.Name, x.Note = say.Statement(n.Buy, system), strings.Join(say.Notes(n.Notes, system), "; ")
 		case math.IsNaN(l.Total):
 			x.Price = "?"
 		default:

@@ -4,8 +4,13 @@ import (
 	"math"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints/outfit"
 )
+
+// dataSystem is the system of units in which data is, whatever people are shown.
+const dataSystem = quantity.Metric
 
 // document is the answer as data.
 func (s *Answer) document() dataout.Document {
@@ -20,7 +25,7 @@ func (s *Answer) document() dataout.Document {
 		Lists: []dataout.List{
 			{Key: "list", Items: dataout.Objects(s.list(), lineObject)},
 			{Key: "needs", Items: dataout.Objects(s.Needs, needObject)},
-			{Key: "checks", Items: dataout.Objects(s.Results(), outfitCheckObject)},
+			{Key: "checks", Items: dataout.Objects(s.Results(), checkObject)},
 			{Key: "figures", Items: dataout.Objects(s.Facts(), factObject)},
 		},
 	}
@@ -42,13 +47,16 @@ var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "p
 
 // cells are the values of a line in the order of listHeader.
 func (l listed) cells() []any {
-	state := outfit.Chosen
+	state, name := outfit.Chosen, l.Name
 	if l.need != nil {
 		state = l.need.State
 	}
+	if state != outfit.Chosen {
+		name = say.Statement(l.need.Buy, dataSystem)
+	}
 	return []any{
-		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(l.Name), state.String(), l.Pieces, l.SoldIn, l.Packs,
-		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.Note),
+		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(name), state.String(), l.Pieces, l.SoldIn, l.Packs,
+		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(say.Statement(l.Note, dataSystem)),
 	}
 }
 
@@ -73,18 +81,18 @@ func needObject(n *outfit.Need) dataout.Object {
 	for _, d := range n.Demands {
 		demands = append(demands, dataout.Object{
 			{Key: "key", Value: d.Key},
-			{Key: "what", Value: d.What + d.Yes},
+			{Key: "what", Value: say.Demand(d)},
 			{Key: "unit", Value: d.Unit},
 			{Key: "least", Value: d.Least * d.PerSI},
 			{Key: "most", Value: d.Most * d.PerSI},
-			{Key: "open", Value: dataout.TextOrNil(d.Open)},
-			{Key: "numbers", Value: dataout.TextOrNil(d.How)},
+			{Key: "open", Value: dataout.TextOrNil(say.Statements(d.Open, dataSystem))},
+			{Key: "numbers", Value: dataout.TextOrNil(say.Statements(d.How, dataSystem))},
 			{Key: "source", Value: dataout.TextOrNil(d.Source)},
 		})
 	}
 	turned := []dataout.Object{}
 	for _, t := range n.Turned {
-		turned = append(turned, dataout.Object{{Key: "id", Value: t.ID}, {Key: "why", Value: t.Why}, {Key: "unsure", Value: t.Unsure}})
+		turned = append(turned, dataout.Object{{Key: "id", Value: t.ID}, {Key: "why", Value: say.Statements(t.Why, dataSystem)}, {Key: "unsure", Value: t.Unsure}})
 	}
 	var id any
 	if n.Part != nil {
@@ -95,16 +103,16 @@ func needObject(n *outfit.Need) dataout.Object {
 		{Key: "kind", Value: dataout.TextOrNil(n.Kind)},
 		{Key: "state", Value: n.State.String()},
 		{Key: "id", Value: id},
-		{Key: "words", Value: n.Words},
+		{Key: "words", Value: say.Statement(n.Buy, dataSystem)},
 		{Key: "pieces", Value: n.Pieces},
 		{Key: "price", Value: n.Price()},
-		{Key: "notes", Value: dataout.OrNone(n.Notes)},
+		{Key: "notes", Value: dataout.OrNone(say.Notes(n.Notes, dataSystem))},
 		{Key: "demands", Value: demands},
 		{Key: "turned_away", Value: turned},
 	}
 }
 
-func outfitCheckObject(r outfit.Result) dataout.Object {
+func checkObject(r outfit.Result) dataout.Object {
 	var unit any
 	value, limit := math.NaN(), math.NaN()
 	if r.Unit != "" {
@@ -118,7 +126,7 @@ func outfitCheckObject(r outfit.Result) dataout.Object {
 		{Key: "limit", Value: limit},
 		{Key: "unit", Value: unit},
 		{Key: "margin_pct", Value: r.MarginPct()},
-		{Key: "words", Value: dataout.TextOrNil(r.Words)},
+		{Key: "words", Value: dataout.TextOrNil(say.FindingWords(r.Finding, dataSystem))},
 		{Key: "source", Value: r.Source},
 	}
 }
@@ -128,8 +136,8 @@ func factObject(f outfit.Fact) dataout.Object {
 		{Key: "figure", Value: f.Name},
 		{Key: "value", Value: f.Value},
 		{Key: "unit", Value: f.Unit},
-		{Key: "meaning", Value: f.Meaning},
-		{Key: "numbers", Value: dataout.TextOrNil(f.Words)},
+		{Key: "meaning", Value: say.FactWords(f, dataSystem)},
+		{Key: "numbers", Value: dataout.TextOrNil(say.Statements(f.How, dataSystem))},
 		{Key: "source", Value: f.Source},
 	}
 }

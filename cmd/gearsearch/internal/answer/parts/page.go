@@ -60,7 +60,7 @@ func (s *Answer) page() *layout.Page {
 func (s *Answer) failures() []string {
 	var out []string
 	for _, r := range s.Results() {
-		if r.Fails() && !r.Caution && s.need(r) == nil && r.Words != "" {
+		if r.Fails() && !r.Caution && s.need(r) == nil && r.Says.Told() {
 			out = append(out, s.checkWords(r)+" ("+r.Name+")")
 		}
 	}
@@ -145,8 +145,8 @@ func (s *Answer) legend() []layout.Gloss {
 		if strings.Contains(buyWords(l.Line), "×") {
 			packs.Text = ": packs, × the pieces in a pack"
 		}
-		if l.Note != "" {
-			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + l.Note})
+		if l.Note.Told() {
+			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + say.Statement(l.Note, s.System)})
 		}
 		open = open || math.IsNaN(l.Total)
 		wire = wire || l.need != nil && l.need.Kind == "wire"
@@ -188,9 +188,9 @@ func (s *Answer) needEntry(p *layout.Page, n *outfit.Need) {
 	case outfit.Missing:
 		name += ", " + stateWords(n.State)
 	default:
-		note(n.State.String(), stateWords(n.State)+reasonWords(n))
+		note(n.State.String(), stateWords(n.State)+reasonWords(n, s.System))
 	}
-	for _, text := range n.Notes {
+	for _, text := range say.Notes(n.Notes, s.System) {
 		note("note", text)
 	}
 	if s.Why {
@@ -199,47 +199,37 @@ func (s *Answer) needEntry(p *layout.Page, n *outfit.Need) {
 			note("source", d.Source)
 		}
 	}
-	p.Entry(name+": "+say.Bound(n.Words), notes...)
+	p.Entry(name+": "+say.Bound(say.Statement(n.Buy, s.System)), notes...)
 }
 
 // reasonWords say why none of the parts is chosen: the nearest ones, each with
 // what it lacks, or what is not known of the build.
-func reasonWords(n *outfit.Need) string {
-	const few = 3
-	var why []string
+func reasonWords(n *outfit.Need, system quantity.System) string {
 	switch n.State {
 	case outfit.Open:
-		return ": " + n.Says()
+		return ": " + say.NeedWords(n, system)
 	case outfit.Chosen, outfit.Missing:
 		return ""
 	}
-	for _, t := range n.Turned {
-		if n.State == outfit.Misfit || t.Unsure {
-			why = append(why, t.ID+": "+t.Why)
-		}
-	}
-	if len(why) == 0 {
+	why := say.ReasonWords(n, system)
+	if why == "" {
 		return ""
 	}
-	if more := len(why) - few; more > 0 {
-		why = append(why[:few], fmt.Sprintf("and %d more", more))
-	}
-	return " (" + strings.Join(why, "; ") + ")"
+	return " (" + why + ")"
 }
 
 // demandWords say what a part must be up to and how that comes about.
 func demandWords(d outfit.Demand, system quantity.System) string {
-	text := d.What
+	text := say.Demand(d)
 	unit, factor := system.Show(d.Unit)
 	if d.Key == "shaft_mm" { // keys are sold by mm
 		unit, factor = d.Unit, 1
 	}
 	value := func(x float64) string { return strings.TrimSpace(say.Short(x*d.PerSI*factor) + say.NBSP + unit) }
 	switch {
-	case d.Yes != "":
-		text = d.Yes
-	case d.Open != "":
-		return text + ": not known, as " + d.Open
+	case d.YesNo:
+	case d.Open != nil:
+		return text + ": not known, as " + say.Statements(d.Open, system)
 	case !math.IsNaN(d.Least) && d.Least == d.Most:
 		text += " " + value(d.Least)
 	default:
@@ -250,8 +240,8 @@ func demandWords(d outfit.Demand, system quantity.System) string {
 			text += " ≤" + say.NBSP + value(d.Most)
 		}
 	}
-	if d.How != "" {
-		text += ": " + d.How
+	if d.How != nil {
+		text += ": " + say.Statements(d.How, system)
 	}
 	return text
 }
@@ -271,7 +261,7 @@ func (s *Answer) boxSketch(p *layout.Page) {
 	if lines == nil {
 		return
 	}
-	p.Heading("The pack in the box: " + outfit.LayoutWords(*s.Layout))
+	p.Heading("The pack in the box: " + say.LayoutWords(*s.Layout))
 	p.Verbatim(lines...)
 	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
 }
@@ -337,8 +327,8 @@ func (s *Answer) checkWords(r outfit.Result) string {
 		return n.Part.ID + " does"
 	case n != nil:
 		return stateWords(n.State)
-	case r.Words != "":
-		return say.Bound(r.Words)
+	case r.Says.Told():
+		return say.Bound(say.Statement(r.Says, s.System))
 	}
 	return r.Meaning
 }
@@ -349,15 +339,15 @@ func (s *Answer) facts(p *layout.Page) {
 	if s.Why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
-			p.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+f.Meaning,
-				layout.Note{Label: "because", Text: say.Bound(f.Words)}, layout.Note{Label: "source", Text: f.Source})
+			p.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+say.FactWords(f, s.System),
+				layout.Note{Label: "because", Text: say.Bound(say.Statements(f.How, s.System))}, layout.Note{Label: "source", Text: f.Source})
 		}
 		return
 	}
 	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
 	for _, f := range s.Facts() {
 		value, unit := s.fact(f)
-		t.Add(quantity.Label(f.Name, f.Unit), value, unit, f.Meaning)
+		t.Add(quantity.Label(f.Name, f.Unit), value, unit, say.FactWords(f, s.System))
 	}
 	p.Table(t)
 }

@@ -1,0 +1,359 @@
+package say
+
+import (
+	"math"
+	"strings"
+
+	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
+)
+
+// outfitRow is the words of a code: a text with a place for each name and, after
+// them, for each quantity.
+type outfitRow struct {
+	text string
+	// make makes the text where it depends on what is put in; nil: it does not.
+	make func(s sentence) string
+	// What stands between the text and the one before it, or the one behind it;
+	// "": a semicolon.
+	before, after string
+}
+
+// outfitWords are the words of every code.
+var outfitWords = map[outfit.Code]outfitRow{
+	outfit.BuyBMS: {make: buyBMS},
+	outfit.BuySwitch: {make: func(s sentence) string {
+		return "a main switch that pre-charges, for at least " + s.currents(1, s.at(0))
+	}},
+	outfit.BuyFuse:         {make: buyFuse},
+	outfit.BuyPlugs:        {make: buyPlugs},
+	outfit.BuyPhasePlugs:   {make: buyPhasePlugs},
+	outfit.BuyWire:         {make: buyWire},
+	outfit.BuyWireUnknown:  {make: func(s sentence) string { return s.wire() + ", for an unknown current" }},
+	outfit.BuyWireThicker:  {make: func(s sentence) string { return s.wire() + ", thicker than 4/0 AWG" }},
+	outfit.BuyCharger:      {make: buyCharger},
+	outfit.BuyRemote:       {text: "a remote with its receiver, after whose loss of signal the motors let go"},
+	outfit.BuyBox:          {make: buyBox},
+	outfit.BuyBoxUnknown:   {text: "a box for the pack, of unknown size"},
+	outfit.BuyBelts:        {make: buyBelts},
+	outfit.BuyBeltsUnknown: {make: func(s sentence) string { return s.belts() + ", of an unknown number of teeth" }},
+	outfit.BuyBeltsOfTwo:   {make: func(s sentence) string { return s.belts() + ": none goes on both " + s.Names[0] + " and " + s.Names[1] }},
+	outfit.BuyBeltsNone:    {make: func(s sentence) string { return s.belts() + ": no whole number of teeth suits " + s.apart(3) }},
+	outfit.BuyKeys:         {make: buyKeys},
+	outfit.BuyKeysUnknown:  {make: func(s sentence) string { return s.keys() + ", of a size that goes with the unknown shaft" }},
+	outfit.BuyKeysOfMaker:  {make: buyKeysOfMaker},
+	outfit.BuyScrews:       {make: func(s sentence) string { return s.screws("") }},
+	outfit.BuyScrewsOnFlat: {make: func(s sentence) string { return s.screws(" (one on the flat)") }},
+	outfit.BuyScrewsOnKey:  {make: func(s sentence) string { return s.screws(" (one on the key)") }},
+
+	outfit.MadeOfCells: {make: func(s sentence) string {
+		return "made of " + s.counted(0, "cell", "cells") + " of the next line; strips, holders, wrap and work are not in the price"
+	}},
+	outfit.LookInsidePack:    {text: "a ready-made pack may have one inside: look before you buy one"},
+	outfit.DischargeOutside:  {text: "the discharge does not go through it: the controllers must stop before the cells are empty"},
+	outfit.DischargeThrough:  {text: "the discharge goes through it: when it cuts off, as it does when braking fills the pack, the brakes are gone at that moment"},
+	outfit.ShortUnknown:      {text: "the pack's resistance is not known: nor is the current of a short that the fuse must break"},
+	outfit.FuseOfLessCurrent: {text: "%s would do with the battery current of each motor set to at most %s"},
+	outfit.PlugsComeAlong:    {text: "many motors and controllers come with plugs that fit each other: look before you buy any"},
+	outfit.FillsPack:         {text: "it fills the empty pack in %s or more: the last part of a charge is slower"},
+	outfit.LongWarmsLeads:    {text: "%s for long warm it by %s; they then cost %s and %s out and back"},
+	outfit.PeakWarmsLeads:    {text: "%s, the peak, would warm it by %s if they lasted; they then cost %s and %s out and back"},
+	outfit.LongWarmsPhases:   {text: "%s for long warm it by %s; they then cost %s in the three wires of a motor"},
+	outfit.PeakWarmsPhases:   {text: "%s, the peak, would warm it by %s if they lasted; they then cost %s in the three wires of a motor"},
+	outfit.CellsLie:          {make: cellsLie},
+	outfit.KeyComesAlong:     {text: "motors with a keyway mostly come with a key"},
+	outfit.ScrewsWorkLoose:   {text: "a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
+
+	outfit.DemandSeries:        {text: "cells in series"},
+	outfit.DemandCharge:        {text: "charge current"},
+	outfit.DemandStops:         {text: "volts of a cell at which it stops the charge"},
+	outfit.DemandLong:          {text: "current for long"},
+	outfit.DemandSeconds:       {text: "current for seconds"},
+	outfit.DemandDischarge:     {text: "discharge current for long"},
+	outfit.DemandDischargePeak: {text: "discharge current for seconds"},
+	outfit.DemandLongRMS:       {text: "current for long, root mean square"},
+	outfit.DemandSecondsRMS:    {text: "current for seconds, root mean square"},
+	outfit.DemandVolts:         {text: "volts"},
+	outfit.DemandPrecharge:     {text: "it fills the controllers' capacitors before it closes"},
+	outfit.DemandRating:        {text: "rating"},
+	outfit.DemandBreakVolts:    {text: "direct volts at which it breaks"},
+	outfit.DemandBreaks:        {text: "current that it breaks"},
+	outfit.DemandPoles:         {text: "contacts of one plug"},
+	outfit.DemandWire:          {text: "largest wire"},
+	outfit.DemandChargeEnd:     {text: "volts at the end of the charge"},
+	outfit.DemandWarm:          {text: "steady current that it bears"},
+	outfit.DemandHot:           {text: "current that it bears as long as the fuse holds"},
+	outfit.DemandInsulation:    {text: "volts that the insulation bears"},
+	outfit.DemandFailsafe:      {text: "the motors let go when its signal is lost"},
+	outfit.DemandRoom:          {text: "the cells fit in"},
+	outfit.DemandKey:           {text: "key"},
+	outfit.DemandKeyWidth:      {text: "width of the key"},
+	outfit.DemandTeeth:         {text: "teeth"},
+
+	outfit.PackHasSeries:     {text: "the pack has %s in series"},
+	outfit.PackHasVolts:      {text: "the full pack has %s"},
+	outfit.CellHasVolts:      {text: "a full cell has %s; at most %s more"},
+	outfit.ChargerGives:      {text: "the charger gives %s"},
+	outfit.PackTakes:         {text: "the pack may be charged with %s"},
+	outfit.PackChargeLimit:   {text: "the pack's charge limit is %s"},
+	outfit.ChargedWithin:     {text: "%s in %s"},
+	outfit.AtLeastPeak:       {text: "at least the peak", after: ", "},
+	outfit.AtMost:            {text: "at most", after: " "},
+	outfit.PackGives:         {text: "the pack's discharge limit of %s"},
+	outfit.LeadsBear:         {text: "the %s that warm the leads to %s"},
+	outfit.ShortOfPack:       {text: "%s / %s"},
+	outfit.CopperOfLeads:     {text: "the leads' copper"},
+	outfit.CopperWarms:       {text: "the copper at most %s over %s"},
+	outfit.WhileFuseHolds:    {text: "as long as the fuse holds; the copper at most at what its insulation bears, and at %s for plugs and joints", before: ", "},
+	outfit.ForShaft:          {text: "shaft of %s mm"},
+	outfit.ShaftsApart:       {make: func(s sentence) string { return s.apart(0) }},
+	outfit.LowerOfPackPeaks:  {text: "the lower of the controllers' settings, %s × %s, and the pack's discharge limit, %s"},
+	outfit.SettingsOnly:      {text: "the controllers' settings, %s × %s; the pack's discharge limit is not known"},
+	outfit.PackLimitOnly:     {text: "the pack's discharge limit, %s; the controllers' battery_current_a is not known"},
+	outfit.LowerOfMotorPeaks: {text: "the lower of the controller's and the motor's limit, %s"},
+	outfit.PeakCounts:        {text: "the peak counts", after: ": "},
+	outfit.AbovePeak:         {text: "more than the peak of %s, which counts"},
+	outfit.HoldingClimb:      {text: "holding %s up %s", after: " "},
+	outfit.HoldingTop:        {text: "holding %s on the flat, the top speed", after: " "},
+	outfit.HoldingCruise:     {text: "holding %s on the flat, the cruise speed", after: " "},
+	outfit.TakesFromPack:     {text: "takes %s and %s from %s"},
+	outfit.TakesInMotor:      {text: "takes %s as set in each motor"},
+	outfit.TimesSine:         {text: "× 1/√2", before: ", "},
+	outfit.TimesBlocks:       {text: "× √(2/3)", before: ", "},
+	outfit.FromTopSpeed:      {text: "from %s, the top speed; the way before the rider brakes comes on top"},
+	outfit.AtRPM:             {text: "at %s"},
+	outfit.AtVolts:           {text: "at %s"},
+	outfit.ChargeShared:      {text: "%s / %s"},
+
+	outfit.NoResistance:       {text: "the motors' resistance is not known"},
+	outfit.NoPackResistance:   {text: "the pack's resistance is not known"},
+	outfit.NoCharge:           {text: "the pack's charge_a is not known"},
+	outfit.NoChargerNorCharge: {text: "neither a charger nor the pack's charge_a is known"},
+	outfit.NoDischarge:        {text: "the pack's discharge_a is not known"},
+	outfit.NoCapacity:         {text: "the pack's capacity is not known"},
+	outfit.NoPackPeak:         {text: "neither the controllers' battery_current_a nor the pack's discharge_a is known"},
+	outfit.NoMotorPeak:        {text: "neither the controller's motor_current_a nor the motor's peak_current_a is known"},
+	outfit.NoMotorLimit:       {text: "no limit of the motors' current is known"},
+	outfit.NoCeiling:          {text: "neither the brief nor the controllers have a ceiling"},
+	outfit.NoMount:            {text: "without a mount the distance of the shafts is not known"},
+	outfit.NoShaft:            {text: "the motor's shaft_mm is not known"},
+	outfit.NoCellSize:         {text: "the diameter or the length of the pack's cells is not known"},
+	outfit.NoKeyLimit:         {text: "no limit of the motor's current is known"},
+	outfit.NoHubLength:        {text: "how long the hub is that the key sits in is not known"},
+	outfit.NoKeySize:          {text: "the table has no key for a shaft of %s mm"},
+	outfit.NoSettings:         {text: "the pack's discharge_a is not known: nor is what the controllers may be set to"},
+	outfit.NoSensorSaid:       {text: "motor %s does not say whether it is sensored"},
+	outfit.NoHandbookTeeth:    {text: "the handbook's least teeth of %s are not known here"},
+	outfit.NoGearTeeth:        {text: "the gears' teeth are not known"},
+
+	outfit.NotGiven:  {make: func(s sentence) string { return listed(s.Names) + " not given" }},
+	outfit.IsFalse:   {text: "%s is false"},
+	outfit.TooLittle: {text: "%s, less than %s", before: " "},
+	outfit.TooMuch:   {text: "%s, more than %s", before: " "},
+	outfit.RoomFor:   {make: func(s sentence) string { return "has room for " + s.counted(0, "cell", "cells") + ", not " + s.at(1) }},
+
+	outfit.MotorsGiveNoMore: {text: "the motors give no more"},
+	outfit.GripGivesNoMore:  {text: "the driven wheels grip no more"},
+	outfit.PackTakesNone:    {text: "the pack takes no current"},
+	outfit.PackIsFullAt:     {text: "at %s its volts are those of the full pack"},
+	outfit.CellsTake:        {text: "the cells may be charged with %s"},
+
+	outfit.SetBatteryCurrent: {make: setBatteryCurrent},
+	outfit.NoSensors:         {text: "motor %s has no sensors: it jerks when it starts from rest under load"},
+	outfit.KeyIsWeakest:      {text: "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"},
+	outfit.BendsSharply:      {text: "a pulley of %[2]s teeth bends the %[1]s belt more sharply than the handbook's %[3]s at %[4]s: the belt wears out sooner"},
+	outfit.PulleysShare:      {text: "pulleys of " + teethShare},
+	outfit.GearsShare:        {text: "gears of " + teethShare},
+}
+
+const teethShare = "%[1]s and %[2]s teeth share the divisor %[3]s: each tooth meets only one in %[3]s of the other, where a flaw of it wears sooner"
+
+func buyBMS(s sentence) string {
+	return "a protection board (bms) for " + s.at(0) + " cells in series of " + s.at(1) + " when full, charged with " + s.borne(2) +
+		"; if the discharge goes through it too, for " + s.currents(3)
+}
+
+func buyFuse(s sentence) string {
+	text := "a fuse of " + s.ratings() + ", for at least " + s.at(2) + " of direct current"
+	if s.known(3) {
+		text += ", that breaks " + s.at(3)
+	}
+	return text
+}
+
+// ratings are those that a fuse may have.
+func (s sentence) ratings() string {
+	switch {
+	case !s.known(0):
+		return "an unknown rating"
+	case !s.known(1):
+		return "at least " + s.at(0) + " and no more than cells and wire bear"
+	case s.at(0) == s.at(1):
+		return s.at(0)
+	}
+	return s.together(" to ", 0, 1)
+}
+
+func buyPlugs(s sentence) string {
+	text := "a pair of plugs for at least " + s.currents(1, s.at(0))
+	if s.known(3) {
+		text += ", that takes wire of " + s.at(3)
+	}
+	return text
+}
+
+func buyPhasePlugs(s sentence) string {
+	return s.counted(0, "pair", "pairs") + " of single-pole plugs for the phases, each for " + s.borne(1) + " for seconds and " + s.borne(2) + " for long"
+}
+
+// wire is the start of what says what wire to buy.
+func (s sentence) wire() string {
+	use := "the pack's leads"
+	if s.Names[0] == "phase" {
+		use = "the phases"
+	}
+	return s.at(0) + " of wire for " + use
+}
+
+func buyWire(s sentence) string {
+	return s.wire() + ", " + gauge(int(s.Quantities[1].SI)) + " AWG (" + s.at(2) + ") or thicker, insulated for at least " + s.at(3) + " and " + s.at(4)
+}
+
+func buyCharger(s sentence) string {
+	text := "a charger that ends at " + s.at(0) + ", of "
+	if !s.known(1) {
+		return text + "no more current than the cells' maker allows"
+	}
+	text += "at most " + s.at(1)
+	if s.known(2) {
+		text += " and at least " + s.at(2)
+	}
+	return text
+}
+
+func buyBox(s sentence) string {
+	return "a box in which " + s.counted(0, "cell", "cells") + " of " + s.at(1) + " × " + s.at(2) + " mm fit: inside " + s.together(" × ", 3, 4, 5) +
+		" for upright cells in a block of " + s.at(6) + " by " + s.at(7)
+}
+
+// belts is the start of what says what belts to buy.
+func (s sentence) belts() string {
+	return s.counted(0, "belt", "belts") + " for pulleys of " + s.at(1) + " and " + s.at(2) + " teeth"
+}
+
+func buyBelts(s sentence) string {
+	teeth := s.at(3)
+	if s.at(4) != teeth {
+		teeth += " to " + s.at(4)
+	}
+	text := s.belts() + ", of " + s.Names[0] + " with " + teeth + " teeth"
+	if s.known(5) {
+		text += ", at most " + s.at(5) + " mm wide"
+	}
+	return text
+}
+
+// apart says how far apart shafts are, from one distance to the next.
+func (s sentence) apart(i int) string { return "shafts " + s.together(" to ", i, i+1) + " apart" }
+
+func (s sentence) keys() string { return s.counted(0, "parallel key", "parallel keys") }
+
+func buyKeys(s sentence) string {
+	return s.keys() + " of " + s.at(1) + " × " + s.at(2) + " mm, as long as the hub, for a shaft of " + s.at(3) + " mm"
+}
+
+func buyKeysOfMaker(s sentence) string {
+	return s.counted(0, "key", "keys") + " as the maker of the motor says: the table has none for a shaft of " + s.at(1) + " mm"
+}
+
+// screws says what screws to look for, and where one of them sits.
+func (s sentence) screws(where string) string {
+	turns := strings.ReplaceAll(s.Names[0], "_", " ")
+	return "set screws" + where + " and medium thread lock for " + s.counted(0, turns, turns+"s") + ", where they do not come with it"
+}
+
+func cellsLie(s sentence) string {
+	return lie(s.Names[0], s.Names[1], int(s.Quantities[0].SI)) + "; it has places for " + s.counted(1, "cell", "cells") +
+		" and leaves a block of " + s.together(" × ", 2, 3, 4) + " for what else goes in"
+}
+
+// lie says how cells lie: along what, in what rows and in how many layers.
+func lie(axis, rows string, layers int) string {
+	how := map[string]string{"upright": "upright", "length": "lying along the length", "width": "lying along the width"}[axis]
+	return how + ", " + rows + " rows, " + numbered(layers, "one layer", "layers")
+}
+
+func setBatteryCurrent(s sentence) string {
+	if s.Quantities[2].SI == 1 {
+		return "set the battery current to at most " + s.at(0) + ", which the pack bears"
+	}
+	return "set the battery current of each motor to at most " + s.at(0) + ": the pack bears " + s.at(1) + " for " + s.at(2) + " of them"
+}
+
+// factWords are what each fact is, with places for what it is told with.
+var factWords = map[string]string{
+	"pack_peak_a":        "current out of the pack for seconds",
+	"pack_steady_a":      "current out of the pack for long",
+	"phase_peak_a":       "current in a phase wire for seconds, root mean square",
+	"phase_steady_a":     "current in a phase wire for long, root mean square",
+	"descent_full_pct":   descent,
+	"descent_90_pct":     descent,
+	"descent_half_pct":   descent,
+	"regen_setting_a":    "battery current of each motor when braking that the cells bear",
+	"stop_grip_m":        "stopping distance on the flat, the driven wheels at the limit of grip",
+	"stop_current_m":     "stopping distance on the flat, the motors at their current limit, if the pack takes what they make",
+	"ceiling_speed_kmh":  "speed at which the electrical rpm passes the ceiling, downhill too",
+	"back_emf_speed_kmh": "speed above which the motors charge even a full pack",
+}
+
+const descent = "steepest slope down which the motors hold %s with the pack at %s of its charge"
+
+// known reports whether a quantity is.
+func (s sentence) known(i int) bool { return !math.IsNaN(s.Quantities[i].SI) }
+
+// at is a quantity with its unit.
+func (s sentence) at(i int) string { return Quantity(s.Quantities[i], s.system) }
+
+// borne is a current that something must bear.
+func (s sentence) borne(i int) string {
+	if !s.known(i) {
+		return "an unknown current"
+	}
+	return s.at(i)
+}
+
+// currents are those for seconds and for long that something must bear, with what
+// stands before them.
+func (s sentence) currents(i int, before ...string) string {
+	peak, steady := s.borne(i), s.borne(i+1)
+	if peak == steady {
+		return listed(append(before, peak))
+	}
+	return listed(append(before, peak+" for seconds", steady+" for long"))
+}
+
+// counted is a whole number of things.
+func (s sentence) counted(i int, one, more string) string {
+	return numbered(int(s.Quantities[i].SI), "1 "+one, more)
+}
+
+// together writes quantities with their unit once, such as "60 to 80 mm".
+func (s sentence) together(between string, at ...int) string {
+	var out []string
+	unit := ""
+	for _, i := range at {
+		var number string
+		number, unit = Number(s.Quantities[i], s.system)
+		out = append(out, number)
+	}
+	return strings.Join(out, between) + " " + unit
+}
+
+// quantities are the words for several quantities.
+func quantities(list []constraints.Quantity, s sentence) []any {
+	var out []any
+	for _, q := range list {
+		out = append(out, Quantity(q, s.system))
+	}
+	return out
+}

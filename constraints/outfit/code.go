@@ -1,0 +1,155 @@
+package outfit
+
+// Code is what a statement says. Its names and quantities are those of the
+// code, in order.
+type Code string
+
+// The codes. The words of each stand where people are spoken to.
+const (
+	// What to buy. Each has the numbers that it must bear, not known where they
+	// are not asked or not known.
+	BuyBMS            Code = "buy-bms"              // cells in series, volts of a full cell, charge, discharge for seconds, for long
+	BuySwitch         Code = "buy-switch"           // volts, current for seconds, for long
+	BuyFuse           Code = "buy-fuse"             // least and most rating, volts, current of a short
+	BuyPlugs          Code = "buy-plugs"            // volts, current for seconds, for long, wire
+	BuyPhasePlugs     Code = "buy-phase-plugs"      // pairs, current for seconds, for long
+	BuyWire           Code = "buy-wire"             // use; metres, gauge, area, hottest, volts
+	BuyWireUnknown    Code = "buy-wire-unknown"     // use; metres
+	BuyWireThicker    Code = "buy-wire-thicker"     // use; metres
+	BuyCharger        Code = "buy-charger"          // volts, most and least current
+	BuyRemote         Code = "buy-remote"           //
+	BuyBox            Code = "buy-box"              // cells, diameter, length, length, width and height of a block, cells along and across it
+	BuyBoxUnknown     Code = "buy-box-unknown"      //
+	BuyBelts          Code = "buy-belts"            // profile; belts, teeth of either pulley, fewest and most teeth, width
+	BuyBeltsUnknown   Code = "buy-belts-unknown"    // belts, teeth of either pulley
+	BuyBeltsOfTwo     Code = "buy-belts-of-two"     // profiles; belts, teeth of either pulley
+	BuyBeltsNone      Code = "buy-belts-none"       // belts, teeth of either pulley, least and greatest distance
+	BuyKeys           Code = "buy-keys"             // keys, width, height, shaft
+	BuyKeysUnknown    Code = "buy-keys-unknown"     // keys
+	BuyKeysOfMaker    Code = "buy-keys-of-maker"    // keys, shaft
+	BuyScrews         Code = "buy-screws"           // what turns; how many
+	BuyScrewsOnFlat   Code = "buy-screws-on-flat"   // the same
+	BuyScrewsOnKey    Code = "buy-screws-on-key"    // the same
+	MadeOfCells       Code = "made-of-cells"        // cells
+	LookInsidePack    Code = "look-inside-pack"     //
+	DischargeOutside  Code = "discharge-outside"    //
+	DischargeThrough  Code = "discharge-through"    //
+	ShortUnknown      Code = "short-unknown"        //
+	FuseOfLessCurrent Code = "fuse-of-less-current" // fuse; current of each motor
+	PlugsComeAlong    Code = "plugs-come-along"     //
+	FillsPack         Code = "fills-pack"           // hours
+	LongWarmsLeads    Code = "long-warms-leads"     // current, kelvins, volts, watts
+	PeakWarmsLeads    Code = "peak-warms-leads"     // the same
+	LongWarmsPhases   Code = "long-warms-phases"    // current, kelvins, watts
+	PeakWarmsPhases   Code = "peak-warms-phases"    // the same
+	CellsLie          Code = "cells-lie"            // how, rows; layers, places, length, width and height of what is left
+	KeyComesAlong     Code = "key-comes-along"      //
+	ScrewsWorkLoose   Code = "screws-work-loose"    //
+
+	// Demands.
+	DemandSeries        Code = "demand-series"
+	DemandCharge        Code = "demand-charge"
+	DemandStops         Code = "demand-stops"
+	DemandLong          Code = "demand-long"
+	DemandSeconds       Code = "demand-seconds"
+	DemandDischarge     Code = "demand-discharge"
+	DemandDischargePeak Code = "demand-discharge-peak"
+	DemandLongRMS       Code = "demand-long-rms"
+	DemandSecondsRMS    Code = "demand-seconds-rms"
+	DemandVolts         Code = "demand-volts"
+	DemandPrecharge     Code = "demand-precharge"
+	DemandRating        Code = "demand-rating"
+	DemandBreakVolts    Code = "demand-break-volts"
+	DemandBreaks        Code = "demand-breaks"
+	DemandPoles         Code = "demand-poles"
+	DemandWire          Code = "demand-wire"
+	DemandChargeEnd     Code = "demand-charge-end"
+	DemandWarm          Code = "demand-warm"
+	DemandHot           Code = "demand-hot"
+	DemandInsulation    Code = "demand-insulation"
+	DemandFailsafe      Code = "demand-failsafe"
+	DemandRoom          Code = "demand-room"
+	DemandKey           Code = "demand-key"
+	DemandKeyWidth      Code = "demand-key-width"
+	DemandTeeth         Code = "demand-teeth"
+
+	// How a bound comes about.
+	PackHasSeries     Code = "pack-has-series"      // cells
+	PackHasVolts      Code = "pack-has-volts"       // volts
+	CellHasVolts      Code = "cell-has-volts"       // volts, volts more
+	ChargerGives      Code = "charger-gives"        // current
+	PackTakes         Code = "pack-takes"           // current
+	PackChargeLimit   Code = "pack-charge-limit"    // current
+	ChargedWithin     Code = "charged-within"       // charge, hours
+	AtLeastPeak       Code = "at-least-peak"        // and how the peak comes about
+	AtMost            Code = "at-most"              // and what
+	PackGives         Code = "pack-gives"           // current
+	LeadsBear         Code = "leads-bear"           // current, °C
+	ShortOfPack       Code = "short-of-pack"        // volts, resistance
+	CopperOfLeads     Code = "copper-of-leads"      //
+	CopperWarms       Code = "copper-warms"         // kelvins, °C
+	WhileFuseHolds    Code = "while-fuse-holds"     // °C
+	ForShaft          Code = "for-shaft"            // diameter
+	ShaftsApart       Code = "shafts-apart"         // from, to
+	LowerOfPackPeaks  Code = "lower-of-pack-peaks"  // motors, each one's setting, the pack's limit
+	SettingsOnly      Code = "settings-only"        // motors, each one's setting
+	PackLimitOnly     Code = "pack-limit-only"      // current
+	LowerOfMotorPeaks Code = "lower-of-motor-peaks" // current
+	PeakCounts        Code = "peak-counts"          // and how it comes about
+	AbovePeak         Code = "above-peak"           // current
+	HoldingClimb      Code = "holding-climb"        // speed, grade; and what that takes
+	HoldingTop        Code = "holding-top"          // speed; the same
+	HoldingCruise     Code = "holding-cruise"       // speed; the same
+	TakesFromPack     Code = "takes-from-pack"      // force, current, volts
+	TakesInMotor      Code = "takes-in-motor"       // current
+	TimesSine         Code = "times-sine"           //
+	TimesBlocks       Code = "times-blocks"         //
+	FromTopSpeed      Code = "from-top-speed"       // speed
+	AtRPM             Code = "at-rpm"               // rpm
+	AtVolts           Code = "at-volts"             // volts
+	ChargeShared      Code = "charge-shared"        // current, motors
+
+	// What is missing to tell.
+	NoResistance       Code = "no-resistance"
+	NoPackResistance   Code = "no-pack-resistance"
+	NoCharge           Code = "no-charge"
+	NoChargerNorCharge Code = "no-charger-nor-charge"
+	NoDischarge        Code = "no-discharge"
+	NoCapacity         Code = "no-capacity"
+	NoPackPeak         Code = "no-pack-peak"
+	NoMotorPeak        Code = "no-motor-peak"
+	NoMotorLimit       Code = "no-motor-limit"
+	NoCeiling          Code = "no-ceiling"
+	NoMount            Code = "no-mount"
+	NoShaft            Code = "no-shaft"
+	NoCellSize         Code = "no-cell-size"
+	NoKeyLimit         Code = "no-key-limit"
+	NoHubLength        Code = "no-hub-length"
+	NoKeySize          Code = "no-key-size" // shaft
+	NoSettings         Code = "no-settings"
+	NoSensorSaid       Code = "no-sensor-said"    // motor
+	NoHandbookTeeth    Code = "no-handbook-teeth" // profile
+	NoGearTeeth        Code = "no-gear-teeth"
+
+	// Why a part is turned away.
+	NotGiven  Code = "not-given"  // keys
+	IsFalse   Code = "is-false"   // key
+	TooLittle Code = "too-little" // of the demand before it: value, limit
+	TooMuch   Code = "too-much"   // the same
+	RoomFor   Code = "room-for"   // cells, cells of the pack
+
+	// What sets a slope.
+	MotorsGiveNoMore Code = "motors-give-no-more"
+	GripGivesNoMore  Code = "grip-gives-no-more"
+	PackTakesNone    Code = "pack-takes-none"
+	PackIsFullAt     Code = "pack-is-full-at" // current
+	CellsTake        Code = "cells-take"      // current
+
+	// What checks find.
+	SetBatteryCurrent Code = "set-battery-current" // current of each motor, of the pack, motors
+	NoSensors         Code = "no-sensors"          // motor
+	KeyIsWeakest      Code = "key-is-weakest"
+	BendsSharply      Code = "bends-sharply" // profile; teeth, handbook's teeth, rpm
+	PulleysShare      Code = "pulleys-share" // teeth, teeth, divisor
+	GearsShare        Code = "gears-share"   // the same
+)
