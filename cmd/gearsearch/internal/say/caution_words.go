@@ -1,6 +1,7 @@
 package say
 
 import (
+	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -44,9 +45,11 @@ func CautionsOf(b *constraints.Build, system quantity.System) []string {
 	return cautionTexts(b.Cautions(), system)
 }
 
-// GeneralCautions are those of every board.
-func GeneralCautions() []string {
-	return cautionTexts(constraints.GeneralCautions(), quantity.Metric)
+// GeneralCautions are those of every board, but for those that are told better
+// beside them.
+func GeneralCautions(but ...constraints.CautionCode) []string {
+	told := func(c constraints.Caution) bool { return slices.Contains(but, c.Code) }
+	return cautionTexts(slices.DeleteFunc(constraints.GeneralCautions(), told), quantity.Metric)
 }
 
 func cautionTexts(list []constraints.Caution, system quantity.System) []string {

@@ -47,7 +47,7 @@ func (s *Answer) page() *layout.Page {
 	p.Text(strings.Join(append(s.Assumptions(), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
 	p.Heading("Cautions")
 	var cautions []string
-	for _, text := range append(s.Cautions(), say.GeneralCautions()...) {
+	for _, text := range append(s.Cautions(), say.GeneralCautions(constraints.FullPack)...) {
 		cautions = append(cautions, say.Bound(text))
 	}
 	p.List(cautions)
