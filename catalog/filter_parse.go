@@ -22,7 +22,7 @@ const MaxFilter = 4096
 func ParseFilter(text string, kinds ...string) (*Filter, error) {
 	src := field.Source{Data: []byte(text)}
 	if len(text) > MaxFilter {
-		return nil, field.ProblemIn(field.Source{}, 0, 0, "", fmt.Sprintf("the filter is %d bytes long, at most %d", len(text), MaxFilter))
+		return nil, field.ProblemIn(field.Source{}, 0, 0, field.TooLarge, "", fmt.Sprintf("the filter is %d bytes long, at most %d", len(text), MaxFilter))
 	}
 	tokens, problem := scan(src)
 	if problem != nil {
@@ -76,9 +76,9 @@ func (p *filterParser) take() token {
 }
 
 // fail notes what is wrong with a token.
-func (p *filterParser) fail(t token, hint, message string) {
+func (p *filterParser) fail(t token, code field.Code, hint, message string) {
 	if p.problem == nil {
-		p.problem = field.ProblemIn(p.src, t.start, t.end, hint, message)
+		p.problem = field.ProblemIn(p.src, t.start, t.end, code, hint, message)
 	}
 }
 
@@ -121,7 +121,7 @@ func (p *filterParser) one() *condition {
 			return c
 		}
 		if p.next().kind == tokenEnd {
-			p.fail(t, "", "( is not closed")
+			p.fail(t, field.Syntax, "", "( is not closed")
 		}
 		p.trailing()
 		return c
@@ -143,15 +143,15 @@ func isKeyword(word string) bool {
 func (p *filterParser) noCondition(t token) {
 	switch {
 	case t.kind == tokenEnd && t.start == 0:
-		p.fail(t, "such as kv > 150", "the filter is empty")
+		p.fail(t, field.Syntax, "such as kv > 150", "the filter is empty")
 	case t.kind == tokenEnd:
-		p.fail(t, "", "a condition is missing at the end")
+		p.fail(t, field.Syntax, "", "a condition is missing at the end")
 	case t.kind == tokenOperator && t.text == "!":
-		p.fail(t, "write not", "! is no operator")
+		p.fail(t, field.Syntax, "write not", "! is no operator")
 	case t.kind == tokenQuoted:
-		p.fail(t, "a comparison begins with a key, without quotes", "a value stands where a condition should")
+		p.fail(t, field.Syntax, "a comparison begins with a key, without quotes", "a value stands where a condition should")
 	default:
-		p.fail(t, "", "a condition is missing before "+string(p.src.Data[t.start:t.end]))
+		p.fail(t, field.Syntax, "", "a condition is missing before "+string(p.src.Data[t.start:t.end]))
 	}
 }
 
@@ -159,22 +159,22 @@ func (p *filterParser) noCondition(t token) {
 func (p *filterParser) unknown(t token) *condition {
 	const hint = "such as unknown(resistance_mohm)"
 	if p.take().kind != tokenOpen {
-		p.fail(t, hint, "unknown takes a key in parentheses")
+		p.fail(t, field.Syntax, hint, "unknown takes a key in parentheses")
 		return nil
 	}
 	key := p.take()
 	if key.kind != tokenWord {
-		p.fail(t, hint, "unknown takes a key in parentheses")
+		p.fail(t, field.Syntax, hint, "unknown takes a key in parentheses")
 		return nil
 	}
 	if p.key(key) == nil {
 		return nil
 	}
 	if key.text == kindKey {
-		p.fail(key, "", "the kind of a part is always known")
+		p.fail(key, field.Contradiction, "", "the kind of a part is always known")
 	}
 	if p.take().kind != tokenClose {
-		p.fail(t, hint, "unknown takes one key in parentheses")
+		p.fail(t, field.Syntax, hint, "unknown takes one key in parentheses")
 	}
 	return &condition{op: opUnknown, key: key.text}
 }
@@ -199,7 +199,7 @@ func (p *filterParser) key(t token) *field.Info {
 	if _, _, number := field.ReadNumber(t.text); number {
 		hint = "a comparison begins with a key: kv > 150"
 	}
-	p.fail(t, hint, "no key "+field.Quote(t.text)+" in "+of)
+	p.fail(t, field.UnknownKey, hint, "no key "+field.Quote(t.text)+" in "+of)
 	return nil
 }
 
@@ -224,7 +224,7 @@ func (p *filterParser) comparison(t token) *condition {
 		if classOf(in) == classFlag {
 			return &condition{op: opEqual, key: t.text, value: operand{class: classFlag, flag: true}}
 		}
-		p.fail(t, "such as "+t.text+" "+example(in), t.text+" is compared to nothing")
+		p.fail(t, field.Syntax, "such as "+t.text+" "+example(in), t.text+" is compared to nothing")
 		return nil
 	}
 	p.at++
@@ -233,14 +233,14 @@ func (p *filterParser) comparison(t token) *condition {
 		return nil
 	}
 	if classOf(in) != classNumber && op >= opBelow && op <= opAtLeast {
-		p.fail(sign, "", sign.text+" compares numbers, and "+t.text+" is "+string(in.Type))
+		p.fail(sign, field.WrongType, "", sign.text+" compares numbers, and "+t.text+" is "+string(in.Type))
 	}
 	if op == opContains && classOf(in) != classText {
-		p.fail(sign, "", "~ looks into texts, and "+t.text+" is "+string(in.Type))
+		p.fail(sign, field.WrongType, "", "~ looks into texts, and "+t.text+" is "+string(in.Type))
 	}
 	value := p.take()
 	if value.kind != tokenQuoted && (value.kind != tokenWord || isKeyword(value.text)) {
-		p.fail(sign, "", "a value is missing after "+sign.text)
+		p.fail(sign, field.Syntax, "", "a value is missing after "+sign.text)
 		return nil
 	}
 	return &condition{op: op, key: t.text, value: p.operand(in, op, value)}
@@ -280,7 +280,7 @@ func (p *filterParser) operator(t token) (operator, bool) {
 	case "|", "||":
 		hint = "write or"
 	}
-	p.fail(t, hint, t.text+" is no operator")
+	p.fail(t, field.Syntax, hint, t.text+" is no operator")
 	return 0, false
 }
 
@@ -291,12 +291,12 @@ func (p *filterParser) operand(in *field.Info, op operator, t token) operand {
 	case classNumber:
 		x, hint, ok := field.ReadNumber(t.text)
 		if !ok {
-			p.fail(t, hint, in.Key+" is compared to "+field.Quote(t.text)+", must be a number"+unitOf(in))
+			p.fail(t, field.WrongType, hint, in.Key+" is compared to "+field.Quote(t.text)+", must be a number"+unitOf(in))
 		}
 		return operand{class: classNumber, number: x}
 	case classFlag:
 		if t.text != "true" && t.text != "false" {
-			p.fail(t, "", in.Key+" is compared to "+field.Quote(t.text)+", must be true or false")
+			p.fail(t, field.WrongType, "", in.Key+" is compared to "+field.Quote(t.text)+", must be true or false")
 		}
 		return operand{class: classFlag, flag: t.text == "true"}
 	}
@@ -305,7 +305,7 @@ func (p *filterParser) operand(in *field.Info, op operator, t token) operand {
 		if near, ok := field.Nearest(t.text, slices.Values(in.Words)); ok {
 			hint = "did you mean " + near + "?"
 		}
-		p.fail(t, hint, in.Key+" is never "+field.Quote(t.text))
+		p.fail(t, field.UnknownWord, hint, in.Key+" is never "+field.Quote(t.text))
 	}
 	return o
 }
@@ -323,19 +323,19 @@ func unitOf(in *field.Info) string {
 func (p *filterParser) trailing() {
 	switch t := p.next(); t.kind {
 	case tokenClose:
-		p.fail(t, "", ") closes nothing")
+		p.fail(t, field.Syntax, "", ") closes nothing")
 	case tokenOperator:
 		if _, ok := p.operator(t); ok {
-			p.fail(t, "write two comparisons and join them with and", "a comparison has one operator and one value")
+			p.fail(t, field.Syntax, "write two comparisons and join them with and", "a comparison has one operator and one value")
 		}
 	case tokenWord:
 		lower := strings.ToLower(t.text)
 		if isKeyword(lower) && lower != t.text {
-			p.fail(t, "write "+lower, field.Quote(t.text)+" joins nothing")
+			p.fail(t, field.Syntax, "write "+lower, field.Quote(t.text)+" joins nothing")
 			return
 		}
-		p.fail(t, "join conditions with and or or; put a value of several words in quotes", field.Quote(t.text)+" follows a condition")
+		p.fail(t, field.Syntax, "join conditions with and or or; put a value of several words in quotes", field.Quote(t.text)+" follows a condition")
 	default:
-		p.fail(t, "join conditions with and or or", "a condition is followed by another")
+		p.fail(t, field.Syntax, "join conditions with and or or", "a condition is followed by another")
 	}
 }

@@ -46,7 +46,7 @@ func scan(src field.Source) ([]token, *field.Problem) {
 		case c == '"' || c == '\'':
 			text, end, ok := quoted(s, i)
 			if !ok {
-				return nil, field.ProblemIn(src, i, i+1, "a quote in a value in quotes is doubled", "the value is not closed by a quote")
+				return nil, field.ProblemIn(src, i, i+1, field.Syntax, "a quote in a value in quotes is doubled", "the value is not closed by a quote")
 			}
 			t.kind, t.text, t.end = tokenQuoted, text, end
 		case strings.IndexByte(operatorBytes, c) >= 0:

@@ -201,8 +201,8 @@ func TestFilterProblems(t *testing.T) {
 
 func checkFilterProblem(t *testing.T, p *field.Problem) {
 	t.Helper()
-	if p.File != "" || p.Line < 1 || p.Column < 1 || p.Message == "" {
-		t.Errorf("no place or message: %+v", p)
+	if p.File != "" || p.Line < 1 || p.Column < 1 || p.Message == "" || p.Code == "" {
+		t.Errorf("no place, message or code: %+v", p)
 	}
 	for _, s := range []string{p.Message, p.Source, p.Hint} {
 		if wrong := field.CheckText(s); wrong != "" {

@@ -17,10 +17,10 @@ func finishCell(r *reader, g field.Given, c *Cell) {
 // not given.
 func checkVolts(r *reader, g field.Given, cutoff, nominal, full float64) {
 	if nominal > full {
-		r.report.Add(g.Place("nominal_v"), "", "nominal_v is %s, must be at most full_v, %s", field.FormatNumber(nominal), field.FormatNumber(full))
+		r.report.Add(g.Place("nominal_v"), field.Contradiction, "", "nominal_v is %s, must be at most full_v, %s", field.FormatNumber(nominal), field.FormatNumber(full))
 	}
 	if cutoff >= nominal {
-		r.report.Add(g.Place("cutoff_v"), "", "cutoff_v is %s, must be below nominal_v, %s", field.FormatNumber(cutoff), field.FormatNumber(nominal))
+		r.report.Add(g.Place("cutoff_v"), field.Contradiction, "", "cutoff_v is %s, must be below nominal_v, %s", field.FormatNumber(cutoff), field.FormatNumber(nominal))
 	}
 }
 
@@ -28,7 +28,7 @@ func finishBattery(r *reader, g field.Given, b *Battery) {
 	if b.Cell != nil || g.Has("cell") {
 		for _, key := range []string{"nominal_v", "full_v", "cutoff_v"} {
 			if g.Has(key) {
-				r.report.Add(g.Place(key), "take out either", "%s is for a pack without a cell, this one has a cell", key)
+				r.report.Add(g.Place(key), field.Contradiction, "take out either", "%s is for a pack without a cell, this one has a cell", key)
 			}
 		}
 		if b.Cell != nil {
@@ -38,7 +38,7 @@ func finishBattery(r *reader, g field.Given, b *Battery) {
 	}
 	for _, key := range []string{"nominal_v", "full_v"} {
 		if !g.Has(key) {
-			r.report.Add(g.Section().Place(), "name its cell, or give nominal_v and full_v of the whole pack", "battery %s has neither cell nor %s", field.Quote(b.ID), key)
+			r.report.Add(g.Section().Place(), field.Missing, "name its cell, or give nominal_v and full_v of the whole pack", "battery %s has neither cell nor %s", field.Quote(b.ID), key)
 			return
 		}
 	}
@@ -51,14 +51,14 @@ func finishBattery(r *reader, g field.Given, b *Battery) {
 // series: it is often given for one cell.
 func checkPerCell(r *reader, g field.Given, key string, volts, series float64) {
 	if each := volts / series; each < lowCell || each > highCell {
-		r.report.Add(g.Place(key), "give the volts of the whole pack", "%s is %s, which is %.3g V for each of %s cells in series, must be %g to %g",
+		r.report.Add(g.Place(key), field.OutOfRange, "give the volts of the whole pack", "%s is %s, which is %.3g V for each of %s cells in series, must be %g to %g",
 			key, field.FormatNumber(volts), each, field.FormatNumber(series), lowCell, float64(highCell))
 	}
 }
 
 func finishMount(r *reader, g field.Given, m *Mount) {
 	if m.CentreMin > m.CentreMax {
-		r.report.Add(g.Place("centre_max_mm"), "", "centre_max_mm is %s, must be at least centre_min_mm, %s",
+		r.report.Add(g.Place("centre_max_mm"), field.Contradiction, "", "centre_max_mm is %s, must be at least centre_min_mm, %s",
 			field.FormatNumber(m.CentreMax*perMilli), field.FormatNumber(m.CentreMin*perMilli))
 	}
 }
@@ -68,13 +68,13 @@ func finishGear(r *reader, g field.Given, d *GearDrive) {
 	const hint = "give ratio, or driver_teeth and driven_teeth"
 	switch {
 	case ratio && (driver || driven):
-		r.report.Add(g.Place("ratio"), hint, "gear_drive %s has both ratio and teeth", field.Quote(d.ID))
+		r.report.Add(g.Place("ratio"), field.Contradiction, hint, "gear_drive %s has both ratio and teeth", field.Quote(d.ID))
 	case !ratio && !driver && !driven:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has no ratio", field.Quote(d.ID))
+		r.report.Add(g.Section().Place(), field.Missing, hint, "gear_drive %s has no ratio", field.Quote(d.ID))
 	case !ratio && !driver:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driven_teeth but no driver_teeth", field.Quote(d.ID))
+		r.report.Add(g.Section().Place(), field.Contradiction, hint, "gear_drive %s has driven_teeth but no driver_teeth", field.Quote(d.ID))
 	case !ratio && !driven:
-		r.report.Add(g.Section().Place(), hint, "gear_drive %s has driver_teeth but no driven_teeth", field.Quote(d.ID))
+		r.report.Add(g.Section().Place(), field.Contradiction, hint, "gear_drive %s has driver_teeth but no driven_teeth", field.Quote(d.ID))
 	case !ratio:
 		d.Ratio = d.Driven / d.Driver
 	}
@@ -85,7 +85,7 @@ func finishGear(r *reader, g field.Given, d *GearDrive) {
 func finishProfile(r *reader, g field.Given, p *Profile) {
 	p.Profile.Name = p.ID
 	if old := r.profiles[p.ID]; old != nil && old.BuiltIn {
-		r.report.Add(g.Place("id"), "take it out to use that, or give yours another id", "profile %s is built in: pitch %s mm", field.Quote(p.ID), field.FormatNumber(old.Pitch*perMilli))
+		r.report.Add(g.Place("id"), field.DuplicateID, "take it out to use that, or give yours another id", "profile %s is built in: pitch %s mm", field.Quote(p.ID), field.FormatNumber(old.Pitch*perMilli))
 	}
 }
 

@@ -182,6 +182,9 @@ func checkRead(t *testing.T, c *Catalog, err error) {
 		if p.File != "" && (p.Line < 1 || p.Column < 1) || p.File == "" && i < len(problems)-1 {
 			t.Errorf("no place: %+v", p)
 		}
+		if p.Code == "" {
+			t.Errorf("no code: %+v", p)
+		}
 		for _, s := range []string{p.File, p.Message, p.Source, p.Hint} {
 			if wrong := field.CheckText(s); wrong != "" {
 				t.Errorf("printed text %s: %q", wrong, s)

@@ -122,7 +122,7 @@ func (r *reader) directory(path string) error {
 				hint = "name the file itself: " + tomls[0]
 			}
 		}
-		r.report.Add(r.report.Start(path), hint, "no CSV file in this directory")
+		r.report.Add(r.report.Start(path), field.Missing, hint, "no CSV file in this directory")
 	}
 	return nil
 }

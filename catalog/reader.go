@@ -136,11 +136,11 @@ const maxCurrency = 8
 func (r *reader) setCurrency(currency string, at field.Place) {
 	switch old := r.catalog.Currency; {
 	case currency == "" || len(currency) > maxCurrency || strings.ContainsRune(currency, ' '):
-		r.report.Add(at, `such as "EUR"`, "currency is %s, must be a code or a sign of at most %d bytes", field.Quote(currency), maxCurrency)
+		r.report.Add(at, field.WrongText, `such as "EUR"`, "currency is %s, must be a code or a sign of at most %d bytes", field.Quote(currency), maxCurrency)
 	case old == "":
 		r.catalog.Currency, r.currency = currency, at
 	case old != currency:
-		r.report.Add(at, "", "currency is %s, must be %s as in %s", field.Quote(currency), field.Quote(old), where(r.currency))
+		r.report.Add(at, field.Contradiction, "", "currency is %s, must be %s as in %s", field.Quote(currency), field.Quote(old), where(r.currency))
 	}
 }
 
@@ -179,7 +179,7 @@ func (r *reader) noKind(path, base, name string) {
 	if near, ok := field.Nearest(name, slices.Values(names)); ok {
 		hint = "did you mean " + near + ".csv?"
 	}
-	r.report.Add(r.report.Start(path), hint, "%s is no kind of parts", field.Quote(base))
+	r.report.Add(r.report.Start(path), field.UnknownKind, hint, "%s is no kind of parts", field.Quote(base))
 	r.unsure = true
 }
 
@@ -190,7 +190,7 @@ func (r *reader) sheetHead(sheet *field.Sheet) {
 	rows := 0
 	for s := range sheet.Rows() {
 		if rows++; rows > 1 {
-			r.report.Add(s.Place(), "", "a catalog has one title and one currency: one row is enough")
+			r.report.Add(s.Place(), field.GivenTwice, "", "a catalog has one title and one currency: one row is enough")
 			break
 		}
 		r.head(t, s)
@@ -204,7 +204,7 @@ func (r *reader) room(s field.Section, n int) bool {
 	}
 	if r.parts+n > MaxParts {
 		r.full, r.unsure = true, true
-		r.report.Add(s.Place(), "", "more than %d parts: the rest is not read", MaxParts)
+		r.report.Add(s.Place(), field.TooLarge, "", "more than %d parts: the rest is not read", MaxParts)
 		return false
 	}
 	r.parts += n
@@ -250,10 +250,10 @@ func (a *idAdder) add(part *Part, i int) {
 	if a.sound && !a.silent {
 		a.silent = a.items == nil
 		if first == at {
-			a.report.Add(at, "", "id %s is given twice by this table", field.Quote(part.ID))
+			a.report.Add(at, field.DuplicateID, "", "id %s is given twice by this table", field.Quote(part.ID))
 			return
 		}
-		a.report.Add(at, "", "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
+		a.report.Add(at, field.DuplicateID, "", "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
 	}
 }
 

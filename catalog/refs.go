@@ -108,7 +108,7 @@ func (s *strangers) report(at field.Place, id string) {
 			hint = "profiles: " + strings.Join(s.sorted, " ")
 		}
 	}
-	s.reader.report.Add(at, hint, "no %s %s in the catalog", s.kind, field.Quote(id))
+	s.reader.report.Add(at, field.UnknownID, hint, "no %s %s in the catalog", s.kind, field.Quote(id))
 }
 
 // byID indexes parts by id.

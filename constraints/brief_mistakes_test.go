@@ -124,8 +124,8 @@ func checkProblem(t testing.TB, text string, p *field.Problem) {
 			t.Errorf("bad text %q", s)
 		}
 	}
-	if p.Message == "" {
-		t.Error("a problem without a message")
+	if p.Message == "" || p.Code == "" {
+		t.Errorf("a problem without a message or a code: %+v", p)
 	}
 }
 

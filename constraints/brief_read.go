@@ -33,22 +33,19 @@ func (p *places) has(key string) bool {
 }
 
 // complain reports a problem with a key of the brief at its place.
-func (b *Brief) complain(r *field.Report, key, hint, format string, args ...any) {
+func (b *Brief) complain(r *field.Report, key string, code field.Code, hint, format string, args ...any) {
 	at, origin := b.places.find(key)
-	if origin != "" {
-		format, args = "%s: "+format, append([]any{origin}, args...)
-	}
-	r.Add(at, hint, format, args...)
+	r.AddBy(origin, at, code, hint, format, args...)
 }
 
 // complainOf reports a problem with one item of a list: at its place if a
 // file has it, else as complain does.
-func (b *Brief) complainOf(r *field.Report, key, item, hint, format string, args ...any) {
+func (b *Brief) complainOf(r *field.Report, key, item string, code field.Code, hint, format string, args ...any) {
 	if at, ok := b.places.at[key+"/"+item]; ok {
-		r.Add(at, hint, format, args...)
+		r.Add(at, code, hint, format, args...)
 		return
 	}
-	b.complain(r, key, hint, format, args...)
+	b.complain(r, key, code, hint, format, args...)
 }
 
 // document is the top level of a brief or build file.
@@ -141,21 +138,18 @@ func (b *Brief) set(key, origin string, assign func(t *field.Table[Brief], name 
 		err = assign(t, name)
 	}
 	if p, ok := err.(*field.Problem); ok {
-		return blame(p, origin)
+		p.By = origin
+		return p
 	}
 	b.setBy(key, origin)
 	return nil
-}
-
-// blame says in a problem who brought it about.
-func blame(p *field.Problem, origin string) *field.Problem {
-	return &field.Problem{Message: origin + ": " + p.Message, Hint: p.Hint}
 }
 
 // unknownSection is the problem with a key of a section that no brief has, or
 // with a key that stands without its section.
 func unknownSection(section, name string) *field.Problem {
 	p := &field.Problem{
+		Code:    field.UnknownKey,
 		Message: "a brief has no section " + field.Quote(section),
 		Hint:    "write section.key, as in target.top_speed_kmh; the sections are " + strings.Join(sectionNames(), ", "),
 	}
@@ -213,23 +207,23 @@ func (b *Brief) Validate() error {
 // was written, as written tells, could not be read, and nothing is missing.
 func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 	if slices.Contains(b.Board.Motors, 3) {
-		b.complainOf(r, "board.motors", "3", "", "motors is 3, must be 1, 2 or 4")
+		b.complainOf(r, "board.motors", "3", field.OutOfRange, "", "motors is 3, must be 1, 2 or 4")
 	}
 	t := &b.Target
 	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) && !written("target.launch_speed_kmh") {
-		b.complain(r, "target.launch_s", "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
+		b.complain(r, "target.launch_s", field.Contradiction, "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
 	}
 	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) && !written("target.top_speed_kmh") {
-		b.complain(r, "limit.erpm_rule", "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
+		b.complain(r, "limit.erpm_rule", field.Contradiction, "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
 	}
 	if t.TopSpeedMax < t.TopSpeed {
-		b.complain(r, "target.top_speed_max_kmh", "", "top_speed_max_kmh is %s, below top_speed_kmh, which is %s", num(t.TopSpeedMax*kmh), num(t.TopSpeed*kmh))
+		b.complain(r, "target.top_speed_max_kmh", field.Contradiction, "", "top_speed_max_kmh is %s, below top_speed_kmh, which is %s", num(t.TopSpeedMax*kmh), num(t.TopSpeed*kmh))
 	}
 	for slot := range b.Keep {
 		for _, id := range b.Keep[slot] {
 			if slices.Contains(b.Avoid[slot], id) {
 				key := "avoid." + Slot(slot).String()
-				b.complainOf(r, key, id, "take it out of one of them", "%s is kept and avoided at once", field.Quote(id))
+				b.complainOf(r, key, id, field.Contradiction, "take it out of one of them", "%s is kept and avoided at once", field.Quote(id))
 			}
 		}
 	}

@@ -42,7 +42,7 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 	section, ok := given.Value("build").Section()
 	switch {
 	case !given.Has("build") && !doc.Root().Damaged():
-		r.Add(given.Place("build"), "write [build] and below it motor = \"id\", motors = 2, …", "there is no [build]")
+		r.Add(given.Place("build"), field.Missing, "write [build] and below it motor = \"id\", motors = 2, …", "there is no [build]")
 	case ok:
 		build := buildTable().Decode(section, out, &r)
 		for e := range section.Entries() {
@@ -50,7 +50,7 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 		}
 		out.file = section.Place()
 		if out.Motors == 3 {
-			r.Add(build.Place("motors"), "", "motors is 3, must be 1, 2 or 4")
+			r.Add(build.Place("motors"), field.OutOfRange, "", "motors is 3, must be 1, 2 or 4")
 		}
 		if !section.Damaged() {
 			out.driveShape(&r)
@@ -69,18 +69,18 @@ func (f *BuildFile) driveShape(r *field.Report) {
 	if given(SlotGearDrive) {
 		for _, slot := range beltSlots() {
 			if given(slot) {
-				r.Add(f.places[slot.String()], shape, "%s stands beside gear_drive", slot)
+				r.Add(f.places[slot.String()], field.Contradiction, shape, "%s stands beside gear_drive", slot)
 			}
 		}
 		return
 	}
 	switch small, large := given(SlotMotorPulley), given(SlotWheelPulley); {
 	case !small && !large:
-		r.Add(f.file, shape, "the build has no drive")
+		r.Add(f.file, field.Missing, shape, "the build has no drive")
 	case !small:
-		r.Add(f.file, shape, "%s is missing", SlotMotorPulley)
+		r.Add(f.file, field.Missing, shape, "%s is missing", SlotMotorPulley)
 	case !large:
-		r.Add(f.file, shape, "%s is missing", SlotWheelPulley)
+		r.Add(f.file, field.Missing, shape, "%s is missing", SlotWheelPulley)
 	}
 }
 
@@ -110,7 +110,7 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	c := p.Catalog
 	count := slices.Index(p.Counts, f.Motors)
 	if count < 0 {
-		r.Add(f.places["motors"], "add it to board.motors of the brief", "motors is %d, which the brief does not try", f.Motors)
+		r.Add(f.places["motors"], field.OutOfRange, "add it to board.motors of the brief", "motors is %d, which the brief does not try", f.Motors)
 	}
 	battery := named(f, &r, p, SlotBattery, c.Batteries)
 	controller := named(f, &r, p, SlotController, c.Controllers)
@@ -177,7 +177,7 @@ func named[T interface {
 			}
 		}
 	}
-	r.Add(f.places[slot.String()], strangerHint(p.Catalog, slot, id), "the catalog has no %s %s", slot, field.Quote(id))
+	r.Add(f.places[slot.String()], field.UnknownID, strangerHint(p.Catalog, slot, id), "the catalog has no %s %s", slot, field.Quote(id))
 	return none
 }
 

@@ -36,7 +36,7 @@ func (b *Brief) stranger(r *field.Report, c *catalog.Catalog, section string, sl
 	if r.Hinting() {
 		hint = strangerHint(c, slot, id)
 	}
-	b.complainOf(r, section+"."+slot.String(), id, hint, "the catalog has no %s %s", slot, field.Quote(id))
+	b.complainOf(r, section+"."+slot.String(), id, field.UnknownID, hint, "the catalog has no %s %s", slot, field.Quote(id))
 }
 
 // strangerHint says what an id that is no part of its slot is instead, or
@@ -94,7 +94,7 @@ func (p *Problem) gaps(r *field.Report) {
 		switch {
 		case left > 0:
 		case all == 0:
-			r.Add(field.Place{}, "a build needs one: add it to the catalog", "the catalog has no %s", what)
+			r.Add(field.Place{}, field.NoPart, "a build needs one: add it to the catalog", "the catalog has no %s", what)
 		case sound:
 			key := ""
 			for _, s := range slots {
@@ -104,7 +104,7 @@ func (p *Problem) gaps(r *field.Report) {
 					}
 				}
 			}
-			p.Brief.complain(r, key, "", "keep and avoid leave no %s; the catalog has %d", what, all)
+			p.Brief.complain(r, key, field.NoPart, "", "keep and avoid leave no %s; the catalog has %d", what, all)
 		}
 	}
 	all := func(slot Slot) int { return length(slot.Parts(c)) }
@@ -141,7 +141,7 @@ func (p *Problem) flatPacks(r *field.Report, batteries []*catalog.Battery) {
 	for _, b := range batteries {
 		volts := p.chargeVolts(b)
 		if cutoff := b.CutoffVolts(); !math.IsNaN(cutoff) && drive.AtMost(volts, cutoff) {
-			p.Brief.complain(r, "target.charge", "charge is in volts per cell; raise it, or avoid that battery",
+			p.Brief.complain(r, "target.charge", field.OutOfRange, "charge is in volts per cell; raise it, or avoid that battery",
 				"charge gives %s V, at or below the cut-off of %s V of battery %s", num(volts), num(cutoff), b.ID)
 		}
 	}

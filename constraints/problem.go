@@ -111,7 +111,7 @@ func (p *Problem) tooMany() error {
 	small, large, mounts, gears := len(p.MotorPulleys), len(p.WheelPulleys), len(p.Mounts), len(p.GearDrives)
 	drives := float64(small)*float64(large)*float64(max(mounts, 1)) + float64(gears)
 	pairs := drives * float64(len(p.Wheels))
-	var problem field.Problem
+	problem := field.Problem{Code: field.TooLarge}
 	switch {
 	case drives > MaxDrives:
 		problem.Message = fmt.Sprintf("%.0f drives, of %d motor pulleys, %d wheel pulleys, %d mounts and %d gear drives, are more than are looked at, %d", drives, small, large, mounts, gears, MaxDrives)

@@ -35,7 +35,7 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 	var r field.Report
 	for _, slot := range kinds {
 		if geared := slot == SlotGearDrive; !whole && geared != (base.Drive.Gear != nil) {
-			r.Add(f.file, "free the whole drive to change its kind", "the build has no %s to change", slot)
+			r.Add(f.file, field.Missing, "free the whole drive to change its kind", "the build has no %s to change", slot)
 		}
 	}
 	if err := r.Err(); err != nil {

@@ -30,7 +30,7 @@ func (t *Table[T]) Assign(into *T, key, text string) error {
 	v := tree.add(given)
 	t.fields[i].set(in, Value{tree, v}, into, &r)
 	if len(r.found) > 0 {
-		return &Problem{Message: r.found[0].message, Hint: r.found[0].hint}
+		return &Problem{Code: r.found[0].code, Message: r.found[0].message, Hint: r.found[0].hint}
 	}
 	return nil
 }
@@ -45,13 +45,13 @@ func (t *Table[T]) AssignSI(into *T, key string, value float64) error {
 	}
 	f, in := &t.fields[i], &t.infos[i]
 	if f.Number == nil {
-		return &Problem{Message: key + " holds no number"}
+		return &Problem{Code: WrongType, Message: key + " holds no number"}
 	}
 	const digits = 15 // what a float64 keeps of a decimal number
 	text := strconv.FormatFloat(value*f.Per, 'g', digits, 64)
 	x, _ := strconv.ParseFloat(text, 64) // what is out of range is infinite, and no value
 	if wrong, hint := in.fault(x); wrong != "" {
-		return &Problem{Message: fmt.Sprintf("%s is %s, %s", key, text, wrong), Hint: hint}
+		return &Problem{Code: OutOfRange, Message: fmt.Sprintf("%s is %s, %s", key, text, wrong), Hint: hint}
 	}
 	*f.Number(into) = f.toSI(x)
 	if f.Text != nil {
@@ -66,5 +66,5 @@ func (t *Table[T]) stranger(key string) *Problem {
 	if near, ok := Nearest(key, slices.Values(t.Keys())); ok {
 		hint = "did you mean " + near + "?"
 	}
-	return &Problem{Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: hint}
+	return &Problem{Code: UnknownKey, Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: hint}
 }

@@ -106,14 +106,14 @@ func (c *csvReader) read(start int) {
 		switch {
 		case err == io.EOF:
 			if c.columns == nil {
-				c.report.Add(Place{text: c.text}, "the first row names the keys, separated by commas", "file is empty")
+				c.report.Add(Place{text: c.text}, Missing, "the first row names the keys, separated by commas", "file is empty")
 				c.damageHeader()
 			}
 			return
 		case errors.As(err, &wrong):
 			c.syntaxError(wrong)
 		case err != nil:
-			c.report.Add(Place{text: c.text}, "", "%v", err)
+			c.report.Add(Place{text: c.text}, Syntax, "", "%v", err)
 			return
 		case blank(record):
 		case c.columns == nil:
@@ -143,11 +143,11 @@ func (c *csvReader) syntaxError(e *csv.ParseError) {
 	place := Place{c.text, uint32(at), uint32(min(at+1, len(c.text.data)))}
 	switch {
 	case errors.Is(e.Err, csv.ErrBareQuote):
-		c.report.Add(place, `put the cell in quotes and double those in it: "6"" wheel"`, "quote inside a cell")
+		c.report.Add(place, Syntax, `put the cell in quotes and double those in it: "6"" wheel"`, "quote inside a cell")
 	case errors.Is(e.Err, csv.ErrQuote):
-		c.report.Add(place, `a quoted cell ends with a quote; double the quotes in it: "6"" wheel"`, "quoted cell is not closed, or goes on after its quote")
+		c.report.Add(place, Syntax, `a quoted cell ends with a quote; double the quotes in it: "6"" wheel"`, "quoted cell is not closed, or goes on after its quote")
 	default:
-		c.report.Add(place, "", "not valid CSV: %v", e.Err)
+		c.report.Add(place, Syntax, "", "not valid CSV: %v", e.Err)
 	}
 	if c.columns == nil {
 		c.damageHeader()
@@ -217,7 +217,7 @@ func (c *csvReader) column(reader *csv.Reader, i int, name string) int32 {
 	switch old := c.find(c.header, []byte(trimmed)); {
 	case i >= MaxKeys:
 		if i == MaxKeys {
-			c.report.Add(at, "", "more than %d columns: the rest is not read", MaxKeys)
+			c.report.Add(at, TooLarge, "", "more than %d columns: the rest is not read", MaxKeys)
 		}
 		return 0
 	case trimmed == "":
@@ -227,7 +227,7 @@ func (c *csvReader) column(reader *csv.Reader, i int, name string) int32 {
 		c.unnamed[i] = at
 		return 0
 	case old != 0:
-		c.report.Add(at, "", "column %s is given twice", Quote(trimmed))
+		c.report.Add(at, GivenTwice, "", "column %s is given twice", Quote(trimmed))
 		return 0
 	}
 	cell := c.cell(at, quoted, name)
@@ -259,7 +259,7 @@ func blank(record []string) bool {
 // below reports a column without a key that a row has something in, once.
 func (c *csvReader) below(i int) {
 	if at, unnamed := c.unnamed[i]; unnamed {
-		c.report.Add(at, "name the column by its key, or take it out", "column %d has no header", i+1)
+		c.report.Add(at, Missing, "name the column by its key, or take it out", "column %d has no header", i+1)
 		delete(c.unnamed, i)
 	}
 }
@@ -269,7 +269,7 @@ func (c *csvReader) row(reader *csv.Reader, record []string) {
 	first, _ := c.cellAt(reader, 0, record[0])
 	if len(c.nodes)+2*len(record) >= MaxValues {
 		c.over = true
-		c.report.Add(first, "split the file", "more than %d cells: the rest is not read", MaxValues)
+		c.report.Add(first, TooLarge, "split the file", "more than %d cells: the rest is not read", MaxValues)
 		return
 	}
 	section := c.add(node{start: first.start, end: first.end, kind: KindSection})
@@ -311,7 +311,7 @@ func (c *csvReader) surplus(reader *csv.Reader, record []string) {
 			break
 		}
 	}
-	c.report.Add(at, hint, "row has %d cells, the header has %d", len(record), len(c.columns))
+	c.report.Add(at, Syntax, hint, "row has %d cells, the header has %d", len(record), len(c.columns))
 }
 
 // items yields the items of a list, of a cell with separators in it, or the

@@ -140,9 +140,9 @@ func (in *Info) section(v Value, r *Report) {
 	switch v.Kind() {
 	case KindSection:
 	case KindList:
-		r.Add(v.Place(), "write ["+in.Key+"]", "%s is a list of tables, must be one table", in.Key)
+		r.Add(v.Place(), WrongType, "write ["+in.Key+"]", "%s is a list of tables, must be one table", in.Key)
 	default:
-		r.Add(v.Place(), "write ["+in.Key+"]", "%s is %s, must be a table", in.Key, v.shown())
+		r.Add(v.Place(), WrongType, "write ["+in.Key+"]", "%s is %s, must be a table", in.Key, v.shown())
 	}
 }
 
@@ -153,13 +153,13 @@ func (in *Info) sections(v Value, r *Report) {
 	case KindList:
 		for item := range v.Items() {
 			if item.Kind() != KindSection {
-				r.Add(item.Place(), hint, "%s has %s in its list, must have tables only", in.Key, item.Kind().noun())
+				r.Add(item.Place(), WrongType, hint, "%s has %s in its list, must have tables only", in.Key, item.Kind().noun())
 			}
 		}
 	case KindSection:
-		r.Add(v.Place(), hint, "%s is one table, must be a list of tables", in.Key)
+		r.Add(v.Place(), WrongType, hint, "%s is one table, must be a list of tables", in.Key)
 	default:
-		r.Add(v.Place(), hint, "%s is %s, must be a list of tables", in.Key, v.shown())
+		r.Add(v.Place(), WrongType, hint, "%s is %s, must be a list of tables", in.Key, v.shown())
 	}
 }
 
@@ -176,7 +176,7 @@ func (f *Field[T]) setNumberOrWord(in *Info, v Value, into *T, r *Report) {
 		if near, ok := Nearest(s, slices.Values(in.Words)); ok {
 			hint = "did you mean " + Quote(near) + "?"
 		}
-		r.Add(v.Place(), hint, "%s is %s, must be %s or a number, %s", in.Key, Quote(s), wordList(in.Words), in.Range())
+		r.Add(v.Place(), WrongType, hint, "%s is %s, must be %s or a number, %s", in.Key, Quote(s), wordList(in.Words), in.Range())
 		return
 	}
 	if x, ok := in.number(v, r); ok {
@@ -199,17 +199,17 @@ func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 		s, good := in.text(item, r)
 		s = strings.TrimSpace(s) // as in a cell, where blanks may stand around the separators
 		if good && strings.Contains(s, ListSeparator) {
-			r.Add(item.Place(), "", "%s has %s in it, which separates the items of a list in CSV", in.Key, ListSeparator)
+			r.Add(item.Place(), WrongText, "", "%s has %s in it, which separates the items of a list in CSV", in.Key, ListSeparator)
 			good = false
 		}
 		if good && in.Once && slices.Contains(list, s) {
-			r.Add(item.Place(), "", "%s names %s twice", in.Key, Quote(s))
+			r.Add(item.Place(), GivenTwice, "", "%s names %s twice", in.Key, Quote(s))
 			good = false
 		}
 		list, ok = append(list, s), ok && good
 	}
 	if in.Filled && len(list) == 0 {
-		r.Add(v.Place(), "leave the key out where there is none", "%s is an empty list", in.Key)
+		r.Add(v.Place(), WrongText, "leave the key out where there is none", "%s is an empty list", in.Key)
 		return nil, false
 	}
 	return list, ok
@@ -238,7 +238,7 @@ func (in *Info) joined(v Value, r *Report) bool {
 	default:
 		hint = "write a list as " + strings.Join(names, v.tree.separator)
 	}
-	r.Add(v.Place(), hint, "%s is %s: there is a %q in it", in.Key, Quote(s), s[at:at+1])
+	r.Add(v.Place(), WrongText, hint, "%s is %s: there is a %q in it", in.Key, Quote(s), s[at:at+1])
 	return true
 }
 
@@ -248,13 +248,13 @@ func (in *Info) numbers(v Value, toSI func(float64) float64, r *Report) (list []
 	for item := range v.items() {
 		x, good := in.number(item, r)
 		if good && in.Once && slices.Contains(list, toSI(x)) {
-			r.Add(item.Place(), "", "%s has %s twice", in.Key, item.shown())
+			r.Add(item.Place(), GivenTwice, "", "%s has %s twice", in.Key, item.shown())
 			good = false
 		}
 		list, ok = append(list, toSI(x)), ok && good
 	}
 	if in.Filled && len(list) == 0 {
-		r.Add(v.Place(), "", "%s is an empty list", in.Key)
+		r.Add(v.Place(), WrongText, "", "%s is an empty list", in.Key)
 		return nil, false
 	}
 	return list, ok
@@ -283,7 +283,7 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 	if e.Value.isTables() {
 		what = "table"
 	}
-	r.Add(e.At, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
+	r.Add(e.At, UnknownKey, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
 }
 
 // unitless are the keys that a key is without its unit; "" if there is none.
@@ -316,7 +316,7 @@ func (t *Table[T]) missing(g Given, r *Report) {
 		if hint != "" && in.Unit != "" {
 			hint += ", in " + in.Unit
 		}
-		r.Add(g.section.Place(), hint, "%s has no %s", t.label(g), what)
+		r.Add(g.section.Place(), Missing, hint, "%s has no %s", t.label(g), what)
 	}
 }
 

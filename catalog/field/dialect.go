@@ -46,7 +46,7 @@ func separator(t *text, start int, r *Report) (mark byte, header int, ok bool) {
 			mark, name, first = s.mark, s.name, at
 		default:
 			at = header + max(at, first)
-			r.Add(Place{t, uint32(at), uint32(at + 1)}, "put one of them between all columns", "columns are separated by %s and by %s", name, s.name)
+			r.Add(Place{t, uint32(at), uint32(at + 1)}, Syntax, "put one of them between all columns", "columns are separated by %s and by %s", name, s.name)
 			return 0, 0, false
 		}
 	}
@@ -57,7 +57,7 @@ func separator(t *text, start int, r *Report) (mark byte, header int, ok bool) {
 		mark = named
 	case named != 0 && named != mark:
 		at := header + first
-		r.Add(Place{t, uint32(at), uint32(at + 1)}, "take the row with sep= out", "columns are separated by %s, where the row above says sep=%c", name, named)
+		r.Add(Place{t, uint32(at), uint32(at + 1)}, Syntax, "take the row with sep= out", "columns are separated by %s, where the row above says sep=%c", name, named)
 		return 0, 0, false
 	}
 	return mark, header, true
@@ -93,7 +93,7 @@ func namedSeparator(t *text, start int, r *Report) (mark byte, below int, ok boo
 			return s.mark, below, true
 		}
 	}
-	r.Add(Place{t, uint32(start), uint32(below)}, "columns are separated by commas, semicolons or tabs: write sep=, or sep=; or take the row out", "row says sep=%s", rest)
+	r.Add(Place{t, uint32(start), uint32(below)}, Syntax, "columns are separated by commas, semicolons or tabs: write sep=, or sep=; or take the row out", "row says sep=%s", rest)
 	return 0, 0, false
 }
 
@@ -137,7 +137,7 @@ func (in *Info) plainNumber(s string, v Value, r *Report) (plain string, ok bool
 		if thousands.MatchString(s) {
 			hint += ", or " + strings.Replace(s, ".", "", 1)
 		}
-		r.Add(v.Place(), hint, "%s is %s: it has a decimal point, where other numbers of the file have a decimal comma", in.Key, s)
+		r.Add(v.Place(), Syntax, hint, "%s is %s: it has a decimal point, where other numbers of the file have a decimal comma", in.Key, s)
 		return "", false
 	}
 	return s, true

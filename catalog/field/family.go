@@ -59,9 +59,9 @@ func (t *Table[T]) familySize(lists []spread, r *Report) int {
 		first := lists[0]
 		switch {
 		case l.items == 0:
-			r.Add(l.list.Place(), "leave the key out where there is no value", "%s is an empty list", key)
+			r.Add(l.list.Place(), WrongText, "leave the key out where there is no value", "%s is an empty list", key)
 		case i > 0 && l.items != first.items && first.items > 0:
-			r.Add(l.list.Place(), "all lists of a table have one length, one item for each part",
+			r.Add(l.list.Place(), Contradiction, "all lists of a table have one length, one item for each part",
 				"%s has %s, %s has %d", key, items(l.items), t.infos[first.field].Key, first.items)
 		}
 		n = max(n, l.items)

@@ -27,14 +27,14 @@ func (p *tomlReader) header(e *unstable.Node) (end int) {
 		case !p.room(at):
 			section = 0
 		case depth >= MaxDepth:
-			p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
+			p.report.Add(at, TooLarge, "", "nested deeper than %d levels", MaxDepth)
 			section = 0
 		case !it.IsLast():
 			section = p.through(section, key, at)
 		case array:
 			section = p.item(section, key, at)
 		case section == root && slices.Contains(p.lists, string(key.Data)):
-			p.report.Add(at, "write [["+string(key.Data)+"]], once for each", "[%s] must be [[%s]]", key.Data, key.Data)
+			p.report.Add(at, WrongType, "write [["+string(key.Data)+"]], once for each", "[%s] must be [[%s]]", key.Data, key.Data)
 			section = p.item(section, key, at)
 		default:
 			section = p.table(section, key, at)
@@ -62,7 +62,7 @@ func (p *tomlReader) through(section int32, key *unstable.Node, at Place) int32 
 	case n.kind == KindList && n.flags&headers != 0:
 		return n.last
 	}
-	p.report.Add(at, "", "%s is a value already, given on line %d", Quote(string(key.Data)), p.lineOf(k))
+	p.report.Add(at, GivenTwice, "", "%s is a value already, given on line %d", Quote(string(key.Data)), p.lineOf(k))
 	return 0
 }
 
@@ -78,7 +78,7 @@ func (p *tomlReader) item(section int32, key *unstable.Node, at Place) int32 {
 	}
 	list := p.at(k).child
 	if n := p.at(list); n.kind != KindList || n.flags&headers == 0 {
-		p.report.Add(at, "", "%s is not a list of tables, but what line %d gives", Quote(string(key.Data)), p.lineOf(k))
+		p.report.Add(at, GivenTwice, "", "%s is not a list of tables, but what line %d gives", Quote(string(key.Data)), p.lineOf(k))
 		return 0
 	}
 	v := p.add(node{start: at.start, end: at.end, kind: KindSection})
@@ -106,7 +106,7 @@ func (p *tomlReader) table(section int32, key *unstable.Node, at Place) int32 {
 	case n.kind == KindSection:
 		what, hint = "is a table already, given", "put its keys in one place"
 	}
-	p.report.Add(at, hint, "%s %s on line %d", Quote(string(key.Data)), what, p.lineOf(k))
+	p.report.Add(at, GivenTwice, hint, "%s %s on line %d", Quote(string(key.Data)), what, p.lineOf(k))
 	return 0
 }
 

@@ -106,17 +106,17 @@ func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
 			if x, err := strconv.ParseFloat(plain, 64); err == nil {
 				return x, in.inRange(x, v, r)
 			}
-			r.Add(v.Place(), "", "%s: %v", in.Key, errTooLarge)
+			r.Add(v.Place(), OutOfRange, "", "%s: %v", in.Key, errTooLarge)
 			return 0, false
 		}
-		r.Add(v.Place(), numberHint(s, ""), "%s is %s, must be a number", in.Key, Quote(s))
+		r.Add(v.Place(), WrongType, numberHint(s, ""), "%s is %s, must be a number", in.Key, Quote(s))
 		return 0, false
 	case KindText:
 		s := v.String()
-		r.Add(v.Place(), numberHint(s, " without quotes"), "%s is the text %s, must be a number", in.Key, Quote(s))
+		r.Add(v.Place(), WrongType, numberHint(s, " without quotes"), "%s is the text %s, must be a number", in.Key, Quote(s))
 		return 0, false
 	}
-	r.Add(v.Place(), "", "%s is %s, must be a number", in.Key, v.shownOrNoun())
+	r.Add(v.Place(), WrongType, "", "%s is %s, must be a number", in.Key, v.shownOrNoun())
 	return 0, false
 }
 
@@ -158,7 +158,7 @@ func numberHint(s, quotes string) string {
 func (in *Info) inRange(x float64, v Value, r *Report) bool {
 	wrong, hint := in.fault(x)
 	if wrong != "" {
-		r.Add(v.Place(), hint, "%s is %s, %s", in.Key, v.shown(), wrong)
+		r.Add(v.Place(), OutOfRange, hint, "%s is %s, %s", in.Key, v.shown(), wrong)
 	}
 	return wrong == ""
 }

@@ -12,6 +12,8 @@ import (
 type Problem struct {
 	File         string // "" when the problem has no place
 	Line, Column int    // from 1; 0 when the problem has no place
+	Code         Code   // what is wrong, for programs; "" where nothing goes by it
+	By           string // who set what is wrong where no file did, such as a flag; "" for none
 	Message      string // lower case, no full stop
 	Source       string // the source line, windowed where it is long
 	Caret, Width int    // the marked stretch of Source: column from 0, columns
@@ -19,6 +21,27 @@ type Problem struct {
 
 	dropped int // stands for so many that are not listed
 }
+
+// Code says what is wrong, apart from the words that say it.
+type Code string
+
+// The codes of problems.
+const (
+	Syntax        Code = "syntax"        // it does not read as what it should be
+	TooLarge      Code = "too-large"     // more of something than is read
+	UnknownKey    Code = "unknown-key"   // a key, column or section that there is not
+	UnknownKind   Code = "unknown-kind"  // a kind of parts that there is not
+	UnknownWord   Code = "unknown-word"  // a value that is none of the words of its key
+	UnknownID     Code = "unknown-id"    // a part that is not in the catalog
+	WrongType     Code = "wrong-type"    // such as a text for a number
+	WrongText     Code = "wrong-text"    // a text or list that its key does not take
+	OutOfRange    Code = "out-of-range"  // a number that its key does not take
+	Missing       Code = "missing"       // a key, section or file that must be there
+	GivenTwice    Code = "given-twice"   // a key, section or item
+	DuplicateID   Code = "duplicate-id"  // two parts of one id
+	Contradiction Code = "contradiction" // values that do not go together
+	NoPart        Code = "no-part"       // nothing to choose from
+)
 
 // Error is the problem as a reader sees it: place and message, the source
 // line, a caret under the stretch, and the hint, on lines of their own.
@@ -28,7 +51,7 @@ func (p *Problem) Error() string {
 	if p.File != "" {
 		b.WriteString(Position(p.File, p.Line, p.Column) + ": ")
 	}
-	b.WriteString(p.Message)
+	b.WriteString(p.Text())
 	if p.Source != "" {
 		b.WriteString("\n" + indent + p.Source)
 		b.WriteString("\n" + indent + strings.Repeat(" ", p.Caret) + strings.Repeat("^", p.Width))
@@ -37,6 +60,14 @@ func (p *Problem) Error() string {
 		b.WriteString("\n" + indent + "hint: " + p.Hint)
 	}
 	return b.String()
+}
+
+// Text is the message, after who set what is wrong.
+func (p *Problem) Text() string {
+	if p.By == "" {
+		return p.Message
+	}
+	return p.By + ": " + p.Message
 }
 
 // Position is a place as messages write it: file:line:column.
@@ -88,20 +119,26 @@ type Report struct {
 	texts   int // sources seen so far
 }
 
-// found is a problem before it is made printable.
+// found is a problem before it is given its line.
 type found struct {
-	at            Place
-	message, hint string
+	at                Place
+	code              Code
+	by, message, hint string
 }
 
 // Add notes a problem at a place, which may be the zero Place. hint may be
 // empty. The message is format with its arguments, made printable.
-func (r *Report) Add(at Place, hint, format string, args ...any) {
+func (r *Report) Add(at Place, code Code, hint, format string, args ...any) {
+	r.AddBy("", at, code, hint, format, args...)
+}
+
+// AddBy is Add for a problem that somebody brought about: see Problem.By.
+func (r *Report) AddBy(by string, at Place, code Code, hint, format string, args ...any) {
 	if len(r.found) >= keptProblems {
 		r.dropped++
 		return
 	}
-	f := found{at, visible(fmt.Sprintf(format, args...)), visible(hint)}
+	f := found{at, code, visible(by), visible(fmt.Sprintf(format, args...)), visible(hint)}
 	if n := len(r.found); n == 0 || r.found[n-1] != f { // the members of a family repeat each other
 		r.found = append(r.found, f)
 	}
@@ -131,14 +168,14 @@ func (r *Report) problems() Problems {
 		out = append(out, f.problem())
 	}
 	if r.dropped > 0 {
-		out = append(out, Problem{Message: fmt.Sprintf("%d more problems are not listed", r.dropped), dropped: r.dropped})
+		out = append(out, Problem{Code: TooLarge, Message: fmt.Sprintf("%d more problems are not listed", r.dropped), dropped: r.dropped})
 	}
 	return out
 }
 
 // problem makes f printable.
 func (f *found) problem() Problem {
-	p := Problem{Message: f.message, Hint: f.hint}
+	p := Problem{Code: f.code, By: f.by, Message: f.message, Hint: f.hint}
 	if t := f.at.text; t != nil {
 		number, from, to := t.line(int(f.at.start))
 		p.File, p.Line, p.Column = visible(t.name), number, f.at.column(from, to)
@@ -156,16 +193,17 @@ func (f *found) problem() Problem {
 // ProblemAt is a problem at a place, which may be the zero Place. The message
 // and the hint are made printable.
 func ProblemAt(at Place, hint, message string) Problem {
-	f := found{at, visible(message), visible(hint)}
+	f := found{at: at, message: visible(message), hint: visible(hint)}
 	return f.problem()
 }
 
 // ProblemIn is a problem with the stretch from start to end, byte offsets, of a
 // text that is no document, such as an expression. The message and the hint
 // are made printable.
-func ProblemIn(src Source, start, end int, hint, message string) *Problem {
+func ProblemIn(src Source, start, end int, code Code, hint, message string) *Problem {
 	var r Report
 	p := ProblemAt(Place{r.add(src), uint32(start), uint32(end)}, hint, message)
+	p.Code = code
 	return &p
 }
 

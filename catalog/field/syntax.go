@@ -27,14 +27,14 @@ func (p *tomlReader) syntaxError(start int, e *unstable.ParserError) (next int, 
 		next = from
 	}
 	problem := p.explain(start, at, len(e.Highlight), e.Message)
-	p.report.Add(problem.at, problem.hint, "%s", problem.message)
+	p.report.Add(problem.at, Syntax, problem.hint, "%s", problem.message)
 	if start < len(data) && data[start] == '[' && start <= at {
 		p.meant(start)
 	}
 	p.damage()
 	if p.syntax++; p.syntax >= maxSyntax {
 		if next < len(data) {
-			p.report.Add(problem.at, "", "that are %d syntax errors: the rest of the file is not read", maxSyntax)
+			p.report.Add(problem.at, Syntax, "", "that are %d syntax errors: the rest of the file is not read", maxSyntax)
 		}
 		return next, false
 	}
@@ -99,14 +99,14 @@ func (p *tomlReader) explain(start, at, length int, message string) found {
 		if m.length > 0 {
 			at, length = from+m.start, m.length
 		}
-		return found{p.stretch(at, length), m.message, m.hint}
+		return found{at: p.stretch(at, length), message: m.message, hint: m.hint}
 	}
 	if start < from {
 		number, _, _ := p.text.line(start)
 		s.since = number
 	}
 	words, hint := s.plain(message)
-	return found{p.stretch(at, length), words, hint}
+	return found{at: p.stretch(at, length), message: words, hint: hint}
 }
 
 func (p *tomlReader) stretch(at, length int) Place {

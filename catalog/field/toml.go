@@ -50,13 +50,13 @@ func begin(t *text, r *Report) (start int, ok bool) {
 	switch {
 	case len(data) > MaxSize:
 		// The text is not kept for the message: its line index would cost more than it tells.
-		r.Add(Place{text: &text{name: t.name, order: t.order}}, "split the file", "file is larger than %d MB", MaxSize>>20)
+		r.Add(Place{text: &text{name: t.name, order: t.order}}, TooLarge, "split the file", "file is larger than %d MB", MaxSize>>20)
 		return 0, false
 	case bytes.HasPrefix(data, []byte{0xff, 0xfe}) || bytes.HasPrefix(data, []byte{0xfe, 0xff}):
-		r.Add(top, "save the file as UTF-8", "file is UTF-16, must be UTF-8")
+		r.Add(top, Syntax, "save the file as UTF-8", "file is UTF-16, must be UTF-8")
 		return 0, false
 	case bytes.IndexByte(data, '\r') >= 0 && bytes.IndexByte(data, '\n') < 0:
-		r.Add(top, "save the file with newlines", "lines end with carriage returns only")
+		r.Add(top, Syntax, "save the file with newlines", "lines end with carriage returns only")
 		return 0, false
 	case bytes.HasPrefix(data, byteOrderMark):
 		return len(byteOrderMark), true
@@ -114,7 +114,7 @@ func (p *tomlReader) room(at Place) bool {
 	}
 	if len(p.nodes) >= MaxValues {
 		p.over = true
-		p.report.Add(at, "split the file", "more than %d keys and values: the rest is not read", MaxValues)
+		p.report.Add(at, TooLarge, "split the file", "more than %d keys and values: the rest is not read", MaxValues)
 		return false
 	}
 	return true
@@ -151,7 +151,7 @@ func (p *tomlReader) keyValue(section int32, e *unstable.Node, depth int) {
 			return
 		}
 		if depth+part > MaxDepth {
-			p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
+			p.report.Add(at, TooLarge, "", "nested deeper than %d levels", MaxDepth)
 			return
 		}
 		if it.IsLast() {
@@ -192,7 +192,7 @@ func (p *tomlReader) isFull(section int32, at Place) bool {
 	}
 	if s.flags&full == 0 {
 		s.flags |= full
-		p.report.Add(at, "", "more than %d keys in one table: the rest of it is not read", MaxKeys)
+		p.report.Add(at, TooLarge, "", "more than %d keys in one table: the rest of it is not read", MaxKeys)
 	}
 	return true
 }
@@ -219,7 +219,7 @@ func (p *tomlReader) dottedSection(section int32, key *unstable.Node, at Place) 
 
 func (p *tomlReader) duplicate(at Place, name []byte, old int32) {
 	number, _, _ := p.text.line(int(p.at(old).start))
-	p.report.Add(at, "", "key %s is given twice, first on line %d", Quote(string(name)), number)
+	p.report.Add(at, GivenTwice, "", "key %s is given twice, first on line %d", Quote(string(name)), number)
 }
 
 // value makes the node of a value that stands at or after offset from, with
@@ -276,7 +276,7 @@ func skipFiller(data []byte, at int) int {
 // list makes the node of a list and its items. at is its bracket.
 func (p *tomlReader) list(v *unstable.Node, at Place, depth int) (list int32, end int) {
 	if depth >= MaxDepth {
-		p.report.Add(at, "", "nested deeper than %d levels", MaxDepth)
+		p.report.Add(at, TooLarge, "", "nested deeper than %d levels", MaxDepth)
 		return 0, int(at.end)
 	}
 	list = p.add(node{start: at.start, kind: KindList})
@@ -284,7 +284,7 @@ func (p *tomlReader) list(v *unstable.Node, at Place, depth int) (list int32, en
 	count := 0
 	for it := v.Children(); it.Next(); {
 		if count++; count > MaxItems {
-			p.report.Add(at, "", "list has more than %d items", MaxItems)
+			p.report.Add(at, TooLarge, "", "list has more than %d items", MaxItems)
 			break
 		}
 		var item int32
@@ -323,12 +323,12 @@ func (p *tomlReader) checkScalar(kind Kind, at Place) {
 			return // it fits, in any base
 		}
 		if _, err := parseNumber(raw, kind); err != nil {
-			p.report.Add(at, "", "%v", err)
+			p.report.Add(at, OutOfRange, "", "%v", err)
 		}
 		return
 	}
 	var into map[string]any
 	if toml.Unmarshal(append([]byte("x="), raw...), &into) != nil {
-		p.report.Add(at, "", "no such date or time: %s", Quote(string(raw)))
+		p.report.Add(at, Syntax, "", "no such date or time: %s", Quote(string(raw)))
 	}
 }

@@ -221,8 +221,8 @@ func checkProblems(t *testing.T, err error) {
 		return
 	}
 	for _, p := range err.(Problems) {
-		if p.Message == "" || p.dropped == 0 && (p.Line < 1 || p.Column < 1 || p.File == "") {
-			t.Errorf("problem without a place or message: %+v", p)
+		if p.Message == "" || p.Code == "" || p.dropped == 0 && (p.Line < 1 || p.Column < 1 || p.File == "") {
+			t.Errorf("problem without a place, code or message: %+v", p)
 		}
 		if p.Caret < 0 || p.Width < 0 || p.Caret+p.Width > 400 {
 			t.Errorf("caret out of bounds: %+v", p)

@@ -56,10 +56,10 @@ func (p *tomlReader) tooLong(at int) {
 	if i := bytes.IndexByte(window, 0); i >= 0 {
 		place.start += uint32(i)
 		place.end = place.start + 1
-		p.report.Add(place, "is this a text file, saved as UTF-8?", "NUL byte")
+		p.report.Add(place, Syntax, "is this a text file, saved as UTF-8?", "NUL byte")
 		return
 	}
-	p.report.Add(place, "", "a line or value is longer than %d bytes", MaxExpression)
+	p.report.Add(place, TooLarge, "", "a line or value is longer than %d bytes", MaxExpression)
 }
 
 // windowEnd returns the end of the window that begins at at: after the last

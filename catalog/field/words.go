@@ -56,14 +56,14 @@ func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 			s = original(s)
 		}
 	case KindInteger, KindFloat, KindFlag, KindDate:
-		r.Add(v.Place(), "write "+strconv.Quote(v.shown()), "%s is %s, must be text", in.Key, v.shown())
+		r.Add(v.Place(), WrongType, "write "+strconv.Quote(v.shown()), "%s is %s, must be text", in.Key, v.shown())
 		return "", false
 	default:
-		r.Add(v.Place(), "", "%s is %s, must be text", in.Key, v.Kind().noun())
+		r.Add(v.Place(), WrongType, "", "%s is %s, must be text", in.Key, v.Kind().noun())
 		return "", false
 	}
 	if wrong := CheckText(s); wrong != "" {
-		r.Add(v.Place(), "", "%s %s", in.Key, wrong)
+		r.Add(v.Place(), WrongText, "", "%s %s", in.Key, wrong)
 		return "", false
 	}
 	if strings.TrimSpace(s) == "" {
@@ -80,17 +80,17 @@ func (in *Info) allowed(s string, v Value, r *Report) bool {
 		if id := asID(s); id != "" {
 			hint = "write " + Quote(id)
 		}
-		r.Add(v.Place(), hint, "%s is %s, must be small letters, digits, and . _ - after the first", in.Key, Quote(s))
+		r.Add(v.Place(), WrongText, hint, "%s is %s, must be small letters, digits, and . _ - after the first", in.Key, Quote(s))
 		return false
 	case in.Words != nil && !slices.Contains(in.Words, s):
 		hint := ""
 		if near, ok := Nearest(s, slices.Values(in.Words)); ok {
 			hint = "did you mean " + Quote(near) + "?"
 		}
-		r.Add(v.Place(), hint, "%s is %s, must be %s", in.Key, Quote(s), wordList(in.Words))
+		r.Add(v.Place(), UnknownWord, hint, "%s is %s, must be %s", in.Key, Quote(s), wordList(in.Words))
 		return false
 	case s == "" && (in.Required || in.Type == TypeTexts):
-		r.Add(v.Place(), "", "%s is empty", in.Key)
+		r.Add(v.Place(), WrongText, "", "%s is empty", in.Key)
 		return false
 	}
 	return true
@@ -137,7 +137,7 @@ func (in *Info) flag(v Value, r *Report) (value, ok bool) {
 		case "false":
 			return false, true
 		}
-		r.Add(v.Place(), "", "%s is %s, must be true or false", in.Key, Quote(s))
+		r.Add(v.Place(), WrongType, "", "%s is %s, must be true or false", in.Key, Quote(s))
 		return false, false
 	case KindText:
 		hint := ""
@@ -147,10 +147,10 @@ func (in *Info) flag(v Value, r *Report) (value, ok bool) {
 		case "false", "no", "off":
 			hint = "write false without quotes"
 		}
-		r.Add(v.Place(), hint, "%s is the text %s, must be true or false", in.Key, Quote(s))
+		r.Add(v.Place(), WrongType, hint, "%s is the text %s, must be true or false", in.Key, Quote(s))
 		return false, false
 	}
-	r.Add(v.Place(), "", "%s is %s, must be true or false", in.Key, v.shownOrNoun())
+	r.Add(v.Place(), WrongType, "", "%s is %s, must be true or false", in.Key, v.shownOrNoun())
 	return false, false
 }
 

@@ -3,7 +3,6 @@ package ask
 import (
 	"context"
 	"slices"
-	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -58,7 +57,7 @@ func (d *Desk) Build(c *cli.Context, name string) (*constraints.Build, *Question
 // parts were looked for if nobody said where.
 func (d *Desk) Elsewhere(c *cli.Context, err error) error {
 	problems, _ := err.(field.Problems)
-	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return strings.HasPrefix(x.Message, "the catalog has no ") })
+	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return x.Code == field.UnknownID })
 	if stranger && len(c.StringSlice("catalog")) == 0 {
 		d.Note("the parts are looked for in the demo catalog, as no --catalog is given")
 	}

@@ -40,9 +40,10 @@ func (d *Desk) Note(format string, args ...any) {
 func (d *Desk) Complain(problems ...field.Problem) {
 	named := slices.Clone(problems)
 	for i := range named {
-		named[i].Message, named[i].Hint = say.Brief(named[i].Message), say.Brief(named[i].Hint)
-		if named[i].File == "" {
-			named[i].Message = "gearsearch: " + named[i].Message
+		p := &named[i]
+		p.By, p.Message, p.Hint = say.Brief(p.By), say.Brief(p.Message), say.Brief(p.Hint)
+		if p.File == "" {
+			p.By, p.Message = "gearsearch", p.Text()
 		}
 	}
 	fmt.Fprintln(d.Stderr, field.Problems(named).Error())

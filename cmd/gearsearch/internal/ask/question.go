@@ -259,9 +259,9 @@ func flagFault(err error, key string) error {
 		return err
 	}
 	if p.Hint == "" {
-		return outcome.Usage(keysHint(key), "%s", p.Message)
+		return outcome.Usage(keysHint(key), "%s", p.Text())
 	}
-	return outcome.Usage(p.Hint, "%s", p.Message)
+	return outcome.Usage(p.Hint, "%s", p.Text())
 }
 
 // keysHint lists the keys of a section for a key that is not one of them.

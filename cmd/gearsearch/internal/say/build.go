@@ -61,14 +61,17 @@ func Lines(lines []constraints.Line) string {
 func Misses(misses []constraints.Result, p *constraints.Problem, system quantity.System) string {
 	var out []string
 	for _, r := range misses {
-		value, limit, unit := Outcome(r, p, system)
-		text := r.Name
+		value, limit, unit := amounts(r, p, system)
+		text, bound := r.Name, " of at most "
+		if r.Lower {
+			bound = " of at least "
+		}
 		switch {
 		case r.Verdict == constraints.Undecided:
 			text += " not decided"
 		case math.IsNaN(r.Limit) || math.IsNaN(r.Value):
 		default:
-			text += " " + value + " " + strings.NewReplacer("≤", "of at most", "≥", "of at least").Replace(limit) + " " + unit
+			text += " " + value + bound + limit + " " + unit
 		}
 		out = append(out, strings.ReplaceAll(strings.TrimSpace(text), " ", NBSP))
 	}

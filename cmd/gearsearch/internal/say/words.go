@@ -73,6 +73,19 @@ func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) 
 // Outcome is the value and the limit of a check, each "" for a yes-or-no
 // check, as a table shows them, with their unit.
 func Outcome(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
+	value, limit, unit = amounts(r, p, system)
+	switch {
+	case r.Unit == "":
+	case r.Lower:
+		limit = "≥ " + limit
+	default:
+		limit = "≤ " + limit
+	}
+	return value, limit, unit
+}
+
+// amounts are the value and the limit of a check as numbers alone.
+func amounts(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
 	if r.Unit == "" {
 		return "", "", ""
 	}
@@ -81,10 +94,7 @@ func Outcome(r constraints.Result, p *constraints.Problem, system quantity.Syste
 	if r.Unit == "price" {
 		unit = p.Catalog.Currency
 	}
-	if r.Lower {
-		return value, "≥ " + limit, unit
-	}
-	return value, "≤ " + limit, unit
+	return value, limit, unit
 }
 
 // ThinMargin is the margin in percent below which a limit is called thin: a

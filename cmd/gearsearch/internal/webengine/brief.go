@@ -35,10 +35,10 @@ func (r *request) brief() (*constraints.Brief, error) {
 		}
 	}
 	if len(problems) > 0 {
-		return nil, newWrong(problems, keys)
+		return nil, newWrong(problems)
 	}
 	if err := b.Validate(); err != nil {
-		return nil, about(err, keys)
+		return nil, about(err)
 	}
 	return b, nil
 }
@@ -53,20 +53,20 @@ func (r *request) problem(c *catalog.Catalog) (*constraints.Problem, error) {
 		return nil, err
 	}
 	p, err := constraints.NewProblem(c, b)
-	return p, about(err, r.keys())
+	return p, about(err)
 }
 
-// about finds the keys that problems are about.
-func about(err error, keys []string) error {
+// about lists problems, each with the key that it is about.
+func about(err error) error {
 	var problems field.Problems
 	if errors.As(err, &problems) {
-		return newWrong(problems, keys)
+		return newWrong(problems)
 	}
 	return err
 }
 
 // set sets a key of a brief from a text, in which a number may carry a unit.
-// What is wrong is said after the key and a colon.
+// What is wrong is said to be brought about by the key.
 func set(b *constraints.Brief, key, text string) *field.Problem {
 	text, err := pointed(key, text)
 	if err != nil {
@@ -81,7 +81,7 @@ func setPlain(b *constraints.Brief, key, text string) *field.Problem {
 	if kind, ok := kindOf(key); ok && carriesUnit(text) {
 		var x float64
 		if x, err = kind.Parse(text); err != nil {
-			return &field.Problem{Message: fmt.Sprintf("%s: %s: %v", key, field.Quote(text), err)}
+			return &field.Problem{Code: field.WrongType, By: key, Message: fmt.Sprintf("%s: %v", field.Quote(text), err)}
 		}
 		err = b.SetSI(key, x, key)
 	} else {
@@ -109,7 +109,9 @@ func pointed(key, text string) (string, *field.Problem) {
 	if len(decimals) == group && len(whole) > 0 && len(whole) <= group && whole[0] != '0' {
 		short := strings.TrimSuffix(strings.TrimRight(sign+whole+"."+decimals, "0"), ".")
 		return "", &field.Problem{
-			Message: fmt.Sprintf("%s: %s can be read in two ways", key, field.Quote(text)),
+			Code:    field.WrongType,
+			By:      key,
+			Message: fmt.Sprintf("%s can be read in two ways", field.Quote(text)),
 			Hint:    "write " + sign + whole + decimals + rest + " or " + short + rest,
 		}
 	}

@@ -116,7 +116,7 @@ func (e *Engine) reply(text []byte) (r reply) {
 	case errors.As(err, &wrong):
 		return wrong.reply()
 	case errors.As(err, &problems):
-		return newWrong(problems, nil).reply()
+		return newWrong(problems).reply()
 	}
 	return reply{Fault: err.Error()}
 }

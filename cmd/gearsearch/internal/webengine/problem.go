@@ -55,9 +55,9 @@ func aimless() *wrong {
 	return &wrong{problems: []problem{p}}
 }
 
-// newWrong lists problems. A message that begins with one of the keys and a
-// colon is about that key of a brief.
-func newWrong(problems field.Problems, keys []string) *wrong {
+// newWrong lists problems. One that a key brought about is about that key of a
+// brief.
+func newWrong(problems field.Problems) *wrong {
 	w := &wrong{}
 	if n := problems.Count(); n > listed {
 		w.more = n - listed
@@ -65,14 +65,7 @@ func newWrong(problems field.Problems, keys []string) *wrong {
 	}
 	for i := range problems {
 		p := &problems[i]
-		out := problem{Message: p.Message, Hint: p.Hint, Text: p.Error()}
-		for _, key := range keys {
-			if rest, ok := strings.CutPrefix(p.Message, key+": "); ok {
-				out.Key, out.Message = key, rest
-			}
-		}
-		out.Place = placeOf(out.Key)
-		w.problems = append(w.problems, out)
+		w.problems = append(w.problems, problem{Key: p.By, Place: placeOf(p.By), Message: p.Message, Hint: p.Hint, Text: p.Error()})
 	}
 	return w
 }

@@ -84,7 +84,7 @@ func (e *Engine) find(r *request) (search.Scored, error) {
 	}
 	p, err := constraints.NewProblem(e.parts(), file.With(brief))
 	if err != nil {
-		return search.Scored{}, about(err, r.keys())
+		return search.Scored{}, about(err)
 	}
 	b, err := p.Find(file)
 	if err != nil {

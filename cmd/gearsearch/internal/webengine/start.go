@@ -50,6 +50,7 @@ type checkInfo struct {
 type checkRow struct {
 	checkInfo
 	Short  string `json:"short"`
+	Lower  bool   `json:"lower"`  // the limit is a lower one
 	Column string `json:"column"` // its name, or that of its twin for the other kind of drive
 }
 
@@ -87,7 +88,7 @@ func introduce() *introduction {
 		})
 	}
 	for _, c := range constraints.Registry() {
-		in.Checks = append(in.Checks, checkRow{checkInfo{c.Name, c.Subject, c.Meaning}, c.Short, cmp.Or(c.Twin, c.Name)})
+		in.Checks = append(in.Checks, checkRow{checkInfo{c.Name, c.Subject, c.Meaning}, c.Short, c.Lower, cmp.Or(c.Twin, c.Name)})
 		theme[c.Name] = c.Theme
 	}
 	slices.SortStableFunc(in.Checks, func(a, b checkRow) int { return cmp.Compare(theme[a.Name], theme[b.Name]) })

@@ -24,7 +24,7 @@ const rack = (() => {
   function spoken(c) {
     if (c.verdict === "unknown") return `${c.subject}: not decided, for lack of data`;
     if (c.margin === null) return `${c.subject}: does not fit`;
-    const room = c.margin >= 0 ? `${size(c.margin)} % to spare` : `${size(c.margin)} % ${c.limit.startsWith("≤") ? "over" : "short"}`;
+    const room = c.margin >= 0 ? `${size(c.margin)} % to spare` : `${size(c.margin)} % ${row(c.name).lower ? "short" : "over"}`;
     return `${c.subject}: ${c.value} ${c.unit}, must be ${c.limit}: ${room}`;
   }
 

@@ -66,10 +66,10 @@ func whereFault(err error, kinds []string) error {
 		return err
 	}
 	wrong := *problem
-	if strings.HasPrefix(wrong.Message, "no key ") && wrong.Hint == "" && len(kinds) == 1 {
+	if wrong.Code == field.UnknownKey && wrong.Hint == "" && len(kinds) == 1 {
 		wrong.Hint = "the keys of " + kinds[0] + " are " + strings.Join(keysOf(kinds[0]), ", ")
 	}
-	wrong.Message = "--where: " + wrong.Message
+	wrong.By = "--where"
 	return &outcome.UsageError{Problems: field.Problems{wrong}}
 }
 
