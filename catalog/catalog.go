@@ -13,6 +13,8 @@ type Part struct {
 	Note   string
 	Link   string
 	Pos    Position // where it is defined
+
+	copied bool // from the demo catalog into a file of the user's
 }
 
 // Common is what the part has in common with every other kind.

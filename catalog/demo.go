@@ -43,11 +43,47 @@ func DemoBrief(name string) (src Source, ok bool) {
 // ending.
 func DemoBriefName(src Source) string { return strings.TrimSuffix(path.Base(src.Name), briefEnding) }
 
-// Invented reports whether the part is one of the demo catalog: its maker and
-// its price are invented.
-func (p *Part) Invented() bool {
+// Invented reports whether the part is one of the demo catalog, or one copied
+// from it with its id and name: its maker and its price are invented.
+func (p *Part) Invented() bool { return p.copied || p.ofDemo() }
+
+func (p *Part) ofDemo() bool {
 	_, err := fs.Stat(demoFiles, p.Pos.File)
 	return err == nil
+}
+
+// markCopies marks the parts that are copied from the demo catalog.
+func (c *Catalog) markCopies() {
+	var ids map[string]string
+	for _, p := range c.Parts() {
+		if p.Name == "" || p.ofDemo() {
+			continue
+		}
+		if ids == nil {
+			ids = demoIDs()
+		}
+		id, known := ids[p.Name]
+		p.copied = known && (p.ID == id || strings.HasPrefix(p.ID, id+"-")) // one of a family
+	}
+}
+
+// demoIDs are the ids of the tables of the demo catalog by name. Every table has
+// both, a line each.
+func demoIDs() map[string]string {
+	ids := map[string]string{}
+	for _, src := range DemoSources() {
+		id := ""
+		for line := range strings.Lines(string(src.Data)) {
+			key, value, _ := strings.Cut(strings.TrimSpace(line), " = ")
+			switch value = strings.Trim(value, `"`); key {
+			case "id":
+				id = value
+			case "name":
+				ids[value] = id
+			}
+		}
+	}
+	return ids
 }
 
 // demo lists the embedded files that want picks, sorted by name. Embedded

@@ -269,5 +269,6 @@ func (r *reader) done() (*Catalog, error) {
 	for _, k := range registry {
 		k.sort(r.catalog)
 	}
+	r.catalog.markCopies()
 	return r.catalog, nil
 }

@@ -239,7 +239,7 @@ var sameParts = cmp.Options{
 	cmpopts.EquateNaNs(),
 	cmpopts.IgnoreFields(Part{}, "Pos"),
 	cmpopts.IgnoreFields(Catalog{}, "Files"),
-	cmpopts.IgnoreUnexported(Catalog{}),
+	cmpopts.IgnoreUnexported(Catalog{}, Part{}),
 }
 
 // What is written is read, from TOML and from CSV alike, and what is read is

@@ -313,22 +313,29 @@ func TestWhereProblemsArePutRight(t *testing.T) {
 }
 
 // TestMarksOfTheDemo: what the engine hands over with a price is marked as
-// invented where it is the demo's, and only there.
+// invented where it is the demo's, also where the demo was saved and handed in
+// again, and only there.
 func TestMarksOfTheDemo(t *testing.T) {
-	var own []M
+	var saved, own []M
 	for i, src := range catalog.DemoSources() {
-		own = append(own, M{"name": fmt.Sprintf("my%d.toml", i), "data": src.Data})
+		name := fmt.Sprintf("my%d.toml", i)
+		saved = append(saved, M{"name": name, "data": src.Data})
+		own = append(own, M{"name": name, "data": bytes.ReplaceAll(src.Data, []byte("\nname = \""), []byte("\nname = \"Own "))})
 	}
-	for _, demo := range []bool{true, false} {
+	for _, tt := range []struct {
+		why   string
+		files []M
+		demo  bool
+	}{{"the embedded demo", nil, true}, {"the demo saved and handed in again", saved, true}, {"own parts", own, false}} {
 		e := newEngine(t)
 		question := M{"ask": "catalog"}
-		if !demo {
-			question["files"] = own
+		if tt.files != nil {
+			question["files"] = tt.files
 		}
 		mark := func(what string, marked bool) {
 			t.Helper()
-			if marked != demo {
-				t.Errorf("demo %v: the mark of %s is %v", demo, what, marked)
+			if marked != tt.demo {
+				t.Errorf("%s: the mark of %s is %v", tt.why, what, marked)
 			}
 		}
 		c := answer[contents](t, e, question)
