@@ -142,6 +142,7 @@ func servedPage(t testing.TB) *onPage {
 // TestPage drives the whole job in a browser, as someone does who never opens
 // a terminal.
 func TestPage(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.picture("ride")
 
@@ -212,6 +213,7 @@ func TestPage(t *testing.T) {
 
 // TestPageTakesCatalogs drops files on the page.
 func TestPageTakesCatalogs(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	good, err := os.ReadFile("testdata/shop/parts.toml")
 	if err != nil {
@@ -326,6 +328,7 @@ func withoutNames(text string) string {
 // TestPageDoesNotFreeze drops a catalog whose search takes minutes: the page
 // goes on, and a newer question ends the search.
 func TestPageDoesNotFreeze(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	huge, err := os.ReadFile("testdata/shop/huge.toml")
 	if err != nil {
@@ -369,6 +372,7 @@ func TestPageDoesNotFreeze(t *testing.T) {
 
 // TestPageGivesWay asks for what nothing does, and takes what the page offers.
 func TestPageGivesWay(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	p.change(func() { p.Press("#verdict input[type=checkbox]") })
@@ -405,6 +409,7 @@ func TestPageGivesWay(t *testing.T) {
 
 // TestPageByKeyboard uses no mouse.
 func TestPageByKeyboard(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	tab := func(until string) {
 		t.Helper()
@@ -436,6 +441,7 @@ func TestPageByKeyboard(t *testing.T) {
 
 // TestPageFromDisk opens the page as a file, without a server.
 func TestPageFromDisk(t *testing.T) {
+	t.Parallel()
 	address := "file://" + filepath.ToSlash(pageSite(t)) + "/"
 	p := openPage(t, address+site.IndexName, address, "blob:null/")
 	before := p.shown("#status-text b")

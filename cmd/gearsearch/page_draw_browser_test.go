@@ -17,6 +17,7 @@ import (
 // TestPageDraws opens the curves of a build, and holds every text in them to
 // that of the drawings that the program makes of the same build.
 func TestPageDraws(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('script[src=\"drawings.js\"]').length"); n != 0 {
 		t.Error("what draws is fetched before anything is to be drawn")
@@ -84,6 +85,7 @@ func TestPageDraws(t *testing.T) {
 // TestPageMakesTheReport saves the shortlist as a file: it is the program's own
 // report, but for the lines that tell how it was made; and it opens.
 func TestPageMakesTheReport(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#report")

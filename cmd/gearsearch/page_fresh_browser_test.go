@@ -56,6 +56,7 @@ func dropping(name, content string) string {
 // TestPageAnswersTheQuestion: an answer to an earlier question looks old at
 // once, whether or not another comes, and the green dot stands beside none.
 func TestPageAnswersTheQuestion(t *testing.T) {
+	t.Parallel()
 	const soon = 2000 // ms, on a busy machine; the page itself waits for 30
 	huge, err := os.ReadFile("testdata/shop/huge.toml")
 	if err != nil {
@@ -115,6 +116,7 @@ func TestPageAnswersTheQuestion(t *testing.T) {
 // TestPageWithoutABrokenFile: what a file with mistakes is left out of is
 // computed, and says so.
 func TestPageWithoutABrokenFile(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	before := p.shown("#status-text b")
@@ -141,6 +143,7 @@ func TestPageWithoutABrokenFile(t *testing.T) {
 // TestPageLeadsToTheField: "go there" puts the focus into the blank that is
 // wrong, from another screen too.
 func TestPageLeadsToTheField(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	for _, key := range []string{"target.climb_grade_pct", "limit.heat_factor"} {
 		p.text(`(document.getElementById("fine").open = true, "")`)
@@ -156,6 +159,7 @@ func TestPageLeadsToTheField(t *testing.T) {
 
 // TestPageKeepsTheFocus presses Space on what is drawn anew by it.
 func TestPageKeepsTheFocus(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	press := func(what, selector string) {
 		t.Helper()
@@ -183,6 +187,7 @@ func TestPageKeepsTheFocus(t *testing.T) {
 // TestPageCosts: under a sentence stands what each of its wishes costs: as many
 // builds as the program counts more without it.
 func TestPageCosts(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	feasible := func(line string) (n float64) {
 		t.Helper()
@@ -208,6 +213,7 @@ func TestPageCosts(t *testing.T) {
 // TestPageSidesOfMargins: a tooth of a failed check hangs below the line of the
 // limits, that of a passed one stands on it; and a dropped build has no number.
 func TestPageSidesOfMargins(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#list .look")
@@ -246,6 +252,7 @@ func TestPageSidesOfMargins(t *testing.T) {
 // TestPageMarks prints the page and forces colours on it: what is drawn is still
 // there.
 func TestPageMarks(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	visible := `(() => {
@@ -272,6 +279,7 @@ func TestPageMarks(t *testing.T) {
 // TestPageSaysWhatIsInvented: wherever a price or a list of the demo's parts
 // stands on the page it is marked.
 func TestPageSaysWhatIsInvented(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#list .look")

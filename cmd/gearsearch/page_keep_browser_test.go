@@ -29,6 +29,7 @@ func (p *onPage) reload() {
 // TestPageKeeps reloads the page: brief, files and build are there as before,
 // until they are to be forgotten.
 func TestPageKeeps(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	plain := p.shown("#status-text b")
 	good, err := os.ReadFile("testdata/shop/parts.toml")
@@ -91,6 +92,7 @@ func TestPageKeeps(t *testing.T) {
 // storage: the brief is kept, and the page says that the file is not. What is
 // there and makes no sense is left aside.
 func TestPageKeepsNoMoreThanFits(t *testing.T) {
+	t.Parallel()
 	p := servedPage(t)
 	good, err := os.ReadFile("testdata/shop/parts.toml")
 	if err != nil {

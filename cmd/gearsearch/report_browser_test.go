@@ -55,6 +55,7 @@ func order(b *browsertest.Tab) []int {
 
 // TestReportInBrowser opens a page and uses all of it.
 func TestReportInBrowser(t *testing.T) {
+	t.Parallel()
 	address := pageOf(t, "--top 200"+shop)
 	b := open(t, address)
 	count := len(order(b))
@@ -229,6 +230,7 @@ func reweigh(b *browsertest.Tab, values map[int]string) listing {
 // a browser that runs none: everything is there to be read, nothing to be used,
 // and nothing complains that something was kept from running.
 func TestReportWithoutScripts(t *testing.T) {
+	t.Parallel()
 	const hostile = `schema = 1
 [[wheel]]
 id = "bad-wheel"
@@ -283,6 +285,7 @@ type rankedBuild struct {
 // order to that of rank under the same weights, on a catalog of which the page
 // holds every feasible build.
 func TestReportRanksAsTheProgram(t *testing.T) {
+	t.Parallel()
 	const trials = 8
 	b := browserFor(t)
 	b.Screen(1280, 900, "light")

@@ -18,6 +18,7 @@ import (
 // on a phone, with everything opened and builds side by side, and holds them to
 // the width of the narrowest phone.
 func TestReportIsKind(t *testing.T) {
+	t.Parallel()
 	const narrow = 320 // CSS pixels: what pages must fit into, WCAG 2.2, 1.4.10
 	b, looked := browserFor(t), true
 	for _, page := range []struct{ name, question string }{
@@ -93,6 +94,7 @@ const (
 // TestReportOnPaper prints the page: each card fits a sheet of its own, and what
 // is for the screen alone is not on paper.
 func TestReportOnPaper(t *testing.T) {
+	t.Parallel()
 	b := open(t, pageOf(t, "--brief demo:trail"))
 	cards := browsertest.Value[int](b, "document.querySelectorAll('.card').length")
 	sheets := len(regexp.MustCompile(`/Type\s*/Page\b`).FindAll(b.Print(), -1))

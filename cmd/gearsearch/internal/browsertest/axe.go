@@ -24,7 +24,7 @@ func (b *Tab) Axe(what string) (looked bool) {
 		b.t.Fatal(err)
 	}
 	b.Do(chromedp.Evaluate[chromedp.Void](string(script)))
-	for _, found := range Value[[]string](b, `axe.run().then((r) => r.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + v.help + ": " + n.target.join(" ") + ": " + (n.any[0] || n.all[0] || n.none[0] || {}).message)))`) {
+	for _, found := range Value[[]string](b, `axe.run({ resultTypes: ["violations"] }).then((r) => r.violations.flatMap((v) => v.nodes.map((n) => v.id + ": " + v.help + ": " + n.target.join(" ") + ": " + (n.any[0] || n.all[0] || n.none[0] || {}).message)))`) {
 		b.t.Errorf("%s: axe-core: %s", what, found)
 	}
 	return true

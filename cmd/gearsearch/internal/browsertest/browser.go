@@ -33,8 +33,9 @@ type Tab struct {
 	asked     []string // addresses
 }
 
-// patience is how long a test waits for a page on a busy machine.
-const patience = 60 * time.Second
+// patience is how long a test waits for a page on a busy machine, beside others
+// that do so.
+const patience = 2 * time.Minute
 
 // Open starts a browser that knows nothing. It skips the test where there is
 // no chromium. The browser ends with the test.
