@@ -156,7 +156,7 @@ func (m *maker) keys() []Key {
 				value = fmt.Sprint(v)
 			}
 			if value != "" {
-				out = append(out, Key{section.Name + ", " + quantity.Label(k.Key, k.Unit), value})
+				out = append(out, Key{section.Name + ", " + say.KeyLabel(k.Key, k.Unit), value})
 			}
 		}
 	}

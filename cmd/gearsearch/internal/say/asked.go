@@ -14,17 +14,36 @@ import (
 // conditions that is not at its default.
 func Asked(p *constraints.Problem, system quantity.System) string {
 	var out []string
+	before := "" // the key that was named last
 	for _, s := range p.Brief.Values() {
 		if s.Name == "weights" {
 			continue // they order builds and ask nothing
 		}
 		for _, k := range s.Keys {
 			if k.Differs() {
-				out = append(out, keyText(p, s.Name, k, system))
+				text := keyText(p, s.Name, k, system)
+				if least, ok := mostOf(k.Key, k.Unit); ok && least == quantity.Label(before, k.Unit) {
+					text = strings.TrimPrefix(text, least+" ")
+				}
+				out, before = append(out, text), k.Key
 			}
 		}
 	}
 	return strings.Join(out, ", ")
+}
+
+// KeyLabel is the name of a key of a brief as people read it, without its unit.
+func KeyLabel(key, unit string) string {
+	if least, ok := mostOf(key, unit); ok {
+		return least + " at most"
+	}
+	return quantity.Label(key, unit)
+}
+
+// mostOf is what a key sets the greatest value of, as top_speed_max_kmh does of
+// the top speed.
+func mostOf(key, unit string) (least string, ok bool) {
+	return strings.CutSuffix(quantity.Label(key, unit), " max")
 }
 
 // ProseWidth is the least width of a column of prose.
@@ -40,7 +59,7 @@ var afterNumber = regexp.MustCompile(`([0-9]) (\p{L}|[%°])`)
 
 // keyText is a key of the brief with its value.
 func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, system quantity.System) string {
-	name := quantity.Label(k.Key, k.Unit)
+	name := KeyLabel(k.Key, k.Unit)
 	if slices.Contains([]string{"rider", "board", "keep", "avoid"}, section) && name != "motors" && name != "hanger" {
 		name = section + " " + name
 	}

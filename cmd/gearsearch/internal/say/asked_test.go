@@ -47,6 +47,8 @@ func TestAsked(t *testing.T) {
 		{[]string{"ground.altitude_m=620", "ground.surface=gravel"}, quantity.Metric, "surface gravel, altitude 620 m", "and what it is derived from"},
 		{[]string{"board.motors=2,4", "keep.wheel=quay-90"}, quantity.Metric, "motors 2 or 4, keep wheel quay-90", "lists"},
 		{[]string{"avoid.wheel=quay-80,quay-90,quay-97,quay-107"}, quantity.Metric, "avoid wheel quay-80 quay-90 quay-97 and 1 more", "a long list"},
+		{[]string{"target.top_speed_kmh=30", "target.top_speed_max_kmh=40"}, quantity.Metric, "top speed 30 km/h, at most 40 km/h", "a target and its greatest"},
+		{[]string{"target.top_speed_max_kmh=40"}, quantity.Metric, "top speed at most 40 km/h", "a greatest alone"},
 		{[]string{"weights.speed=9"}, quantity.Metric, "", "weights ask nothing"},
 	} {
 		b := constraints.DefaultBrief()

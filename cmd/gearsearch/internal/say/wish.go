@@ -15,7 +15,7 @@ func Wish(w constraints.Wish, p *constraints.Problem, system quantity.System) (n
 	if w.Unit == "price" {
 		unit = p.Catalog.Currency
 	}
-	name = quantity.Label(key, w.Unit)
+	name = KeyLabel(key, w.Unit)
 	if strings.HasSuffix(name, " "+unit) { // mesh teeth
 		unit = ""
 	}

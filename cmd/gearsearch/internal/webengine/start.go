@@ -7,7 +7,6 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -82,7 +81,7 @@ func introduce() *introduction {
 	}
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{
-			Key: k.Path(), Label: quantity.Label(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
+			Key: k.Path(), Label: say.KeyLabel(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
 			Number:  oneNumber(k.Type),
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
 		})
