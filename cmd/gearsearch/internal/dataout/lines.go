@@ -77,7 +77,25 @@ func (p *partPlace) append(to []byte, b *constraints.Build) []byte {
 type checkPlace struct {
 	name                 string // what stands before the verdict
 	value, limit, margin place
+
+	constraints.Outcome        // in the line before
+	text                []byte // that it is written as; nil: none yet
 }
+
+// append writes an outcome of the check in its place.
+func (p *checkPlace) append(to []byte, c *constraints.Check, o constraints.Outcome) []byte {
+	if p.text == nil || o.Verdict != p.Verdict || !same(o.Value, p.Value) || !same(o.Limit, p.Limit) {
+		p.Outcome = o
+		text := append(append(p.text[:0], p.name...), o.Verdict.String()...)
+		text = p.value.append(text, o.Value*c.PerSI)
+		text = p.limit.append(text, o.Limit*c.PerSI)
+		p.text = append(p.margin.append(text, c.MarginPct(o)), '}')
+	}
+	return append(to, p.text...)
+}
+
+// same reports whether two numbers are written alike: NaN is like NaN.
+func same(a, b float64) bool { return math.Float64bits(a) == math.Float64bits(b) }
 
 // cautionPlace is a caution of a line before.
 type cautionPlace struct {
@@ -162,12 +180,7 @@ func (l *Lines) appendChecks(to []byte, b *constraints.Build) []byte {
 		if !c.Lists(b.Drive) {
 			continue
 		}
-		at, o := &l.checks[i], c.Test(b)
-		to = append(append(to, separator...), at.name...)
-		to = append(to, o.Verdict.String()...)
-		to = at.value.append(to, o.Value*c.PerSI)
-		to = at.limit.append(to, o.Limit*c.PerSI)
-		to = append(at.margin.append(to, c.MarginPct(o)), '}')
+		to = l.checks[i].append(append(to, separator...), c, c.Test(b))
 		separator = ", "
 	}
 	return to

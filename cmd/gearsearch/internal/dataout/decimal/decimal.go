@@ -59,8 +59,8 @@ func appendQuickly(to []byte, x float64) ([]byte, bool) {
 	if !(size >= 1e-6 && size < 1e14) {
 		return to, false
 	}
-	_, binary := math.Frexp(size)
-	power := int(math.Floor(float64(float64(binary-1) * 0.30103))) // or one more
+	binary := int(math.Float64bits(size)>>52) - 1023
+	power := binary * 1233 >> 12 // of ten, or one more: 1233/4096 is lg 2
 	scaled := size
 	for {
 		if shift := digits - 1 - power; shift >= 0 {
@@ -73,12 +73,11 @@ func appendQuickly(to []byte, x float64) ([]byte, bool) {
 		}
 		power++
 	}
-	whole := math.Floor(scaled)
-	rest := scaled - whole
+	n := uint64(scaled)
+	rest := scaled - float64(n)
 	if scaled < 1e9 || math.Abs(rest-half) < sure {
 		return to, false
 	}
-	n := uint64(whole)
 	if rest > half {
 		n++
 	}
@@ -91,29 +90,44 @@ func appendQuickly(to []byte, x float64) ([]byte, bool) {
 	if x < 0 {
 		to = append(to, '-')
 	}
-	text := written(n)
-	last := digits
-	for text[last-1] == '0' { // the first is not
-		last--
-	}
-	return appendDigits(to, text[:last], power+1), true
+	return appendTen(to, n, power+1), true
 }
 
 // pairs are the numbers of two digits.
 const pairs = "00010203040506070809101112131415161718192021222324252627282930313233343536373839404142434445464748495051525354555657585960616263646566676869707172737475767778798081828384858687888990919293949596979899"
 
-// written is a number of ten digits, two at a time.
-func written(n uint64) (text [digits]byte) {
+// appendTen writes a number of ten digits, two at a time, with the decimal point
+// behind so many of them, and no zeros at its end.
+func appendTen(to []byte, n uint64, point int) []byte {
 	const eight = 1e8
-	high := n / eight
-	low := uint32(n - high*eight)
-	copy(text[:2], pairs[2*high:])
-	for i := digits - 2; i > 0; i -= 2 {
+	const room = 2 // before the digits
+	var text [room + digits]byte
+	high := 2 * (n / eight)
+	low := uint32(n % eight)
+	for i := room + digits - 2; i > room; i -= 2 {
 		pair := 2 * (low % 100)
 		text[i], text[i+1] = pairs[pair], pairs[pair+1]
 		low /= 100
 	}
-	return text
+	text[room], text[room+1] = pairs[high], pairs[high+1]
+	end := len(text)
+	for text[end-1] == '0' { // the first digit is not
+		end--
+	}
+	switch {
+	case point == 0:
+		text[0], text[1] = '0', '.'
+		return append(to, text[:end]...)
+	case point < 0 || point > digits:
+		return appendDigits(to, text[room:end], point)
+	case end <= room+point:
+		return append(to, text[room:room+point]...)
+	}
+	for i := 1; i <= point; i++ { // the digits before the point make room for it
+		text[i] = text[i+1]
+	}
+	text[1+point] = '.'
+	return append(to, text[1:end]...)
 }
 
 // appendDigits writes digits with the decimal point behind so many of them.
