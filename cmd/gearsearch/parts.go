@@ -87,9 +87,6 @@ func (p *program) parts(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	if a.People() {
-		w.Units = a.System.Show
-	}
 	b, q, err := p.Build(c, name)
 	if err != nil {
 		return err

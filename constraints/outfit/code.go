@@ -152,4 +152,23 @@ const (
 	BendsSharply      Code = "bends-sharply" // profile; teeth, handbook's teeth, rpm
 	PulleysShare      Code = "pulleys-share" // teeth, teeth, divisor
 	GearsShare        Code = "gears-share"   // the same
+
+	// What else to be cautious of.
+	SteepestSlope          Code = "steepest-slope" // speed; and the slopes
+	FullPackCannotBrake    Code = "full-pack-cannot-brake"
+	SetRegen               Code = "set-regen"        // current of each motor
+	CeilingLetsGo          Code = "ceiling-lets-go"  // speed
+	BackEMFCharges         Code = "back-emf-charges" // speed
+	TwoBrakes              Code = "two-brakes"
+	CellsNeverWithoutVolts Code = "cells-never-without-volts"
+	FuseAtPole             Code = "fuse-at-pole"
+	WatchTheCharge         Code = "watch-the-charge"
+
+	// What is assumed.
+	WiresRun         Code = "wires-run" // to the controllers, to a motor
+	WiresLie         Code = "wires-lie" // air, rise, hottest
+	VoltsOnLines     Code = "volts-on-lines"
+	BrakesAsItDrives Code = "brakes-as-it-drives"
+	RoomRoundCells   Code = "room-round-cells" // sleeve, gap, end, wall
+	KeyBears         Code = "key-bears"        // pressure, shaft diameters
 )

@@ -2,7 +2,6 @@ package outfit
 
 import (
 	"math"
-	"strings"
 	"testing"
 
 	"gearsearch/constraints/outfit/outfittest"
@@ -91,32 +90,40 @@ func TestCautions(t *testing.T) {
 	for _, tt := range []struct {
 		why    string
 		change []string
-		want   string
-		not    bool
+		code   Code
+		want   float64 // its first quantity as shown, 0 where it has none; NaN: it is not said
 	}{
-		{"a full pack", nil, "a full pack cannot brake downhill", false},
-		{"two brakes", nil, "two brakes that do not depend on each other", false},
-		{"the setting for braking", nil, "charge the pack to at most 4 A", false},
-		{"charge limit not known", []string{"-cell.charge_a"}, "charge the pack to at most", true},
-		{"building a pack", nil, "trained hands", false},
-		{"a pack that is not built of cells", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\nprice = 300"}, "trained hands", true},
-		{"the back-EMF comes before the ceiling", nil, "above 39.6 km/h downhill the motors charge even a full pack", false},
-		{"the ceiling comes first: 40000 rpm", []string{"controller.erpm_ceiling = 40000"}, "above 35.9 km/h, downhill too, the electrical rpm passes the controllers' ceiling", false},
-		{"no ceiling", []string{"-controller.erpm_ceiling"}, "motors charge even a full pack", false},
-		{"a small pulley", nil, "bends the htd-5m belt", false},
-		{"common divisors", nil, "share the divisor 15", false},
-		{"no common divisor", []string{"small.teeth = 16", "-belt"}, "share the divisor", true},
-		{"the fuse's place", nil, "positive pole", false},
-		{"charging", nil, "charge under your eyes", false},
+		{"the slopes at the climb speed", nil, SteepestSlope, 12},
+		{"a full pack", nil, FullPackCannotBrake, 0},
+		{"two brakes", nil, TwoBrakes, 0},
+		{"the setting for braking: 8 A for two motors", nil, SetRegen, 4},
+		{"charge limit not known", []string{"-cell.charge_a"}, SetRegen, nan},
+		{"building a pack", nil, CellsNeverWithoutVolts, 0},
+		{"a pack that is not built of cells", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\nprice = 300"}, CellsNeverWithoutVolts, nan},
+		{"the back-EMF comes before the ceiling", nil, BackEMFCharges, 39.584},
+		{"and is said alone", nil, CeilingLetsGo, nan},
+		{"the ceiling comes first: 40000 rpm", []string{"controller.erpm_ceiling = 40000"}, CeilingLetsGo, 35.904},
+		{"no ceiling", []string{"-controller.erpm_ceiling"}, BackEMFCharges, 39.584},
+		{"a small pulley", nil, BendsSharply, 15},
+		{"common divisors", nil, PulleysShare, 15},
+		{"no common divisor", []string{"small.teeth = 16", "-belt"}, PulleysShare, nan},
+		{"the fuse's place", nil, FuseAtPole, 0},
+		{"charging", nil, WatchTheCharge, 0},
+		{"a failed check that is no caution is not said twice", nil, KeyIsWeakest, nan},
 	} {
-		all := strings.Join(outfitOf(t, tt.change...).Cautions(), "\n")
-		if strings.Contains(all, tt.want) == tt.not {
-			t.Errorf("%s: %q is there: %v, in\n%s", tt.why, tt.want, tt.not, all)
+		got := nan
+		for _, c := range outfitOf(t, tt.change...).Cautions() {
+			if c.Code != tt.code {
+				continue
+			}
+			if got = 0; len(c.Quantities) > 0 {
+				got = c.Quantities[0].SI * c.Quantities[0].PerSI
+			}
+			if (len(c.Slopes) > 0) != (c.Code == SteepestSlope) {
+				t.Errorf("%s: slopes %v", tt.why, c.Slopes)
+			}
 		}
-	}
-	// A failed check that is no caution is not said twice.
-	if all := strings.Join(outfitOf(t).Cautions(), "\n"); strings.Contains(all, "weakest part") {
-		t.Errorf("the key's check is among the cautions:\n%s", all)
+		near(t, tt.why, got, tt.want, 1e-4)
 	}
 }
 

@@ -18,8 +18,6 @@ type Wishes struct {
 	End    float64 // at each end of a cell
 	Wall   float64 // along each wall of the box
 
-	Units Units // in which sentences are written; nil: metric
-
 	Sensored bool // the motors shall have rotor position sensors; the brief's board.sensored says so too
 }
 

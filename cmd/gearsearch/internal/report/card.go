@@ -37,9 +37,7 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 // shopping fills in what is to be bought: the parts of the build, and what it
 // needs around them.
 func (m *maker) shopping(c *Card, b *constraints.Build) {
-	w := outfit.DefaultWishes()
-	w.Units = m.system.Show
-	o := outfit.Complete(b, w)
+	o := outfit.Complete(b, outfit.DefaultWishes())
 	c.Currency = m.problem.Catalog.Currency
 	for _, l := range o.Lines {
 		c.Items = append(c.Items, m.item(l))
@@ -59,7 +57,7 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 	markInvented(c.Items, c.Around)
 	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
 	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
-	c.Care = o.Cautions()
+	c.Care = say.OutfitCautions(o, m.system)
 }
 
 // markInvented leaves the marks of invented parts only where there are others

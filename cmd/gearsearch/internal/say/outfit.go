@@ -127,6 +127,19 @@ func FactWords(f outfit.Fact, system quantity.System) string {
 	return fmt.Sprintf(factWords[f.Name], quantities(f.Of, sentence{system: system})...)
 }
 
+// OutfitCautions are the cautions of an outfit.
+func OutfitCautions(o *outfit.Outfit, system quantity.System) []string {
+	var out []string
+	for _, c := range o.Cautions() {
+		text, before := Statement(c.Statement, system), ": "
+		for _, s := range c.Slopes {
+			text, before = text+before+SlopeWords(s, system), ", "
+		}
+		out = append(out, text)
+	}
+	return out
+}
+
 // SlopeWords say what the steepest slope is at a charge, and why.
 func SlopeWords(s outfit.Slope, system quantity.System) string {
 	const none = 0.001 // less is not worth a number

@@ -72,11 +72,11 @@ func script(o *outfit.Outfit, system quantity.System) string {
 		p("%s %s %s, %s: %s [%s]", f.Name, plain(f.Value), f.Unit, FactWords(f, system), Statements(f.How, system), f.Source)
 	}
 	p("\n# Cautions")
-	for _, c := range o.Cautions() {
+	for _, c := range OutfitCautions(o, system) {
 		p("! %s", c)
 	}
 	p("\n# Assumptions")
-	for _, a := range o.Assumptions() {
+	for _, a := range Notes(o.Assumptions(), system) {
 		p("%s", a)
 	}
 	return s.String()
@@ -137,9 +137,7 @@ func TestOutfitFollowsUnits(t *testing.T) {
 		{"nothing around", outfittest.Bare(), []string{"inside 8.76 × 1.93 × 3.08 in for upright cells", "20 cells of 21 × 70 mm"}},
 		{"no belt", []string{"-belt"}, []string{"shafts 2.36 to 4.72 in apart", "at most 15 mm wide"}},
 	} {
-		w := outfit.DefaultWishes()
-		w.Units = quantity.Imperial.Show
-		got := script(outfit.Complete(outfittest.Build(t, outfittest.Hill, tt.changes...), w), quantity.Imperial)
+		got := script(outfit.Complete(outfittest.Build(t, outfittest.Hill, tt.changes...), outfit.DefaultWishes()), quantity.Imperial)
 		for _, says := range tt.says {
 			if !strings.Contains(got, says) {
 				t.Errorf("%s: nowhere %q", tt.why, says)

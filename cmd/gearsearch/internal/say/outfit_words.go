@@ -164,6 +164,23 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.BendsSharply:      {text: "a pulley of %[2]s teeth bends the %[1]s belt more sharply than the handbook's %[3]s at %[4]s: the belt wears out sooner"},
 	outfit.PulleysShare:      {text: "pulleys of " + teethShare},
 	outfit.GearsShare:        {text: "gears of " + teethShare},
+
+	outfit.SteepestSlope:          {text: "the steepest slope down which the motors hold %s"},
+	outfit.FullPackCannotBrake:    {text: "a full pack cannot brake downhill: start a long descent with room in the pack, and carry a brake that needs no pack"},
+	outfit.SetRegen:               {text: "set the current with which each motor may charge the pack to at most %s: the cells bear no more"},
+	outfit.CeilingLetsGo:          {text: "above %s, downhill too, the electrical rpm passes the controllers' ceiling and they may let go"},
+	outfit.BackEMFCharges:         {text: "above %s downhill the motors charge even a full pack, and no setting stops them"},
+	outfit.TwoBrakes:              {text: "in some places a board must have two brakes that do not depend on each other: ask what your local law says"},
+	outfit.CellsNeverWithoutVolts: {text: "building a pack: cells are never without volts, and one wrong strip or a torn wrap is a fire; it is work for trained hands"},
+	outfit.FuseAtPole:             {text: "the fuse sits at the pack's positive pole, before anything else: what lies between pole and fuse is not guarded"},
+	outfit.WatchTheCharge:         {text: "charge under your eyes, on ground that does not burn, with a charger made for this pack; never a pack that is hot, wet or hurt"},
+
+	outfit.WiresRun:         {text: "wires run %s from the pack to the controllers and %s from a controller to its motor"},
+	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s for long and reach %s as long as the fuse holds"},
+	outfit.VoltsOnLines:     {text: "a pack's open-circuit volts lie on straight lines through empty, nominal at half charge and full"},
+	outfit.BrakesAsItDrives: {text: "the motors brake with no more current than they drive with"},
+	outfit.RoomRoundCells:   {text: "cells have a sleeve of %s, %s between them, %s at each end and %s to the walls of the box"},
+	outfit.KeyBears:         {text: "a key bears %s over at most %s shaft diameters, in a hub as long as the belt is wide that its pulley takes"},
 }
 
 const teethShare = "%[1]s and %[2]s teeth share the divisor %[3]s: each tooth meets only one in %[3]s of the other, where a flaw of it wears sooner"

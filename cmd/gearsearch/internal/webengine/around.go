@@ -37,12 +37,10 @@ type need struct {
 
 // newAround completes a build.
 func newAround(b *constraints.Build, system quantity.System) *around {
-	w := outfit.DefaultWishes()
-	w.Units = system.Show
-	o := outfit.Complete(b, w)
+	o := outfit.Complete(b, outfit.DefaultWishes())
 	currency := b.Problem.Catalog.Currency
 	out := &around{
-		Needs: []need{}, Total: say.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(o.Cautions()),
+		Needs: []need{}, Total: say.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(say.OutfitCautions(o, system)),
 		Invented: say.InventedIn(b),
 	}
 	for _, n := range o.Needs {

@@ -7,6 +7,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 	"gearsearch/search"
@@ -79,7 +81,7 @@ func TestAroundIsTheOutfit(t *testing.T) {
 	if d := cmp.Diff(want, ids); d != "" || len(got.Needs) != len(o.Needs) {
 		t.Errorf("needs (-want +got):\n%s", d)
 	}
-	if d := cmp.Diff(o.Cautions(), got.Care); d != "" {
+	if d := cmp.Diff(say.OutfitCautions(o, quantity.Metric), got.Care); d != "" {
 		t.Errorf("care (-want +got):\n%s", d)
 	}
 	if got.AtLeast != o.Total.Missing || got.Total == "" {

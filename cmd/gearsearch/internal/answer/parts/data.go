@@ -19,8 +19,8 @@ func (s *Answer) document() dataout.Document {
 			dataout.Member{Key: "build", Value: dataout.Build(s.Scored)},
 			dataout.Member{Key: "total", Value: dataout.Object{{Key: "known", Value: s.Total.Known}, {Key: "leaves_out", Value: s.leftOut()}}},
 			dataout.Member{Key: "sketch", Value: dataout.OrNone(s.sketch())},
-			dataout.Member{Key: "assumptions", Value: dataout.OrNone(s.Assumptions())},
-			dataout.Member{Key: "cautions", Value: dataout.OrNone(s.Cautions())},
+			dataout.Member{Key: "assumptions", Value: dataout.OrNone(say.Notes(s.Assumptions(), dataSystem))},
+			dataout.Member{Key: "cautions", Value: dataout.OrNone(say.OutfitCautions(s.Outfit, dataSystem))},
 		),
 		Lists: []dataout.List{
 			{Key: "list", Items: dataout.Objects(s.list(), lineObject)},

@@ -44,10 +44,10 @@ func (s *Answer) page() *layout.Page {
 	}
 	s.facts(p)
 	p.Heading("Assumed")
-	p.Text(strings.Join(append(s.Assumptions(), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
+	p.Text(strings.Join(append(say.Notes(s.Assumptions(), s.System), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
 	p.Heading("Cautions")
 	var cautions []string
-	for _, text := range append(s.Cautions(), say.GeneralCautions(constraints.FullPack)...) {
+	for _, text := range append(say.OutfitCautions(s.Outfit, s.System), say.GeneralCautions(constraints.FullPack)...) {
 		cautions = append(cautions, say.Bound(text))
 	}
 	p.List(cautions)
