@@ -11,16 +11,14 @@ import (
 // would open a build.
 type Missing struct {
 	Slot constraints.Slot
-	Text string // what it is, in a few words
 	Like string // id of the part in play that it differs least from
 	// Difference is how far it is from that part: the sum of |ln| of the ratios
 	// of its numbers, and a tenth for each other fact that differs.
 	Difference float64
 	Facts      []Fact // what matters of it, as keys of the catalog
-	// Price and Mass (kg), of each piece, are assumed, NaN where not known;
-	// Assumed says after what.
+	// Price and Mass (kg), of each piece, are assumed, NaN where not known: those
+	// of the part that it is like, of a battery by the number of cells.
 	Price, Mass float64
-	Assumed     string
 	// Build is the best of the builds that it opens, with its id that of the
 	// part it is like.
 	Build Scored

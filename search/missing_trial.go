@@ -45,7 +45,7 @@ type trial struct {
 // from what is there is none.
 func newTrial[T any](
 	slot constraints.Slot, drives int, wishes []wish[T], with func(parts []*T) constraints.Edit,
-	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) (text string, facts []Fact),
+	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) []Fact,
 ) trial {
 	wishes = slices.DeleteFunc(wishes, func(w wish[T]) bool { return w.difference < costUnit })
 	slices.SortStableFunc(wishes, func(a, b wish[T]) int { return cmp.Compare(units(a.difference), units(b.difference)) })
@@ -66,11 +66,9 @@ func newTrial[T any](
 		index: func(b *constraints.Build) int { return at[of(b)] },
 		tell: func(i int, b *constraints.Build) Missing {
 			w := wishes[i]
-			text, facts := tell(w, b)
 			part := common(w.part)
 			return Missing{
-				Slot: slot, Text: text, Like: common(w.like).ID, Difference: w.difference, Facts: facts,
-				Price: part.Price, Mass: part.Mass, Assumed: "price and mass are assumed to be those of " + common(w.like).ID,
+				Slot: slot, Like: common(w.like).ID, Difference: w.difference, Facts: tell(w, b), Price: part.Price, Mass: part.Mass,
 			}
 		},
 	}
@@ -121,7 +119,6 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 			m.Build = s.scored(b)
 			if t.slot == constraints.SlotBattery { // it may cost and weigh what its cells do
 				m.Price, m.Mass = b.Battery.Price.Total(), b.Battery.Mass.Total()
-				m.Assumed = "price and mass are assumed to go with the number of cells, as of " + m.Like
 			}
 			return &m, true
 		}

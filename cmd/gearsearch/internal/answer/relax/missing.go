@@ -24,7 +24,7 @@ func (r *Answer) missing(p *layout.Page) {
 			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "with", Wrap: true, Least: say.ProseWidth},
 		}}
 		for _, m := range r.wants.Missing {
-			t.Add(m.Slot.String(), m.Text, restWords(m.Build.Build, m.Slot))
+			t.Add(m.Slot.String(), say.Missing(&m), restWords(m.Build.Build, m.Slot))
 		}
 		p.Table(t)
 		p.Text("Of the parts that could well be made, the one that differs least from a part in play. What such a part costs and weighs is assumed: as the part that it is like, a pack by its cells.")
@@ -100,13 +100,13 @@ func missingObject(m search.Missing) dataout.Object {
 	const grams = 1000
 	return dataout.Object{
 		{Key: "slot", Value: m.Slot.String()},
-		{Key: "part", Value: m.Text},
+		{Key: "part", Value: say.Missing(&m)},
 		{Key: "like", Value: m.Like},
 		{Key: "difference", Value: m.Difference},
 		{Key: "facts", Value: facts},
 		{Key: "price", Value: m.Price},
 		{Key: "mass_g", Value: m.Mass * grams},
-		{Key: "assumed", Value: m.Assumed},
+		{Key: "assumed", Value: say.MissingAssumed(&m)},
 		{Key: "build", Value: dataout.Build(m.Build)},
 	}
 }
@@ -118,7 +118,7 @@ func (r *Answer) missingRows() [][]any {
 	}
 	var rows [][]any
 	for _, m := range r.wants.Missing {
-		row := []any{nil, m.Difference, m.Slot.String(), m.Like, m.Text, nil}
+		row := []any{nil, m.Difference, m.Slot.String(), m.Like, say.Missing(&m), nil}
 		ids := dataout.Parts(m.Build.Build).(dataout.Object)
 		for _, key := range dataout.PartKeys() {
 			row = append(row, ids.Get(key))
