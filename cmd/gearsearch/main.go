@@ -81,7 +81,7 @@ func (p *program) run(ctx context.Context, hurry <-chan os.Signal, args []string
 	p.Files.Abandon()
 	said := make(chan struct{})
 	go func() { // which may be held up as well
-		_, _ = io.WriteString(p.Stderr, "gearsearch: interrupted: given up before all was read or written\n")
+		_, _ = io.WriteString(p.Stderr, "gearsearch: interrupted: ended before there was an answer, whole and written\n")
 		close(said)
 	}()
 	select {

@@ -225,6 +225,7 @@ func (s *Answer) next(p *layout.Page) {
 	case len(open) == 0:
 		p.Heading("Next")
 		p.Verbatim("gearsearch relax" + same)
+		p.Text("Where that finds nothing either, ask for less in several at once, of what stops most parts above first, or put in other parts.")
 	default:
 		p.Heading("Next")
 		keep := ""
