@@ -8,43 +8,45 @@ type Code string
 const (
 	// What to buy. Each has the numbers that it must bear, not known where they
 	// are not asked or not known.
-	BuyBMS            Code = "buy-bms"              // cells in series, volts of a full cell, charge, discharge for seconds, for long
-	BuySwitch         Code = "buy-switch"           // volts, current for seconds, for long
-	BuyFuse           Code = "buy-fuse"             // least and most rating, volts, current of a short
-	BuyPlugs          Code = "buy-plugs"            // volts, current for seconds, for long, wire
-	BuyPhasePlugs     Code = "buy-phase-plugs"      // pairs, current for seconds, for long
-	BuyWire           Code = "buy-wire"             // use; metres, gauge, area, hottest, volts
-	BuyWireUnknown    Code = "buy-wire-unknown"     // use; metres
-	BuyWireThicker    Code = "buy-wire-thicker"     // use; metres
-	BuyCharger        Code = "buy-charger"          // volts, most and least current
-	BuyRemote         Code = "buy-remote"           //
-	BuyBox            Code = "buy-box"              // cells, diameter, length, length, width and height of a block, cells along and across it
-	BuyBoxUnknown     Code = "buy-box-unknown"      //
-	BuyBelts          Code = "buy-belts"            // profile; belts, teeth of either pulley, fewest and most teeth, width
-	BuyBeltsUnknown   Code = "buy-belts-unknown"    // belts, teeth of either pulley
-	BuyBeltsOfTwo     Code = "buy-belts-of-two"     // profiles; belts, teeth of either pulley
-	BuyBeltsNone      Code = "buy-belts-none"       // belts, teeth of either pulley, least and greatest distance
-	BuyKeys           Code = "buy-keys"             // keys, width, height, shaft
-	BuyKeysUnknown    Code = "buy-keys-unknown"     // keys
-	BuyKeysOfMaker    Code = "buy-keys-of-maker"    // keys, shaft
-	BuyScrews         Code = "buy-screws"           // what turns; how many
-	BuyScrewsOnFlat   Code = "buy-screws-on-flat"   // the same
-	BuyScrewsOnKey    Code = "buy-screws-on-key"    // the same
-	MadeOfCells       Code = "made-of-cells"        // cells
-	LookInsidePack    Code = "look-inside-pack"     //
-	DischargeOutside  Code = "discharge-outside"    //
-	DischargeThrough  Code = "discharge-through"    //
-	ShortUnknown      Code = "short-unknown"        //
+	BuyBMS          Code = "buy-bms"          // cells in series, volts of a full cell, charge, discharge for seconds, for long
+	BuySwitch       Code = "buy-switch"       // volts, current for seconds, for long
+	BuyFuse         Code = "buy-fuse"         // least and most rating, volts, current of a short
+	BuyPlugs        Code = "buy-plugs"        // volts, current for seconds, for long, wire
+	BuyPhasePlugs   Code = "buy-phase-plugs"  // pairs, current for seconds, for long
+	BuyWire         Code = "buy-wire"         // use; metres, gauge, area, hottest, volts
+	BuyWireUnknown  Code = "buy-wire-unknown" // use; metres
+	BuyWireThicker  Code = "buy-wire-thicker" // use; metres
+	BuyCharger      Code = "buy-charger"      // volts, most and least current
+	BuyRemote       Code = "buy-remote"
+	BuyBox          Code = "buy-box" // cells, diameter, length, length, width and height of a block, cells along and across it
+	BuyBoxUnknown   Code = "buy-box-unknown"
+	BuyBelts        Code = "buy-belts"          // profile; belts, teeth of either pulley, fewest and most teeth, width
+	BuyBeltsUnknown Code = "buy-belts-unknown"  // belts, teeth of either pulley
+	BuyBeltsOfTwo   Code = "buy-belts-of-two"   // profiles; belts, teeth of either pulley
+	BuyBeltsNone    Code = "buy-belts-none"     // belts, teeth of either pulley, least and greatest distance
+	BuyKeys         Code = "buy-keys"           // keys, width, height, shaft
+	BuyKeysUnknown  Code = "buy-keys-unknown"   // keys
+	BuyKeysOfMaker  Code = "buy-keys-of-maker"  // keys, shaft
+	BuyScrews       Code = "buy-screws"         // what turns; how many
+	BuyScrewsOnFlat Code = "buy-screws-on-flat" // the same
+	BuyScrewsOnKey  Code = "buy-screws-on-key"  // the same
+
+	// What is worth knowing beside it.
+	MadeOfCells       Code = "made-of-cells" // cells
+	LookInsidePack    Code = "look-inside-pack"
+	DischargeOutside  Code = "discharge-outside"
+	DischargeThrough  Code = "discharge-through"
+	ShortUnknown      Code = "short-unknown"
 	FuseOfLessCurrent Code = "fuse-of-less-current" // fuse; current of each motor
-	PlugsComeAlong    Code = "plugs-come-along"     //
-	FillsPack         Code = "fills-pack"           // hours
-	LongWarmsLeads    Code = "long-warms-leads"     // current, kelvins, volts, watts
-	PeakWarmsLeads    Code = "peak-warms-leads"     // the same
-	LongWarmsPhases   Code = "long-warms-phases"    // current, kelvins, watts
-	PeakWarmsPhases   Code = "peak-warms-phases"    // the same
-	CellsLie          Code = "cells-lie"            // how, rows; layers, places, length, width and height of what is left
-	KeyComesAlong     Code = "key-comes-along"      //
-	ScrewsWorkLoose   Code = "screws-work-loose"    //
+	PlugsComeAlong    Code = "plugs-come-along"
+	FillsPack         Code = "fills-pack"        // hours
+	LongWarmsLeads    Code = "long-warms-leads"  // current, kelvins, volts, watts
+	PeakWarmsLeads    Code = "peak-warms-leads"  // the same
+	LongWarmsPhases   Code = "long-warms-phases" // current, kelvins, watts
+	PeakWarmsPhases   Code = "peak-warms-phases" // the same
+	CellsLie          Code = "cells-lie"         // how, rows; layers, places, length, width and height of what is left
+	KeyComesAlong     Code = "key-comes-along"
+	ScrewsWorkLoose   Code = "screws-work-loose"
 
 	// Demands.
 	DemandSeries        Code = "demand-series"
@@ -74,19 +76,19 @@ const (
 	DemandTeeth         Code = "demand-teeth"
 
 	// How a bound comes about.
-	PackHasSeries     Code = "pack-has-series"      // cells
-	PackHasVolts      Code = "pack-has-volts"       // volts
-	CellHasVolts      Code = "cell-has-volts"       // volts, volts more
-	ChargerGives      Code = "charger-gives"        // current
-	PackTakes         Code = "pack-takes"           // current
-	PackChargeLimit   Code = "pack-charge-limit"    // current
-	ChargedWithin     Code = "charged-within"       // charge, hours
-	AtLeastPeak       Code = "at-least-peak"        // and how the peak comes about
-	AtMost            Code = "at-most"              // and what
-	PackGives         Code = "pack-gives"           // current
-	LeadsBear         Code = "leads-bear"           // current, °C
-	ShortOfPack       Code = "short-of-pack"        // volts, resistance
-	CopperOfLeads     Code = "copper-of-leads"      //
+	PackHasSeries     Code = "pack-has-series"   // cells
+	PackHasVolts      Code = "pack-has-volts"    // volts
+	CellHasVolts      Code = "cell-has-volts"    // volts, volts more
+	ChargerGives      Code = "charger-gives"     // current
+	PackTakes         Code = "pack-takes"        // current
+	PackChargeLimit   Code = "pack-charge-limit" // current
+	ChargedWithin     Code = "charged-within"    // charge, hours
+	AtLeastPeak       Code = "at-least-peak"     // and how the peak comes about
+	AtMost            Code = "at-most"           // and what
+	PackGives         Code = "pack-gives"        // current
+	LeadsBear         Code = "leads-bear"        // current, °C
+	ShortOfPack       Code = "short-of-pack"     // volts, resistance
+	CopperOfLeads     Code = "copper-of-leads"
 	CopperWarms       Code = "copper-warms"         // kelvins, °C
 	WhileFuseHolds    Code = "while-fuse-holds"     // °C
 	ForShaft          Code = "for-shaft"            // diameter
@@ -102,12 +104,12 @@ const (
 	HoldingCruise     Code = "holding-cruise"       // speed; the same
 	TakesFromPack     Code = "takes-from-pack"      // force, current, volts
 	TakesInMotor      Code = "takes-in-motor"       // current
-	TimesSine         Code = "times-sine"           //
-	TimesBlocks       Code = "times-blocks"         //
-	FromTopSpeed      Code = "from-top-speed"       // speed
-	AtRPM             Code = "at-rpm"               // rpm
-	AtVolts           Code = "at-volts"             // volts
-	ChargeShared      Code = "charge-shared"        // current, motors
+	TimesSine         Code = "times-sine"
+	TimesBlocks       Code = "times-blocks"
+	FromTopSpeed      Code = "from-top-speed" // speed
+	AtRPM             Code = "at-rpm"         // rpm
+	AtVolts           Code = "at-volts"       // volts
+	ChargeShared      Code = "charge-shared"  // current, motors
 
 	// What is missing to tell.
 	NoResistance       Code = "no-resistance"

@@ -60,7 +60,7 @@ func (s *Answer) page() *layout.Page {
 func (s *Answer) failures() []string {
 	var out []string
 	for _, r := range s.Results() {
-		if r.Fails() && !r.Caution && s.need(r) == nil && r.Says.Told() {
+		if r.Fails() && !r.Caution && r.Need == nil && r.Says.Told() {
 			out = append(out, s.checkWords(r)+" ("+r.Name+")")
 		}
 	}
@@ -321,7 +321,7 @@ func (s *Answer) outcome(r outfit.Result) (value, limit, unit string) {
 
 // checkWords is what a check has to say, without what stands above.
 func (s *Answer) checkWords(r outfit.Result) string {
-	n := s.need(r)
+	n := r.Need
 	switch {
 	case n != nil && n.Part != nil:
 		return n.Part.ID + " does"

@@ -41,15 +41,6 @@ type Answer struct {
 	missed   []string // checks of the brief that the build fails
 }
 
-// need is the need that a check is about; nil where it is about something
-// else.
-func (s *Answer) need(r outfit.Result) *outfit.Need {
-	if r.Name == "key" {
-		return nil
-	}
-	return s.Need(r.Name, "")
-}
-
 // listed is a line of the shopping list with the need behind it, nil for a
 // part of the build itself.
 type listed struct {
