@@ -57,8 +57,8 @@ const (
 )
 
 // place writes a name beside one of the anchors, at a distance; before it a
-// sample of the stroke, if there is one. It reports whether there was room.
-func (l *placer) place(name string, style text.Style, anchors []vg.Point, distance vg.Length, sample *stroke) bool {
+// sample of the stroke, if there is one. Where there is no room it writes none.
+func (l *placer) place(name string, style text.Style, anchors []vg.Point, distance vg.Length, sample *stroke) {
 	const air = 2 // around a name
 	width, height := style.Width(name), style.Height(name)
 	if sample != nil {
@@ -80,7 +80,7 @@ func (l *placer) place(name string, style text.Style, anchors []vg.Point, distan
 		}
 	}
 	if cost >= unreadable {
-		return false
+		return
 	}
 	text := best
 	if sample != nil {
@@ -90,7 +90,6 @@ func (l *placer) place(name string, style text.Style, anchors []vg.Point, distan
 	}
 	l.canvas.FillText(style, text, name)
 	l.block(vg.Rectangle{Min: best.Sub(vg.Point{X: air, Y: 0}), Max: best.Add(vg.Point{X: width + air, Y: height})})
-	return true
 }
 
 // corners are the lower left corners of a name on all sides of an anchor.

@@ -16,7 +16,7 @@ import (
 )
 
 // steadiness adds how firmly the first build stands first.
-func (r *page) steadiness(p *layout.Page, rows []*say.Row) {
+func (r *page) steadiness(p *layout.Page) {
 	if r.stable == nil {
 		return
 	}
@@ -102,7 +102,7 @@ func (r *page) toleranceTable(p *layout.Page, rows []*say.Row) {
 			spread, _ := dataout.Spread(x, f.Name)
 			cells = append(cells, spreadText(spread, r.system))
 		}
-		t.Add(append(cells, weakest(x, r.Question.Strict))...)
+		t.Add(append(cells, weakest(x))...)
 	}
 	p.Table(t)
 	p.Text("Three figures: 5 % of the draws lie below the first, half below the second, 95 % below the third; fails most: the checks that do not always pass, with the share of draws in which they do.")
@@ -144,7 +144,7 @@ func spreadText(x search.FigureSpread, system quantity.System) string {
 
 // weakest names the checks that do not always pass, the weakest first: three
 // at most.
-func weakest(x search.Robustness, strict bool) string {
+func weakest(x search.Robustness) string {
 	const most = 3
 	checks := slices.DeleteFunc(slices.Clone(x.Checks), func(c search.CheckShare) bool { return c.Share == 1 })
 	slices.SortStableFunc(checks, func(a, b search.CheckShare) int { return cmp.Compare(a.Share, b.Share) })

@@ -32,7 +32,7 @@ func (r *page) page() *layout.Page {
 	say.AskedText(p, r.result.Problem, r.system)
 	if len(rows) > 0 {
 		r.buildTable(p, rows)
-		r.steadiness(p, rows)
+		r.steadiness(p)
 		r.toleranceTable(p, rows)
 	}
 	r.tally(p)
