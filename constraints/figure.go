@@ -34,9 +34,9 @@ type Figure struct {
 	absent []absence // what else than missing data it may have no value for, the first that holds
 
 	// Why: the formula, the same with the build's numbers put in (or, where the
-	// figure cannot be computed, what is missing), and where it comes from.
+	// figure cannot be computed, why not), and where it comes from.
 	Formula string
-	Put     func(b *Build) string
+	Put     func(b *Build) Numbers
 	Source  string
 }
 

@@ -3,6 +3,7 @@ package constraints
 import (
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"testing"
 
@@ -416,8 +417,18 @@ func testWhy(t *testing.T, name string, b *Build) {
 	t.Helper()
 	for _, f := range Figures() {
 		put := f.Put(b)
-		if put == "" || badText.MatchString(put) || strings.TrimSpace(put) != put {
-			t.Errorf("%s: %s says %q", name, f.Name, put)
+		if put.Formula == "" && len(put.Notes) == 0 || badText.MatchString(put.Formula) || strings.TrimSpace(put.Formula) != put.Formula {
+			t.Errorf("%s: %s says %+v", name, f.Name, put)
+		}
+		for _, n := range put.Notes {
+			if !slices.Contains(NoteCodes(), n.Code) || (n.Code == NoThrustWithout) != (len(n.Lacking) > 0) {
+				t.Errorf("%s: %s notes %+v", name, f.Name, n)
+			}
+			for _, q := range n.Quantities {
+				if math.IsNaN(q.SI) || math.IsInf(q.SI, 0) {
+					t.Errorf("%s: %s notes %+v", name, f.Name, n)
+				}
+			}
 		}
 		if f.Value != nil && math.IsInf(f.Value(b), 0) {
 			t.Errorf("%s: %s is infinite", name, f.Name)

@@ -18,9 +18,9 @@ type Criterion struct {
 	// Raw is the criterion before it is clamped to [0, 1]; NaN where it is
 	// not known, and then it scores 0.
 	Raw func(b *constraints.Build) float64
-	// Put is the formula with a build's numbers put in, before the clamp; what
-	// is missing where it is not known.
-	Put func(b *constraints.Build) string
+	// Put is the formula with a build's numbers put in, before the clamp, or why
+	// they are missing.
+	Put func(b *constraints.Build) constraints.Numbers
 
 	// best is at least what Raw gives any build of a stretch of a lane; nil
 	// where only 1 is known to be. It is given the electrical half.

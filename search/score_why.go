@@ -1,7 +1,6 @@
 package search
 
 import (
-	"fmt"
 	"math"
 	"strconv"
 
@@ -22,89 +21,90 @@ func num(x float64) string {
 	return strconv.FormatFloat(x, 'g', 4, 64)
 }
 
-func putSpeed(b *constraints.Build) string {
+func putSpeed(b *constraints.Build) constraints.Numbers {
 	v, _ := b.TopSpeed()
 	t := num(b.Problem.Brief.Target.TopSpeed * kmh)
-	return fmt.Sprintf("1 − |%s km/h − %v × %s km/h| / (%v × %s km/h)", num(v*kmh), speedAim, t, speedSpan, t)
+	return constraints.Put("1 − |%s km/h − %v × %s km/h| / (%v × %s km/h)", num(v*kmh), speedAim, t, speedSpan, t)
 }
 
-func putClimb(b *constraints.Build) string {
+func putClimb(b *constraints.Build) constraints.Numbers {
 	if !b.ThrustKnown() {
-		return "the thrust is not known"
+		return constraints.Lack(constraints.NoThrust)
 	}
-	return fmt.Sprintf("%s N / %s N − 1", num(b.ClimbThrust()), num(b.ClimbNeed()))
+	return constraints.Put("%s N / %s N − 1", num(b.ClimbThrust()), num(b.ClimbNeed()))
 }
 
-func putHeadroom(b *constraints.Build) string {
+func putHeadroom(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Controller.Ceiling) {
-		return "this build has no ceiling"
+		return constraints.Lack(constraints.NoCeilingHere)
 	}
-	return fmt.Sprintf("(1 − %s rpm / %s rpm) / %v", num(b.ERPM()), num(b.Controller.Ceiling), headroomFull)
+	return constraints.Put("(1 − %s rpm / %s rpm) / %v", num(b.ERPM()), num(b.Controller.Ceiling), headroomFull)
 }
 
-func putRange(b *constraints.Build) string {
+func putRange(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Range()) {
-		return "the range is not known, or the board cannot cruise that fast"
+		return constraints.Lack(constraints.NoRange)
 	}
-	return fmt.Sprintf("%s km / (%v × %s km)", num(b.Range()/1000), rangeFull, num(b.Problem.Brief.Target.Range/1000))
+	return constraints.Put("%s km / (%v × %s km)", num(b.Range()/1000), rangeFull, num(b.Problem.Brief.Target.Range/1000))
 }
 
-func putLaunch(b *constraints.Build) string {
+func putLaunch(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Launch()) {
-		return "the thrust is not known, or the launch speed is never reached"
+		return constraints.Lack(constraints.NoLaunchTime)
 	}
-	return fmt.Sprintf("2 − %s s / %s s", num(b.Launch()), num(b.Problem.Brief.Target.LaunchTime))
+	return constraints.Put("2 − %s s / %s s", num(b.Launch()), num(b.Problem.Brief.Target.LaunchTime))
 }
 
-func putCool(b *constraints.Build) string {
+func putCool(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.HeatLimit()) {
-		return "the motor's continuous current is not known"
+		return constraints.Lack(constraints.NoContinuous)
 	}
-	return fmt.Sprintf("%s A / %s A − 1", num(b.HeatLimit()), num(b.ClimbCurrent()))
+	return constraints.Put("%s A / %s A − 1", num(b.HeatLimit()), num(b.ClimbCurrent()))
 }
 
-func putPrice(b *constraints.Build) string {
+func putPrice(b *constraints.Build) constraints.Numbers {
 	if b.Price().Missing {
-		return "a price is not known"
+		return constraints.Lack(constraints.NoPrice)
 	}
-	return fmt.Sprintf("1 − %s / %s", num(b.Price().Total()), num(b.Problem.PriceReference))
+	return constraints.Put("1 − %s / %s", num(b.Price().Total()), num(b.Problem.PriceReference))
 }
 
-func putMass(b *constraints.Build) string {
+func putMass(b *constraints.Build) constraints.Numbers {
 	if b.Mass().Missing {
-		return "a mass is not known"
+		return constraints.Lack(constraints.NoMass)
 	}
-	return fmt.Sprintf("1 − %s kg / %s kg", num(b.Mass().Total()), num(b.Problem.MassReference))
+	return constraints.Put("1 − %s kg / %s kg", num(b.Mass().Total()), num(b.Problem.MassReference))
 }
 
 // putMesh also tells which teeth meet: that is not scored, but is what else
 // there is to choose by between pairs of pulleys that mesh alike.
-func putMesh(b *constraints.Build) string {
+func putMesh(b *constraints.Build) constraints.Numbers {
 	d := b.Drive
-	inTurn := teethInTurn(d.Teeth())
 	switch {
 	case d.Gear != nil && d.Gear.InWheel:
-		return "1, as the motor sits in the wheel"
+		return constraints.Put("1").With(constraints.MotorInWheel)
 	case d.Gear != nil:
-		return "1, as a gear drive has no belt; " + inTurn
+		return inTurn(constraints.Put("1").With(constraints.GearNoBelt), d.Teeth())
 	case d.Mesh < 0:
-		return "there is no belt that fits; " + inTurn
+		return inTurn(constraints.Lack(constraints.NoBelt), d.Teeth())
 	}
-	return fmt.Sprintf("(%d − %d) / %d; %s", d.Mesh, meshNothing, meshFullAbove, inTurn)
+	return inTurn(constraints.Put("(%d − %d) / %d", d.Mesh, meshNothing, meshFullAbove), d.Teeth())
 }
 
-// teethInTurn says which teeth of the pair that turns the wheel meet.
-func teethInTurn(t constraints.Teeth) string {
+// inTurn notes which teeth meet of the pair that turns the wheel.
+func inTurn(n constraints.Numbers, t constraints.Teeth) constraints.Numbers {
 	if t.Common == 0 {
-		return "the gears' teeth are not known"
+		return n.With(constraints.NoGearTeeth)
 	}
-	what := "pulleys"
+	all, one := constraints.PulleysMeetInTurn, constraints.PulleysMeetOneOnly
 	if t.Gears {
-		what = "gears"
+		all, one = constraints.GearsMeetInTurn, constraints.GearsMeetOneOnly
 	}
-	words := fmt.Sprintf("%s of %s and %s teeth share ", what, num(t.Small), num(t.Large))
+	teeth := func(z float64) constraints.Quantity {
+		return constraints.Quantity{SI: z, PerSI: 1, Digits: constraints.FourDigits}
+	}
 	if t.Common == 1 {
-		return words + "no divisor: each tooth meets all of the other in turn"
+		return n.With(all, teeth(t.Small), teeth(t.Large))
 	}
-	return words + fmt.Sprintf("the divisor %d: each tooth meets only one in %d of the other, where a flaw of it wears sooner", t.Common, t.Common)
+	return n.With(one, teeth(t.Small), teeth(t.Large), teeth(float64(t.Common)))
 }

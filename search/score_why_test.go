@@ -7,6 +7,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -18,14 +19,12 @@ import (
 var (
 	magnitude = regexp.MustCompile(`\|[^|]*\|`)
 	unitWord  = regexp.MustCompile(`(\d) (km/h|km|rpm|kg|N|A|s)\b`)
-	sideWords = regexp.MustCompile(`, as .*|;.*`)
 )
 
 // amount is the value of a formula with its numbers put in, reckoned by Go's own
-// constant arithmetic; ok is false for words.
+// constant arithmetic; ok is false where there is none.
 func amount(put string) (x float64, ok bool) {
-	text := sideWords.ReplaceAllString(put, "")
-	text = unitWord.ReplaceAllString(text, "$1")
+	text := unitWord.ReplaceAllString(put, "$1")
 	text = strings.NewReplacer("−", "-", "×", "*", "/", "/ 1.0 /").Replace(text)
 	value := func(expr string) (float64, bool) {
 		v, err := types.Eval(token.NewFileSet(), nil, token.NoPos, expr)
@@ -43,7 +42,7 @@ func amount(put string) (x float64, ok bool) {
 }
 
 // The numbers that are put in come to the criterion itself, as far as their
-// four digits tell, and where it is not known there are words instead.
+// four digits tell, and where it is not known there is a note instead.
 func TestCriteriaAreWhatTheirNumbersSay(t *testing.T) {
 	told, silent := map[string]int{}, map[string]int{}
 	for seed := range uint64(40) {
@@ -60,16 +59,19 @@ func TestCriteriaAreWhatTheirNumbersSay(t *testing.T) {
 					continue
 				}
 				raw, put := c.Raw(b), c.Put(b)
-				got, ok := amount(put)
+				got, ok := amount(put.Formula)
 				if math.IsNaN(raw) || math.IsInf(raw, 0) {
 					if ok && !math.IsInf(raw, 0) {
-						t.Fatalf("%s is not known, yet %q comes to %v", c.Name, put, got)
+						t.Fatalf("%s is not known, yet %+v comes to %v", c.Name, put, got)
+					}
+					if math.IsNaN(raw) && len(put.Notes) == 0 {
+						t.Fatalf("%s is not known, and %+v does not say why", c.Name, put)
 					}
 					silent[c.Name]++
 					continue
 				}
 				if !ok || math.Abs(got-raw) > 2e-3*(1+math.Abs(raw)) {
-					t.Fatalf("%s is %v, but %q comes to %v", c.Name, raw, put, got)
+					t.Fatalf("%s is %v, but %+v comes to %v", c.Name, raw, put, got)
 				}
 				told[c.Name]++
 			}
@@ -86,18 +88,30 @@ func TestCriteriaAreWhatTheirNumbersSay(t *testing.T) {
 func TestMeshTellsWhichTeethMeet(t *testing.T) {
 	belts := belted(oneBuild, "")
 	swap := func(text, from, to string) string { return strings.Replace(text, from, to, 1) }
+	const inTurn, oneOnly = constraints.PulleysMeetInTurn, constraints.PulleysMeetOneOnly
+	type codes = []constraints.NoteCode
 	for _, tt := range []struct {
-		why, catalog, want string
+		why, catalog string
+		notes        codes
+		teeth        []float64 // of the last note
 	}{
-		{"no common divisor", swap(belts, "teeth = 16\nbore_mm = 8", "teeth = 17\nbore_mm = 8"), "of 17 and 48 teeth share no divisor: each tooth meets all"},
-		{"sixteen in both", belts, "of 16 and 48 teeth share the divisor 16: each tooth meets only one in 16"},
-		{"a drive of unknown gears", oneBuild, "1, as a gear drive has no belt; the gears' teeth are not known"},
-		{"inside the wheel", swap(oneBuild, "ratio =", "in_wheel = true\nratio ="), "1, as the motor sits in the wheel"},
+		{"no common divisor", swap(belts, "teeth = 16\nbore_mm = 8", "teeth = 17\nbore_mm = 8"), codes{inTurn}, []float64{17, 48}},
+		{"sixteen in both", belts, codes{oneOnly}, []float64{16, 48, 16}},
+		{"a drive of unknown gears", oneBuild, codes{constraints.GearNoBelt, constraints.NoGearTeeth}, nil},
+		{"inside the wheel", swap(oneBuild, "ratio =", "in_wheel = true\nratio ="), codes{constraints.MotorInWheel}, nil},
 	} {
 		p := textProblem(t, tt.catalog, "[target]\ntop_speed_kmh = 30\n")
 		eachBuild(p, func(b *constraints.Build, _ uint64) {
-			if got := putMesh(b); !strings.Contains(got, tt.want) {
-				t.Errorf("%s: %q does not tell %q", tt.why, got, tt.want)
+			var notes codes
+			var teeth []float64
+			for _, n := range putMesh(b).Notes {
+				notes, teeth = append(notes, n.Code), nil
+				for _, q := range n.Quantities {
+					teeth = append(teeth, q.SI)
+				}
+			}
+			if !slices.Equal(notes, tt.notes) || !slices.Equal(teeth, tt.teeth) {
+				t.Errorf("%s: %v of %v teeth", tt.why, notes, teeth)
 			}
 		})
 	}

@@ -141,7 +141,7 @@ func Why(b *constraints.Build) []Object {
 	for _, f := range constraints.Figures() {
 		value, numbers := Figure(f, b), any(nil)
 		if Known(value) {
-			numbers = f.Put(b)
+			numbers = say.Numbers(f.Put(b))
 		}
 		out = append(out, Object{
 			{"figure", f.Name},
@@ -168,7 +168,7 @@ func WhyScores(s search.Scored) []Object {
 			{"weight", c.Weight},
 			{"meaning", c.Meaning},
 			{"formula", c.Formula},
-			{"numbers", c.Put(s.Build)},
+			{"numbers", say.Numbers(c.Put(s.Build))},
 		})
 	}
 	return out
