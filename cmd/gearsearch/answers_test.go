@@ -396,9 +396,9 @@ func answerLines() []string {
 	}
 }
 
-// TestAnswersFitThePage: no line is wider than the page, but the commands to
-// type at the end.
-func TestAnswersFitThePage(t *testing.T) {
+// TestAnswersFitTheTerminal: no line is wider than the terminal, but the
+// commands to type at the end.
+func TestAnswersFitTheTerminal(t *testing.T) {
 	for _, columns := range []int{40, 80, 120} {
 		t.Setenv("COLUMNS", strconv.Itoa(columns))
 		for _, line := range answerLines() {

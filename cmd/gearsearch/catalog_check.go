@@ -17,7 +17,7 @@ gearsearch catalog check my-board/parts.toml wheel.csv
 gearsearch catalog check parts-csv`,
 		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has what is allowed and unlikely, parts that can be in no build and why, and keys that are not given, those first that leave most undecided. Without a path the embedded demo catalog is read.
 
-CSV and JSON have all of these, the page the first of each.
+CSV and JSON have all of these, the table has the first of each.
 
 Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file could not be read or written.`,
 		Flags:  append([]cli.Flag{ask.CatalogFlag()}, ask.OutputFlags()...),

@@ -86,5 +86,5 @@ func (p *program) catalogConvert(c *cli.Context) error {
 		return err
 	}
 	answer := &ask.Answer{Format: ask.FormatTable, Stdout: p.Stdout}
-	return answer.Page(convert.Page(read, out, files))
+	return answer.Text(convert.Text(read, out, files))
 }

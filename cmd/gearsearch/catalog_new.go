@@ -53,5 +53,5 @@ func (p *program) catalogNew(c *cli.Context) error {
 		return nil
 	}
 	a := &ask.Answer{Format: ask.FormatTable, Stdout: p.Stdout}
-	return a.Page(begin.Page(files[0].Name, files[1].Name))
+	return a.Text(begin.Text(files[0].Name, files[1].Name))
 }

@@ -112,20 +112,20 @@ func (a *Answer) Write(to func(w io.Writer) error) error {
 	return a.target.Write(to)
 }
 
-// Page writes an answer for people.
-func (a *Answer) Page(p *layout.Page) error {
+// Text writes an answer for people.
+func (a *Answer) Text(t *layout.Text) error {
 	return a.Write(func(w io.Writer) error {
 		if a.Format == formatMarkdown {
-			return p.WriteMarkdown(w)
+			return t.WriteMarkdown(w)
 		}
-		return p.WriteText(w, a.Style())
+		return t.Write(w, a.Style())
 	})
 }
 
-// defaultWidth is the width of a page that goes to no terminal.
+// defaultWidth is the width of a text that goes to no terminal.
 const defaultWidth = 80
 
-// Style is how a text page looks where it goes.
+// Style is how a text looks where it goes.
 func (a *Answer) Style() layout.Style {
 	s := layout.Style{Width: defaultWidth}
 	file, ok := a.Stdout.(*os.File)

@@ -15,7 +15,7 @@ import (
 // Forms is an answer in each of its forms. Only the one that is asked for is
 // made.
 type Forms struct {
-	Page     func() *layout.Page
+	Text     func() *layout.Text
 	Document func() dataout.Document
 	Table    func() (header []string, rows [][]any)
 	Complete bool
@@ -34,7 +34,7 @@ func (d *Desk) Give(a *Answer, f Forms) error {
 			return dataout.WriteTable(w, header, rows)
 		})
 	default:
-		return a.Page(f.Page())
+		return a.Text(f.Text())
 	}
 }
 

@@ -1,14 +1,14 @@
 // Package layout lays out what people read: headings, paragraphs, lists, tables
 // and commands to type, as text for a terminal of some width or as Markdown.
 //
-// # Tables on a narrow page
+// # Tables on a narrow terminal
 //
 // A table is printed as it is where it fits. Where it does not, columns that
 // belong together (one Stack) share a column, a row taking as many lines; and
 // where even that is too wide, each row becomes a short list. Cells are never
 // cut: an id must stay an id that can be typed.
 //
-// Texts must be free of control characters; the page adds its own only for
+// Texts must be free of control characters; the text adds its own only for
 // colour.
 package layout
 
@@ -17,17 +17,17 @@ import (
 	"strings"
 )
 
-// Style is how a text page is laid out.
+// Style is how a text is laid out.
 type Style struct {
 	Width  int  // columns, at least minWidth
-	Colour bool // whether the page may colour; no meaning depends on it
+	Colour bool // whether colour may be used; no meaning depends on it
 }
 
-// minWidth is the narrowest page that is laid out for.
+// minWidth is the narrowest terminal that is laid out for.
 const minWidth = 40
 
-// Page is a sequence of blocks. The zero value is an empty page.
-type Page struct {
+// Text is a sequence of blocks. The zero value is an empty text.
+type Text struct {
 	blocks []block
 }
 
@@ -54,44 +54,46 @@ const (
 )
 
 // Heading adds a heading.
-func (p *Page) Heading(text string) {
-	p.blocks = append(p.blocks, block{kind: headingBlock, text: text})
+func (t *Text) Heading(text string) {
+	t.blocks = append(t.blocks, block{kind: headingBlock, text: text})
 }
 
-// Text adds a paragraph, which is wrapped.
-func (p *Page) Text(text string) { p.blocks = append(p.blocks, block{kind: textBlock, text: text}) }
+// Paragraph adds a paragraph, which is wrapped.
+func (t *Text) Paragraph(text string) {
+	t.blocks = append(t.blocks, block{kind: textBlock, text: text})
+}
 
 // List adds a list; nothing if it is empty.
-func (p *Page) List(items []string) {
+func (t *Text) List(items []string) {
 	if len(items) > 0 {
-		p.blocks = append(p.blocks, block{kind: listBlock, items: items})
+		t.blocks = append(t.blocks, block{kind: listBlock, items: items})
 	}
 }
 
 // Verbatim adds lines that are never wrapped: commands to type.
-func (p *Page) Verbatim(lines ...string) {
-	p.blocks = append(p.blocks, block{kind: verbatimBlock, items: lines})
+func (t *Text) Verbatim(lines ...string) {
+	t.blocks = append(t.blocks, block{kind: verbatimBlock, items: lines})
 }
 
 // Entry adds a line with notes below it.
-func (p *Page) Entry(line string, notes ...Note) {
-	p.blocks = append(p.blocks, block{kind: entryBlock, text: line, notes: notes})
+func (t *Text) Entry(line string, notes ...Note) {
+	t.blocks = append(t.blocks, block{kind: entryBlock, text: line, notes: notes})
 }
 
 // Table adds a table; nothing if it has no rows.
-func (p *Page) Table(t *Table) {
-	if len(t.Rows) > 0 {
-		p.blocks = append(p.blocks, block{kind: tableBlock, table: t})
+func (t *Text) Table(table *Table) {
+	if len(table.Rows) > 0 {
+		t.blocks = append(t.blocks, block{kind: tableBlock, table: table})
 	}
 }
 
-// WriteText writes the page for a terminal.
-func (p *Page) WriteText(w io.Writer, s Style) error {
+// Write writes the text for a terminal.
+func (t *Text) Write(w io.Writer, s Style) error {
 	s.Width = max(s.Width, minWidth)
-	for i := range p.blocks {
-		b := &p.blocks[i]
+	for i := range t.blocks {
+		b := &t.blocks[i]
 		text := s.block(b)
-		if i > 0 && !p.tight(i) {
+		if i > 0 && !t.tight(i) {
 			text = "\n" + text
 		}
 		if _, err := io.WriteString(w, text); err != nil {
@@ -102,7 +104,7 @@ func (p *Page) WriteText(w io.Writer, s Style) error {
 }
 
 // tight reports whether block i follows its heading without a gap.
-func (p *Page) tight(i int) bool { return p.blocks[i-1].kind == headingBlock }
+func (t *Text) tight(i int) bool { return t.blocks[i-1].kind == headingBlock }
 
 func (s Style) block(b *block) string {
 	var out strings.Builder
@@ -155,10 +157,10 @@ func (s Style) entry(out *strings.Builder, b *block) {
 	}
 }
 
-// WriteMarkdown writes the page as Markdown.
-func (p *Page) WriteMarkdown(w io.Writer) error {
-	for i := range p.blocks {
-		text := p.blocks[i].markdown()
+// WriteMarkdown writes the text as Markdown.
+func (t *Text) WriteMarkdown(w io.Writer) error {
+	for i := range t.blocks {
+		text := t.blocks[i].markdown()
 		if i > 0 {
 			text = "\n" + text
 		}

@@ -8,19 +8,19 @@ import (
 	"pgregory.net/rapid"
 )
 
-func textOf(t *testing.T, p *Page, s Style) string {
+func textOf(t *testing.T, text *Text, s Style) string {
 	t.Helper()
 	var b strings.Builder
-	if err := p.WriteText(&b, s); err != nil {
+	if err := text.Write(&b, s); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
 }
 
-func markdownOf(t *testing.T, p *Page) string {
+func markdownOf(t *testing.T, text *Text) string {
 	t.Helper()
 	var b strings.Builder
-	if err := p.WriteMarkdown(&b); err != nil {
+	if err := text.WriteMarkdown(&b); err != nil {
 		t.Fatal(err)
 	}
 	return b.String()
@@ -69,9 +69,9 @@ func TestTable(t *testing.T) {
      erpm  p
 `},
 	} {
-		p := &Page{}
-		p.Table(sample())
-		if diff := cmp.Diff(tt.want, "\n"+textOf(t, p, Style{Width: tt.width})); diff != "" {
+		text := &Text{}
+		text.Table(sample())
+		if diff := cmp.Diff(tt.want, "\n"+textOf(t, text, Style{Width: tt.width})); diff != "" {
 			t.Errorf("%d columns, %s: %s", tt.width, tt.why, diff)
 		}
 	}
@@ -81,8 +81,8 @@ func TestTableAsList(t *testing.T) {
 	table := &Table{Columns: []Column{{Title: "id"}, {Title: "name"}, {}}}
 	table.Add(strings.Repeat("a", 30), strings.Repeat("b ", 30), "")
 	table.Add("c", "", strings.Repeat("d", 50))
-	p := &Page{}
-	p.Table(table)
+	text := &Text{}
+	text.Table(table)
 	want := `
 id: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaa
   name: b b b b b b b b b b b b b b b b
@@ -91,7 +91,7 @@ id: aaaaaaaaaaaaaaaaaaaaaaaaaaaaaa
 id: c
   dddddddddddddddddddddddddddddddddddddddddddddddddd
 `
-	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+	if diff := cmp.Diff(want, "\n"+textOf(t, text, Style{Width: 40})); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -100,8 +100,8 @@ func TestWrappedColumn(t *testing.T) {
 	table := &Table{Columns: []Column{{Title: "check"}, {Title: "passes when", Wrap: true, Least: 16}}}
 	table.Add("bore", "the motor pulley fits the shaft of the motor")
 	table.Add("hub", "it fits")
-	p := &Page{}
-	p.Table(table)
+	text := &Text{}
+	text.Table(table)
 	want := `
 check  passes when
 ────────────────────────────────────────
@@ -109,22 +109,22 @@ bore   the motor pulley fits the shaft
        of the motor
 hub    it fits
 `
-	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+	if diff := cmp.Diff(want, "\n"+textOf(t, text, Style{Width: 40})); diff != "" {
 		t.Error(diff)
 	}
 }
 
 func TestPage(t *testing.T) {
-	p := &Page{}
-	p.Heading("Builds")
-	p.Table(sample().lean())
-	p.Text("A paragraph that is longer than the forty columns of the page.")
-	p.List(nil)
-	p.List([]string{"short", "an item that is longer than the page is wide"})
-	p.Heading("Why")
-	p.Entry("speed: 30 km/h", Note{"formula", "v = a t"}, Note{"by", "a source with a name that is long"})
-	p.Entry("mass: 12 kg")
-	p.Verbatim("a command --that is=longer than --the page, and is not broken")
+	text := &Text{}
+	text.Heading("Builds")
+	text.Table(sample().lean())
+	text.Paragraph("A paragraph that is longer than the forty columns of the page.")
+	text.List(nil)
+	text.List([]string{"short", "an item that is longer than the page is wide"})
+	text.Heading("Why")
+	text.Entry("speed: 30 km/h", Note{"formula", "v = a t"}, Note{"by", "a source with a name that is long"})
+	text.Entry("mass: 12 kg")
+	text.Verbatim("a command --that is=longer than --the page, and is not broken")
 	want := `
 Builds
        mΩ  motor
@@ -152,7 +152,7 @@ mass: 12 kg
 
   a command --that is=longer than --the page, and is not broken
 `
-	if diff := cmp.Diff(want, "\n"+textOf(t, p, Style{Width: 40})); diff != "" {
+	if diff := cmp.Diff(want, "\n"+textOf(t, text, Style{Width: 40})); diff != "" {
 		t.Error(diff)
 	}
 	want = `
@@ -179,7 +179,7 @@ A paragraph that is longer than the forty columns of the page.
 ` + "```" + `
 a command --that is=longer than --the page, and is not broken
 ` + "```\n"
-	if diff := cmp.Diff(want, "\n"+markdownOf(t, p)); diff != "" {
+	if diff := cmp.Diff(want, "\n"+markdownOf(t, text)); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -187,17 +187,17 @@ a command --that is=longer than --the page, and is not broken
 func TestColourAddsOnly(t *testing.T) {
 	table := &Table{Columns: []Column{{Title: "n", Right: true}, {Title: "word"}}}
 	table.Rows = [][]Cell{{{Text: "3%!", Tone: Warn}, {Text: "fail", Tone: Bad}}, {{Text: "20%"}, {Text: "pass"}}}
-	p := &Page{}
-	p.Heading("Head")
-	p.Table(table)
-	coloured := textOf(t, p, Style{Width: 80, Colour: true})
+	text := &Text{}
+	text.Heading("Head")
+	text.Table(table)
+	coloured := textOf(t, text, Style{Width: 80, Colour: true})
 	for _, want := range []string{"\x1b[1mHead\x1b[0m", "\x1b[33m3%!\x1b[0m", "\x1b[31mfail\x1b[0m"} {
 		if !strings.Contains(coloured, want) {
 			t.Errorf("no %q in %q", want, coloured)
 		}
 	}
 	bare := strings.NewReplacer("\x1b[0m", "", "\x1b[1m", "", "\x1b[2m", "", "\x1b[31m", "", "\x1b[33m", "").Replace(coloured)
-	if diff := cmp.Diff(textOf(t, p, Style{Width: 80}), bare); diff != "" {
+	if diff := cmp.Diff(textOf(t, text, Style{Width: 80}), bare); diff != "" {
 		t.Error(diff)
 	}
 }
@@ -283,17 +283,17 @@ func TestEscape(t *testing.T) {
 func TestMarkdownCellCannotLeaveItsCell(t *testing.T) {
 	table := &Table{Columns: []Column{{Title: "name"}}}
 	table.Add("a|b <script>")
-	p := &Page{}
-	p.Table(table)
-	if got := markdownOf(t, p); !strings.Contains(got, `| a\|b \<script\> |`) {
+	text := &Text{}
+	text.Table(table)
+	if got := markdownOf(t, text); !strings.Contains(got, `| a\|b \<script\> |`) {
 		t.Error(got)
 	}
 }
 
 func TestFenceIsLongerThanWhatItHolds(t *testing.T) {
-	p := &Page{}
-	p.Verbatim("echo '```'")
-	if got := markdownOf(t, p); got != "````\necho '```'\n````\n" {
+	text := &Text{}
+	text.Verbatim("echo '```'")
+	if got := markdownOf(t, text); got != "````\necho '```'\n````\n" {
 		t.Error(got)
 	}
 }
@@ -323,21 +323,21 @@ func TestLegend(t *testing.T) {
 		{"room for all: the signs are in the spare column", 80, "build, heat: what it is; heat in °C; the end."},
 		{"the extra column goes, the spare one comes", 55, "build: what it is; !: thin; ?: open; the end."},
 	} {
-		var p Page
-		p.Table(table)
-		text := textOf(t, &p, Style{Width: tt.width})
+		var out Text
+		out.Table(table)
+		text := textOf(t, &out, Style{Width: tt.width})
 		_, got, _ := strings.Cut(text, "\n\n")
 		if got = strings.Join(strings.Fields(got), " "); got != tt.want {
 			t.Errorf("%s: %q, want %q\n%s", tt.why, got, tt.want, text)
 		}
 	}
-	var p Page
-	p.Table(table)
-	if got := markdownOf(t, &p); !strings.Contains(got, "\n\nbuild, heat: what it is; heat in °C; the end.\n") || strings.Contains(got, "watch") {
+	var text Text
+	text.Table(table)
+	if got := markdownOf(t, &text); !strings.Contains(got, "\n\nbuild, heat: what it is; heat in °C; the end.\n") || strings.Contains(got, "watch") {
 		t.Errorf("Markdown is a wide page:\n%s", got)
 	}
 	table.Legend = []Gloss{{Sign: "!!", Text: ": beyond"}}
-	if got := textOf(t, &p, Style{Width: 80}); strings.Contains(got, "beyond") {
+	if got := textOf(t, &text, Style{Width: 80}); strings.Contains(got, "beyond") {
 		t.Errorf("an empty legend is none:\n%s", got)
 	}
 }

@@ -22,7 +22,7 @@ type Column struct {
 	Stack string // neighbours of one Stack may share a column; "": never
 	Wrap  bool   // a text that may be wrapped
 	Least int    // columns that a wrapped text needs; a word is never broken
-	Extra bool   // left out where the page is narrow: it can be done without
+	Extra bool   // left out where the terminal is narrow: it can be done without
 	Spare bool   // there only where the extra columns are left out
 }
 
@@ -168,7 +168,7 @@ func (t *Table) stacked(depth int) *grid {
 	return g
 }
 
-// fit is the width of each column in a page of that width; ok is false where
+// fit is the width of each column in a text of that width; ok is false where
 // the grid does not fit. Wrapped columns give way, the widest first.
 func (g *grid) fit(width int) (widths []int, ok bool) {
 	widths, least := make([]int, len(g.columns)), make([]int, len(g.columns))

@@ -79,8 +79,8 @@ func Misses(misses []constraints.Result, p *constraints.Problem, system quantity
 }
 
 // IncompleteText says that an answer was interrupted, and after what.
-func IncompleteText(p *layout.Page, complete bool, after string) {
+func IncompleteText(out *layout.Text, complete bool, after string) {
 	if !complete {
-		p.Text("INCOMPLETE: interrupted " + after + "; this is what was found until then.")
+		out.Paragraph("INCOMPLETE: interrupted " + after + "; this is what was found until then.")
 	}
 }

@@ -68,7 +68,7 @@ func MarginColumn(name string) Column {
 	}, name)
 }
 
-// Extra marks a column as one that a narrow page does without.
+// Extra marks a column as one that a narrow terminal does without.
 func Extra(c Column) Column {
 	c.Extra = true
 	return c

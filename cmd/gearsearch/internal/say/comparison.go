@@ -14,7 +14,7 @@ type Comparison struct {
 	rows   []*Row
 	table  *layout.Table
 	marked map[string]bool // checks that a column speaks for
-	extra  map[string]bool // likewise a column that a narrow page does without
+	extra  map[string]bool // likewise a column that a narrow terminal does without
 	shared []string        // parts that all rows have
 }
 
@@ -49,10 +49,10 @@ func (t *Comparison) AddCells(c layout.Column, cells []layout.Cell) {
 	}
 }
 
-// AddTo adds the table to a page, with a column for the checks to watch that no
+// AddTo adds the table to a text, with a column for the checks to watch that no
 // other speaks for, after what all rows have in common. Below it stands what the
 // columns mean, and what the signs mean that stand in it or above it.
-func (t *Comparison) AddTo(p *layout.Page, legend []layout.Gloss) {
+func (t *Comparison) AddTo(out *layout.Text, legend []layout.Gloss) {
 	alike := everywhere(t.rows, t.marked)
 	wide, narrow := watchColumn(t.extra, alike), watchColumn(t.marked, alike)
 	if !narrow.sameAs(wide, t.rows) { // where the extra columns are, they speak for themselves
@@ -72,7 +72,7 @@ func (t *Comparison) AddTo(p *layout.Page, legend []layout.Gloss) {
 		all = append(all, "to watch: "+strings.Join(slices.Sorted(maps.Keys(alike)), " "))
 	}
 	if len(all) > 0 {
-		p.Text("In all of them: " + strings.Join(all, "; ") + ".")
+		out.Paragraph("In all of them: " + strings.Join(all, "; ") + ".")
 	}
 	for i, g := range legend {
 		above := slices.ContainsFunc(slices.Collect(maps.Keys(alike)), func(w string) bool { return g.Sign != "" && signIn(w) == g.Sign })
@@ -81,7 +81,7 @@ func (t *Comparison) AddTo(p *layout.Page, legend []layout.Gloss) {
 		}
 	}
 	t.table.Legend = legend
-	p.Table(t.table)
+	out.Table(t.table)
 }
 
 // signIn is the sign at the end of a check to watch.

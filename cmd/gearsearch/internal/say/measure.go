@@ -19,7 +19,7 @@ type measure struct {
 	Value    func(r *Row) float64
 	absent   func(r *Row) string // the sign for a value that there is not, nil: none but "?"
 	Checks   []string            // that its sign speaks for
-	Extra    bool                // that a narrow page does without
+	Extra    bool                // that a narrow terminal does without
 }
 
 // Measures are what builds of a problem are compared in: what it asks for, and

@@ -12,7 +12,7 @@ import (
 
 // OpeningTable lists openings: what gives way how far, and the build that it
 // opens, the last of so many that are wanted.
-func OpeningTable(p *layout.Page, list []search.Opening, wanted int, currency string, system quantity.System) {
+func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency string, system quantity.System) {
 	opens := "opens"
 	if wanted > 1 {
 		opens = "opens last"
@@ -35,7 +35,7 @@ func OpeningTable(p *layout.Page, list []search.Opening, wanted int, currency st
 			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
 		}
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // ConcededDigits is with how many significant digits a concession is shown, at

@@ -11,17 +11,17 @@ import (
 	"gearsearch/constraints"
 )
 
-// Closing ends the page of an answer that is about more than one build.
+// Closing ends the text of an answer that is about more than one build.
 const Closing = "These are computed figures, not a promise of safety: gearsearch sheet BUILD.toml shows what one build assumes and what to beware of."
 
 // AskedText adds what the brief asks, if it asks anything, and of the demo's
 // parts that they are invented.
-func AskedText(p *layout.Page, problem *constraints.Problem, system quantity.System) {
+func AskedText(out *layout.Text, problem *constraints.Problem, system quantity.System) {
 	if text := Asked(problem, system); text != "" {
-		p.Text("Asked: " + text + ".")
+		out.Paragraph("Asked: " + text + ".")
 	}
 	if note := InventedNote(problem.Catalog); note != "" {
-		p.Text(note)
+		out.Paragraph(note)
 	}
 }
 

@@ -1,7 +1,7 @@
 // Package say says in words and short texts what registries name by keys: a
 // check in a column, a figure with its unit, an outcome with its limit, and what
 // lower rooms return as codes and quantities: cautions, assumptions, remarks.
-// Tables and pages for people take them from here, data out the sentences only.
+// Texts, the page and the report take them from here, data out the sentences only.
 package say
 
 import (

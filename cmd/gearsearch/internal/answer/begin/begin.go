@@ -40,18 +40,18 @@ func Write(d *ask.Desk, dir string, sources []catalog.Source) (err error) {
 	return d.Files.WriteAll(targets, data)
 }
 
-// Page says what was written and what to do next.
-func Page(parts, brief string) *layout.Page {
-	p := &layout.Page{}
-	p.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
-	p.Text("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
+// Text says what was written and what to do next.
+func Text(parts, brief string) *layout.Text {
+	out := &layout.Text{}
+	out.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
+	out.Paragraph("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
 	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
-	p.Verbatim(
+	out.Verbatim(
 		"gearsearch catalog check "+say.Typed(parts),
 		"gearsearch rank"+both+" --save 1=build.toml",
 		"gearsearch sheet build.toml"+both,
 		"gearsearch parts build.toml"+both,
 	)
-	p.Text("gearsearch catalog schema --reference explains every key.")
-	return p
+	out.Paragraph("gearsearch catalog schema --reference explains every key.")
+	return out
 }

@@ -20,7 +20,7 @@ import (
 // paths.
 func Give(d *ask.Desk, a *ask.Answer, read *catalog.Catalog, paths []string) error {
 	s := &answer{read, paths, audit.Doubts(read), audit.Idle(read), audit.Gaps(read)}
-	return d.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true})
+	return d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true})
 }
 
 // answer is what there is to say of a catalog in which nothing is wrong.
@@ -31,9 +31,9 @@ type answer struct {
 	gaps         []audit.Gap
 }
 
-// page is the answer as people read it.
-func (s *answer) page() *layout.Page {
-	p := &layout.Page{}
+// text is the answer as people read it.
+func (s *answer) text() *layout.Text {
+	out := &layout.Text{}
 	total := 0
 	counts := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
 	for _, k := range s.Count() {
@@ -46,42 +46,42 @@ func (s *answer) page() *layout.Page {
 	if s.Title != "" {
 		text += " of " + s.Title
 	}
-	p.Heading(text)
-	p.Table(counts)
-	remarks(p, "Allowed and unlikely", s.doubts)
-	remarks(p, "Parts that can be in no build", s.idle)
-	s.missing(p)
+	out.Heading(text)
+	out.Table(counts)
+	remarks(out, "Allowed and unlikely", s.doubts)
+	remarks(out, "Parts that can be in no build", s.idle)
+	s.missing(out)
 	if len(s.paths) > 0 {
-		p.Heading("Next")
-		p.Verbatim(ask.RankWords(s.paths, nil))
+		out.Heading("Next")
+		out.Verbatim(ask.RankWords(s.paths, nil))
 	}
-	return p
+	return out
 }
 
 // missing adds the keys that are not given.
-func (s *answer) missing(p *layout.Page) {
+func (s *answer) missing(out *layout.Text) {
 	if len(s.gaps) == 0 {
-		p.Text("Every part has the keys that the checks need.")
+		out.Paragraph("Every part has the keys that the checks need.")
 		return
 	}
-	p.Heading("What is not given, and what stays undecided for it")
+	out.Heading("What is not given, and what stays undecided for it")
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "leaves open", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, g := range s.gaps {
 		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // remarks adds the first remarks of a kind, each with its place: those before
 // all that do not follow from others.
-func remarks(p *layout.Page, title string, list []audit.Remark) {
+func remarks(out *layout.Text, title string, list []audit.Remark) {
 	const most = 6
 	if len(list) == 0 {
 		return
 	}
-	p.Heading(title + ": " + layout.Count(uint64(len(list))))
+	out.Heading(title + ": " + layout.Count(uint64(len(list))))
 	list = slices.Clone(list)
 	slices.SortStableFunc(list, func(a, b audit.Remark) int {
 		switch {
@@ -104,9 +104,9 @@ func remarks(p *layout.Page, title string, list []audit.Remark) {
 		}
 		items = append(items, text)
 	}
-	p.List(items)
+	out.List(items)
 	if more := len(list) - most; more > 0 {
-		p.Text(fmt.Sprintf("And %d more: --format csv lists them all.", more))
+		out.Paragraph(fmt.Sprintf("And %d more: --format csv lists them all.", more))
 	}
 }
 

@@ -20,7 +20,7 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer, strict bool) error {
 			s.missed = append(s.missed, r.Name)
 		}
 	}
-	if err := d.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true}); err != nil {
+	if err := d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true}); err != nil {
 		return err
 	}
 	if len(s.missed) > 0 {

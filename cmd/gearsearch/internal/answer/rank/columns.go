@@ -13,7 +13,7 @@ import (
 
 // columns are the columns of the table of builds: first what they do and cost,
 // then what they are made of.
-func (r *page) columns(rows []*say.Row) []say.Column {
+func (r *text) columns(rows []*say.Row) []say.Column {
 	p, system := r.result.Problem, r.system
 	columns := []say.Column{
 		{Column: layout.Column{Right: true}, Cell: func(r *say.Row) (string, string) { return fmt.Sprint(r.Rank), say.NoSign }},
@@ -58,7 +58,7 @@ func (r *page) columns(rows []*say.Row) []say.Column {
 }
 
 // hasColumn reports whether a figure has a column in any ranking.
-func (r *page) hasColumn(f constraints.Figure) bool {
+func (r *text) hasColumn(f constraints.Figure) bool {
 	return slices.Contains([]string{"top_speed_kmh", "range_km", "price", "mass_kg"}, f.Name) ||
 		f.Name == "climb_margin_pct" && r.result.Problem.Climbs() ||
 		f.Name == "launch_s" && !math.IsNaN(r.result.Problem.Brief.Target.LaunchTime)

@@ -16,12 +16,12 @@ import (
 )
 
 // steadiness adds how firmly the first build stands first.
-func (r *page) steadiness(p *layout.Page) {
+func (r *text) steadiness(out *layout.Text) {
 	if r.stable == nil {
 		return
 	}
-	p.Heading("How firmly the best build stands first")
-	p.Text("Each weight by itself, the others held: how far it may move before another build scores more. That build is named by its rank, where it is among the first, and by the parts in which it differs from the best.")
+	out.Heading("How firmly the best build stands first")
+	out.Paragraph("Each weight by itself, the others held: how far it may move before another build scores more. That build is named by its rank, where it is among the first, and by the parts in which it differs from the best.")
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "weight of"},
 		{Title: "is", Right: true},
@@ -37,12 +37,12 @@ func (r *page) steadiness(p *layout.Page) {
 		}
 		t.Add(w.Name, say.Short(w.Weight), layout.Fixed(w.Low, 2), high, r.rival(w.Below), r.rival(w.Above))
 	}
-	p.Table(t)
-	p.Text(r.winsText())
+	out.Table(t)
+	out.Paragraph(r.winsText())
 }
 
 // winsText says how often each of the first builds wins with random weights.
-func (r *page) winsText() string {
+func (r *text) winsText() string {
 	var wins []string
 	others := 1.0
 	for i, share := range r.stable.Wins {
@@ -59,7 +59,7 @@ func (r *page) winsText() string {
 
 // rival names a build that takes over: its rank if it is ranked, and in which
 // parts it differs from the first.
-func (r *page) rival(b *constraints.Build) string {
+func (r *text) rival(b *constraints.Build) string {
 	if b == nil {
 		return "–"
 	}
@@ -79,12 +79,12 @@ func buildsAlike(a, b *constraints.Build) bool {
 }
 
 // toleranceTable adds what becomes of the builds when parts and rider vary.
-func (r *page) toleranceTable(p *layout.Page, rows []*say.Row) {
+func (r *text) toleranceTable(out *layout.Text, rows []*say.Row) {
 	if !r.Tolerance {
 		return
 	}
-	p.Heading("When parts and rider vary")
-	p.Text(say.ToleranceText(r.result.Problem, r.Draws, r.system))
+	out.Heading("When parts and rider vary")
+	out.Paragraph(say.ToleranceText(r.result.Problem, r.Draws, r.system))
 	t := &layout.Table{Columns: []layout.Column{{Right: true}, {Title: "passes all", Right: true}}}
 	figures := spreading(r.result.Problem)
 	for _, f := range figures {
@@ -104,8 +104,8 @@ func (r *page) toleranceTable(p *layout.Page, rows []*say.Row) {
 		}
 		t.Add(append(cells, weakest(x))...)
 	}
-	p.Table(t)
-	p.Text("Three figures: 5 % of the draws lie below the first, half below the second, 95 % below the third; fails most: the checks that do not always pass, with the share of draws in which they do.")
+	out.Table(t)
+	out.Paragraph("Three figures: 5 % of the draws lie below the first, half below the second, 95 % below the third; fails most: the checks that do not always pass, with the share of draws in which they do.")
 }
 
 // shortLabel is the label of a figure, short enough for a column.

@@ -14,34 +14,34 @@ import (
 )
 
 // nearest adds the build that comes nearest where none is feasible.
-func (r *page) nearest(p *layout.Page) {
-	p.Heading("The nearest build")
-	p.Table(say.PartsTable(r.near.Build, r.system))
-	p.Heading("What it misses")
-	p.Table(say.ChecksTable(r.near.Misses, r.result.Problem, r.system))
+func (r *text) nearest(out *layout.Text) {
+	out.Heading("The nearest build")
+	out.Table(say.PartsTable(r.near.Build, r.system))
+	out.Heading("What it misses")
+	out.Table(say.ChecksTable(r.near.Misses, r.result.Problem, r.system))
 }
 
 // fewConcessions is how many concessions a ranking without a build shows.
 const fewConcessions = 3
 
 // concessions adds the cheapest concessions where nothing is feasible.
-func (r *page) concessions(p *layout.Page) {
+func (r *text) concessions(out *layout.Text) {
 	list := r.relaxed.Openings[:min(fewConcessions, len(r.relaxed.Openings))]
 	switch {
 	case r.relaxed.Pairs:
-		p.Heading("No single concession opens a build; the cheapest pair is")
+		out.Heading("No single concession opens a build; the cheapest pair is")
 	case len(list) == 1:
-		p.Heading("One concession opens a build, all else held")
+		out.Heading("One concession opens a build, all else held")
 	default:
-		p.Heading("Each of these opens a build by itself, all else held")
+		out.Heading("Each of these opens a build by itself, all else held")
 	}
-	say.OpeningTable(p, list, 1, r.result.Problem.Catalog.Currency, r.system)
+	say.OpeningTable(out, list, 1, r.result.Problem.Catalog.Currency, r.system)
 }
 
 // concede adds what to do where none is feasible: to see every concession, or
 // to let the checks that the nearest build misses only caution, where all of
 // them are a matter of more or less.
-func (r *page) concede(p *layout.Page, same string) {
+func (r *text) concede(out *layout.Text, same string) {
 	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
 	measured := r.near != nil
 	if measured {
@@ -54,13 +54,13 @@ func (r *page) concede(p *layout.Page, same string) {
 	if r.relaxed != nil {
 		next = append([]string{"gearsearch rank" + same + say.Settings(&r.relaxed.Openings[0])}, next...)
 	}
-	p.Verbatim(next...)
+	out.Verbatim(next...)
 	if !measured {
-		p.Text("Else avoid fewer parts, or add parts to the catalog.")
+		out.Paragraph("Else avoid fewer parts, or add parts to the catalog.")
 		return
 	}
-	p.Text("Or see what there is with the nearest build's misses as mere cautions:")
-	p.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
+	out.Paragraph("Or see what there is with the nearest build's misses as mere cautions:")
+	out.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
 }
 
 // What looking for concessions takes, in microseconds for each combination

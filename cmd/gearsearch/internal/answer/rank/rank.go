@@ -64,7 +64,7 @@ func (r *Answer) outcome(ctx context.Context, d *ask.Desk, a *ask.Answer) error 
 	return outcomeOf(ctx, d, a, &result)
 }
 
-// outcomeOf is what an answer means for the exit code. What no page says is said
+// outcomeOf is what an answer means for the exit code. What no text says is said
 // on stderr.
 func outcomeOf(ctx context.Context, d *ask.Desk, a *ask.Answer, r *search.Result) error {
 	switch {
@@ -93,17 +93,17 @@ func (r *Answer) write(ctx context.Context, d *ask.Desk, a *ask.Answer, want *as
 	case ask.FormatCSV:
 		return d.WriteCSV(a, r.complete(), r.writeCSV)
 	default:
-		page := &page{Answer: r, system: a.System, saved: want.Saves}
+		t := &text{Answer: r, system: a.System, saved: want.Saves}
 		if !r.Uncounted {
-			page.wishes = quickWishes(ctx, r.result, r.Question.Strict)
+			t.wishes = quickWishes(ctx, r.result, r.Question.Strict)
 		}
 		if r.result.Complete && r.feasible() == 0 {
 			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.Question.Strict}); complete {
-				page.near = near
-				page.relaxed = cheapConcessions(ctx, r.Question, r.result)
+				t.near = near
+				t.relaxed = cheapConcessions(ctx, r.Question, r.result)
 			}
 		}
-		return a.Page(page.page())
+		return a.Text(t.text())
 	}
 }
 

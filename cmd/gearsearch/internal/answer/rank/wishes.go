@@ -67,7 +67,7 @@ func quickWishes(ctx context.Context, result *search.Result, strict bool) *searc
 }
 
 // dearest adds the dearest wishes to a ranking.
-func (r *page) dearest(p *layout.Page) {
+func (r *text) dearest(out *layout.Text) {
 	if r.wishes == nil {
 		return
 	}
@@ -83,8 +83,8 @@ func (r *page) dearest(p *layout.Page) {
 	switch len(list) {
 	case 0:
 	case 1:
-		p.Text("The one wish that costs builds by itself: " + list[0] + ".")
+		out.Paragraph("The one wish that costs builds by itself: " + list[0] + ".")
 	default:
-		p.Text("The dearest wishes, each dropped alone: " + strings.Join(list, ", ") + ".")
+		out.Paragraph("The dearest wishes, each dropped alone: " + strings.Join(list, ", ") + ".")
 	}
 }

@@ -14,26 +14,26 @@ import (
 )
 
 // missing adds the parts that would have to be there.
-func (r *Answer) missing(p *layout.Page) {
+func (r *Answer) missing(out *layout.Text) {
 	if r.wants == nil || len(r.wants.Missing)+len(r.wants.Hopeless) == 0 {
 		return
 	}
 	if len(r.wants.Missing) > 0 {
-		p.Heading("Or one part that is not in the catalog opens a build, all that is asked held")
+		out.Heading("Or one part that is not in the catalog opens a build, all that is asked held")
 		t := &layout.Table{Columns: []layout.Column{
 			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "with", Wrap: true, Least: say.ProseWidth},
 		}}
 		for _, m := range r.wants.Missing {
 			t.Add(m.Slot.String(), say.Missing(&m), restWords(m.Build.Build, m.Slot))
 		}
-		p.Table(t)
-		p.Text("Of the parts that could well be made, the one that differs least from a part in play. What such a part costs and weighs is assumed: as the part that it is like, a pack by its cells.")
+		out.Table(t)
+		out.Paragraph("Of the parts that could well be made, the one that differs least from a part in play. What such a part costs and weighs is assumed: as the part that it is like, a pack by its cells.")
 	}
 	switch words := r.hopelessWords(); {
 	case len(r.wants.Missing) == 0 && r.wants.Complete:
-		p.Text("Nor does any single part open a build that is not in the catalog and could well be made, all that is asked held.")
+		out.Paragraph("Nor does any single part open a build that is not in the catalog and could well be made, all that is asked held.")
 	case len(words) > 0:
-		p.Text("No part that was looked at helps by itself in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
+		out.Paragraph("No part that was looked at helps by itself in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
 	}
 }
 

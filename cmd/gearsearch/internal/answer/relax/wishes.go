@@ -12,7 +12,7 @@ import (
 )
 
 // wishTable adds what each wish costs.
-func wishTable(p *layout.Page, wishes *search.Wishes, problem *constraints.Problem, system quantity.System) {
+func wishTable(out *layout.Text, wishes *search.Wishes, problem *constraints.Problem, system quantity.System) {
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "without"}, {Title: "asked", Right: true}, {Title: "more builds feasible", Right: true}, {Title: "key", Extra: true},
 	}}
@@ -25,12 +25,12 @@ func wishTable(p *layout.Page, wishes *search.Wishes, problem *constraints.Probl
 		}
 		t.Add(name, asked, layout.Whole(w.More), w.Key)
 	}
-	p.Heading("What each target and limit costs, dropped alone")
+	out.Heading("What each target and limit costs, dropped alone")
 	if len(t.Rows) > 0 {
-		p.Table(t)
+		out.Table(t)
 	}
 	if len(none) > 0 {
-		p.Text("No build more without: " + strings.Join(none, ", ") + ".")
+		out.Paragraph("No build more without: " + strings.Join(none, ", ") + ".")
 	}
 }
 

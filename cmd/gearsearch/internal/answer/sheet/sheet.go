@@ -23,7 +23,7 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	case ask.FormatCSV:
 		err = d.WriteCSV(a, !s.interrupted(), s.writeCSV)
 	default:
-		err = a.Page(s.page())
+		err = a.Text(s.text())
 	}
 	if err != nil {
 		return err

@@ -39,7 +39,7 @@ func (s *Answer) Narrow(conditioned bool) (err error) {
 // Give writes the parts or kinds, and says what that means for the exit code.
 func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	if len(s.Kinds) == 0 && s.filter == nil {
-		return d.Give(a, ask.Forms{Page: s.kindsPage, Document: s.kindsDocument, Table: s.kindsTable, Complete: true})
+		return d.Give(a, ask.Forms{Text: s.kindsText, Document: s.kindsDocument, Table: s.kindsTable, Complete: true})
 	}
 	for e := range s.Catalog.Entries(s.Kinds...) {
 		if s.filter == nil || s.filter.Match(e) {
@@ -49,7 +49,7 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	if kinds := s.found(); len(kinds) > 1 && a.Format == ask.FormatCSV {
 		return outcome.Usage("name one, as in gearsearch catalog show "+kinds[0], "CSV holds one kind of parts, and these are %s", strings.Join(kinds, ", "))
 	}
-	if err := d.Give(a, ask.Forms{Page: s.page, Document: s.document, Table: s.table, Complete: true}); err != nil {
+	if err := d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true}); err != nil {
 		return err
 	}
 	if len(s.entries) == 0 && s.filter != nil {
@@ -90,7 +90,7 @@ type Answer struct {
 	filter  *catalog.Filter // nil: all
 	entries []catalog.Entry
 	System  quantity.System
-	Width   int // of the page
+	Width   int // of the terminal
 }
 
 // found lists the kinds of the parts found.
@@ -115,9 +115,9 @@ func (s *Answer) of(kind string) iter.Seq[catalog.Entry] {
 	}
 }
 
-// page is the parts as people read them: a table for each kind.
-func (s *Answer) page() *layout.Page {
-	p := &layout.Page{}
+// text is the parts as people read them: a table for each kind.
+func (s *Answer) text() *layout.Text {
+	out := &layout.Text{}
 	kinds := s.found()
 	if len(kinds) == 0 {
 		text := "No part"
@@ -127,8 +127,8 @@ func (s *Answer) page() *layout.Page {
 		if s.Where != "" {
 			text += " with " + s.Where
 		}
-		p.Heading(text)
-		return p
+		out.Heading(text)
+		return out
 	}
 	for _, kind := range kinds {
 		n := 0
@@ -139,14 +139,14 @@ func (s *Answer) page() *layout.Page {
 		if s.Where != "" {
 			text += " with " + s.Where
 		}
-		p.Heading(text)
+		out.Heading(text)
 		t, keys := s.kindTable(kind)
 		for _, block := range blocks(t, s.Width) {
-			p.Table(block)
+			out.Table(block)
 		}
-		p.Text("Keys for --where: " + strings.Join(keys, ", ") + ".")
+		out.Paragraph("Keys for --where: " + strings.Join(keys, ", ") + ".")
 	}
-	return p
+	return out
 }
 
 // kindTable is the parts found of a kind, with the keys that one of them has.
@@ -326,9 +326,9 @@ func catalogCell(v any) any {
 	return field.Cell(v)
 }
 
-// kindsPage lists the kinds.
-func (s *Answer) kindsPage() *layout.Page {
-	p := &layout.Page{}
+// kindsText lists the kinds.
+func (s *Answer) kindsText() *layout.Text {
+	out := &layout.Text{}
 	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
 	header := "Kinds of parts"
 	if s.Catalog.Title != "" {
@@ -337,10 +337,10 @@ func (s *Answer) kindsPage() *layout.Page {
 	for _, row := range s.kindRows() {
 		t.Add(row.name, layout.Count(uint64(row.n)), row.meaning)
 	}
-	p.Heading(header)
-	p.Table(t)
-	p.Text("gearsearch catalog show KIND lists the parts of a kind, gearsearch catalog schema --reference the keys of all.")
-	return p
+	out.Heading(header)
+	out.Table(t)
+	out.Paragraph("gearsearch catalog show KIND lists the parts of a kind, gearsearch catalog schema --reference the keys of all.")
+	return out
 }
 
 type kindRow struct {

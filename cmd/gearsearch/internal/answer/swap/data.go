@@ -17,7 +17,7 @@ import (
 // forms are the forms of the answer.
 func (s *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
-		Page:     func() *layout.Page { return s.page(a.System) },
+		Text:     func() *layout.Text { return s.text(a.System) },
 		Document: s.document,
 		Table:    s.table,
 		Complete: s.result.Complete,

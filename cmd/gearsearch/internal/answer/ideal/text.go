@@ -16,7 +16,7 @@ import (
 // forms are the forms of the answer.
 func (i *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
-		Page:     func() *layout.Page { return i.page(a.System) },
+		Text:     func() *layout.Text { return i.text(a.System) },
 		Document: i.document,
 		Table:    i.table,
 		Complete: i.complete,
@@ -94,22 +94,22 @@ func (i *Answer) table() (header []string, rows [][]any) {
 	return header, rows
 }
 
-// page is the answer as people read it.
-func (i *Answer) page(system quantity.System) *layout.Page {
-	p := &layout.Page{}
-	say.IncompleteText(p, i.complete, "after "+say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
-	say.AskedText(p, i.Problem, system)
+// text is the answer as people read it.
+func (i *Answer) text(system quantity.System) *layout.Text {
+	out := &layout.Text{}
+	say.IncompleteText(out, i.complete, "after "+say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	say.AskedText(out, i.Problem, system)
 	if len(i.frames) > 0 {
-		p.Heading(i.heading())
-		i.frameTable(p, system)
+		out.Heading(i.heading())
+		i.frameTable(out, system)
 	}
 	for n := range i.listed() {
-		i.details(p, n, system)
+		i.details(out, n, system)
 	}
-	p.Text("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
-	p.Text(say.Closing)
-	i.next(p)
-	return p
+	out.Paragraph("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
+	out.Paragraph(say.Closing)
+	i.next(out)
+	return out
 }
 
 // listed is how many frames are shown.
@@ -168,7 +168,7 @@ func (i *Answer) boundsText(system quantity.System) string {
 
 // frameTable lists the frames with their ideals and how near the catalog
 // comes.
-func (i *Answer) frameTable(p *layout.Page, system quantity.System) {
+func (i *Answer) frameTable(out *layout.Text, system quantity.System) {
 	unit, factor := system.Show("mm")
 	t := &layout.Table{Columns: []layout.Column{
 		{},
@@ -194,16 +194,16 @@ func (i *Answer) frameTable(p *layout.Page, system quantity.System) {
 		t.Add(fmt.Sprint(n+1), strings.Join(f.Motors, ", "), layout.Fixed(f.KV, 0), layout.Fixed(f.Ratio, 2), layout.Fixed(f.Wheel*perMetre*factor, quantity.Decimals(unit)),
 			score, parts, say.Signed(f.Ideal.Score-f.Catalog.Score, 1))
 	}
-	p.Table(t)
+	out.Table(t)
 	lines := []string{"score: of the ideal; parts: of the frame's best build of catalog parts"}
 	if missing {
 		lines = append(lines, "!!: it fails a check")
 	}
-	p.Text(strings.Join(lines, "; ") + ".")
+	out.Paragraph(strings.Join(lines, "; ") + ".")
 }
 
 // details say how near the catalog comes to a frame's ideal.
-func (i *Answer) details(p *layout.Page, n int, system quantity.System) {
+func (i *Answer) details(out *layout.Text, n int, system quantity.System) {
 	f := &i.frames[n]
 	unit, factor := system.Show("mm")
 	wheel := func(diameter float64) string {
@@ -231,7 +231,7 @@ func (i *Answer) details(p *layout.Page, n int, system quantity.System) {
 		layout.Note{Label: "drives", Text: strings.Join(drives, ", ")},
 		layout.Note{Label: "one change", Text: i.oneChange(f, wheel)},
 	)
-	p.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, say.NBSP, layout.Fixed(f.KV, 0), say.NBSP, layout.Fixed(f.Ratio, 2), say.NBSP, wheel(f.Wheel)), notes...)
+	out.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, say.NBSP, layout.Fixed(f.KV, 0), say.NBSP, layout.Fixed(f.Ratio, 2), say.NBSP, wheel(f.Wheel)), notes...)
 }
 
 // basesText says from which other builds of parts a frame was looked at, ""
@@ -293,17 +293,17 @@ func (i *Answer) oneChange(f *search.Frame, wheel func(diameter float64) string)
 
 // next adds what to type next: where parts do it with the best frame that has
 // such, those, and else what stands in the way.
-func (i *Answer) next(p *layout.Page) {
+func (i *Answer) next(out *layout.Text) {
 	if len(i.frames) == 0 {
 		return
 	}
 	same := i.Question.Again()
-	p.Heading("Next")
+	out.Heading("Next")
 	for _, f := range i.frames {
 		if f.Fits {
-			p.Verbatim("gearsearch rank" + same + ask.KeepOnly(i.Problem.Brief, constraints.SlotMotor, f.Motors...))
+			out.Verbatim("gearsearch rank" + same + ask.KeepOnly(i.Problem.Brief, constraints.SlotMotor, f.Motors...))
 			return
 		}
 	}
-	p.Verbatim("gearsearch relax" + same)
+	out.Verbatim("gearsearch relax" + same)
 }

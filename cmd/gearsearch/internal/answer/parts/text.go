@@ -13,46 +13,46 @@ import (
 	"gearsearch/constraints/outfit"
 )
 
-// page is the answer as people read it.
-func (s *Answer) page() *layout.Page {
-	p := &layout.Page{}
+// text is the answer as people read it.
+func (s *Answer) text() *layout.Text {
+	out := &layout.Text{}
 	problem := s.Build.Problem
-	p.Heading("Shopping list: " + s.total())
-	if out := s.unpriced(); len(out) > 0 {
-		p.Text("The total leaves out, for lack of a price: " + strings.Join(out, ", ") + ".")
+	out.Heading("Shopping list: " + s.total())
+	if unpriced := s.unpriced(); len(unpriced) > 0 {
+		out.Paragraph("The total leaves out, for lack of a price: " + strings.Join(unpriced, ", ") + ".")
 	}
-	say.AskedText(p, problem, s.System)
+	say.AskedText(out, problem, s.System)
 	if len(s.missed) > 0 {
-		p.Text("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
+		out.Paragraph("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
 	}
 	if todo := s.failures(); len(todo) > 0 {
-		p.Text("Before it is ridden: " + strings.Join(todo, "; ") + ".")
+		out.Paragraph("Before it is ridden: " + strings.Join(todo, "; ") + ".")
 	}
-	p.Table(s.listTable())
-	s.links(p)
-	p.Heading("What the build needs around its drivetrain")
+	out.Table(s.listTable())
+	s.links(out)
+	out.Heading("What the build needs around its drivetrain")
 	for _, n := range s.Needs {
-		s.needEntry(p, n)
+		s.needEntry(out, n)
 	}
-	s.boxSketch(p)
-	p.Heading("Checks of what is around")
-	p.Table(s.checks())
+	s.boxSketch(out)
+	out.Heading("Checks of what is around")
+	out.Table(s.checks())
 	if s.Why {
 		for _, r := range s.Results() {
-			p.Entry(r.Name+" passes when "+r.Meaning, layout.Note{Label: "source", Text: r.Source})
+			out.Entry(r.Name+" passes when "+r.Meaning, layout.Note{Label: "source", Text: r.Source})
 		}
 	}
-	s.facts(p)
-	p.Heading("Assumed")
-	p.Text(strings.Join(append(say.Notes(s.Assumptions(), s.System), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
-	p.Heading("Cautions")
+	s.facts(out)
+	out.Heading("Assumed")
+	out.Paragraph(strings.Join(append(say.Notes(s.Assumptions(), s.System), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
+	out.Heading("Cautions")
 	var cautions []string
 	for _, text := range append(say.OutfitCautions(s.Outfit, s.System), say.GeneralCautions(constraints.FullPack)...) {
 		cautions = append(cautions, say.Bound(text))
 	}
-	p.List(cautions)
-	s.next(p)
-	return p
+	out.List(cautions)
+	s.next(out)
+	return out
 }
 
 // failures are what to do about the checks that fail and that no part can be
@@ -162,7 +162,7 @@ func (s *Answer) legend() []layout.Gloss {
 }
 
 // links lists where parts are to be had, as far as the catalog says.
-func (s *Answer) links(p *layout.Page) {
+func (s *Answer) links(out *layout.Text) {
 	var lines []string
 	seen := map[string]bool{}
 	for _, l := range s.list() {
@@ -172,13 +172,13 @@ func (s *Answer) links(p *layout.Page) {
 		}
 	}
 	if len(lines) > 0 {
-		p.Heading("Links")
-		p.Verbatim(lines...)
+		out.Heading("Links")
+		out.Verbatim(lines...)
 	}
 }
 
 // needEntry adds one need: what it is, what it comes to, what to know.
-func (s *Answer) needEntry(p *layout.Page, n *outfit.Need) {
+func (s *Answer) needEntry(out *layout.Text, n *outfit.Need) {
 	var notes []layout.Note
 	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: say.Bound(text)}) }
 	name := quantity.Label(n.Line().Slot, "")
@@ -199,7 +199,7 @@ func (s *Answer) needEntry(p *layout.Page, n *outfit.Need) {
 			note("source", d.Source)
 		}
 	}
-	p.Entry(name+": "+say.Bound(say.Statement(n.Buy, s.System)), notes...)
+	out.Entry(name+": "+say.Bound(say.Statement(n.Buy, s.System)), notes...)
 }
 
 // reasonWords say why none of the parts is chosen: the nearest ones, each with
@@ -256,14 +256,14 @@ func (s *Answer) sketch() []string {
 }
 
 // boxSketch adds the sketch of the pack in its box.
-func (s *Answer) boxSketch(p *layout.Page) {
+func (s *Answer) boxSketch(out *layout.Text) {
 	lines := s.sketch()
 	if lines == nil {
 		return
 	}
-	p.Heading("The pack in the box: " + say.LayoutWords(*s.Layout))
-	p.Verbatim(lines...)
-	p.Text("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
+	out.Heading("The pack in the box: " + say.LayoutWords(*s.Layout))
+	out.Verbatim(lines...)
+	out.Paragraph("Each cell by the number of its group and the pole that faces you; cells of one number are parallel, the groups in series from 1 up. A proposal of where the cells run, not a plan to weld by, and the best of the patterns tried, not of all there are.")
 }
 
 // checks is the table of the outfit's checks.
@@ -334,12 +334,12 @@ func (s *Answer) checkWords(r outfit.Result) string {
 }
 
 // facts adds the figures of currents, braking and going down.
-func (s *Answer) facts(p *layout.Page) {
-	p.Heading("Currents, braking and going down")
+func (s *Answer) facts(out *layout.Text) {
+	out.Heading("Currents, braking and going down")
 	if s.Why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
-			p.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+say.FactWords(f, s.System),
+			out.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+say.FactWords(f, s.System),
 				layout.Note{Label: "because", Text: say.Bound(say.Statements(f.How, s.System))}, layout.Note{Label: "source", Text: f.Source})
 		}
 		return
@@ -349,7 +349,7 @@ func (s *Answer) facts(p *layout.Page) {
 		value, unit := s.fact(f)
 		t.Add(quantity.Label(f.Name, f.Unit), value, unit, say.FactWords(f, s.System))
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // fact is a fact's value and unit as they are shown.
@@ -379,18 +379,18 @@ func (s *Answer) tellMore() []string {
 }
 
 // next adds what to type next.
-func (s *Answer) next(p *layout.Page) {
+func (s *Answer) next(out *layout.Text) {
 	same := ""
 	for _, word := range s.Words {
 		same += " " + word
 	}
-	p.Heading("Next")
+	out.Heading("Next")
 	lines := []string{"gearsearch parts " + say.Typed(s.File) + same + " -o list.csv"}
 	if !s.Why {
 		lines = append([]string{"gearsearch parts " + say.Typed(s.File) + same + " --why"}, lines...)
 	}
-	p.Verbatim(append(s.tellMore(), lines...)...)
+	out.Verbatim(append(s.tellMore(), lines...)...)
 	if len(s.Catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
-		p.Text("What is not in the catalog may be put there, to be chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
+		out.Paragraph("What is not in the catalog may be put there, to be chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
 	}
 }

@@ -13,34 +13,34 @@ import (
 	"gearsearch/search"
 )
 
-// page is the answer as people read it.
-func (s *Answer) page(system quantity.System) *layout.Page {
-	p := &layout.Page{}
-	say.IncompleteText(p, s.result.Complete, "before all combinations were seen")
+// text is the answer as people read it.
+func (s *Answer) text(system quantity.System) *layout.Text {
+	out := &layout.Text{}
+	say.IncompleteText(out, s.result.Complete, "before all combinations were seen")
 	for i, problem := range s.result.Problems {
 		if text := say.Asked(problem, system); text != "" {
-			p.Text("Asked of " + s.title(i) + ": " + text + ".")
+			out.Paragraph("Asked of " + s.title(i) + ": " + text + ".")
 		}
 	}
 	sets := s.result.Sets
 	if len(sets) > 0 {
-		p.Heading(s.heading())
+		out.Heading(s.heading())
 		rows := s.rows()
-		s.setTable(p, rows, system)
-		s.changeTable(p)
-		s.purchase(p)
+		s.setTable(out, rows, system)
+		s.changeTable(out)
+		s.purchase(out)
 	}
-	s.tally(p)
+	s.tally(out)
 	if len(sets) == 0 && s.result.Complete {
-		s.nothing(p)
+		s.nothing(out)
 	}
 	if len(sets) > 0 {
-		s.assumed(p)
-		p.Heading("Cautions")
-		p.List(append(s.cautions(system), say.GeneralCautions()...))
+		s.assumed(out)
+		out.Heading("Cautions")
+		out.List(append(s.cautions(system), say.GeneralCautions()...))
 	}
-	s.next(p)
-	return p
+	s.next(out)
+	return out
 }
 
 // title is the name of a brief, with its file where the name does not tell it.
@@ -87,7 +87,7 @@ func (s *Answer) rows() []setRow {
 }
 
 // setTable adds the sets, a line for each build, and what all of them have.
-func (s *Answer) setTable(p *layout.Page, list []setRow, system quantity.System) {
+func (s *Answer) setTable(out *layout.Text, list []setRow, system quantity.System) {
 	rows := make([]*say.Row, len(list))
 	for i, r := range list {
 		rows[i] = r.Row
@@ -118,7 +118,7 @@ func (s *Answer) setTable(p *layout.Page, list []setRow, system quantity.System)
 	for _, c := range s.columns(rows, system) {
 		t.Add(c)
 	}
-	t.AddTo(p, s.legend(system))
+	t.AddTo(out, s.legend(system))
 }
 
 // columns are what a line says of its build.
@@ -169,7 +169,7 @@ func (s *Answer) steps() [][2]int {
 }
 
 // changeTable adds what is changed between the builds of each set.
-func (s *Answer) changeTable(p *layout.Page) {
+func (s *Answer) changeTable(out *layout.Text) {
 	t := &layout.Table{Columns: []layout.Column{{Title: "set", Right: true}}}
 	if len(s.Names) > 2 {
 		t.Columns = append(t.Columns, layout.Column{Title: "from"}, layout.Column{Title: "to"})
@@ -186,11 +186,11 @@ func (s *Answer) changeTable(p *layout.Page) {
 		}
 	}
 	if len(s.Names) > 2 {
-		p.Heading("What to change")
+		out.Heading("What to change")
 	} else {
-		p.Heading(fmt.Sprintf("What to change from %s to %s, and back the other way round", s.Names[0], s.Names[1]))
+		out.Heading(fmt.Sprintf("What to change from %s to %s, and back the other way round", s.Names[0], s.Names[1]))
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 func orNothing(text string) string {
@@ -201,7 +201,7 @@ func orNothing(text string) string {
 }
 
 // purchase adds all parts of the first set, with the builds that have them.
-func (s *Answer) purchase(p *layout.Page) {
+func (s *Answer) purchase(out *layout.Text) {
 	set := &s.result.Sets[0]
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "slot"},
@@ -215,8 +215,8 @@ func (s *Answer) purchase(p *layout.Page) {
 		t.Add(l.Slot.String(), fmt.Sprint(l.Pieces), l.Part.ID, l.Part.Name, s.users(set, l), say.Money(l.Price))
 	}
 	t.Add("", "", "", "", "together", say.Money(set.Price))
-	p.Heading("Set 1, all its parts")
-	p.Table(t)
+	out.Heading("Set 1, all its parts")
+	out.Table(t)
 }
 
 // users names the builds of a set that have a part.
@@ -237,14 +237,14 @@ func (s *Answer) users(set *search.Set, l constraints.Line) string {
 }
 
 // tally adds what became of the combinations of each brief.
-func (s *Answer) tally(p *layout.Page) {
+func (s *Answer) tally(out *layout.Text) {
 	switch {
 	case !s.result.Complete:
-		p.Heading("Each brief by itself, as far as it was counted")
+		out.Heading("Each brief by itself, as far as it was counted")
 	case len(s.result.Sets) == 0:
-		p.Heading(fmt.Sprintf("No choice of %s serves %s", say.InWords(s.shared()), say.InWords(s.Names)))
+		out.Heading(fmt.Sprintf("No choice of %s serves %s", say.InWords(s.shared()), say.InWords(s.Names)))
 	default:
-		p.Heading("Each brief by itself")
+		out.Heading("Each brief by itself")
 	}
 	t := &layout.Table{Columns: []layout.Column{{Title: "of all combinations"}}}
 	for _, name := range s.Names {
@@ -269,7 +269,7 @@ func (s *Answer) tally(p *layout.Page) {
 			return "–"
 		})
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // checkNames are the checks that turn a combination of some brief down, in
@@ -299,13 +299,13 @@ func (s *Answer) rejected(brief int, check string) (n uint64, ok bool) {
 }
 
 // nothing says why there is no set, and what would open one.
-func (s *Answer) nothing(p *layout.Page) {
+func (s *Answer) nothing(out *layout.Text) {
 	if i := s.barren(); i >= 0 {
-		p.Heading("Nothing is feasible for " + s.Names[i] + " by itself")
+		out.Heading("Nothing is feasible for " + s.Names[i] + " by itself")
 		return
 	}
 	if len(s.Words) < 2 {
-		p.Text("Each brief has feasible builds by itself, but no " + say.InWords(s.shared()) + " is in builds of " + allOf(len(s.Names)) + ".")
+		out.Paragraph("Each brief has feasible builds by itself, but no " + say.InWords(s.shared()) + " is in builds of " + allOf(len(s.Names)) + ".")
 		return
 	}
 	text := "Each brief has feasible builds by itself, but none that share all of this."
@@ -314,10 +314,10 @@ func (s *Answer) nothing(p *layout.Page) {
 		if len(s.alone) > 0 {
 			text += " Each by itself can be shared: " + say.InWords(say.Changes(s.alone)) + "."
 		}
-		p.Text(text)
+		out.Paragraph(text)
 		return
 	}
-	p.Text(text + " With one thing less there is a set:")
+	out.Paragraph(text + " With one thing less there is a set:")
 	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.Questions[0].Catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: say.ProseWidth}}}
 	for _, l := range s.loosened {
 		cells := []string{say.Change([]string{l.word}), layout.Fixed(s.score(&l.best), 1), say.Money(l.best.Price)}
@@ -334,7 +334,7 @@ func (s *Answer) nothing(p *layout.Page) {
 			cells = []string{"", "", ""}
 		}
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // allOf says of how many briefs something holds: of all of them.
@@ -346,8 +346,8 @@ func allOf(briefs int) string {
 }
 
 // assumed adds what the builds' figures rest on, by brief where that differs.
-func (s *Answer) assumed(p *layout.Page) {
-	p.Heading("Assumed")
+func (s *Answer) assumed(out *layout.Text) {
+	out.Heading("Assumed")
 	var all [][]string
 	for _, problem := range s.result.Problems {
 		all = append(all, say.Assumptions(problem.Assumptions()))
@@ -356,12 +356,12 @@ func (s *Answer) assumed(p *layout.Page) {
 		return slices.ContainsFunc(all[1:], func(list []string) bool { return !slices.Contains(list, text) })
 	})
 	if len(common) > 0 {
-		p.Text(strings.Join(common, "; ") + ".")
+		out.Paragraph(strings.Join(common, "; ") + ".")
 	}
 	for i, list := range all {
 		own := slices.DeleteFunc(slices.Clone(list), func(text string) bool { return slices.Contains(common, text) })
 		if len(own) > 0 {
-			p.Text("For " + s.Names[i] + ": " + strings.Join(own, "; ") + ".")
+			out.Paragraph("For " + s.Names[i] + ": " + strings.Join(own, "; ") + ".")
 		}
 	}
 }
@@ -400,7 +400,7 @@ func (s *Answer) otherBoards() []string {
 }
 
 // next adds what to type next.
-func (s *Answer) next(p *layout.Page) {
+func (s *Answer) next(out *layout.Text) {
 	command := "gearsearch rank" + s.again() + " --share " + strings.Join(s.Words, ",")
 	if s.Worst {
 		command += " --worst"
@@ -409,25 +409,25 @@ func (s *Answer) next(p *layout.Page) {
 	case !s.result.Complete:
 		return
 	case len(s.saved) > 0:
-		p.Heading("Next")
+		out.Heading("Next")
 		var lines []string
 		for i, file := range s.saved {
 			lines = append(lines, "gearsearch parts "+say.Typed(file)+s.Questions[i].Again())
 		}
-		p.Verbatim(lines...)
+		out.Verbatim(lines...)
 	case len(s.result.Sets) > 0:
-		p.Heading("Next")
-		p.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+say.Typed(s.fileOf("set.toml", 0))+s.Questions[0].Again())
+		out.Heading("Next")
+		out.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+say.Typed(s.fileOf("set.toml", 0))+s.Questions[0].Again())
 	case i >= 0:
-		p.Heading("Next")
-		p.Verbatim("gearsearch relax" + s.Questions[i].Again())
+		out.Heading("Next")
+		out.Verbatim("gearsearch relax" + s.Questions[i].Again())
 	case len(s.loosened) > 0:
-		p.Heading("Next")
+		out.Heading("Next")
 		left := slices.DeleteFunc(slices.Clone(s.Words), func(w string) bool { return w == s.loosened[0].word })
-		p.Verbatim(strings.Replace(command, "--share "+strings.Join(s.Words, ","), "--share "+strings.Join(left, ","), 1))
+		out.Verbatim(strings.Replace(command, "--share "+strings.Join(s.Words, ","), "--share "+strings.Join(left, ","), 1))
 	case len(s.alone) > 0:
-		p.Heading("Next")
-		p.Verbatim(strings.Replace(command, "--share "+strings.Join(s.Words, ","), "--share "+s.alone[0], 1))
+		out.Heading("Next")
+		out.Verbatim(strings.Replace(command, "--share "+strings.Join(s.Words, ","), "--share "+s.alone[0], 1))
 	}
 }
 

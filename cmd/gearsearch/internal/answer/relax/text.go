@@ -16,7 +16,7 @@ import (
 // forms are the forms of the answer.
 func (r *Answer) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
-		Page:     func() *layout.Page { return r.page(a.System) },
+		Text:     func() *layout.Text { return r.text(a.System) },
 		Document: r.document,
 		Table:    r.table,
 		Complete: r.whole(),
@@ -92,29 +92,29 @@ func (r *Answer) table() (header []string, rows [][]any) {
 	return header, slices.Concat(rows, r.missingRows(), r.wishRows())
 }
 
-// page is the answer as people read it.
-func (r *Answer) page(system quantity.System) *layout.Page {
-	p := &layout.Page{}
-	say.IncompleteText(p, r.whole(), "before everything was looked at")
-	say.AskedText(p, r.Problem, system)
+// text is the answer as people read it.
+func (r *Answer) text(system quantity.System) *layout.Text {
+	out := &layout.Text{}
+	say.IncompleteText(out, r.whole(), "before everything was looked at")
+	say.AskedText(out, r.Problem, system)
 	switch {
 	case r.enough():
-		p.Heading("Nothing to relax: " + r.standing())
-		p.Text("To see what it takes to have more to choose from, ask for more with --builds.")
+		out.Heading("Nothing to relax: " + r.standing())
+		out.Paragraph("To see what it takes to have more to choose from, ask for more with --builds.")
 	case len(r.Openings) == 0 && r.Complete:
-		p.Heading(say.Capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
-		p.Text("More than two things are in the way, or parts that do not fit each other: gearsearch shortlist SLOT shows what stops which part.")
+		out.Heading(say.Capital(r.standing()) + "; no concession, and no pair of them, " + r.opening())
+		out.Paragraph("More than two things are in the way, or parts that do not fit each other: gearsearch shortlist SLOT shows what stops which part.")
 	case len(r.Openings) > 0:
-		p.Heading(say.Capital(r.standing()) + ". " + r.heading())
-		say.OpeningTable(p, r.Openings, r.Builds, r.Problem.Catalog.Currency, system)
+		out.Heading(say.Capital(r.standing()) + ". " + r.heading())
+		say.OpeningTable(out, r.Openings, r.Builds, r.Problem.Catalog.Currency, system)
 	}
-	r.helpless(p)
-	r.missing(p)
+	r.helpless(out)
+	r.missing(out)
 	if r.wishes.Complete {
-		wishTable(p, r.wishes, r.Problem, system)
+		wishTable(out, r.wishes, r.Problem, system)
 	}
-	r.next(p)
-	return p
+	r.next(out)
+	return out
 }
 
 // standing says how many builds are feasible as the brief stands.
@@ -146,7 +146,7 @@ func (r *Answer) heading() string {
 }
 
 // helpless names what opens too little by itself.
-func (r *Answer) helpless(p *layout.Page) {
+func (r *Answer) helpless(out *layout.Text) {
 	if r.Pairs || len(r.Helpless) == 0 || !r.Complete || r.enough() {
 		return
 	}
@@ -154,22 +154,22 @@ func (r *Answer) helpless(p *layout.Page) {
 	for _, c := range r.Helpless {
 		words = append(words, c.Meaning)
 	}
-	p.Text("By itself too little, however far it goes: " + strings.Join(words, ", ") + ".")
+	out.Paragraph("By itself too little, however far it goes: " + strings.Join(words, ", ") + ".")
 }
 
 // next adds what to type next.
-func (r *Answer) next(p *layout.Page) {
+func (r *Answer) next(out *layout.Text) {
 	same := r.Question.Again()
 	if !r.Complete {
 		return
 	}
-	p.Heading("Next")
+	out.Heading("Next")
 	switch {
 	case r.enough():
-		p.Verbatim("gearsearch rank" + same)
+		out.Verbatim("gearsearch rank" + same)
 	case len(r.Openings) == 0:
-		p.Verbatim("gearsearch shortlist motor" + same)
+		out.Verbatim("gearsearch shortlist motor" + same)
 	default:
-		p.Verbatim("gearsearch rank" + same + say.Settings(&r.Openings[0]))
+		out.Verbatim("gearsearch rank" + same + say.Settings(&r.Openings[0]))
 	}
 }

@@ -18,12 +18,12 @@ import (
 // forms are the forms of the chart.
 func (t *Teeth) forms(a *ask.Answer) ask.Forms {
 	return ask.Forms{
-		Page: func() *layout.Page {
+		Text: func() *layout.Text {
 			width := math.MaxInt
 			if a.Format == ask.FormatTable {
 				width = a.Style().Width
 			}
-			return t.page(a.System, width)
+			return t.text(a.System, width)
 		},
 		Document: t.document,
 		Table:    t.table,
@@ -111,29 +111,29 @@ func (t *Teeth) table() (header []string, rows [][]any) {
 	return append(header, dataout.PartKeys()...), rows
 }
 
-// page is the chart as people read it, in so many columns.
-func (t *Teeth) page(system quantity.System, width int) *layout.Page {
-	p := &layout.Page{}
-	say.AskedText(p, t.problem, system)
+// text is the chart as people read it, in so many columns.
+func (t *Teeth) text(system quantity.System, width int) *layout.Text {
+	out := &layout.Text{}
+	say.AskedText(out, t.problem, system)
 	unit, _ := system.Show("km/h")
-	p.Heading(fmt.Sprintf("Top speed in %s by teeth, with %s, %s, %s, %s", unit,
+	out.Heading(fmt.Sprintf("Top speed in %s by teeth, with %s, %s, %s, %s", unit,
 		say.Pieces(t.base.Motors(), t.base.Motor.ID), t.base.Controller.ID, t.base.Battery.ID, t.base.Wheel.ID))
 	if len(t.chosen) > 0 {
 		of := "the best build"
 		if !t.feasible {
 			of = "the build that comes nearest, as none is feasible"
 		}
-		p.Text(fmt.Sprintf("Taken from %s: %s. Keep one of each to choose for yourself, as in --keep wheel=%s.", of, strings.Join(t.chosen, ", "), t.base.Wheel.ID))
+		out.Paragraph(fmt.Sprintf("Taken from %s: %s. Keep one of each to choose for yourself, as in --keep wheel=%s.", of, strings.Join(t.chosen, ", "), t.base.Wheel.ID))
 	}
 	codes := t.codes()
 	for _, profile := range t.profiles() {
-		t.profileTable(p, profile, codes, system, width)
+		t.profileTable(out, profile, codes, system, width)
 	}
-	t.gearTable(p, codes, system)
-	p.Text(t.legend(codes))
-	p.Text(say.Closing)
-	t.next(p)
-	return p
+	t.gearTable(out, codes, system)
+	out.Paragraph(t.legend(codes))
+	out.Paragraph(say.Closing)
+	t.next(out)
+	return out
 }
 
 // profiles lists the profiles of the cells, in order.
@@ -149,7 +149,7 @@ func (t *Teeth) profiles() []string {
 
 // profileTable adds the chart of one profile: motor teeth down, wheel teeth
 // across. Where it is too wide it goes on below.
-func (t *Teeth) profileTable(p *layout.Page, profile string, codes map[string]string, system quantity.System, width int) {
+func (t *Teeth) profileTable(out *layout.Text, profile string, codes map[string]string, system quantity.System, width int) {
 	cells := map[[2]int]plot.Tooth{}
 	var small, large []int
 	for _, c := range t.cells {
@@ -179,7 +179,7 @@ func (t *Teeth) profileTable(p *layout.Page, profile string, codes map[string]st
 			}
 			table.Rows = append(table.Rows, row)
 		}
-		p.Table(table)
+		out.Table(table)
 	}
 }
 
@@ -232,14 +232,14 @@ func (t *Teeth) codes() map[string]string {
 }
 
 // gearTable adds the gear drives in play.
-func (t *Teeth) gearTable(p *layout.Page, codes map[string]string, system quantity.System) {
+func (t *Teeth) gearTable(out *layout.Text, codes map[string]string, system quantity.System) {
 	unit, _ := system.Show("km/h")
 	table := &layout.Table{Columns: []layout.Column{{Title: "gear drive"}, {Title: "ratio", Right: true}, {Title: unit, Right: true}}}
 	for _, c := range t.gears {
 		d := c.Build.Build.Drive
 		table.Rows = append(table.Rows, []layout.Cell{{Text: d.Gear.ID}, {Text: layout.Fixed(d.Reduction, 2)}, show(&c, codes, system)})
 	}
-	p.Table(table)
+	out.Table(table)
 }
 
 // legend explains the signs.
@@ -264,11 +264,11 @@ func (t *Teeth) legend(codes map[string]string) string {
 }
 
 // next adds what to type next.
-func (t *Teeth) next(p *layout.Page) {
+func (t *Teeth) next(out *layout.Text) {
 	same := t.question.Again()
-	p.Heading("Next")
+	out.Heading("Next")
 	if !t.feasible {
-		p.Verbatim("gearsearch relax" + same)
+		out.Verbatim("gearsearch relax" + same)
 		return
 	}
 	keep := ""
@@ -277,5 +277,5 @@ func (t *Teeth) next(p *layout.Page) {
 			keep += ask.KeepOnly(t.problem.Brief, slot, id)
 		}
 	}
-	p.Verbatim("gearsearch rank" + same + keep)
+	out.Verbatim("gearsearch rank" + same + keep)
 }

@@ -15,24 +15,24 @@ import (
 	"gearsearch/search"
 )
 
-// page is the answer as people read it.
-func (s *Answer) page(system quantity.System) *layout.Page {
-	p := &layout.Page{}
-	say.IncompleteText(p, s.complete, "after "+say.Counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
-	say.AskedText(p, s.Problem, system)
+// text is the answer as people read it.
+func (s *Answer) text(system quantity.System) *layout.Text {
+	out := &layout.Text{}
+	say.IncompleteText(out, s.complete, "after "+say.Counted(uint64(len(s.parts)), "part", "parts")+" of the slot")
+	say.AskedText(out, s.Problem, system)
 	what := strings.ReplaceAll(s.Slot, "_", " ")
 	open := s.opening()
 	if len(open) > 0 {
-		p.Heading(s.heading(what))
-		s.openTable(p, system)
+		out.Heading(s.heading(what))
+		s.openTable(out, system)
 	} else if s.complete {
-		p.Heading(fmt.Sprintf("None of %s opens a build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
+		out.Heading(fmt.Sprintf("None of %s opens a build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
 	}
-	s.stoppedTable(p, what)
-	s.unchosenTable(p)
-	p.Text(say.Closing)
-	s.next(p)
-	return p
+	s.stoppedTable(out, what)
+	s.unchosenTable(out)
+	out.Paragraph(say.Closing)
+	s.next(out)
+	return out
 }
 
 // heading says how many parts open how many builds.
@@ -59,7 +59,7 @@ func plurals(what string) string {
 }
 
 // openTable lists the parts that open builds.
-func (s *Answer) openTable(p *layout.Page, system quantity.System) {
+func (s *Answer) openTable(out *layout.Text, system quantity.System) {
 	figures := search.TargetFigures(s.Problem)
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: s.Slot, Wrap: s.Slot == ask.WholeDrive, Least: say.ProseWidth}, {Title: "builds", Right: true}, {Title: "best score", Right: true, Wrap: true, Least: 5},
@@ -92,7 +92,7 @@ func (s *Answer) openTable(p *layout.Page, system quantity.System) {
 		}
 		t.Add(cells...)
 	}
-	p.Table(t)
+	out.Table(t)
 	var titles []string
 	for _, f := range figures {
 		titles = append(titles, strings.ReplaceAll(s.figureTitle(f, system), say.NBSP, " "))
@@ -105,7 +105,7 @@ func (s *Answer) openTable(p *layout.Page, system quantity.System) {
 		}
 		lines = append(lines, strings.Join(titles, ", ")+": what its feasible builds have, from the least to the greatest")
 	}
-	p.Text(strings.Join(lines, "; ") + ".")
+	out.Paragraph(strings.Join(lines, "; ") + ".")
 }
 
 // figureTitle is a short title for a target's figure.
@@ -148,7 +148,7 @@ func (s *Answer) listed() int {
 }
 
 // stoppedTable lists the parts that open nothing by what stops them.
-func (s *Answer) stoppedTable(p *layout.Page, what string) {
+func (s *Answer) stoppedTable(out *layout.Text, what string) {
 	checks, ids := s.stopped()
 	if len(checks) == 0 {
 		return
@@ -158,7 +158,7 @@ func (s *Answer) stoppedTable(p *layout.Page, what string) {
 		stopped += len(ids[name])
 	}
 	if open := len(s.opening()); open > 0 {
-		p.Heading(say.Counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
+		out.Heading(say.Counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
 	}
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
@@ -180,12 +180,12 @@ func (s *Answer) stoppedTable(p *layout.Page, what string) {
 		}
 		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))
 	}
-	p.Table(t)
-	p.Text("Stopped by: the check that turns down the combinations which get furthest.")
+	out.Table(t)
+	out.Paragraph("Stopped by: the check that turns down the combinations which get furthest.")
 }
 
 // unchosenTable lists the belts that no drive chooses by the reason.
-func (s *Answer) unchosenTable(p *layout.Page) {
+func (s *Answer) unchosenTable(out *layout.Text) {
 	var reasons []string
 	ids, n := map[string][]string{}, uint64(0)
 	for i := range s.parts {
@@ -201,7 +201,7 @@ func (s *Answer) unchosenTable(p *layout.Page) {
 	if n == 0 {
 		return
 	}
-	p.Heading(say.Counted(n, "belt is", "belts are") + " chosen by no drive")
+	out.Heading(say.Counted(n, "belt is", "belts are") + " chosen by no drive")
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "since", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
@@ -212,29 +212,29 @@ func (s *Answer) unchosenTable(p *layout.Page) {
 		}
 		t.Add(why, layout.Count(uint64(len(ids[why]))), strings.Join(list, ", "))
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // next adds what to type next.
-func (s *Answer) next(p *layout.Page) {
+func (s *Answer) next(out *layout.Text) {
 	same := s.Question.Again()
 	open := s.opening()
 	switch {
 	case len(open) == 0 && !s.complete:
 		return
 	case len(open) == 0:
-		p.Heading("Next")
-		p.Verbatim("gearsearch relax" + same)
-		p.Text("Where that finds nothing either, ask for less in several at once, of what stops most parts above first, or put in other parts.")
+		out.Heading("Next")
+		out.Verbatim("gearsearch relax" + same)
+		out.Paragraph("Where that finds nothing either, ask for less in several at once, of what stops most parts above first, or put in other parts.")
 	default:
-		p.Heading("Next")
+		out.Heading("Next")
 		keep := ""
 		for _, slot := range s.kept() {
 			if id := open[0].Best.Build.ID(slot); id != "" {
 				keep += ask.KeepOnly(s.Problem.Brief, slot, id)
 			}
 		}
-		p.Verbatim("gearsearch rank" + same + keep + s.otherKind(open[0].Best.Build.Drive))
+		out.Verbatim("gearsearch rank" + same + keep + s.otherKind(open[0].Best.Build.Drive))
 	}
 }
 

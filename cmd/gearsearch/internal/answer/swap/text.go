@@ -12,31 +12,31 @@ import (
 	"gearsearch/constraints"
 )
 
-// page is the answer as people read it.
-func (s *Answer) page(system quantity.System) *layout.Page {
-	p := &layout.Page{}
+// text is the answer as people read it.
+func (s *Answer) text(system quantity.System) *layout.Text {
+	out := &layout.Text{}
 	r := s.result
-	say.IncompleteText(p, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), say.Combinations(r.Problem)))
-	s.inHand(p, system)
-	say.AskedText(p, s.Full, system)
+	say.IncompleteText(out, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), say.Combinations(r.Problem)))
+	s.inHand(out, system)
+	say.AskedText(out, s.Full, system)
 	what := say.Change(s.Change)
 	switch {
 	case s.total() == 0 && r.Complete:
-		p.Heading("There is nothing to change: no other " + strings.Join(s.Change, " or ") + " is in play")
-		p.Text("Add parts to the catalog, or let keep and avoid leave more.")
-		return p
+		out.Heading("There is nothing to change: no other " + strings.Join(s.Change, " or ") + " is in play")
+		out.Paragraph("Add parts to the catalog, or let keep and avoid leave more.")
+		return out
 	case len(s.swaps) == 0:
-		p.Heading("No change of " + what + " passes every check")
+		out.Heading("No change of " + what + " passes every check")
 	default:
-		p.Heading(s.heading(what))
-		s.swapTable(p, system)
+		out.Heading(s.heading(what))
+		s.swapTable(out, system)
 	}
 	if r.Complete {
-		s.brokenTable(p, system)
+		s.brokenTable(out, system)
 	}
-	p.Text(say.Closing)
-	s.next(p)
-	return p
+	out.Paragraph(say.Closing)
+	s.next(out)
+	return out
 }
 
 // heading says how many changes pass, and how many of these are shown.
@@ -53,19 +53,19 @@ func (s *Answer) heading(what string) string {
 }
 
 // inHand says what the build in hand is, and what it fails.
-func (s *Answer) inHand(p *layout.Page, system quantity.System) {
+func (s *Answer) inHand(out *layout.Text, system quantity.System) {
 	b := s.Base.Build
-	p.Heading("In hand: " + say.Build(b))
+	out.Heading("In hand: " + say.Build(b))
 	if len(s.misses) > 0 {
-		p.Text("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
+		out.Paragraph("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
 		return
 	}
-	p.Text(say.Verdict(b.Results(), s.Question.Strict) + ".")
+	out.Paragraph(say.Verdict(b.Results(), s.Question.Strict) + ".")
 }
 
 // swapTable adds the build in hand and what each swap does to it: under each
 // value its difference, or beside it where there is room.
-func (s *Answer) swapTable(p *layout.Page, system quantity.System) {
+func (s *Answer) swapTable(out *layout.Text, system quantity.System) {
 	rows := []*say.Row{say.NewRow(s.Base)}
 	for _, x := range s.swaps {
 		rows = append(rows, say.NewRow(x.Scored))
@@ -126,10 +126,10 @@ func (s *Answer) swapTable(p *layout.Page, system quantity.System) {
 	if !alike {
 		add(layout.Column{Title: "leaves", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, leaves)
 	} else if leaves[1].Text != "" {
-		p.Text("What leaves: " + leaves[1].Text + ".")
+		out.Paragraph("What leaves: " + leaves[1].Text + ".")
 	}
 	t.Legend = s.legend(system)
-	p.Table(t)
+	out.Table(t)
 }
 
 // freedParts names the parts of the build in hand that are changed.
@@ -175,7 +175,7 @@ func (s *Answer) erpmRule(system quantity.System) string {
 // brokenTable adds the swaps that break something: all of them where they are
 // asked for, those that break least where nothing else passes, and else how
 // many they are.
-func (s *Answer) brokenTable(p *layout.Page, system quantity.System) {
+func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 	n := s.total() - s.feasible()
 	list := s.broken
 	switch {
@@ -191,7 +191,7 @@ func (s *Answer) brokenTable(p *layout.Page, system quantity.System) {
 				counts = append(counts, layout.Count(x.Count)+say.NBSP+x.Check.Name)
 			}
 		}
-		p.Text(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
+		out.Paragraph(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
 			say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"), strings.Join(counts, ", ")))
 		return
 	}
@@ -202,33 +202,33 @@ func (s *Answer) brokenTable(p *layout.Page, system quantity.System) {
 	if len(list) > 1 {
 		heading += ", what breaks least first"
 	}
-	p.Heading(heading)
+	out.Heading(heading)
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "new", Wrap: true, Least: say.ProseWidth}, {Title: "to pay", Right: true}, {Title: "breaks", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, x := range list {
 		t.Add(say.Lines(x.Change.Buy), say.Money(x.Change.Price), say.Misses(x.Breaks, s.Full, system))
 	}
-	p.Table(t)
+	out.Table(t)
 }
 
 // next adds what to type next.
-func (s *Answer) next(p *layout.Page) {
+func (s *Answer) next(out *layout.Text) {
 	same := s.Question.Again()
 	command := "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(s.Change, ",") + same
 	switch {
 	case !s.result.Complete:
 		return
 	case len(s.swaps) > 0:
-		p.Heading("Next")
-		p.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
+		out.Heading("Next")
+		out.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
 	case !s.drivesFreed():
-		p.Heading("Next")
-		p.Text("Change more at once, or give way on what breaks:")
-		p.Verbatim("gearsearch swap "+say.Typed(s.File)+" --change "+strings.Join(append(s.Change, ask.WholeDrive), ",")+same, "gearsearch relax"+same)
+		out.Heading("Next")
+		out.Paragraph("Change more at once, or give way on what breaks:")
+		out.Verbatim("gearsearch swap "+say.Typed(s.File)+" --change "+strings.Join(append(s.Change, ask.WholeDrive), ",")+same, "gearsearch relax"+same)
 	default:
-		p.Heading("Next")
-		p.Verbatim("gearsearch relax" + same)
+		out.Heading("Next")
+		out.Verbatim("gearsearch relax" + same)
 	}
 }
 

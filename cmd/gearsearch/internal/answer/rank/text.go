@@ -12,8 +12,8 @@ import (
 	"gearsearch/search"
 )
 
-// page is a ranking as people read it.
-type page struct {
+// text is a ranking as people read it.
+type text struct {
 	*Answer
 	system  quantity.System
 	saved   []ask.Saving
@@ -22,60 +22,60 @@ type page struct {
 	wishes  *search.Wishes   // nil: not counted
 }
 
-func (r *page) page() *layout.Page {
-	p := &layout.Page{}
+func (r *text) text() *layout.Text {
+	out := &layout.Text{}
 	var rows []*say.Row
 	for s := range r.builds() {
 		rows = append(rows, say.NewRow(s))
 	}
-	r.incomplete(p)
-	say.AskedText(p, r.result.Problem, r.system)
+	r.incomplete(out)
+	say.AskedText(out, r.result.Problem, r.system)
 	if len(rows) > 0 {
-		r.buildTable(p, rows)
-		r.steadiness(p)
-		r.toleranceTable(p, rows)
+		r.buildTable(out, rows)
+		r.steadiness(out)
+		r.toleranceTable(out, rows)
 	}
-	r.tally(p)
+	r.tally(out)
 	if r.near != nil {
-		r.nearest(p)
+		r.nearest(out)
 	}
 	if r.relaxed != nil {
-		r.concessions(p)
+		r.concessions(out)
 	}
-	p.Heading("Assumed")
-	p.Text(strings.Join(say.Assumptions(r.result.Problem.Assumptions()), "; ") + ".")
-	p.Heading("Cautions")
-	p.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions()...))
-	r.next(p, rows)
-	return p
+	out.Heading("Assumed")
+	out.Paragraph(strings.Join(say.Assumptions(r.result.Problem.Assumptions()), "; ") + ".")
+	out.Heading("Cautions")
+	out.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions()...))
+	r.next(out, rows)
+	return out
 }
 
 // incomplete says what was interrupted.
-func (r *page) incomplete(p *layout.Page) {
+func (r *text) incomplete(out *layout.Text) {
 	switch {
 	case !r.result.Complete && r.Uncounted:
-		p.Text("INCOMPLETE: interrupted; this is the best so far.")
+		out.Paragraph("INCOMPLETE: interrupted; this is the best so far.")
 	case !r.result.Complete:
-		p.Text(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
+		out.Paragraph(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
 			layout.Count(r.result.Combinations), say.Combinations(r.result.Problem)))
 	case r.shortened:
-		p.Text("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
+		out.Paragraph("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
 	}
 }
 
 // buildTable adds the table of builds, what all of them share, and what its signs
 // and words mean.
-func (r *page) buildTable(p *layout.Page, rows []*say.Row) {
+func (r *text) buildTable(out *layout.Text, rows []*say.Row) {
 	t := say.NewComparison(rows)
 	for _, c := range r.columns(rows) {
 		t.Add(c)
 	}
-	p.Heading(r.heading(len(rows)))
-	t.AddTo(p, r.legend(rows))
+	out.Heading(r.heading(len(rows)))
+	t.AddTo(out, r.legend(rows))
 }
 
 // heading says how many of how many builds are listed, and in which order.
-func (r *page) heading(n int) string {
+func (r *text) heading(n int) string {
 	all := r.result.Feasible
 	switch {
 	case r.Front != nil:
@@ -94,7 +94,7 @@ func (r *page) heading(n int) string {
 }
 
 // order says in which order builds are listed.
-func (r *page) order() string {
+func (r *text) order() string {
 	if r.Robust {
 		return ", those first that pass most often"
 	}
@@ -102,7 +102,7 @@ func (r *page) order() string {
 }
 
 // frontWords name the figures of a front with the end that is better.
-func (r *page) frontWords() string {
+func (r *text) frontWords() string {
 	var names []string
 	for _, f := range r.Front {
 		end := "more"
@@ -123,7 +123,7 @@ func ofMany(n int, total uint64, one, more string) string {
 }
 
 // legend explains the columns, signs and words of the table.
-func (r *page) legend(rows []*say.Row) []layout.Gloss {
+func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	legend := say.FigureGlosses(r.system)
 	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(""))
 	legend = append(legend,
@@ -140,10 +140,10 @@ func (r *page) legend(rows []*say.Row) []layout.Gloss {
 }
 
 // tally adds what became of the combinations.
-func (r *page) tally(p *layout.Page) {
+func (r *text) tally(out *layout.Text) {
 	t := r.result.Tally
 	if r.Uncounted {
-		r.untold(p)
+		r.untold(out)
 		return
 	}
 	all := say.Counted(t.Combinations, "combination", "combinations")
@@ -154,7 +154,7 @@ func (r *page) tally(p *layout.Page) {
 	if t.Unknown > 0 {
 		text += fmt.Sprintf(", %s of these with something undecided", layout.Count(t.Unknown))
 	}
-	p.Heading(text)
+	out.Heading(text)
 	table := &layout.Table{Columns: []layout.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
 	var none []string
 	for _, x := range r.result.Rejections() {
@@ -164,38 +164,38 @@ func (r *page) tally(p *layout.Page) {
 		}
 		table.Add(x.Check.Name, layout.Count(x.Count), x.Check.Subject)
 	}
-	p.Table(table)
+	out.Table(table)
 	if len(none) > 0 {
-		p.Text("None turned down by: " + strings.Join(none, ", ") + ".")
+		out.Paragraph("None turned down by: " + strings.Join(none, ", ") + ".")
 	}
-	r.dearest(p)
+	r.dearest(out)
 }
 
 // untold says what a ranking without a count leaves out.
-func (r *page) untold(p *layout.Page) {
+func (r *text) untold(out *layout.Text) {
 	all := say.Combinations(r.result.Problem)
 	if r.result.Complete && r.result.Len() == 0 {
-		p.Heading("Nothing feasible in " + all)
+		out.Heading("Nothing feasible in " + all)
 	} else {
-		p.Heading(all + ", not counted")
+		out.Heading(all + ", not counted")
 	}
-	p.Text("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
+	out.Paragraph("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
 }
 
 // next adds what to type next.
-func (r *page) next(p *layout.Page, rows []*say.Row) {
+func (r *text) next(out *layout.Text, rows []*say.Row) {
 	same := r.Question.Again()
 	if len(rows) == 0 && !r.result.Complete {
 		return // nothing is known yet
 	}
-	p.Heading("Next")
+	out.Heading("Next")
 	switch {
 	case len(rows) == 0:
-		r.concede(p, same)
+		r.concede(out, same)
 	case len(r.saved) > 0:
-		p.Verbatim("gearsearch sheet " + say.Typed(r.saved[0].File) + " --why" + same)
+		out.Verbatim("gearsearch sheet " + say.Typed(r.saved[0].File) + " --why" + same)
 	default:
-		p.Verbatim(
+		out.Verbatim(
 			"gearsearch rank"+same+r.Manner.again()+r.saveFirst(rows[0].Rank),
 			"gearsearch sheet build.toml --why"+same,
 		)
@@ -204,7 +204,7 @@ func (r *page) next(p *layout.Page, rows []*say.Row) {
 
 // saveFirst is the flags that save the build that is shown first, by its rank:
 // another order than by score does not change that.
-func (r *page) saveFirst(rank int) string {
+func (r *text) saveFirst(rank int) string {
 	text := fmt.Sprintf(" --save %d=build.toml", rank)
 	if rank > ask.DefaultTop {
 		text += fmt.Sprintf(" --top %d", rank)

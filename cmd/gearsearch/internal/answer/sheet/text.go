@@ -26,46 +26,46 @@ type Answer struct {
 	Again  string             // the flags that make the question, as they can be typed again
 }
 
-func (s *Answer) page() *layout.Page {
-	p := &layout.Page{}
+func (s *Answer) text() *layout.Text {
+	out := &layout.Text{}
 	results := s.Build.Results()
-	p.Heading(say.Verdict(results, s.Strict))
-	say.AskedText(p, s.Build.Problem, s.System)
-	p.Table(say.PartsTable(s.Build, s.System))
+	out.Heading(say.Verdict(results, s.Strict))
+	say.AskedText(out, s.Build.Problem, s.System)
+	out.Table(say.PartsTable(s.Build, s.System))
 	if s.Why {
-		s.reasons(p)
+		s.reasons(out)
 	} else {
-		p.Table(s.figures())
+		out.Table(s.figures())
 	}
-	p.Heading("Checks")
-	p.Table(say.ChecksTable(results, s.Build.Problem, s.System))
+	out.Heading("Checks")
+	out.Table(say.ChecksTable(results, s.Build.Problem, s.System))
 	if slices.ContainsFunc(results, func(r constraints.Result) bool { return say.Sign(r) == say.ThinSign }) {
-		p.Text(fmt.Sprintf("!: passed by less than %d"+say.NBSP+"%%", say.ThinMargin))
+		out.Paragraph(fmt.Sprintf("!: passed by less than %d"+say.NBSP+"%%", say.ThinMargin))
 	}
 	if s.Why {
 		var meanings []string
 		for _, r := range results {
 			meanings = append(meanings, r.Name+" passes when "+r.Meaning)
 		}
-		p.List(meanings)
+		out.List(meanings)
 	}
-	s.tolerance(p)
-	p.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
-	p.Table(s.scores())
+	s.tolerance(out)
+	out.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
+	out.Table(s.scores())
 	if s.Why {
-		s.scoreReasons(p)
+		s.scoreReasons(out)
 	}
-	p.Heading("Assumed")
-	p.Text(strings.Join(say.Assumptions(s.Build.Assumptions()), "; ") + ".")
-	p.Heading("Cautions")
-	p.List(append(say.CautionsOf(s.Build, s.System), say.GeneralCautions()...))
-	s.next(p, results)
-	return p
+	out.Heading("Assumed")
+	out.Paragraph(strings.Join(say.Assumptions(s.Build.Assumptions()), "; ") + ".")
+	out.Heading("Cautions")
+	out.List(append(say.CautionsOf(s.Build, s.System), say.GeneralCautions()...))
+	s.next(out, results)
+	return out
 }
 
 // next adds what to type next: for a build that fails which do not, and for any
 // the reasons and what to buy.
-func (s *Answer) next(p *layout.Page, results []constraints.Result) {
+func (s *Answer) next(out *layout.Text, results []constraints.Result) {
 	var lines []string
 	rejects := func(r constraints.Result) bool { return r.Rejects(s.Strict) }
 	if slices.ContainsFunc(results, rejects) {
@@ -74,8 +74,8 @@ func (s *Answer) next(p *layout.Page, results []constraints.Result) {
 	if !s.Why {
 		lines = append(lines, "gearsearch sheet "+say.Typed(s.File)+" --why"+s.Again)
 	}
-	p.Heading("Next")
-	p.Verbatim(append(lines, "gearsearch parts "+say.Typed(s.File)+s.Again)...)
+	out.Heading("Next")
+	out.Verbatim(append(lines, "gearsearch parts "+say.Typed(s.File)+s.Again)...)
 }
 
 // figures is the table of figures, by group.
@@ -95,12 +95,12 @@ func (s *Answer) figures() *layout.Table {
 
 // reasons lists the figures with their formulas, the numbers put in, and the
 // sources.
-func (s *Answer) reasons(p *layout.Page) {
+func (s *Answer) reasons(out *layout.Text) {
 	group := ""
 	for _, f := range constraints.Figures() {
 		if f.Group != group {
 			group = f.Group
-			p.Heading(group)
+			out.Heading(group)
 		}
 		text, unit := s.value(f)
 		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
@@ -108,7 +108,7 @@ func (s *Answer) reasons(p *layout.Page) {
 		if dataout.Known(dataout.Figure(f, s.Build)) {
 			notes = append(notes, layout.Note{Label: "numbers", Text: say.Numbers(f.Put(s.Build))})
 		}
-		p.Entry(line, append(notes, layout.Note{Label: "source", Text: f.Source})...)
+		out.Entry(line, append(notes, layout.Note{Label: "source", Text: f.Source})...)
 	}
 }
 
@@ -134,10 +134,10 @@ func (s *Answer) scores() *layout.Table {
 
 // scoreReasons lists the criteria with their formulas, and the same with the
 // build's numbers put in.
-func (s *Answer) scoreReasons(p *layout.Page) {
-	p.Text("Each criterion, before it is held between 0 and 1:")
+func (s *Answer) scoreReasons(out *layout.Text) {
+	out.Paragraph("Each criterion, before it is held between 0 and 1:")
 	for _, c := range s.Scores {
-		p.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: say.Numbers(c.Put(s.Build))})
+		out.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: say.Numbers(c.Put(s.Build))})
 	}
 }
 
@@ -183,16 +183,16 @@ func (s *Answer) toleranceMember() []dataout.Member {
 }
 
 // tolerance adds what becomes of the build when parts and rider vary.
-func (s *Answer) tolerance(p *layout.Page) {
+func (s *Answer) tolerance(out *layout.Text) {
 	if s.Varied == nil {
 		return
 	}
 	if s.interrupted() {
-		p.Text("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
+		out.Paragraph("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
 		return
 	}
-	p.Heading("When parts and rider vary it passes everything in " + say.Percent(s.Varied.Share) + " of the draws")
-	p.Text(say.ToleranceText(s.Build.Problem, s.Varied.Draws, s.System))
+	out.Heading("When parts and rider vary it passes everything in " + say.Percent(s.Varied.Share) + " of the draws")
+	out.Paragraph(say.ToleranceText(s.Build.Problem, s.Varied.Draws, s.System))
 	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
 	for _, c := range s.Varied.Checks {
 		tone := layout.Plain
@@ -201,7 +201,7 @@ func (s *Answer) tolerance(p *layout.Page) {
 		}
 		checks.Rows = append(checks.Rows, []layout.Cell{{Text: c.Name}, {Text: say.Percent(c.Share), Tone: tone}, {Text: c.Check.Subject}})
 	}
-	p.Table(checks)
+	out.Table(checks)
 	figures := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "5 %", Right: true}, {Title: "50 %", Right: true}, {Title: "95 %", Right: true}, {Title: "unit"}}}
 	for _, f := range s.Varied.Figures {
 		if math.IsNaN(f.Middle) {
@@ -218,6 +218,6 @@ func (s *Answer) tolerance(p *layout.Page) {
 		}
 		figures.Add(append(cells, unit)...)
 	}
-	p.Table(figures)
-	p.Text("5 % of the draws lie below the first number, half below the second, 95 % below the third.")
+	out.Table(figures)
+	out.Paragraph("5 % of the draws lie below the first number, half below the second, 95 % below the third.")
 }
