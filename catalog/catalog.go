@@ -38,6 +38,17 @@ const (
 	KeyKeyway
 )
 
+// Chemistry is what a cell is made of. ChemistryUnknown: not given.
+type Chemistry uint8
+
+// The chemistries.
+const (
+	ChemistryUnknown Chemistry = iota
+	LiIon                      // lithium-ion with a metal oxide: nickel-manganese-cobalt, and the like
+	LiPo                       // the same in a pouch, made for high currents
+	LFP                        // lithium iron phosphate
+)
+
 // Tyre is a wheel's tyre. TyreUnknown: not given.
 type Tyre uint8
 
@@ -97,7 +108,7 @@ type Cell struct {
 	Capacity              float64 // A·h
 	Resistance            float64 // Ω
 	Discharge, Charge     float64 // A
-	Chemistry             string
+	Chemistry             Chemistry
 	Diameter, Length      float64 // m
 }
 
@@ -108,12 +119,13 @@ type Battery struct {
 	Part
 	Series, Parallel      float64 // whole; Parallel NaN when not given
 	Cell                  *Cell
-	Nominal, Full, Cutoff float64 // V, whole pack
-	Capacity              float64 // A·h
-	Resistance            float64 // Ω, without wiring
-	Discharge, Charge     float64 // A
-	Wiring                float64 // Ω
-	Overhead              float64 // share of the cells' mass, 0.12 for 12 %; NaN when not given
+	Nominal, Full, Cutoff float64   // V, whole pack
+	Capacity              float64   // A·h
+	Resistance            float64   // Ω, without wiring
+	Discharge, Charge     float64   // A
+	Wiring                float64   // Ω
+	Overhead              float64   // share of the cells' mass, 0.12 for 12 %; NaN when not given
+	Chemistry             Chemistry // of a pack without a cell
 }
 
 // Pulley is one toothed pulley.

@@ -50,9 +50,18 @@ func cellFields() []field.Field[Cell] {
 		milliohms("resistance_mohm", 0, 1000, "internal resistance, DC", func(c *Cell) *float64 { return &c.Resistance }),
 		current("discharge_a", 2000, "highest discharge current", func(c *Cell) *float64 { return &c.Discharge }),
 		current("charge_a", 1000, "highest charge current", func(c *Cell) *float64 { return &c.Charge }),
-		{Key: "chemistry", Meaning: "such as li-ion or lifepo4", Text: func(c *Cell) *string { return &c.Chemistry }},
+		chemistry(func(c *Cell) *Chemistry { return &c.Chemistry }, "what it is made of"),
 		length("diameter_mm", 2, 200, "diameter", func(c *Cell) *float64 { return &c.Diameter }),
 		length("length_mm", 2, 500, "length", func(c *Cell) *float64 { return &c.Length }),
+	}
+}
+
+// chemistry is the key of that name; case does not matter.
+func chemistry[T any](at func(*T) *Chemistry, meaning string) field.Field[T] {
+	return field.Field[T]{
+		Key: "chemistry", Words: chemistries()[1:], Fold: true, Default: AssumedChemistry.String() + " assumed", Meaning: meaning,
+		Set: func(t *T, word string) { *at(t) = wordIndex[Chemistry](chemistries(), word) },
+		Get: func(t *T) string { return at(t).String() },
 	}
 }
 
@@ -84,5 +93,6 @@ func batteryFields() []field.Field[Battery] {
 		or(current("charge_a", 1000, "highest charge current", func(b *Battery) *float64 { return &b.Charge }), "the cells'"),
 		or(milliohms("wiring_mohm", 0, 1000, "of wires and plugs, added", func(b *Battery) *float64 { return &b.Wiring }), "0"),
 		{Key: "overhead_pct", Unit: "%", Per: perPercent, Min: 0, Max: 100, Default: field.FormatNumber(AssumedOverhead * perPercent), Meaning: "what the pack weighs beyond its cells", Number: func(b *Battery) *float64 { return &b.Overhead }},
+		or(chemistry(func(b *Battery) *Chemistry { return &b.Chemistry }, "of a pack without a cell"), "not known"),
 	}
 }

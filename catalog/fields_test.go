@@ -16,7 +16,7 @@ var format = map[string]string{
 	"motor":      "kv* pole_pairs resistance_mohm no_load_current_a peak_current_a continuous_current_a max_power_w max_volts shaft_mm shaft_key can_diameter_mm can_length_mm sensored",
 	"controller": "erpm_ceiling max_volts motor_current_a battery_current_a continuous_current_a channels max_duty efficiency commutation",
 	"cell":       "nominal_v* full_v* cutoff_v* capacity_ah* resistance_mohm discharge_a charge_a chemistry diameter_mm length_mm",
-	"battery":    "series* parallel cell nominal_v full_v cutoff_v capacity_ah resistance_mohm discharge_a charge_a wiring_mohm overhead_pct",
+	"battery":    "series* parallel cell nominal_v full_v cutoff_v capacity_ah resistance_mohm discharge_a charge_a wiring_mohm overhead_pct chemistry",
 	"pulley":     "side* profile* teeth* width_mm bore_mm shaft_key hub",
 	"belt":       "profile* teeth* width_mm",
 	"mount":      "centre_min_mm* centre_max_mm* idler",

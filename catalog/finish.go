@@ -26,7 +26,7 @@ func checkVolts(r *reader, g field.Given, cutoff, nominal, full float64) {
 
 func finishBattery(r *reader, g field.Given, b *Battery) {
 	if b.Cell != nil || g.Has("cell") {
-		for _, key := range []string{"nominal_v", "full_v", "cutoff_v"} {
+		for _, key := range []string{"nominal_v", "full_v", "cutoff_v", "chemistry"} {
 			if g.Has(key) {
 				r.report.Add(g.Place(key), field.Contradiction, "take out either", "%s is for a pack without a cell, this one has a cell", key)
 			}

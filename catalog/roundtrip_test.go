@@ -91,6 +91,7 @@ func (w *written) agree(t *rapid.T, ids map[string][]string) {
 		cells := append(ids["cell"], "")
 		if cell := rapid.SampledFrom(cells).Draw(t, "cell"); cell != "" {
 			w.values["cell"], w.values["nominal_v"], w.values["full_v"], w.values["cutoff_v"] = cell, nil, nil, nil
+			w.values["chemistry"] = nil
 		} else {
 			s := w.values["series"].(float64)
 			w.values["cell"], w.values["nominal_v"], w.values["full_v"], w.values["cutoff_v"] = nil, 3.5*s, 4*s, 3*s

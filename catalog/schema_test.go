@@ -273,6 +273,7 @@ func TestSchemaDescribes(t *testing.T) {
 					ExclusiveMinimum *float64
 					Maximum          *float64
 					Enum             []string
+					Pattern          string
 				}
 			}
 		}
@@ -293,7 +294,13 @@ func TestSchemaDescribes(t *testing.T) {
 			if number := classOf(&in) == classNumber; number && (low == nil || *low != in.Min || p.Maximum == nil || *p.Maximum != in.Max) {
 				t.Errorf("%s.%s: range %v to %v, want %s", k.Name, in.Key, low, p.Maximum, in.Range())
 			}
-			if in.Type == field.TypeWord && !slices.Equal(p.Enum, in.Words) {
+			if in.Fold {
+				for _, word := range in.Words {
+					if ok, err := regexp.MatchString(p.Pattern, strings.ToUpper(word)); !ok || err != nil {
+						t.Errorf("%s.%s: the pattern %q of %s: %v", k.Name, in.Key, p.Pattern, word, err)
+					}
+				}
+			} else if in.Type == field.TypeWord && !slices.Equal(p.Enum, in.Words) {
 				t.Errorf("%s.%s: words %v, want %v", k.Name, in.Key, p.Enum, in.Words)
 			}
 			if p.Description == "" || in.Unit != "" && !strings.Contains(p.Description, in.Unit) {

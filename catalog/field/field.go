@@ -22,6 +22,7 @@ type Field[T any] struct {
 	Fallback any      // what a key that is not given holds, in its unit: a number, one of Words, a []float64 or a []string; nil: nothing
 	Default  string   // what absence means where no Fallback says it, for the reference page; "" for unknown
 	Words    []string // the words allowed of a text; nil: any
+	Fold     bool     // words stand in capitals too
 	ID       bool     // the text is an id, [a-z0-9][a-z0-9._-]*
 	Spread   bool     // the text may be a list in a family, one for each member
 	Once     bool     // no item of the list may stand twice
@@ -51,7 +52,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 	for i, f := range fields {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, ID: f.ID, Spread: f.Spread, Once: f.Once,
+			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Fold: f.Fold, ID: f.ID, Spread: f.Spread, Once: f.Once,
 			Filled: f.Filled, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
@@ -103,6 +104,7 @@ type Info struct {
 	Whole    bool
 	ID       bool // texts are ids
 	Words    []string
+	Fold     bool   // words stand in capitals too
 	Fallback any    // float64, string, []float64, []string or nil; not to be changed
 	Default  string // in words; Fallback as it is written
 	Meaning  string
@@ -182,7 +184,7 @@ func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
 func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Meaning: f.Meaning,
+		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Fold: f.Fold, Meaning: f.Meaning,
 		Filled: f.Filled, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}

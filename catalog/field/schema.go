@@ -3,8 +3,11 @@ package field
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"math"
+	"regexp"
 	"strings"
+	"unicode"
 )
 
 // JSON is a JSON object whose members keep their order.
@@ -84,6 +87,9 @@ func (in *Info) Schema(family bool) JSON {
 	case TypeNumberOrWord:
 		return append(s, Member{"anyOf", []JSON{in.numberSchema(false), {{"enum", in.Words}}}})
 	case TypeWord:
+		if in.Fold {
+			return append(s, Member{"type", "string"}, Member{"pattern", foldedPattern(in.Words)})
+		}
 		return append(s, Member{"enum", in.Words})
 	case TypeFlag:
 		return append(s, Member{"type", "boolean"})
@@ -93,6 +99,23 @@ func (in *Info) Schema(family bool) JSON {
 		return append(s, Member{"type", "array"})
 	}
 	return append(s, in.textSchema(family && in.Family)...)
+}
+
+// foldedPattern is a regular expression for words in whatever letters, large or
+// small: schemas have no flag for that.
+func foldedPattern(words []string) string {
+	var p strings.Builder
+	for i, word := range words {
+		p.WriteString(map[bool]string{true: "^(", false: "|"}[i == 0])
+		for _, r := range word {
+			if large := unicode.ToUpper(r); large != r {
+				fmt.Fprintf(&p, "[%c%c]", large, r)
+			} else {
+				p.WriteString(regexp.QuoteMeta(string(r)))
+			}
+		}
+	}
+	return p.String() + ")$"
 }
 
 // numberSchema is that of a number, and of a list of them too. Ranges say

@@ -69,7 +69,20 @@ func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 	if strings.TrimSpace(s) == "" {
 		s = "" // a blank cell is an absent one
 	}
+	if in.Fold {
+		s = in.folded(s)
+	}
 	return s, in.allowed(s, v, r)
+}
+
+// folded is the word that a text is but for capitals, the text where it is none.
+func (in *Info) folded(s string) string {
+	for _, word := range in.Words {
+		if strings.EqualFold(word, s) {
+			return word
+		}
+	}
+	return s
 }
 
 // allowed holds a text to the field's words or to the form of ids.

@@ -2,10 +2,10 @@ package audit
 
 import (
 	"math"
-	"strings"
-	"unicode"
+	"slices"
 
 	"gearsearch/catalog"
+	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
 )
@@ -14,36 +14,28 @@ import (
 // each that is usual.
 type chemistry struct {
 	name                  string
-	words                 string // what it is called, letters and digits only
+	is                    []catalog.Chemistry // none: catalogs have no word for it
 	nominal, full, cutoff [2]float64
 }
 
 // chemistries are common practice, no published source.
 func chemistries() []chemistry {
 	return []chemistry{
-		{"li-ion", "liion lithiumion nmc nca lco lmo inr imr icr lipo lipoly lithiumpolymer", [2]float64{3.5, 3.85}, [2]float64{4.1, 4.25}, [2]float64{2.5, 3.5}},
-		{"high-voltage li-ion", "lihv liionhv lipohv hvlipo", [2]float64{3.7, 3.9}, [2]float64{4.3, 4.5}, [2]float64{2.7, 3.5}},
-		{"lifepo4", "lifepo4 lfp lifepo ifr", [2]float64{3.15, 3.35}, [2]float64{3.5, 3.7}, [2]float64{2, 2.9}},
-		{"lto", "lto lithiumtitanate titanate", [2]float64{2.2, 2.5}, [2]float64{2.6, 2.9}, [2]float64{1.4, 2.1}},
-		{"sodium-ion", "sodiumion naion sib", [2]float64{2.9, 3.2}, [2]float64{3.8, 4.1}, [2]float64{1.5, 2.5}},
-		{"nimh", "nimh nicd", [2]float64{1.15, 1.3}, [2]float64{1.35, 1.6}, [2]float64{0.8, 1.1}},
-		{"lead", "lead leadacid pb agm gel vrla", [2]float64{1.95, 2.15}, [2]float64{2.2, 2.5}, [2]float64{1.6, 2}},
+		{"li-ion", []catalog.Chemistry{catalog.LiIon, catalog.LiPo}, [2]float64{3.5, 3.85}, [2]float64{4.1, 4.25}, [2]float64{2.5, 3.5}},
+		{"high-voltage li-ion", []catalog.Chemistry{catalog.LiIon, catalog.LiPo}, [2]float64{3.7, 3.9}, [2]float64{4.3, 4.5}, [2]float64{2.7, 3.5}},
+		{"lfp", []catalog.Chemistry{catalog.LFP}, [2]float64{3.15, 3.35}, [2]float64{3.5, 3.7}, [2]float64{2, 2.9}},
+		{"lto", nil, [2]float64{2.2, 2.5}, [2]float64{2.6, 2.9}, [2]float64{1.4, 2.1}},
+		{"sodium-ion", nil, [2]float64{2.9, 3.2}, [2]float64{3.8, 4.1}, [2]float64{1.5, 2.5}},
+		{"nimh", nil, [2]float64{1.15, 1.3}, [2]float64{1.35, 1.6}, [2]float64{0.8, 1.1}},
+		{"lead", nil, [2]float64{1.95, 2.15}, [2]float64{2.2, 2.5}, [2]float64{1.6, 2}},
 	}
 }
 
-// chemistryNamed finds the chemistry that a text names.
-func chemistryNamed(text string) (c chemistry, ok bool) {
-	word := strings.Map(func(r rune) rune {
-		if unicode.IsLetter(r) || unicode.IsDigit(r) {
-			return unicode.ToLower(r)
-		}
-		return -1
-	}, text)
+// chemistryNamed finds the voltages of a chemistry, those of the first kind of it.
+func chemistryNamed(is catalog.Chemistry) (c chemistry, ok bool) {
 	for _, c := range chemistries() {
-		for w := range strings.FieldsSeq(c.words) {
-			if w == word {
-				return c, true
-			}
+		if slices.Contains(c.is, is) {
+			return c, true
 		}
 	}
 	return chemistry{}, false
@@ -78,18 +70,21 @@ func (d *doubter) chemistry() {
 	}
 	for _, b := range d.Batteries {
 		if b.Cell == nil {
-			d.voltages("battery", &b.Part, "", b.Series, b.Nominal, b.Full, b.Cutoff)
+			d.voltages("battery", &b.Part, b.Chemistry, b.Series, b.Nominal, b.Full, b.Cutoff)
 		}
 	}
 }
 
 // voltages holds the voltages of a cell, or of a pack of so many in series,
 // against those of its chemistry, or of any where it does not say.
-func (d *doubter) voltages(kind string, p *catalog.Part, chemistry string, series, nominal, full, cutoff float64) {
-	c, known := chemistryNamed(chemistry)
-	if known {
-		for _, v := range odd(c.of(nominal, full, cutoff)) {
-			d.add(VoltageOdd, kind, p, v.key, named(v.key), plain(v.value), named(c.name), plain(v.usual[0]), plain(v.usual[1]))
+func (d *doubter) voltages(kind string, p *catalog.Part, is catalog.Chemistry, series, nominal, full, cutoff float64) {
+	if c, known := chemistryNamed(is); known {
+		name := c.name
+		if series > 1 {
+			name = field.FormatNumber(series) + " " + name
+		}
+		for _, v := range odd(c.of(nominal/series, full/series, cutoff/series)) {
+			d.add(VoltageOdd, kind, p, v.key, named(v.key), workedOut(v.value*series, 1), named(name), workedOut(v.usual[0]*series, 1), workedOut(v.usual[1]*series, 1))
 		}
 		return
 	}

@@ -85,13 +85,16 @@ func TestDoubts(t *testing.T) {
 		{"no gears", "[[gear_drive]]\nid = 'x'\nratio = 1\nin_wheel = true\nefficiency = 1", nil},
 
 		{"li-ion cell", cell + "chemistry = 'Li-ion'", nil},
-		{"lifepo4 cell with the voltages of li-ion", cell + "chemistry = 'LiFePO4'", []string{
-			"nominal_v: voltage nominal_v 3.6 lifepo4 3.15 3.35",
-			"full_v: voltage full_v 4.2 lifepo4 3.5 3.7",
+		{"lfp cell with the voltages of li-ion", cell + "chemistry = 'LFP'", []string{
+			"nominal_v: voltage nominal_v 3.6 lfp 3.15 3.35",
+			"full_v: voltage full_v 4.2 lfp 3.5 3.7",
 		}},
-		{"cut-off of a li-ion cell", strings.Replace(cell, "2.8", "2", 1) + "chemistry = 'NMC'", []string{"cutoff_v: voltage cutoff_v 2 li-ion 2.5 3.5"}},
+		{"cut-off of a li-ion cell", strings.Replace(cell, "2.8", "2", 1) + "chemistry = 'li-ion'", []string{"cutoff_v: voltage cutoff_v 2 li-ion 2.5 3.5"}},
 		{"cell of no chemistry", strings.Replace(cell, "2.8", "1", 1), []string{"full_v: no-chemistry 4.2 3.6 1 1"}},
-		{"chemistry that nobody knows", cell + "chemistry = 'unobtainium'", nil},
+		{"pack of lfp with the voltages of li-ion", own + "chemistry = 'lfp'", []string{
+			"nominal_v: voltage nominal_v 36 10 lfp 31.5 33.5",
+			"full_v: voltage full_v 42 10 lfp 35 37",
+		}},
 		{"pack of no chemistry", strings.Replace(own, "42", "46", 1), []string{"full_v: no-chemistry 4.6 3.6 NaN 10"}},
 		{"pack of lead", "[[battery]]\nid = 'x'\nseries = 12\nnominal_v = 24\nfull_v = 28.2\ncutoff_v = 21", nil},
 
