@@ -42,6 +42,11 @@ type Controller struct {
 	Commutation    Commutation
 }
 
+// Lossless is a resistance in Ω that stands for none where a board is computed in
+// the limit of no losses: a trillionth of an ohm, so that what differs from that
+// limit is far below Tolerance, and no formula divides by 0.
+const Lossless = 1e-12
+
 // copperCoefficient is the temperature coefficient of the resistance of
 // annealed copper at 20 °C, 1/K (IEC 60028).
 const copperCoefficient = 0.00393
@@ -125,6 +130,12 @@ func Couple(m Motor, n int, c Controller, p Pack, windingCelsius float64) Electr
 		e.power = m.MaxPower
 	}
 	return e
+}
+
+// Bounded reports whether anything holds the current down below the speed where
+// the back-EMF equals the volts: a resistance, or a limit of current or power.
+func (e *Electrical) Bounded() bool {
+	return e.loop > 2*Lossless || !math.IsInf(e.motorCurrent, 1) || !math.IsInf(e.power, 1)
 }
 
 // FreeERPM returns the electrical rpm of the unloaded motor at pack volts:

@@ -4,13 +4,17 @@ import "math"
 
 // Thrust returns the force in newtons that all driven wheels together can give
 // at a speed in m/s, at most what volts, motor current and power allow, at
-// least 0, without the grip cap. NaN unless ThrustKnown.
+// least 0, without the grip cap. +Inf where nothing bounds it, see Bounded. NaN
+// unless ThrustKnown.
 func (b *Board) Thrust(v float64) float64 {
 	if !b.ThrustKnown {
 		return math.NaN()
 	}
 	turn := b.Reduction / b.Radius
 	amps, _ := b.Current(float64(v * turn))
+	if amps > b.NoLoad && !b.Bounded() {
+		return math.Inf(1)
+	}
 	return b.force(amps, turn)
 }
 

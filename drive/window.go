@@ -74,12 +74,17 @@ func (e *Electrical) PowerWindow(v, force, efficiency, watts float64) Window {
 // turn. So an end at which it is small enough stays, and Newton's steps from
 // one at which it is not come up to the place where it is without passing it.
 func (e *Electrical) powerWindow(v, force, efficiency, watts float64, w Window) Window {
+	if watts <= 0 {
+		return none
+	}
 	f, emf := force/(e.torque*efficiency), e.K*v
 	excess := func(turn float64) (value, slope float64) {
 		amps := f/turn + e.NoLoad
 		return amps*(emf*turn+e.R*amps) - watts, e.NoLoad*emf - 2*e.R*amps*f/(turn*turn)
 	}
-	low, ok := descend(w.Low, excess, -1)
+	// Where the heat alone is all of the power there is too little, and it is
+	// nearer than a low end of next to no resistance.
+	low, ok := descend(math.Max(w.Low, f*math.Sqrt(e.R/watts)), excess, -1)
 	if !ok {
 		return none
 	}
