@@ -93,6 +93,6 @@ func batteryFields() []field.Field[Battery] {
 		or(current("charge_a", 1000, "highest charge current", func(b *Battery) *float64 { return &b.Charge }), "the cells'"),
 		or(milliohms("wiring_mohm", 0, 1000, "of wires and plugs, added", func(b *Battery) *float64 { return &b.Wiring }), "0"),
 		{Key: "overhead_pct", Unit: "%", Per: perPercent, Min: 0, Max: 100, Default: field.FormatNumber(AssumedOverhead * perPercent), Meaning: "what the pack weighs beyond its cells", Number: func(b *Battery) *float64 { return &b.Overhead }},
-		or(chemistry(func(b *Battery) *Chemistry { return &b.Chemistry }, "of a pack without a cell"), "not known"),
+		or(chemistry(func(b *Battery) *Chemistry { return &b.Chemistry }, "of a pack without a cell"), ""),
 	}
 }

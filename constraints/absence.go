@@ -55,6 +55,6 @@ var (
 	noBelt        = NotThere.when(func(b *Build) bool { return b.Drive.Gear != nil || b.Drive.belt == Fail && b.Drive.Belt == nil })
 	noLaunch      = NotReached.when((*Build).ThrustKnown)
 	noCruise      = NotReached.when(func(b *Build) bool {
-		return !b.OutrunsCruise() || !math.IsNaN(b.Motor.Resistance)
+		return !b.OutrunsCruise() || b.electrical.R > 0
 	})
 )

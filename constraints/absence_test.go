@@ -22,7 +22,7 @@ func TestAbsence(t *testing.T) {
 			"climb_need_n": NotAsked, "belt_pull_n": NotAsked, "launch_s": NotAsked, "erpm_at_target": NotAsked,
 			"climb_limit_pct": Present, "mesh_teeth": Present,
 		}},
-		{"the motor's resistance is not known", onBelts, append([]string{"-motor.resistance_mohm"}, street...), map[string]Absence{
+		{"the motor's resistance is not known", onBelts, append(unknownMotor, street...), map[string]Absence{
 			"climb_margin_pct": NotKnown, "climb_limited_by": NotKnown, "launch_s": NotKnown, "range_km": NotKnown,
 			"climb_need_n": Present, "hill_torque_nm": NotKnown,
 		}},

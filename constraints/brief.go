@@ -66,7 +66,7 @@ type Charge struct {
 type Limits struct {
 	ERPMCeiling     float64 // electrical rpm; NaN: the controllers' own only
 	ERPMHeadroom    float64 // share, 0.05 for 5 %
-	ERPMRule        string  // FreeSpin or AtSpeed
+	ERPMRule        string  // FreeSpin, AtSpeed or AtTop
 	Price           float64 // NaN: none
 	Mass            float64 // kg, without the rider; NaN: none
 	MeshTeeth       float64 // whole teeth in mesh on the small pulley
@@ -83,6 +83,7 @@ type Limits struct {
 const (
 	FreeSpin = "free-spin" // wheels off the ground at full charge
 	AtSpeed  = "at-speed"  // at the target top speed
+	AtTop    = "at-top"    // at the board's own top speed on a full pack, which no ceiling cuts
 )
 
 // Weights are the weights of the score's criteria, 0 or more.

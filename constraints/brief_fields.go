@@ -57,7 +57,7 @@ func limitFields() []field.Field[Limits] {
 	return []field.Field[Limits]{
 		{Key: "erpm_ceiling", Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Asks: true, Eases: +1, Eased: "a higher rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
 		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 5, Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
-		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed}, Fallback: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, or the target top speed", Text: func(l *Limits) *string { return &l.ERPMRule }},
+		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed, AtTop}, Fallback: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, the target top speed, or the board's own top speed at full charge", Text: func(l *Limits) *string { return &l.ERPMRule }},
 		{Key: "price", Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }},
 		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
 		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Fallback: 5, Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},

@@ -10,6 +10,9 @@ import (
 // value of the lazily computed part is "not computed yet"; Electrify and
 // Roll set the parts and forget what was computed. A Build belongs to one
 // goroutine and must not be copied.
+//
+// What its methods compute is the worst corner, with what is not known at its
+// worst likely end; Best is the same build at the best one.
 type Build struct {
 	Problem    *Problem
 	Battery    *Battery
@@ -19,7 +22,13 @@ type Build struct {
 	Drive      *Drive
 	Wheel      *Wheel
 
+	blank  bool   // the corners differ
+	twin   *Build // the best corner, where they do; kept for the next group
+	rolled bool   // the twin has the drive and the wheel
+	worst  *Build // of a twin: the build that it is the best corner of
+
 	electrical drive.Electrical
+	full       drive.Electrical // at full charge
 	board      drive.Board
 	priceE     Sum // of battery, controllers and motors
 	massE      Sum
@@ -29,6 +38,7 @@ type Build struct {
 	done     memo
 	topSpeed float64
 	topBy    drive.Limit
+	uncut    float64 // m/s, the top speed at full charge that no ceiling cuts
 	need     float64 // N, at the climb speed on the target grade
 	thrust   float64 // N, at the climb speed, without the grip cap
 	cruise   drive.Cruise
@@ -41,6 +51,7 @@ type memo uint8
 
 const (
 	haveTopSpeed memo = 1 << iota
+	haveUncut
 	haveNeed
 	haveThrust
 	haveCruise
@@ -61,8 +72,48 @@ func (b *Build) Electrify(battery *Battery, controller *Controller, motor *Motor
 	b.electrical = drive.Couple(motor.Drive, p.Counts[count], controller.Drive, battery.Pack, p.Brief.Limit.Winding)
 	b.priceE = battery.Price.plus(controller.Price[count]).plus(motor.Price[count])
 	b.massE = battery.Mass.plus(controller.Mass[count]).plus(motor.Mass[count])
-	b.done = 0
+	b.done, b.full.Motors = 0, 0
+	if b.blank = motor.Blank || battery.Blank || !b.electrical.ThrustKnown; b.blank {
+		b.electrifyTwin()
+	}
 }
+
+// electrifyTwin sets the electrical half of the best corner. There what is not
+// known and has no range does not hold the board back, so that its thrust is
+// known.
+func (b *Build) electrifyTwin() {
+	if b.twin == nil {
+		b.twin = &Build{worst: b}
+	}
+	p, t := b.Problem, b.twin
+	t.Problem, t.Battery, t.Controller, t.Motor, t.Count = p, b.Battery, b.Controller, b.Motor, b.Count
+	t.electrical = drive.Couple(b.Motor.Best, p.Counts[b.Count], b.Controller.Drive, b.Battery.Best, p.Brief.Limit.Winding)
+	t.electrical.ThrustKnown = true
+	t.priceE, t.massE = b.priceE, b.massE
+	t.done, t.full.Motors = 0, 0
+	b.rolled = false
+}
+
+// Best is the best corner of the build: the build itself where it has only one.
+// It is valid until the next Electrify or Roll.
+func (b *Build) Best() *Build {
+	if !b.blank {
+		return b
+	}
+	t := b.twin
+	switch {
+	case b.rolled && t.Drive == b.Drive && t.Wheel == b.Wheel:
+	case b.Drive != nil && b.Wheel != nil:
+		b.rolled = true
+		t.Roll(b.Drive, b.Wheel)
+	default: // for checks that read less
+		t.Drive, t.Wheel = b.Drive, b.Wheel
+	}
+	return t
+}
+
+// Blank reports whether the build has two corners.
+func (b *Build) Blank() bool { return b.blank }
 
 // Roll sets the rolling half, after Electrify.
 func (b *Build) Roll(d *Drive, w *Wheel) {
@@ -83,7 +134,7 @@ func (b *Build) Roll(d *Drive, w *Wheel) {
 		Friction:    p.Grip,
 		DrivenShare: p.Shares[b.Count],
 	}
-	b.done = 0
+	b.done, b.rolled = 0, false
 }
 
 // Board is the physics of the build; it is valid until the next Roll.
@@ -109,17 +160,89 @@ func (b *Build) erpmSpeed() float64 {
 	return b.board.ERPMSpeed(b.Controller.Ceiling)
 }
 
-// TopSpeed is the top speed on the flat in m/s and what limits it.
+// TopSpeed is the top speed on the flat in m/s and what limits it. Where the
+// thrust is not known it is estimated, and not above that of the best corner.
 func (b *Build) TopSpeed() (float64, drive.Limit) {
 	if b.done&haveTopSpeed == 0 {
 		b.done |= haveTopSpeed
 		if b.electrical.ThrustKnown {
 			b.topSpeed, b.topBy = b.board.TopSpeed(b.erpmSpeed())
 		} else {
-			b.topSpeed, b.topBy = b.board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, b.erpmSpeed())
+			b.topSpeed, b.topBy = b.estimatedTopSpeed()
 		}
 	}
 	return b.topSpeed, b.topBy
+}
+
+// estimatedTopSpeed is TopSpeed where the thrust is not known.
+func (b *Build) estimatedTopSpeed() (float64, drive.Limit) {
+	v, by := b.board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, b.erpmSpeed())
+	switch best, _ := b.Best().TopSpeed(); {
+	case best == 0:
+		return 0, drive.NoLimit
+	case !drive.AtMost(v, best):
+		return best, drive.Estimate
+	}
+	return v, by
+}
+
+// estimates reports whether so little is known of the build that the estimate of
+// its top speed decides: neither a resistance of its motor, nor what stands in
+// for it, nor any limit of current or power.
+func (b *Build) estimates() bool {
+	if b.worst != nil {
+		b = b.worst
+	}
+	m, c := &b.Motor.Drive, &b.Controller.Drive
+	return m.Resistance == 0 && m.PeakCurrent == 0 && m.MaxPower == 0 &&
+		c.MotorCurrent == 0 && c.BatteryCurrent == 0 && b.Battery.Pack.Discharge == 0
+}
+
+// judgedTopSpeed is the top speed that a check goes by; sure is false where it is
+// an estimate that does not decide.
+func (b *Build) judgedTopSpeed() (v float64, sure bool) {
+	if b.worst != nil && b.estimates() {
+		b = b.worst
+	}
+	v, _ = b.TopSpeed()
+	return v, b.electrical.ThrustKnown || b.estimates()
+}
+
+// judgedUncut is judgedTopSpeed at full charge, without a ceiling of electrical
+// rpm.
+func (b *Build) judgedUncut() (v float64, sure bool) {
+	if b.worst != nil && b.estimates() {
+		b = b.worst
+	}
+	return b.uncutTopSpeed(), b.electrical.ThrustKnown || b.estimates()
+}
+
+// uncutTopSpeed is TopSpeed at full charge, without a ceiling of electrical rpm.
+func (b *Build) uncutTopSpeed() float64 {
+	if b.done&haveUncut == 0 {
+		b.done |= haveUncut
+		board := b.board
+		board.Electrical = b.fullElectrical()
+		if b.electrical.ThrustKnown {
+			b.uncut, _ = board.BalanceSpeed()
+		} else {
+			b.uncut, _ = board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, math.Inf(1))
+			b.uncut = math.Min(b.uncut, b.Best().uncutTopSpeed())
+		}
+	}
+	return b.uncut
+}
+
+// fullElectrical is the electrical half at full charge.
+func (b *Build) fullElectrical() *drive.Electrical {
+	if b.full.Motors == 0 {
+		e := &b.electrical
+		pack := e.Pack
+		pack.Volts = pack.Full
+		b.full = drive.Couple(e.Motor, e.Motors, e.Controller, pack, b.Problem.Brief.Limit.Winding)
+		b.full.ThrustKnown = e.ThrustKnown
+	}
+	return &b.full
 }
 
 // ClimbNeed is the force in N that the climb speed takes on the target grade,
@@ -154,12 +277,11 @@ func (b *Build) ClimbCurrent() float64 {
 }
 
 // HeatLimit is what ClimbCurrent is held to: the heat factor times the lower
-// of the continuous currents that are known; NaN when the motor's is not.
-func (b *Build) HeatLimit() float64 {
-	if math.IsNaN(b.Motor.ContinuousCurrent) {
-		return math.NaN()
-	}
-	return b.Problem.Brief.Limit.HeatFactor * lower(b.Motor.ContinuousCurrent, b.Controller.ContinuousCurrent)
+// of the continuous currents that are known, NaN when none is. sure is false
+// where the motor's is not, so that a current within the limit may be too much.
+func (b *Build) HeatLimit() (amps float64, sure bool) {
+	amps = b.Problem.Brief.Limit.HeatFactor * lower(b.Motor.ContinuousCurrent, b.Controller.ContinuousCurrent)
+	return amps, !math.IsNaN(b.Motor.ContinuousCurrent)
 }
 
 // WheelTorque is the torque in N·m at each driven wheel on the target grade.
@@ -194,14 +316,18 @@ func (b *Build) Launch() float64 {
 	return b.launch
 }
 
-// OutrunsCruise reports whether the top speed reaches the cruise speed.
+// OutrunsCruise reports whether the top speed reaches the cruise speed: that of
+// the best corner where it is not known and its estimate does not decide.
 func (b *Build) OutrunsCruise() bool {
-	top, _ := b.TopSpeed()
+	top, sure := b.judgedTopSpeed()
+	if !sure {
+		top, _ = b.Best().TopSpeed()
+	}
 	return drive.AtLeast(top, b.Problem.Brief.Target.Cruise)
 }
 
 // Cruise is what cruising at nominal volts takes; ok is false where the
-// winding resistance is not known, the pack cannot give the power, or the
+// winding resistance is not known and nothing stands in for it, the pack cannot give the power, or the
 // cruise speed is above the top speed.
 func (b *Build) Cruise() (c drive.Cruise, ok bool) {
 	if b.done&haveCruise == 0 {
@@ -235,14 +361,28 @@ func (b *Build) Range() float64 {
 	return b.Energy() * b.Problem.Brief.Limit.Usable / b.Consumption()
 }
 
-// ERPM is the electrical rpm that the brief's rule holds against the ceiling.
-// It reads no more of the build than the rule needs: battery and motor, or
-// motor, drive and wheel.
-func (b *Build) ERPM() float64 {
+// ERPM is the electrical rpm that the brief's rule holds against the ceiling;
+// sure is false where it is an estimate that does not decide. It reads no more of
+// the build than the rule needs: battery and motor, or motor, drive and wheel, or
+// all of it.
+func (b *Build) ERPM() (rpm float64, sure bool) {
 	e := drive.Electrical{Motor: b.Motor.Drive}
-	if b.Problem.Brief.Limit.ERPMRule == AtSpeed {
-		board := drive.Board{Electrical: &e, Reduction: b.Drive.Reduction, Radius: b.Wheel.Radius}
-		return board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
+	board := drive.Board{Electrical: &e}
+	if b.Drive != nil && b.Wheel != nil {
+		board.Reduction, board.Radius = b.Drive.Reduction, b.Wheel.Radius
 	}
-	return e.FreeERPM(b.Battery.Pack.Full)
+	switch b.Problem.Brief.Limit.ERPMRule {
+	case AtSpeed:
+		return board.ERPMAt(b.Problem.Brief.Target.TopSpeed), true
+	case AtTop:
+		v, sure := b.judgedUncut()
+		return board.ERPMAt(v), sure
+	}
+	return e.FreeERPM(b.Battery.Pack.Full), true
+}
+
+// SureERPM is ERPM, NaN where it does not decide.
+func (b *Build) SureERPM() float64 {
+	rpm, sure := b.ERPM()
+	return unless(rpm, !sure)
 }

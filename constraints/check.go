@@ -70,14 +70,20 @@ type Check struct {
 	Applies func(p *Problem) bool
 	// Lists reports whether the check concerns builds with this drive.
 	Lists func(d *Drive) bool
-	// Test decides. It may read only what Scope names.
-	Test func(b *Build) Outcome
+	// Corner decides one corner of a build: what Best returns, or the build
+	// itself. It may read only what Scope names.
+	Corner func(b *Build) Outcome
+	// Corners: what is not known of the electrical half may change the outcome.
+	Corners bool
+	// Speeds: the better corner is what the check guards against, a board that is
+	// too fast.
+	Speeds bool
 
 	// Window and Adds let a search decide many builds at once. A check may do
 	// without them: then Test decides each build.
 	//
-	// Window is the range of gearings in which an electrical half passes with
-	// a lane, a build of which only that half is set. A greater mass or
+	// Window is the range of gearings in which one corner of an electrical half
+	// passes with a lane, a build of which only that half is set. A greater mass or
 	// rolling resistance, a lower efficiency or press, and a greater demand, which
 	// multiplies what is asked for, never widen it.
 	Window func(b *Build, lane Lane, demand float64) Gearings
@@ -121,8 +127,8 @@ const (
 // first.
 var registry = []*Check{
 	&bore, &profile, &hub, &belt, &mesh, &clearance, &hanger, &voltage, &erpm,
-	&price, &mass, &topSpeed, &topSpeedMax, &climb, &hillTorque, &heat,
-	&beltLoad, &gearTorque, &launch, &rangeCheck,
+	&price, &mass, &topSpeed, &topSpeedMax, &climb, &heat, &beltLoad,
+	&gearTorque, &rangeCheck, &hillTorque, &launch,
 }
 
 // Registry lists every check there is, in order.
@@ -161,6 +167,44 @@ func (c *Check) MarginPct(o Outcome) float64 {
 	return 100 * (1 - o.Value/o.Limit)
 }
 
+// Test decides a build by its corners: it fails where even the corner that passes
+// more easily fails, passes where even the other passes, and is undecided
+// between. What is shown is the worst corner's, or, where that has no value, the
+// best's.
+func (c *Check) Test(b *Build) Outcome {
+	shown := c.Corner(b)
+	if !c.Corners || !b.blank {
+		return shown
+	}
+	best := c.Corner(b.Best())
+	easy, hard := best.Verdict, shown.Verdict
+	if c.Speeds {
+		easy, hard = hard, easy
+	}
+	if math.IsNaN(shown.Value) {
+		shown = best
+	}
+	switch {
+	case easy == Fail:
+		shown.Verdict = Fail
+	case hard == Pass:
+		shown.Verdict = Pass
+	default:
+		shown.Verdict = Undecided
+	}
+	return shown
+}
+
+// Rules returns the corner of a build whose failure rejects it: the one that
+// passes more easily, but with strict, where what is undecided rejects too, the
+// other.
+func (c *Check) Rules(b *Build, strict bool) *Build {
+	if c.Corners && strict == c.Speeds {
+		return b.Best()
+	}
+	return b
+}
+
 // Small constructors that the checks share.
 
 func always(*Problem) bool { return true }
@@ -176,6 +220,14 @@ func on(s Scope) func(*Problem) Scope { return func(*Problem) Scope { return s }
 
 // undecided is an outcome for lack of data, with what value is known.
 func undecided(value, limit float64) Outcome { return Outcome{Undecided, value, limit} }
+
+// onlyIf is an outcome that is undecided unless something is the case.
+func (o Outcome) onlyIf(sure bool) Outcome {
+	if !sure {
+		o.Verdict = Undecided
+	}
+	return o
+}
 
 // atMost holds a value to an upper limit. Either may be NaN: then it is
 // undecided.

@@ -11,5 +11,5 @@ var belt = Check{
 	Applies: (*Problem).Belted,
 	Lists:   belted,
 	Alone:   true,
-	Test:    func(b *Build) Outcome { return yesNo(b.Drive.belt) },
+	Corner:  func(b *Build) Outcome { return yesNo(b.Drive.belt) },
 }

@@ -24,7 +24,7 @@ var bore = Check{
 		{Kind: "pulley", Key: "bore_mm", Of: onSide(catalog.MotorSide)},
 		{Kind: "gear_drive", Key: "bore_mm", Of: unlisted(motorsOf)},
 	},
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		if gear := b.Drive.Gear; gear != nil {
 			if gear.FitsMotors != nil {
 				return yesNo(listed(gear.FitsMotors, b.Motor.ID))

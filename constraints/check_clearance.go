@@ -14,7 +14,7 @@ var clearance = Check{
 	Applies: always,
 	Lists:   anyDrive,
 	Needs:   append(needs("gear_drive", "outside_mm"), needs("profile", "pitch_line_mm")...),
-	Test:    func(b *Build) Outcome { return atLeast(b.clearance(), b.Problem.Brief.Limit.GroundClearance) },
+	Corner:  func(b *Build) Outcome { return atLeast(b.clearance(), b.Problem.Brief.Limit.GroundClearance) },
 	Tuned:   TunesWheel,
 	Eased:   []Easing{{Key: "limit.ground_clearance_mm", At: (*Build).clearance, Floor: &offGround}},
 }
@@ -29,5 +29,5 @@ var offGround = Check{
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,
 	Lists:   anyDrive,
-	Test:    func(b *Build) Outcome { return atLeast(b.clearance(), 0) },
+	Corner:  func(b *Build) Outcome { return atLeast(b.clearance(), 0) },
 }

@@ -17,7 +17,8 @@ var climb = Check{
 	Applies: (*Problem).Climbs,
 	Lists:   anyDrive,
 	Needs:   thrustNeeds(),
-	Test: func(b *Build) Outcome {
+	Corners: true,
+	Corner: func(b *Build) Outcome {
 		if !b.ThrustKnown() {
 			return undecided(math.NaN(), b.ClimbNeed())
 		}
@@ -43,16 +44,17 @@ var hillTorque = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.HillTorque) },
 	Lists:   anyDrive,
 	Needs:   thrustNeeds(),
-	Test:    func(b *Build) Outcome { return atLeast(b.HillTorque(), b.Problem.Brief.Target.HillTorque) },
+	Corners: true,
+	Corner:  func(b *Build) Outcome { return atLeast(b.HillTorque(), b.Problem.Brief.Target.HillTorque) },
 	Tuned:   TunesAll,
 	Eased:   []Easing{{Key: "target.hill_torque_nm", At: (*Build).HillTorque}, slowerClimb},
 }
 
 // HillTorque is the torque in N·m at the climb speed, summed over the wheels,
-// without the grip cap; NaN when the thrust is not known.
+// without the grip cap; NaN when the thrust is not known, or nothing bounds it.
 func (b *Build) HillTorque() float64 {
 	if !b.ThrustKnown() {
 		return math.NaN()
 	}
-	return b.ClimbThrust() * b.board.Radius
+	return finite(b.ClimbThrust() * b.board.Radius)
 }

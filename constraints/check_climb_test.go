@@ -17,7 +17,9 @@ func TestClimb(t *testing.T) {
 		{name: "up", why: "299.8 of 149.1", want: "pass", change: grade("15"), value: thrust, limit: need, margin: 100 * (thrust/need - 1)},
 		{name: "too steep", why: "299.8 of 343.4", want: "fail", change: grade("40"), value: thrust, limit: steep, margin: 100 * (thrust/steep - 1)},
 		{name: "flat", why: "a grade may be 0: 875.05 × 0.018 + 3.743", want: "pass", change: grade("0"), value: thrust, limit: flat, margin: 100 * (thrust/flat - 1)},
-		{name: "thrust not known", why: "the need still stands", want: "unknown", change: grade("15", "-motor.resistance_mohm"), value: nan, limit: need, margin: nan},
+		{name: "thrust not known", why: "without any resistance 620.8 W / 12.73 V give 48.76 A, 350 N: enough", want: "unknown", change: grade("15", unknownMotor...), value: 350.24694022232546, limit: need, margin: 100 * (350.24694022232546/need - 1)},
+		{name: "too steep for the best motor", why: "350 of 370", want: "fail", change: grade("43.5", unknownMotor...), value: 350.24694022232546, limit: 367.2374813950383, margin: -4.6265814448378855},
+		{name: "too steep for the wheels", why: "a quarter of 415.4, whatever the motor gives", want: "fail", change: grade("15", append(unknownMotor, "ground.grip = 0.2")...), value: grip / 4, limit: need, margin: 100 * (grip/4/need - 1)},
 		{name: "no grip", why: "a quarter of 415.4", want: "fail", change: grade("15", "ground.grip = 0.2"), value: grip / 4, limit: need, margin: 100 * (grip/4/need - 1)},
 		{name: "one driven wheel", why: "half the share", want: "pass", change: grade("15", "board.driven_share = 0.3"), value: grip / 2, limit: need, margin: 100 * (grip/2/need - 1)},
 	})
@@ -26,7 +28,8 @@ func TestClimb(t *testing.T) {
 		{name: "reached", why: "14.99 of 14, no grade needed", want: "pass", change: []string{"target.hill_torque_nm = 14"}, value: thrust * 0.05, limit: 14, margin: 100 * (thrust*0.05/14 - 1)},
 		{name: "not reached", why: "14.99 of 15", want: "fail", change: []string{"target.hill_torque_nm = 15"}, value: thrust * 0.05, limit: 15, margin: 100 * (thrust*0.05/15 - 1)},
 		{name: "grip left out", why: "the motors' torque", want: "pass", change: []string{"target.hill_torque_nm = 14", "ground.grip = 0.1"}, value: thrust * 0.05, limit: 14, margin: 100 * (thrust*0.05/14 - 1)},
-		{name: "thrust not known", why: "nothing to compare", want: "unknown", change: []string{"target.hill_torque_nm = 14", "-controller.battery_current_a", "-cell.discharge_a"}, value: nan, limit: 14, margin: nan},
+		{name: "thrust not known", why: "held by the sag alone it may be 16.5", want: "unknown", change: []string{"target.hill_torque_nm = 14", "-controller.battery_current_a", "-cell.discharge_a"}, value: 20.231809146113353, limit: 14, margin: 100 * (20.231809146113353/14 - 1)},
+		{name: "more than any current gives", why: "20.2 of 21, held by the sag alone", want: "fail", change: []string{"target.hill_torque_nm = 21", "-controller.battery_current_a", "-cell.discharge_a"}, value: 20.231809146113353, limit: 21, margin: 100 * (20.231809146113353/21 - 1)},
 		{name: "on gears", why: "302.87 × 0.05", drive: onGears, want: "pass", change: []string{"target.hill_torque_nm = 15"}, value: 15.143724990256501, limit: 15, margin: 100 * (15.143724990256501/15 - 1)},
 	})
 	testBoundary(t, "hill-torque", onBelts, true, limitAt(t, "target.hill_torque_nm", (*Build).HillTorque))

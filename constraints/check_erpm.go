@@ -23,14 +23,17 @@ var erpm = Check{
 	Needs: []Need{{Kind: "controller", Key: "erpm_ceiling", Unless: func(s *Stock) bool {
 		return !slices.ContainsFunc(s.Controllers, func(c *catalog.Controller) bool { return !math.IsNaN(c.ERPMCeiling) })
 	}}},
-	Test: func(b *Build) Outcome {
-		return atMost(b.ERPM(), b.Controller.Ceiling*(1-b.Problem.Brief.Limit.ERPMHeadroom))
+	Speeds:  true,
+	Corners: true,
+	Corner: func(b *Build) Outcome {
+		rpm, sure := b.ERPM()
+		return atMost(rpm, b.Controller.Ceiling*(1-b.Problem.Brief.Limit.ERPMHeadroom)).onlyIf(sure)
 	},
 	Window: erpmWindow,
 	Tuned:  TunesAll,
 	Eased: []Easing{
 		{Key: "limit.erpm_headroom_pct", At: (*Build).headroom, Floor: &underCeiling},
-		{Key: "limit.erpm_ceiling", At: func(b *Build) float64 { return b.ERPM() / (1 - b.Problem.Brief.Limit.ERPMHeadroom) }},
+		{Key: "limit.erpm_ceiling", At: func(b *Build) float64 { return b.SureERPM() / (1 - b.Problem.Brief.Limit.ERPMHeadroom) }},
 		{
 			Key: "target.top_speed_kmh", When: func(b *Brief) bool { return b.Limit.ERPMRule == AtSpeed },
 			At: func(b *Build) float64 {
@@ -53,8 +56,11 @@ func (p *Problem) HasCeiling() bool {
 
 // scopeOfERPM is what the brief's rule reads of a build.
 func (p *Problem) scopeOfERPM() Scope {
-	if p.Brief.Limit.ERPMRule == AtSpeed {
+	switch p.Brief.Limit.ERPMRule {
+	case AtSpeed:
 		return OnController | OnMotor | OnDrive | OnWheel
+	case AtTop:
+		return OnAll
 	}
 	return OnBattery | OnController | OnMotor
 }
@@ -66,13 +72,18 @@ var underCeiling = Check{
 	Scope:   (*Problem).scopeOfERPM,
 	Applies: (*Problem).HasCeiling,
 	Lists:   anyDrive,
-	Test:    func(b *Build) Outcome { return atMost(b.ERPM(), b.Controller.Ceiling) },
-	Window:  func(b *Build, _ Lane, demand float64) Gearings { return ceilingWindow(b, 0, demand) },
+	Speeds:  true,
+	Corners: true,
+	Corner: func(b *Build) Outcome {
+		rpm, sure := b.ERPM()
+		return atMost(rpm, b.Controller.Ceiling).onlyIf(sure)
+	},
+	Window: func(b *Build, lane Lane, demand float64) Gearings { return ceilingWindow(b, 0, demand, lane) },
 }
 
 // headroom is how far below the ceiling the electrical rpm stays, as a share of
 // it; NaN where it exceeds the ceiling.
 func (b *Build) headroom() float64 {
-	rpm := b.ERPM()
+	rpm := b.SureERPM()
 	return unless(math.Max(0, 1-rpm/b.Controller.Ceiling), !drive.AtMost(rpm, b.Controller.Ceiling))
 }

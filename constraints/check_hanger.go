@@ -15,7 +15,7 @@ var hanger = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Board.Hanger) },
 	Lists:   anyDrive,
 	Needs:   needs("motor", "can_length_mm"),
-	Test:    func(b *Build) Outcome { return atMost(b.acrossTruck(), b.Problem.Brief.Board.Hanger) },
+	Corner:  func(b *Build) Outcome { return atMost(b.acrossTruck(), b.Problem.Brief.Board.Hanger) },
 	Eased:   []Easing{{Key: "board.hanger_mm", At: (*Build).acrossTruck}},
 }
 

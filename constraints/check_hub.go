@@ -22,7 +22,7 @@ var hub = Check{
 		{Kind: "gear_drive", Key: "hub", Of: unlisted(wheelsOf)},
 		{Kind: "wheel", Key: "hub", Of: anyUnlisted(wheelsOf)},
 	},
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		gear := b.Drive.Gear
 		if gear == nil {
 			return yesNo(hubsMeet(b.Drive.WheelPulley.Hubs, b.Wheel.Hubs))

@@ -16,7 +16,8 @@ var launch = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
 	Lists:   anyDrive,
 	Needs:   thrustNeeds(),
-	Test: func(b *Build) Outcome {
+	Corners: true,
+	Corner: func(b *Build) Outcome {
 		limit := b.Problem.Brief.Target.LaunchTime
 		s := b.Launch()
 		if math.IsNaN(s) && b.ThrustKnown() {

@@ -15,7 +15,8 @@ func TestLaunch(t *testing.T) {
 		{name: "never", why: "35 km/h is above the top speed", want: "fail", change: launch("20", "target.launch_speed_kmh = 35"), value: nan, limit: 20, margin: nan},
 		{name: "held by the ceiling", why: "20 km/h is above the road speed at 20 000 rpm", want: "fail", change: launch("20", "limit.erpm_ceiling = 20000"), value: nan, limit: 20, margin: nan},
 		{name: "does not move", why: "never", want: "fail", change: launch("20", "ground.rolling_resistance = 0.9"), value: nan, limit: 20, margin: nan},
-		{name: "thrust not known", why: "nothing to compare", want: "unknown", change: launch("2", "-motor.resistance_mohm"), value: nan, limit: 2, margin: nan},
+		{name: "thrust not known", why: "1.59 without any resistance", want: "unknown", change: launch("2", unknownMotor...), value: 1.5875046559006385, limit: 2, margin: 100 * (1 - 1.5875046559006385/2)},
+		{name: "too late for the best motor", why: "1.59 of 1.2", want: "fail", change: launch("1.2", unknownMotor...), value: 1.5875046559006385, limit: 1.2, margin: 100 * (1 - 1.5875046559006385/1.2)},
 		{name: "on gears", why: "1.72 of 2", drive: onGears, want: "pass", change: launch("2"), value: 1.7223545096612924, limit: 2, margin: 100 * (1 - 1.7223545096612924/2)},
 	})
 	testBoundary(t, "launch", onBelts, false, limitAt(t, "target.launch_s", (*Build).Launch, "target.launch_speed_kmh = 20", "target.launch_s = 1"))

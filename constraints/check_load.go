@@ -20,14 +20,20 @@ var heat = Check{
 	Applies: (*Problem).Climbs,
 	Lists:   anyDrive,
 	Needs:   needs("motor", "continuous_current_a"),
-	Test:    func(b *Build) Outcome { return atMost(b.ClimbCurrent(), b.HeatLimit()) },
-	Window:  heatWindow,
-	Tuned:   TunesAll,
+	Corners: true,
+	Corner: func(b *Build) Outcome {
+		limit, sure := b.HeatLimit()
+		o := atMost(b.ClimbCurrent(), limit)
+		return o.onlyIf(sure || o.Verdict == Fail)
+	},
+	Window: heatWindow,
+	Tuned:  TunesAll,
 	Eased: []Easing{
 		{Key: "target.climb_grade_pct", At: (*Build).gradeOfHeat},
 		slowerClimb,
 		{Key: "limit.heat_factor", At: func(b *Build) float64 {
-			return b.ClimbCurrent() / b.HeatLimit() * b.Problem.Brief.Limit.HeatFactor
+			limit, _ := b.HeatLimit()
+			return b.ClimbCurrent() / limit * b.Problem.Brief.Limit.HeatFactor
 		}},
 	},
 }
@@ -46,7 +52,7 @@ var beltLoad = Check{
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Belted() },
 	Lists:   belted,
 	Needs:   append(needs("belt", "width_mm"), needs("profile", "pull_n_per_mm")...),
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		d := b.Drive
 		o := atMost(b.BeltPull(), b.beltLimit())
 		if o.Verdict == Fail && d.idler() {
@@ -83,7 +89,7 @@ var gearTorque = Check{
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Geared() },
 	Lists:   geared,
 	Needs:   needs("gear_drive", "max_torque_nm"),
-	Test:    func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
+	Corner:  func(b *Build) Outcome { return atMost(b.WheelTorque(), b.Drive.Gear.MaxTorque) },
 	Adds:    gearTorqueAdds(),
 	Tuned:   TunesWheel,
 	Eased:   []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeOfGear}, slowerClimb},

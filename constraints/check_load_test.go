@@ -13,11 +13,15 @@ func TestHeat(t *testing.T) {
 		{name: "the motor's", why: "21.3 of 40, the controller bears 50", want: "pass", change: grade(), value: amps, limit: 40, margin: 100 * (1 - amps/40)},
 		{name: "the controller's", why: "21.3 of 20", want: "fail", change: grade("controller.continuous_current_a = 20"), value: amps, limit: 20, margin: 100 * (1 - amps/20)},
 		{name: "only the motor's", why: "the controller's is left out", want: "pass", change: grade("-controller.continuous_current_a"), value: amps, limit: 40, margin: 100 * (1 - amps/40)},
-		{name: "only the controller's", why: "the motor's is what heat is about; the value still stands", want: "unknown", change: grade("-motor.continuous_current_a"), value: amps, limit: nan, margin: nan},
+		{name: "only the controller's", why: "the motor's is what heat is about", want: "unknown", change: grade("-motor.continuous_current_a"), value: amps, limit: 50, margin: 100 * (1 - amps/50)},
+		{name: "more than the controller's", why: "21.3 of 20, whatever the motor bears", want: "fail", change: grade("-motor.continuous_current_a", "controller.continuous_current_a = 20"), value: amps, limit: 20, margin: 100 * (1 - amps/20)},
+		{name: "neither", why: "the value still stands", want: "unknown", change: grade("-motor.continuous_current_a", "-controller.continuous_current_a"), value: amps, limit: nan, margin: nan},
 		{name: "half the current", why: "21.3 of 20", want: "fail", change: grade("limit.heat_factor = 0.5"), value: amps, limit: 20, margin: 100 * (1 - amps/20)},
 		{name: "field-oriented", why: "phase amplitudes on both sides: 21.3 / (√3/2) of 40", want: "pass", change: grade("-controller.commutation"), value: 24.63404535503037, limit: 40, margin: 100 * (1 - 24.63404535503037/40)},
 		{name: "resistance not given", why: "no resistance is needed", want: "pass", change: grade("-motor.resistance_mohm"), value: amps, limit: 40, margin: 100 * (1 - amps/40)},
-		{name: "no-load current not given", why: "counts 0", want: "pass", change: grade("-motor.no_load_current_a"), value: amps - 1, limit: 40, margin: 100 * (1 - (amps-1)/40)},
+		{name: "no-load current not given", why: "0.12 × 0.7 / k = 1.319 A stands in", want: "pass", change: grade("-motor.no_load_current_a"), value: amps - 1 + 1.319468914507713, limit: 40, margin: 100 * (1 - (amps-1+1.319468914507713)/40)},
+		{name: "no-load current that may be too much", why: "20.55 to 21.65 of 21", want: "unknown", change: grade("-motor.no_load_current_a", "motor.continuous_current_a = 21"), value: amps - 1 + 1.319468914507713, limit: 21, margin: 100 * (1 - (amps-1+1.319468914507713)/21)},
+		{name: "neither no-load current nor mass", why: "counts 0", want: "pass", change: grade("-motor.no_load_current_a", "-motor.mass_g", "board.mass_kg = 6.4"), value: amps - 1, limit: 40, margin: 100 * (1 - (amps-1)/40)},
 		{name: "on gears", why: "21.2 of 40", drive: onGears, want: "pass", change: grade(), value: 21.23181931499946, limit: 40, margin: 100 * (1 - 21.23181931499946/40)},
 	})
 	testBoundary(t, "heat", onBelts, false, func(ratio float64) []string {

@@ -16,7 +16,7 @@ var mass = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Mass) },
 	Lists:   anyDrive,
 	Needs:   massNeeds(),
-	Test:    func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
+	Corner:  func(b *Build) Outcome { return sumAtMost(b.mass, b.Problem.Brief.Limit.Mass) },
 	Adds:    massAdds(),
 	Eased:   []Easing{{Key: "limit.mass_kg", At: func(b *Build) float64 { return b.mass.Known }}},
 }

@@ -16,7 +16,7 @@ var mesh = Check{
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
 	Lists:   belted,
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		need := b.Problem.Brief.Limit.MeshTeeth
 		if b.Drive.Mesh < 0 {
 			return undecided(math.NaN(), need)

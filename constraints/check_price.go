@@ -16,7 +16,7 @@ var price = Check{
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Limit.Price) },
 	Lists:   anyDrive,
 	Needs:   priceNeeds(),
-	Test:    func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
+	Corner:  func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
 	Adds:    priceAdds(),
 	Eased:   []Easing{{Key: "limit.price", Unit: "price", At: func(b *Build) float64 { return b.price.Known }}},
 }

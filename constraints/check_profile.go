@@ -11,7 +11,7 @@ var profile = Check{
 	Applies: (*Problem).Belted,
 	Lists:   belted,
 	Alone:   true,
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		if b.Drive.MotorPulley.Profile.ID == b.Drive.WheelPulley.Profile.ID {
 			return yesNo(Pass)
 		}

@@ -16,8 +16,9 @@ var rangeCheck = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.Range) },
 	Lists:   anyDrive,
-	Needs:   append(needs("motor", "resistance_mohm"), Need{Kind: "battery", Key: "capacity_ah", Of: WithoutCell}),
-	Test: func(b *Build) Outcome {
+	Needs:   append(thrustNeeds(), Need{Kind: "battery", Key: "capacity_ah", Of: WithoutCell}),
+	Corners: true,
+	Corner: func(b *Build) Outcome {
 		limit := b.Problem.Brief.Target.Range
 		if !b.OutrunsCruise() {
 			return Outcome{Fail, math.NaN(), limit}
@@ -28,7 +29,9 @@ var rangeCheck = Check{
 		if _, ok := b.Cruise(); !ok { // beyond the pack's power
 			return Outcome{Fail, math.NaN(), limit}
 		}
-		return atLeast(b.Range(), limit)
+		_, sure := b.judgedTopSpeed()
+		o := atLeast(b.Range(), limit)
+		return o.onlyIf(sure || o.Verdict == Fail)
 	},
 	Window: rangeWindow,
 	Tuned:  TunesAll,

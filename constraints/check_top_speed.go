@@ -16,14 +16,16 @@ var topSpeed = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
 	Lists:   anyDrive,
-	Test: func(b *Build) Outcome {
-		v, _ := b.TopSpeed()
-		return atLeast(v, b.Problem.Brief.Target.TopSpeed)
+	Needs:   thrustNeeds(),
+	Corners: true,
+	Corner: func(b *Build) Outcome {
+		v, sure := b.judgedTopSpeed()
+		return atLeast(v, b.Problem.Brief.Target.TopSpeed).onlyIf(sure)
 	},
 	Window: topSpeedWindow,
 	Tuned:  TunesAll,
 	Eased: []Easing{
-		{Key: "target.top_speed_kmh", At: topSpeedOf},
+		{Key: "target.top_speed_kmh", At: (*Build).SureTopSpeed},
 		ceilingAt(func(b *Brief) float64 { return b.Target.TopSpeed }),
 	},
 }
@@ -41,17 +43,20 @@ var topSpeedMax = Check{
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeedMax) },
 	Lists:   anyDrive,
-	Test: func(b *Build) Outcome {
-		v, _ := b.TopSpeed()
-		return atMost(v, b.Problem.Brief.Target.TopSpeedMax)
+	Needs:   thrustNeeds(),
+	Speeds:  true,
+	Corners: true,
+	Corner: func(b *Build) Outcome {
+		v, sure := b.judgedTopSpeed()
+		return atMost(v, b.Problem.Brief.Target.TopSpeedMax).onlyIf(sure)
 	},
 	Window: topSpeedMaxWindow,
 	Tuned:  TunesAll,
-	Eased:  []Easing{{Key: "target.top_speed_max_kmh", At: topSpeedOf}},
+	Eased:  []Easing{{Key: "target.top_speed_max_kmh", At: (*Build).SureTopSpeed}},
 }
 
-// topSpeedOf is the top speed, m/s.
-func topSpeedOf(b *Build) float64 {
-	v, _ := b.TopSpeed()
-	return v
+// SureTopSpeed is the top speed that decides, m/s; NaN where it is not known.
+func (b *Build) SureTopSpeed() float64 {
+	v, sure := b.judgedTopSpeed()
+	return unless(v, !sure)
 }

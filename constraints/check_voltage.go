@@ -23,7 +23,7 @@ var voltage = Check{
 			return each(s.Motors, func(m *catalog.Motor) float64 { return m.MaxVolts })
 		}},
 	},
-	Test: func(b *Build) Outcome {
+	Corner: func(b *Build) Outcome {
 		return atMost(b.Battery.Pack.Full, lower(b.Controller.MaxVolts, b.Motor.MaxVolts))
 	},
 }

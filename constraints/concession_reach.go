@@ -22,10 +22,10 @@ const slowest = 1 / kmh
 
 // whereEach finds the value by a formula for each check.
 func whereEach(values map[*Check]valueOf) reach {
-	return func(c *Concession, b *Build, failing []*Check, _ float64, _ bool) float64 {
-		to := values[failing[0]](b)
+	return func(c *Concession, b *Build, failing []*Check, _ float64, strict bool) float64 {
+		to := values[failing[0]](failing[0].Rules(b, strict))
 		for _, check := range failing[1:] {
-			x := values[check](b)
+			x := values[check](check.Rules(b, strict))
 			if math.IsNaN(x) {
 				return x
 			}
@@ -67,7 +67,10 @@ func (b *Build) probe(c *Concession) probe {
 // at is the build at another speed; the top speed does not depend on it.
 func (p probe) at(speed float64) *Build {
 	*p.speed = speed
-	p.done &= haveTopSpeed
+	p.done &= haveTopSpeed | haveUncut
+	if p.blank {
+		p.Best().done &= haveTopSpeed | haveUncut
+	}
 	return p.Build
 }
 
@@ -118,11 +121,12 @@ func bisected(c *Concession, b *Build, failing []*Check, within float64, strict 
 // rises, and the speeds that will do are one stretch.
 func cruiseReached(c *Concession, b *Build, failing []*Check, within float64, strict bool) float64 {
 	p := b.probe(c)
-	top, _ := b.TopSpeed()
+	rules := failing[0].Rules
+	top := rules(b, strict).SureTopSpeed()
 	can := func(v float64) bool {
-		x := p.at(v)
+		x := rules(p.at(v), strict)
 		_, ok := x.Cruise()
-		return x.OutrunsCruise() && (ok || x.electrical.R == 0)
+		return ok || x.electrical.R == 0 && x.OutrunsCruise()
 	}
 	passes := func(v float64) bool { return !p.at(v).rejectedByAny(failing, strict) }
 	high := math.Min(*p.speed, top)
@@ -177,7 +181,8 @@ func (b *Build) gradeClimbed() float64 {
 // takes what the checks of those names allow; NaN where that is not known.
 
 func (b *Build) gradeOfHeat() float64 {
-	amps := b.HeatLimit()*b.electrical.PhaseFactor - b.electrical.NoLoad
+	limit, _ := b.HeatLimit()
+	amps := limit*b.electrical.PhaseFactor - b.electrical.NoLoad
 	return b.gradeOfTorque(amps * b.electrical.K)
 }
 

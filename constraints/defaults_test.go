@@ -31,6 +31,7 @@ func promises() []promised {
 		{"battery.parallel", "", own, "1", "2", "1"},
 		{"battery.overhead_pct", "", nil, "12", "13", "12"},
 		{"battery.wiring_mohm", "", nil, "0", "5", "0"},
+		{"cell.chemistry", "", []string{"-cell.resistance_mohm"}, `"li-ion"`, `"lfp"`, "li-ion"},
 		{"pulley.shaft_key", "", []string{"-motor.shaft_key"}, `"plain"`, `"keyway"`, "plain"},
 		{"gear_drive.shaft_key", onGears, []string{"-motor.shaft_key"}, `"plain"`, `"keyway"`, "plain"},
 		{"gear_drive.efficiency", onGears, nil, "0.97", "0.9", "0.97"},

@@ -31,6 +31,10 @@ type Figure struct {
 	Value func(b *Build) float64
 	Word  func(b *Build) string
 
+	// Corners: a build of which something is not known may have another value in
+	// its best corner.
+	Corners bool
+
 	absent []absence // what else than missing data it may have no value for, the first that holds
 
 	// Why: the formula, the same with the build's numbers put in (or, where the
@@ -78,6 +82,25 @@ func FigureNamed(name string) (Figure, bool) {
 	return Figure{}, false
 }
 
+// Best is the figure of the best corner of a build, a number or a word as Value
+// and Word give them; differs is false where it is that of the worst.
+func (f Figure) Best(b *Build) (value float64, word string, differs bool) {
+	if !f.Corners || !b.Blank() {
+		return 0, "", false
+	}
+	if f.Word != nil {
+		word = f.Word(b.Best())
+		return 0, word, word != f.Word(b)
+	}
+	value = f.Value(b.Best())
+	return value, "", !same(value, f.Value(b))
+}
+
+// same reports whether two values are equal, both missing included.
+func same(a, b float64) bool {
+	return equal(a, b) || math.IsNaN(a) && math.IsNaN(b)
+}
+
 // motionFigures are the figures of gearing, speed and electrical rpm.
 func motionFigures() []Figure {
 	return []Figure{
@@ -108,11 +131,13 @@ func motionFigures() []Figure {
 		},
 		{
 			Name: "top_speed_kmh", Label: "top speed", Unit: "km/h", Meaning: "top speed on the flat", Better: Greater,
+			Corners: true,
 			Value:   func(b *Build) float64 { v, _ := b.TopSpeed(); return v * kmh },
 			Formula: "v where thrust F(v) = load L(v), at most the speed at the rpm ceiling", Put: putTopSpeed, Source: sourceBalance,
 		},
 		{
 			Name: "top_speed_limited_by", Label: "top speed limited by", Meaning: "what holds the top speed",
+			Corners: true,
 			absent:  []absence{noMotion},
 			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
 			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power and grip limits, and the ceiling",
@@ -143,6 +168,7 @@ func climbFigures() []Figure {
 	return []Figure{
 		{
 			Name: "climb_thrust_n", Label: "climb thrust", Unit: "N", Meaning: "thrust at the climb speed, grip included", Better: Greater,
+			Corners: true,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
 			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
@@ -155,7 +181,8 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_margin_pct", Label: "climb margin", Unit: "%", Meaning: "climb thrust over climb need", Better: Greater,
-			absent: []absence{noGrade},
+			Corners: true,
+			absent:  []absence{noGrade},
 			Value: whenClimbing(func(b *Build) float64 {
 				return (b.whenThrust((*Build).GrippedClimbThrust)/b.ClimbNeed() - 1) * percent
 			}),
@@ -163,7 +190,8 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_limited_by", Label: "climb limited by", Meaning: "what holds the climb thrust",
-			absent: []absence{noGrade},
+			Corners: true,
+			absent:  []absence{noGrade},
 			Word: func(b *Build) string {
 				if !b.Problem.Climbs() || !b.ThrustKnown() {
 					return ""
@@ -174,6 +202,7 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_limit_pct", Label: "climb limit", Unit: "%", Meaning: "steepest grade at the climb speed", Better: Greater,
+			Corners: true,
 			Value: func(b *Build) float64 {
 				return b.whenThrust(func(b *Build) float64 { return b.board.ClimbLimit(b.Problem.Brief.Target.ClimbSpeed) * percent })
 			},
@@ -181,17 +210,20 @@ func climbFigures() []Figure {
 		},
 		{
 			Name: "climb_current_a", Label: "climb current", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
+			Corners: true,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbCurrent),
 			Formula: "(L r / (n η N k) + I₀) / c", Put: onClimb(putClimbCurrent), Source: sourceMachine,
 		},
 		{
 			Name: "hill_torque_nm", Label: "hill torque", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
+			Corners: true,
 			Value:   (*Build).HillTorque,
 			Formula: "F(v) r", Put: onThrust(putHillTorque), Source: sourceMachine,
 		},
 		{
 			Name: "launch_s", Label: "launch", Unit: "s", Meaning: "time from rest to the launch speed", Better: Lesser,
+			Corners: true,
 			absent:  []absence{noLaunchSpeed, noLaunch},
 			Value:   (*Build).Launch,
 			Formula: "∫ m dv / (F(v) − L(v)) from 0 to the launch speed", Put: putLaunch, Source: sourceNewton,
@@ -209,12 +241,14 @@ func energyFigures() []Figure {
 		},
 		{
 			Name: "consumption_wh_per_km", Label: "consumption", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
+			Corners: true,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Consumption() * wh / km },
 			Formula: "V I_b / v × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
 		},
 		{
 			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
+			Corners: true,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Range() * km },
 			Formula: "E × usable / consumption", Put: putRange, Source: sourceEnergy,

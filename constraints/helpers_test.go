@@ -56,6 +56,14 @@ const (
 	onGears = "gears"
 )
 
+// unknownMotor takes a motor's resistance out of a kit, and its mass, from which
+// one could be told; the board weighs as much more. nothingKnown takes all limits
+// of current out too.
+var (
+	unknownMotor = []string{"-motor.resistance_mohm", "-motor.mass_g", "board.mass_kg = 6.4"}
+	nothingKnown = append([]string{"-motor.peak_current_a", "-controller.motor_current_a", "-controller.battery_current_a", "-cell.discharge_a"}, unknownMotor...)
+)
+
 // newKit makes a kit and changes it. A change is "part.key = value" or
 // "section.key = value" to set a key, "-part.key" to take it out, "-part" to
 // take out a part, and "[[kind]] …" for more of the catalog, line breaks and

@@ -39,7 +39,9 @@ func (s Sum) Total() float64 {
 // Battery is a pack prepared under a brief.
 type Battery struct {
 	*catalog.Battery
-	Pack            drive.Pack // at the brief's charge
+	Pack            drive.Pack // at the brief's charge, in the worst corner
+	Best            drive.Pack // in the best corner
+	Blank           bool       // the corners differ
 	ResistanceKnown bool       // of the cells; wiring may be added to nothing
 	Price, Mass     Sum
 }
@@ -57,8 +59,10 @@ type Controller struct {
 // Motor is a motor prepared under a brief.
 type Motor struct {
 	*catalog.Motor
-	Drive drive.Motor
-	Price []Sum // by index of the motor count
+	Drive drive.Motor // in the worst corner
+	Best  drive.Motor // in the best corner
+	Blank bool        // the corners differ
+	Price []Sum       // by index of the motor count
 	Mass  []Sum
 }
 
@@ -105,7 +109,7 @@ func weight(part *catalog.Part, n int) Sum { return Sum{}.add(part.Mass * float6
 // battery prepares a pack.
 func (p *Problem) battery(b *catalog.Battery) *Battery {
 	resistance, known := b.PackResistance()
-	return &Battery{
+	out := &Battery{
 		Battery: b,
 		Pack: drive.Pack{
 			Volts:      p.chargeVolts(b),
@@ -120,6 +124,11 @@ func (p *Problem) battery(b *catalog.Battery) *Battery {
 		Price:           Sum{}.add(b.PackPrice()),
 		Mass:            Sum{}.add(b.PackMass()),
 	}
+	span := PackSpan(b)
+	out.Best, out.Blank = out.Pack, !span.None()
+	out.Pack.Resistance += span.High
+	out.Best.Resistance += span.Low
+	return out
 }
 
 // controller prepares a speed controller.
@@ -149,17 +158,8 @@ func (p *Problem) controller(c *catalog.Controller) *Controller {
 
 // motor prepares a motor.
 func (p *Problem) motor(m *catalog.Motor) *Motor {
-	out := &Motor{
-		Motor: m,
-		Drive: drive.Motor{
-			KV:            m.KV,
-			PolePairs:     int(orElse(m.PolePairs, catalog.AssumedPolePairs)),
-			Resistance:    orElse(m.Resistance, 0),
-			NoLoadCurrent: orElse(m.NoLoadCurrent, 0),
-			PeakCurrent:   orElse(m.PeakCurrent, 0),
-			MaxPower:      orElse(m.MaxPower, 0),
-		},
-	}
+	out := &Motor{Motor: m}
+	out.electric()
 	for _, n := range p.Counts {
 		out.Price = append(out.Price, cost(&m.Part, n))
 		out.Mass = append(out.Mass, weight(&m.Part, n))

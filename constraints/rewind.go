@@ -24,10 +24,7 @@ func Rewound(m *catalog.Motor, kv float64) *catalog.Motor {
 func (b *Build) Tuned(kv, reduction, diameter float64) *Build {
 	motor, d, wheel := *b.Motor, *b.Drive, *b.Wheel
 	motor.Motor = Rewound(motor.Motor, kv)
-	motor.Drive.KV = kv
-	motor.Drive.Resistance = orElse(motor.Resistance, 0)
-	motor.Drive.NoLoadCurrent = orElse(motor.NoLoadCurrent, 0)
-	motor.Drive.PeakCurrent = orElse(motor.PeakCurrent, 0)
+	motor.electric()
 
 	d.Reduction = reduction
 

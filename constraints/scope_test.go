@@ -82,13 +82,13 @@ tyre = "pneumatic"
 `,
 	}
 	return newKit(onBelts, append(append(more, "board.motors = [1, 2]", "board.hanger_mm = 120", "target.top_speed_kmh = 25",
-		"target.top_speed_max_kmh = 60", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.launch_speed_kmh = 15",
+		"target.top_speed_max_kmh = 30", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.launch_speed_kmh = 15",
 		"target.launch_s = 3", "target.range_km = 8", "target.cruise_kmh = 18", "limit.price = 900", "limit.mass_kg = 9"), changes...)...)
 }
 
-// rules are the two rules for the electrical rpm, which change what the check
-// of it reads.
-var rules = []string{`limit.erpm_rule = "free-spin"`, `limit.erpm_rule = "at-speed"`}
+// rules are the rules for the electrical rpm, which change what the check of it
+// reads.
+var rules = []string{`limit.erpm_rule = "free-spin"`, `limit.erpm_rule = "at-speed"`, `limit.erpm_rule = "at-top"`}
 
 // TestChecksReadOnlyTheirScope: a build that has only the choices in a check's
 // scope, the others nil and the motor count out of range, comes out as the
@@ -188,7 +188,7 @@ func TestScopesGrow(t *testing.T) {
 func TestRegistry(t *testing.T) {
 	want := []string{
 		"bore", "profile", "hub", "belt", "mesh", "clearance", "hanger", "voltage", "erpm", "price", "mass", "top-speed",
-		"top-speed-max", "climb", "hill-torque", "heat", "belt-load", "gear-torque", "launch", "range",
+		"top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range", "hill-torque", "launch",
 	}
 	got := CheckNames()
 	if len(got) != len(want) {
@@ -198,7 +198,7 @@ func TestRegistry(t *testing.T) {
 		if c.Name != want[i] || got[i] != want[i] {
 			t.Errorf("check %d is %s, want %s", i, c.Name, want[i])
 		}
-		if c.Meaning == "" || c.Scope == nil || c.Applies == nil || c.Lists == nil || c.Test == nil {
+		if c.Meaning == "" || c.Scope == nil || c.Applies == nil || c.Lists == nil || c.Corner == nil {
 			t.Errorf("%s is incomplete", c.Name)
 		}
 		if (c.Unit == "") != (c.PerSI == 0) {

@@ -31,7 +31,9 @@ func (b *Build) Varied(v Variation) *Build {
 
 	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
 	battery.Pack.Resistance *= 1 + v.PackResistance
+	battery.Best.Resistance *= 1 + v.PackResistance
 	motor.Drive.KV *= 1 + v.KV
+	motor.Best.KV *= 1 + v.KV
 	if v.Efficiency != 0 {
 		d.Efficiency = min(1, max(leastEfficiency, d.Efficiency+v.Efficiency))
 	}

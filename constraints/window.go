@@ -24,6 +24,15 @@ type Gearings struct {
 	Inside, Outside Verdict
 }
 
+// onlyIf is a check that is undecided for all gearings unless something is the
+// case.
+func (g Gearings) onlyIf(sure bool) Gearings {
+	if !sure {
+		return everywhere(Undecided)
+	}
+	return g
+}
+
 // everywhere is a check that has one verdict for all gearings.
 func everywhere(v Verdict) Gearings {
 	return Gearings{drive.Window{Low: 0, High: math.Inf(1)}, v, v}
@@ -72,49 +81,97 @@ func (b *Build) grips(v float64, slope drive.Slope, lane Lane, demand float64) b
 
 var noGearing = drive.Window{Low: math.Inf(1), High: math.Inf(-1)}
 
-// reaches are the gearings with which the top speed reaches v, as TopSpeed has
-// it: the thrust at v is at least the load, or the estimate is, and the ceiling
-// allows it.
-func (b *Build) reaches(v float64, lane Lane, demand float64) drive.Window {
-	p := b.Problem
+// reaches are the gearings with which the top speed that decides reaches v: the
+// thrust at v is at least the load, or the estimate is, and the ceiling allows
+// it. sure is false where nothing decides.
+func (b *Build) reaches(v float64, lane Lane, demand float64) (w drive.Window, sure bool) {
+	if b.worst != nil && b.estimates() {
+		b = b.worst
+	}
 	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
-	w := drive.Window{Low: 0, High: math.Inf(1)}
+	w = drive.Window{Low: 0, High: math.Inf(1)}
 	if !math.IsNaN(b.Controller.Ceiling) {
 		w.High = board.ERPMSpeed(b.Controller.Ceiling) / (v * demand)
 	}
-	if !b.electrical.ThrustKnown {
-		estimate, _ := board.EstimatedTopSpeed(p.Brief.Limit.Derate, math.Inf(1))
-		return w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
+	if b.electrical.ThrustKnown {
+		return w.And(b.thrusts(v, lane, demand)), true
 	}
-	force := b.demands(v, flat(), lane, demand)
+	estimate, _ := board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, math.Inf(1))
+	w = w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
+	return w.And(b.twin.thrusts(v, lane, demand)), b.estimates()
+}
+
+// thrusts are the gearings with which the thrust at a speed on the flat is at
+// least the load, of a corner whose thrust is known.
+func (b *Build) thrusts(v float64, lane Lane, demand float64) drive.Window {
 	if !b.grips(v, flat(), lane, demand) {
 		return noGearing
 	}
-	return w.And(b.electrical.ThrustWindow(v, force, lane.Efficiency))
+	return b.electrical.ThrustWindow(v, b.demands(v, flat(), lane, demand), lane.Efficiency)
 }
 
-func erpmWindow(b *Build, _ Lane, demand float64) Gearings {
-	return ceilingWindow(b, b.Problem.Brief.Limit.ERPMHeadroom, demand)
+// outruns are the gearings with which the top speed that decides, at full charge
+// and without a ceiling, turns the motors at so many electrical rpm or more; sure
+// is false where nothing decides.
+func (b *Build) outruns(rpm float64, lane Lane, demand float64) (w drive.Window, sure bool) {
+	if b.worst != nil && b.estimates() {
+		b = b.worst
+	}
+	board := drive.Board{Electrical: b.fullElectrical(), Reduction: 1, Radius: 1}
+	omega := board.ERPMSpeed(rpm) * demand
+	if b.electrical.ThrustKnown {
+		return b.spins(omega, lane, demand), true
+	}
+	if estimate, _ := board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, math.Inf(1)); estimate < omega {
+		return noGearing, b.estimates()
+	}
+	return b.twin.spins(omega, lane, demand), b.estimates()
 }
 
-// ceilingWindow holds the electrical rpm at the target speed to the ceiling
-// less a headroom.
-func ceilingWindow(b *Build, headroom, demand float64) Gearings {
+// spins are the gearings with which the thrust at full charge is at least the
+// load on the flat at a motor speed in rad/s, of a corner whose thrust is known.
+func (b *Build) spins(omega float64, lane Lane, demand float64) drive.Window {
+	p := b.Problem
+	rolling := b.demands(0, flat(), lane, demand)
+	drag := b.demands(1, flat(), lane, demand) - rolling
+	press := drive.Board{Mass: lane.Press + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
+	lane.Mass = lane.Press
+	spare := press.GripThrustOn(flat()) - b.demands(0, flat(), lane, demand)
+	if spare <= 0 {
+		return noGearing
+	}
+	w := b.fullElectrical().SpinWindow(omega, rolling, drag, lane.Efficiency)
+	return w.And(drive.Window{Low: omega * math.Sqrt(drag/spare), High: math.Inf(1)})
+}
+
+func erpmWindow(b *Build, lane Lane, demand float64) Gearings {
+	return ceilingWindow(b, b.Problem.Brief.Limit.ERPMHeadroom, demand, lane)
+}
+
+// ceilingWindow holds the electrical rpm by the brief's rule, one that goes by
+// the gearing, to the ceiling less a headroom.
+func ceilingWindow(b *Build, headroom, demand float64, lane Lane) Gearings {
 	if math.IsNaN(b.Controller.Ceiling) {
 		return everywhere(Undecided)
 	}
-	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
 	limit := b.Controller.Ceiling * (1 - headroom)
+	if b.Problem.Brief.Limit.ERPMRule == AtTop {
+		w, sure := b.outruns(limit, lane, demand)
+		return Gearings{w, Fail, Pass}.onlyIf(sure)
+	}
+	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
 	high := limit / (demand * board.ERPMAt(b.Problem.Brief.Target.TopSpeed))
 	return Gearings{drive.Window{Low: 0, High: high}, Pass, Fail}
 }
 
 func topSpeedWindow(b *Build, lane Lane, demand float64) Gearings {
-	return Gearings{b.reaches(b.Problem.Brief.Target.TopSpeed, lane, demand), Pass, Fail}
+	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeed, lane, demand)
+	return Gearings{w, Pass, Fail}.onlyIf(sure)
 }
 
 func topSpeedMaxWindow(b *Build, lane Lane, demand float64) Gearings {
-	return Gearings{b.reaches(b.Problem.Brief.Target.TopSpeedMax, lane, demand), Fail, Pass}
+	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeedMax, lane, demand)
+	return Gearings{w, Fail, Pass}.onlyIf(sure)
 }
 
 func climbWindow(b *Build, lane Lane, demand float64) Gearings {
@@ -132,31 +189,40 @@ func climbWindow(b *Build, lane Lane, demand float64) Gearings {
 }
 
 func heatWindow(b *Build, lane Lane, demand float64) Gearings {
-	limit := b.HeatLimit()
+	limit, sure := b.HeatLimit()
 	if math.IsNaN(limit) {
 		return everywhere(Undecided)
 	}
 	p := b.Problem
 	force := b.demands(p.Brief.Target.ClimbSpeed, p.Slope, lane, demand)
 	amps := limit * b.electrical.PhaseFactor / demand
-	return Gearings{b.electrical.CurrentWindow(force, lane.Efficiency, amps), Pass, Fail}
+	g := Gearings{b.electrical.CurrentWindow(force, lane.Efficiency, amps), Pass, Fail}
+	if !sure {
+		g.Inside = Undecided
+	}
+	return g
 }
 
 func rangeWindow(b *Build, lane Lane, demand float64) Gearings {
 	p := b.Problem
 	v := p.Brief.Target.Cruise
-	w := b.reaches(v, lane, demand)
+	w, sure := b.reaches(v, lane, demand)
+	if !sure { // that of the best corner decides against it
+		w, _ = b.twin.reaches(v, lane, demand)
+	}
 	if b.electrical.R == 0 {
 		return Gearings{w, Undecided, Fail}
 	}
-	pack, inside := b.Battery.Pack, Undecided
+	pack, inside := b.electrical.Pack, Undecided
 	// The pack gives V I − R I² watts at I amperes, most at V/(2R).
 	amps := math.Inf(1)
 	if pack.Resistance > 0 {
 		amps = pack.Nominal / (2 * pack.Resistance)
 	}
 	if energy := b.Energy(); !math.IsNaN(energy) {
-		inside = Pass
+		if sure {
+			inside = Pass
+		}
 		perMetre := energy * p.Brief.Limit.Usable / p.Brief.Target.Range
 		amps = math.Min(amps, perMetre*v/(pack.Nominal*p.Brief.Limit.RideFactor))
 	}
@@ -282,11 +348,14 @@ func (b *Build) ClimbCurrentAtLeast(lane Lane, turn float64) float64 {
 // ERPMAtLeast is the electrical rpm, by the brief's rule, of gearings from
 // turn on.
 func (b *Build) ERPMAtLeast(turn float64) float64 {
-	if b.Problem.Brief.Limit.ERPMRule != AtSpeed {
-		return b.electrical.FreeERPM(b.Battery.Pack.Full)
-	}
 	board := drive.Board{Electrical: &b.electrical, Reduction: turn, Radius: 1}
-	return board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
+	switch b.Problem.Brief.Limit.ERPMRule {
+	case AtSpeed:
+		return board.ERPMAt(b.Problem.Brief.Target.TopSpeed)
+	case AtTop:
+		return 0 // a board too weak to move turns its motors not at all
+	}
+	return b.electrical.FreeERPM(b.Battery.Pack.Full)
 }
 
 // RangeAtMost is a range in m that no build of the lane passes: with no loss

@@ -97,6 +97,27 @@ func (e *Electrical) powerWindow(v, force, efficiency, watts float64, w Window) 
 	return w
 }
 
+// SpinWindow returns the gearings at which the thrust at a motor speed in rad/s,
+// above 0, is at least a load on the flat of so many newtons and newtons per
+// (m/s)², through drives of an efficiency; the grip cap is left out. At one motor
+// speed the thrust goes with the turn and the road speed with 1/turn, so it is
+// from some turn on: T turn³ − rolling turn² − drag ω² ≥ 0. Needs ThrustKnown.
+func (e *Electrical) SpinWindow(omega, rolling, drag, efficiency float64) Window {
+	b := Board{Electrical: e, Reduction: 1, Radius: 1, Efficiency: efficiency}
+	torque := b.Thrust(omega)
+	switch {
+	case !(torque > 0):
+		return none
+	case math.IsInf(torque, 1):
+		return Window{0, math.Inf(1)}
+	}
+	air := drag * omega * omega
+	low, _ := descend(rolling/torque+math.Cbrt(air/torque), func(t float64) (value, slope float64) {
+		return torque*t*t*t - rolling*t*t - air, 3*torque*t*t - 2*rolling*t
+	}, +1)
+	return Window{low, math.Inf(1)}
+}
+
 // newtonSteps bounds descend. Its steps converge quadratically; the bound is
 // there for windows that close on a point.
 const newtonSteps = 60

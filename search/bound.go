@@ -21,7 +21,11 @@ func rangeBest(b *constraints.Build, r *walk.Reach) float64 {
 }
 
 func coolBest(b *constraints.Build, r *walk.Reach) float64 {
-	return b.HeatLimit()/b.ClimbCurrentAtLeast(r.Light, r.High) - 1
+	limit, sure := b.HeatLimit()
+	if !sure {
+		return 0
+	}
+	return limit/b.ClimbCurrentAtLeast(r.Light, r.High) - 1
 }
 
 func priceBest(b *constraints.Build, r *walk.Reach) float64 {

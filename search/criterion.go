@@ -15,8 +15,8 @@ type Criterion struct {
 	Weight  func(w *constraints.Weights) *float64
 	// Applies reports whether the brief and the catalog make it count.
 	Applies func(p *constraints.Problem) bool
-	// Raw is the criterion before it is clamped to [0, 1]; NaN where it is
-	// not known, and then it scores 0.
+	// Raw is the criterion of one corner before it is clamped to [0, 1]; NaN
+	// where it is not known, and then it scores 0.
 	Raw func(b *constraints.Build) float64
 	// Put is the formula with a build's numbers put in, before the clamp, or why
 	// they are missing.
@@ -48,6 +48,15 @@ func clamped(raw float64) float64 {
 	default: // not known, too
 		return 0
 	}
+}
+
+// score is the criterion of a build: the lower of its two corners'.
+func (c *Criterion) score(b *constraints.Build) float64 {
+	s := clamped(c.Raw(b))
+	if s > 0 && b.Blank() {
+		s = min(s, clamped(c.Raw(b.Best())))
+	}
+	return s
 }
 
 // meshRaw is the mesh criterion before it is clamped.

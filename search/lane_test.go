@@ -48,7 +48,8 @@ func onBoundary(r *rand.Rand, p *constraints.Problem) (*constraints.Problem, err
 		brief.Target.TopSpeedMax = brief.Target.TopSpeed
 	}
 	if p.Climbs() {
-		set(&brief.Limit.HeatFactor, b.ClimbCurrent()/b.HeatLimit())
+		limit, _ := b.HeatLimit()
+		set(&brief.Limit.HeatFactor, b.ClimbCurrent()/limit)
 		if b.ThrustKnown() {
 			set(&brief.Target.ClimbGrade, b.Board().ClimbLimit(brief.Target.ClimbSpeed))
 		}

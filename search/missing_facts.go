@@ -76,7 +76,8 @@ const rpmStep = 1000
 // check of it and to reach its top speed, rounded up.
 func neededCeiling(b *constraints.Build) float64 {
 	top, _ := b.TopSpeed()
-	rpm := math.Max(b.ERPM()/(1-b.Problem.Brief.Limit.ERPMHeadroom), b.Board().ERPMAt(top))
+	turns, _ := b.ERPM()
+	rpm := math.Max(turns/(1-b.Problem.Brief.Limit.ERPMHeadroom), b.Board().ERPMAt(top))
 	return math.Ceil(rpm/rpmStep-costUnit) * rpmStep
 }
 

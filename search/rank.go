@@ -110,7 +110,7 @@ func (s *scorer) scoredInto(b *constraints.Build, scores []CriterionScore) Score
 	sum := 0.0
 	for i := range scores {
 		c := &scores[i]
-		c.Score = clamped(c.Raw(b))
+		c.Score = c.Criterion.score(b)
 		if c.Weight != 0 {
 			sum += float64(c.Weight * c.Score)
 		}

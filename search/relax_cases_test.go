@@ -196,8 +196,8 @@ func TestRelaxByHand(t *testing.T) {
 		},
 		{
 			name: "no thrust known", catalog: strings.Replace(oneBuild, "resistance_mohm = 50", "", 1), brief: "[target]\ntop_speed_kmh = 60",
-			want: map[string]float64{"target.top_speed_kmh": 3.6 * 0.85 * 150 * 36 * rpm * 0.05 / 3},
-			why:  "the estimate is a top speed like any",
+			want: map[string]float64{"target.top_speed_kmh": 33.046219447029536},
+			why:  "without any resistance in the motor the sag of the pack alone holds it: (36 − 60 k v) / 0.16 A balance the load there",
 		},
 		{
 			name: "cruise beyond the top speed", catalog: strings.Replace(oneBuild, "capacity_ah = 8", "", 1), brief: "[target]\nrange_km = 5\ncruise_kmh = 80",

@@ -131,12 +131,12 @@ func TestUnderIsANewProblem(t *testing.T) {
 // that a fine row of problems made anew finds.
 func TestRelaxCruise(t *testing.T) {
 	idling := strings.Replace(oneBuild, "kv = 150", "kv = 150\nno_load_current_a = 12", 1)
-	weak := strings.NewReplacer("peak_current_a = 80\n", "", "motor_current_a = 60\n", "", "capacity_ah = 8\n", "", "resistance_mohm = 80", "resistance_mohm = 1300").Replace(oneBuild)
-	both := strings.NewReplacer("kv = 150", "kv = 150\nno_load_current_a = 12", "peak_current_a = 80\n", "", "motor_current_a = 60\n", "", "resistance_mohm = 80", "resistance_mohm = 1300").Replace(oneBuild)
+	weak := strings.NewReplacer("capacity_ah = 8\n", "", "resistance_mohm = 80", "resistance_mohm = 1300").Replace(oneBuild)
+	both := strings.NewReplacer("kv = 150", "kv = 150\nno_load_current_a = 12", "resistance_mohm = 80", "resistance_mohm = 1300").Replace(oneBuild)
 	tests := []struct{ name, catalog, brief string }{
-		{"valley below the power", both, "[target]\nrange_km = 4.9\ncruise_kmh = 28\n"},
+		{"valley below the power", both, "[target]\nrange_km = 4.9\ncruise_kmh = 28\ncharge = 'full'\n"},
 		{"valley", idling, "[target]\nrange_km = 6.3\ncruise_kmh = 29\n"},
-		{"power", weak, "[target]\nrange_km = 5\ncruise_kmh = 28\n"},
+		{"power", weak, "[target]\nrange_km = 5\ncruise_kmh = 28\ncharge = 'full'\n"},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {

@@ -16,7 +16,7 @@ func Criteria() []Criterion {
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Speed },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
 			Raw: func(b *constraints.Build) float64 {
-				v, _ := b.TopSpeed()
+				v := b.SureTopSpeed()
 				t := b.Problem.Brief.Target.TopSpeed
 				return 1 - math.Abs(v-float64(speedAim*t))/(speedSpan*t)
 			},
@@ -41,7 +41,7 @@ func Criteria() []Criterion {
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Headroom },
 			Applies: (*constraints.Problem).HasCeiling,
 			Raw: func(b *constraints.Build) float64 {
-				return (1 - b.ERPM()/b.Controller.Ceiling) / headroomFull
+				return (1 - b.SureERPM()/b.Controller.Ceiling) / headroomFull
 			},
 		},
 		{
@@ -65,7 +65,13 @@ func Criteria() []Criterion {
 			Put:     putCool,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Cool },
 			Applies: (*constraints.Problem).Climbs,
-			Raw:     func(b *constraints.Build) float64 { return b.HeatLimit()/b.ClimbCurrent() - 1 },
+			Raw: func(b *constraints.Build) float64 {
+				limit, sure := b.HeatLimit()
+				if !sure {
+					return math.NaN()
+				}
+				return limit/b.ClimbCurrent() - 1
+			},
 		},
 		{
 			Name: "price", Meaning: "cost below the limit, or below the dearest build", Formula: "1 − price / reference",
@@ -124,7 +130,7 @@ func (s *scorer) score(b *constraints.Build) float64 {
 	sum := 0.0
 	for i := range s.criteria {
 		if w := s.weights[i]; w != 0 {
-			sum += float64(w * clamped(s.criteria[i].Raw(b)))
+			sum += float64(w * s.criteria[i].score(b))
 		}
 	}
 	return float64(100*sum) / s.total

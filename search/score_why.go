@@ -22,7 +22,10 @@ func num(x float64) string {
 }
 
 func putSpeed(b *constraints.Build) constraints.Numbers {
-	v, _ := b.TopSpeed()
+	v := b.SureTopSpeed()
+	if math.IsNaN(v) {
+		return constraints.Lack(constraints.NoThrust)
+	}
 	t := num(b.Problem.Brief.Target.TopSpeed * kmh)
 	return constraints.Put("1 − |%s km/h − %v × %s km/h| / (%v × %s km/h)", num(v*kmh), speedAim, t, speedSpan, t)
 }
@@ -38,7 +41,7 @@ func putHeadroom(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Controller.Ceiling) {
 		return constraints.Lack(constraints.NoCeilingHere)
 	}
-	return constraints.Put("(1 − %s rpm / %s rpm) / %v", num(b.ERPM()), num(b.Controller.Ceiling), headroomFull)
+	return constraints.Put("(1 − %s rpm / %s rpm) / %v", num(b.SureERPM()), num(b.Controller.Ceiling), headroomFull)
 }
 
 func putRange(b *constraints.Build) constraints.Numbers {
@@ -56,10 +59,11 @@ func putLaunch(b *constraints.Build) constraints.Numbers {
 }
 
 func putCool(b *constraints.Build) constraints.Numbers {
-	if math.IsNaN(b.HeatLimit()) {
+	limit, sure := b.HeatLimit()
+	if !sure {
 		return constraints.Lack(constraints.NoContinuous)
 	}
-	return constraints.Put("%s A / %s A − 1", num(b.HeatLimit()), num(b.ClimbCurrent()))
+	return constraints.Put("%s A / %s A − 1", num(limit), num(b.ClimbCurrent()))
 }
 
 func putPrice(b *constraints.Build) constraints.Numbers {

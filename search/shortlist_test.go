@@ -10,6 +10,7 @@ import (
 	gocmp "github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"gearsearch/catalog"
 	"gearsearch/constraints"
 	"gearsearch/search/internal/randcat"
 )
@@ -92,6 +93,7 @@ func candidateOf(p *constraints.Problem, id string, builds []looked) Candidate {
 // candidates compares two lists of candidates: their best builds by parts and
 // score, all else by value.
 var candidates = gocmp.Options{
+	gocmp.AllowUnexported(catalog.Part{}),
 	cmpopts.EquateNaNs(), cmpopts.EquateEmpty(),
 	gocmp.Comparer(func(a, b *Scored) bool {
 		return a == nil && b == nil || a != nil && b != nil && a.Score == b.Score && same(a.Build, b.Build)

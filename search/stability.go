@@ -94,7 +94,7 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 func (s *scorer) vector(b *constraints.Build) []float64 {
 	v := make([]float64, len(s.criteria))
 	for i, c := range s.criteria {
-		v[i] = clamped(c.Raw(b))
+		v[i] = c.score(b)
 	}
 	return v
 }

@@ -2,6 +2,7 @@ package search
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"gearsearch/constraints"
@@ -34,11 +35,15 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 			half.Electrify(b.Battery, b.Controller, b.Motor, b.Count)
 			rest := &constraints.Build{Problem: p, Count: b.Count, Drive: b.Drive, Wheel: b.Wheel}
 			x := b.Drive.Reduction / b.Wheel.Radius
-			for _, c := range p.Checks() {
+			for i, c := range slices.Repeat(p.Checks(), 2) {
 				if !c.Lists(b.Drive) {
 					continue
 				}
-				verdict := c.Test(b).Verdict
+				b, half := b, half
+				if i >= len(p.Checks()) { // the other corner
+					b, half = b.Best(), half.Best()
+				}
+				verdict := c.Corner(b).Verdict
 				if c.Window != nil && c.Scope(p)&constraints.OnWheel != 0 {
 					inner := c.Window(half, b.Lane(), 1+walk.Slack)
 					outer := c.Window(half, b.Lane(), 1-walk.Slack)

@@ -238,7 +238,7 @@ func undecided(t *testing.T, c *catalog.Catalog) (names []string, applied map[st
 
 // The table of what each key leaves open is right: with one key or two taken
 // out of a catalog that leaves nothing open, the checks that its gaps name are
-// those that are undecided.
+// those that are undecided; those that have corners may be decided yet.
 func TestGapsAreWhatChecksNeed(t *testing.T) {
 	lines := strings.Split(strings.TrimSpace(whole), "\n")
 	ranking := constraints.CheckNames()
@@ -252,6 +252,7 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 		}
 	}
 	keys := optionalLines(t, lines)
+	cornered := []string{"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch"}
 	open := map[string]bool{}
 	hold := func(out ...keyLine) {
 		c := without(t, lines, out...)
@@ -272,6 +273,9 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 		for _, name := range want {
 			open[name] = true
 		}
+		named = slices.DeleteFunc(named, func(name string) bool {
+			return slices.Contains(cornered, name) && !slices.Contains(want, name)
+		})
 		if !slices.Equal(named, want) {
 			t.Errorf("without %v: gaps leave %v open, undecided are %v", out, named, want)
 		}
@@ -283,7 +287,7 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 		}
 	}
 	// Checks that no missing key leaves undecided.
-	decided := []string{"profile", "belt", "mesh", "top-speed", "top-speed-max"}
+	decided := []string{"profile", "belt", "mesh", "top-speed-max"} // such a board is not too fast, whatever is missing
 	for _, name := range ranking {
 		if open[name] == slices.Contains(decided, name) {
 			t.Errorf("check %s: undecided %v", name, open[name])

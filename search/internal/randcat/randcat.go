@@ -84,6 +84,7 @@ func (t *text) cell() {
 	fmt.Fprint(t, "nominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = 3\n")
 	t.maybe("resistance_mohm", one(t.r, 12.0, 25))
 	t.maybe("discharge_a", one(t.r, 10, 20))
+	t.maybe("chemistry", one(t.r, "li-ion", "li-po", "lfp"))
 }
 
 func (t *text) motors(n int) {
@@ -102,6 +103,7 @@ func (t *text) motors(n int) {
 		t.maybe("shaft_mm", one(t.r, shafts()...))
 		t.maybe("shaft_key", one(t.r, "plain", "flat", "keyway"))
 		t.maybe("can_length_mm", one(t.r, 55, 74, 84))
+		t.maybe("can_diameter_mm", one(t.r, 50, 63, 80))
 	}
 }
 
@@ -133,6 +135,7 @@ func (t *text) batteries(n int) {
 			t.maybe("capacity_ah", one(t.r, 4.0, 7.5))
 			t.maybe("resistance_mohm", one(t.r, 0, 60, 150))
 			t.maybe("discharge_a", one(t.r, 20, 60))
+			t.maybe("chemistry", one(t.r, "li-ion", "li-po", "lfp"))
 		}
 		if t.r.IntN(3) == 0 {
 			t.line("wiring_mohm", one(t.r, 5, 12))
@@ -270,8 +273,8 @@ func Brief(r *rand.Rand) string {
 	}
 	t.WriteString("[limit]\n")
 	rarely("erpm_ceiling", one(r, 60000, 90000))
-	if strings.Contains(t.String(), "\ntop_speed_kmh") {
-		rarely("erpm_rule", "at-speed")
+	if rule := one(r, "at-speed", "at-top"); rule == "at-top" || strings.Contains(t.String(), "\ntop_speed_kmh") {
+		rarely("erpm_rule", rule)
 	}
 	rarely("erpm_headroom_pct", one(r, 0, 10))
 	rarely("price", one(r, 400, 700, 1000))

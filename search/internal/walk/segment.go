@@ -12,13 +12,35 @@ import (
 // decides those.
 const Slack = 1e-5
 
-// zone is where on a lane a check with a window is decided: outside [o0, o1)
-// one way, inside [i0, i1) another, and in between not.
+// edges are where on a lane one corner of a check with a window is decided: one
+// way outside [o0, o1), another inside [i0, i1), and in between not.
+type edges struct {
+	o0, i0, i1, o1  int
+	inside, outside constraints.Verdict
+}
+
+// at is the verdict at a position; sure is false where only the exact test tells.
+func (e *edges) at(i int) (v constraints.Verdict, sure bool) {
+	switch {
+	case i < e.o0 || i >= e.o1:
+		return e.outside, true
+	case i >= e.i0 && i < e.i1:
+		return e.inside, true
+	}
+	return 0, false
+}
+
+// everywhere makes the verdict one for all n positions.
+func (e *edges) everywhere(n int) { e.o0, e.i0, e.i1, e.o1 = 0, 0, n, n }
+
+// zone is where on a lane a check with a window is decided: by the corner of the
+// electrical group that passes more easily, and, where the group has two corners
+// and that one does not fail, by the other.
 type zone struct {
-	index          uint8 // of the check
-	o0, i0, i1, o1 int
-	inside         effect
-	outside        effect
+	index      uint8 // of the check
+	corners    bool  // there are two
+	easy, hard edges
+	effects    [3]effect // by verdict
 }
 
 // effect is what a verdict does to a build.
@@ -44,31 +66,62 @@ func (r Rejection) effect(v constraints.Verdict) effect {
 
 // at is the zone's effect at a position.
 func (z *zone) at(i int) effect {
-	switch {
-	case i < z.o0 || i >= z.o1:
-		return z.outside
-	case i >= z.i0 && i < z.i1:
-		return z.inside
+	v, sure := z.easy.at(i)
+	if z.corners && sure && v != constraints.Fail {
+		if v, sure = z.hard.at(i); v != constraints.Pass {
+			v = constraints.Undecided
+		}
 	}
-	return unsure
+	if !sure {
+		return unsure
+	}
+	return z.effects[v]
 }
 
-// zone puts a check's window on a lane.
+// rejectsAll reports whether the check rejects every pair of the lane.
+func (z *zone) rejectsAll() bool {
+	return z.easy.o0 >= z.easy.o1 && z.easy.outside == constraints.Fail && z.effects[constraints.Fail] == rejects
+}
+
+// positions are where the effect may change, and 0.
+func (z *zone) positions() [8]int {
+	return [...]int{z.easy.o0, z.easy.i0, z.easy.i1, z.easy.o1, z.hard.o0, z.hard.i0, z.hard.i1, z.hard.o1}
+}
+
+// zone puts a check's windows on a lane.
 func (w *Worker) zone(l *lane, index uint8) zone {
-	window := w.Checks[index].Window
-	outer := window(&w.build, l.light, 1-Slack)
-	inner := window(&w.build, l.heavy, 1+Slack)
-	z := zone{index: index, inside: w.Rejects[index].effect(outer.Inside), outside: w.Rejects[index].effect(outer.Outside)}
-	if z.inside == z.outside { // nothing to tell apart
-		z.o1, z.i1 = len(l.turns), len(l.turns)
+	c, n := w.Checks[index], len(l.turns)
+	z := zone{index: index, corners: c.Corners && w.build.Blank()}
+	for v := range z.effects {
+		z.effects[v] = w.Rejects[index].effect(constraints.Verdict(v))
+	}
+	z.easy = edgesOf(c, c.Rules(&w.build, false), l)
+	if !z.corners {
+		if z.effects[z.easy.inside] == z.effects[z.easy.outside] { // nothing to tell apart
+			z.easy.everywhere(n)
+		}
 		return z
 	}
-	z.o0, z.o1 = span(l.turns, outer.Low*(1-Slack), outer.High*(1+Slack))
-	z.i0, z.i1 = span(l.turns, inner.Low*(1+Slack), inner.High*(1-Slack))
-	if z.i0 >= z.i1 {
-		z.i0, z.i1 = z.o1, z.o1
+	if (z.easy.inside == constraints.Fail) == (z.easy.outside == constraints.Fail) {
+		z.easy.everywhere(n)
+	}
+	z.hard = edgesOf(c, c.Rules(&w.build, true), l)
+	if (z.hard.inside == constraints.Pass) == (z.hard.outside == constraints.Pass) {
+		z.hard.everywhere(n)
 	}
 	return z
+}
+
+// edgesOf puts a check's window for one corner on a lane.
+func edgesOf(c *constraints.Check, b *constraints.Build, l *lane) edges {
+	outer, inner := c.Window(b, l.light, 1-Slack), c.Window(b, l.heavy, 1+Slack)
+	e := edges{inside: outer.Inside, outside: outer.Outside}
+	e.o0, e.o1 = span(l.turns, outer.Low*(1-Slack), outer.High*(1+Slack))
+	e.i0, e.i1 = span(l.turns, inner.Low*(1+Slack), inner.High*(1-Slack))
+	if e.i0 >= e.i1 {
+		e.i0, e.i1 = e.o1, e.o1
+	}
+	return e
 }
 
 // span is the positions of a sorted list with values in [low, high].
@@ -100,7 +153,7 @@ func lowerBound(list []float64, x float64) int {
 // cuts are the positions at which some zone's effect changes, ascending, from
 // 0 to the number of pairs.
 type cuts struct {
-	at [4*maxZones + 2]int
+	at [8*maxZones + 2]int
 	n  int
 }
 
@@ -151,11 +204,11 @@ func (w *Worker) lane(l *lane) {
 		z := w.zone(l, index)
 		zones[nz] = z
 		nz++
-		if z.outside == rejects && z.o0 >= z.o1 {
+		if z.rejectsAll() {
 			last = index
 			break
 		}
-		for _, x := range [...]int{z.o0, z.i0, z.i1, z.o1} {
+		for _, x := range z.positions() {
 			if x > 0 && x < n {
 				c.add(x)
 			}

@@ -60,14 +60,14 @@ func (w *waivedWorker) lane(l *lane, g granted) {
 			continue
 		}
 		z := w.worker.zone(l, index)
-		if z.outside == rejects && z.o0 >= z.o1 {
+		if z.rejectsAll() {
 			if g &= w.waive[index]; g == 0 {
 				return
 			}
 			continue
 		}
 		w.zones = append(w.zones, z)
-		for _, x := range [...]int{z.o0, z.i0, z.i1, z.o1} {
+		for _, x := range z.positions() {
 			if x > 0 && x < n {
 				c.add(x)
 			}

@@ -14,9 +14,12 @@ import (
 const schema = 1
 
 // builder makes objects of builds.
-type builder struct{ figures []constraints.Figure }
+type builder struct {
+	figures []constraints.Figure
+	blank   bool // CSV has columns for the best corner
+}
 
-func newBuilder() builder { return builder{constraints.Figures()} }
+func newBuilder() builder { return builder{figures: constraints.Figures()} }
 
 // build is a scored build. Its rank is null where there is no ranking.
 func (m builder) build(s search.Scored) Object {
@@ -29,6 +32,7 @@ func (m builder) build(s search.Scored) Object {
 		{"score", s.Score},
 		{"parts", parts(s.Build)},
 		{"figures", m.values(s.Build)},
+		{"figures_best", m.bests(s.Build)},
 		{"scores", scores},
 		{"checks", checks(s.Build)},
 		{"cautions", some(say.CautionsOf(s.Build, quantity.Metric))},
@@ -84,6 +88,30 @@ func (m builder) values(b *constraints.Build) Object {
 		out = append(out, Member{f.Name, Figure(f, b)})
 	}
 	return out
+}
+
+// bests are the figures of the best corner that differ.
+func (m builder) bests(b *constraints.Build) Object {
+	out := Object{}
+	for _, f := range m.figures {
+		if value, differs := Best(f, b); differs {
+			out = append(out, Member{f.Name, value})
+		}
+	}
+	return out
+}
+
+// Best is the value of a figure of the best corner, as Figure has it; differs is
+// false where it is that of the worst.
+func Best(f constraints.Figure, b *constraints.Build) (value any, differs bool) {
+	x, word, differs := f.Best(b)
+	switch {
+	case !differs || f.Word != nil && word == "":
+		return nil, differs
+	case f.Word != nil:
+		return word, true
+	}
+	return x, true
 }
 
 // Figure is the value of a figure: a number or a word, nil for no word. Known

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"iter"
+	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
@@ -19,17 +20,22 @@ type Column struct {
 }
 
 // WriteCSV writes a ranking as CSV; see WriteBuilds.
-func WriteCSV(w io.Writer, r *search.Result) error { return WriteBuilds(w, r.Builds()) }
+func WriteCSV(w io.Writer, r *search.Result) error { return WriteBuilds(w, r.Problem, r.Builds()) }
 
 // WriteBuilds writes builds as CSV: rank and score, the ids of the parts, one
-// column for each figure, the checks that could not be decided, and what more
-// is wanted.
-func WriteBuilds(w io.Writer, builds iter.Seq[search.Scored], more ...Column) error {
+// column for each figure, another for each that may differ in the best corner
+// where the catalog leaves something out, the checks that could not be decided,
+// and what more is wanted.
+func WriteBuilds(w io.Writer, p *constraints.Problem, builds iter.Seq[search.Scored], more ...Column) error {
 	out := csv.NewWriter(w)
 	header := append([]string{"rank", "score"}, csvParts()...)
 	m := newBuilder()
 	for _, f := range m.figures {
 		header = append(header, f.Name)
+	}
+	m.blank = p.Catalog != nil && constraints.Blank(p.Catalog)
+	for _, f := range m.cornered() {
+		header = append(header, f.Name+"_best")
 	}
 	header = append(header, "unknown_checks")
 	for _, c := range more {
@@ -72,7 +78,22 @@ func (m builder) row(s search.Scored) []string {
 	for _, f := range m.figures {
 		row = append(row, Cell(Figure(f, s.Build)))
 	}
+	for _, f := range m.cornered() {
+		value, differs := Best(f, s.Build)
+		if !differs {
+			value = Figure(f, s.Build)
+		}
+		row = append(row, Cell(value))
+	}
 	return append(row, Cell(strings.Join(undecided(s.Build), " ")))
+}
+
+// cornered are the figures with a column for the best corner.
+func (m builder) cornered() []constraints.Figure {
+	if !m.blank {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(m.figures), func(f constraints.Figure) bool { return !f.Corners })
 }
 
 // WriteTable writes rows of any values as CSV.

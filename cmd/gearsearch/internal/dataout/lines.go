@@ -24,6 +24,7 @@ type Lines struct {
 	problem  *constraints.Problem // that what follows is of
 	parts    []partPlace
 	figures  []place
+	bests    []string // what stands before the figures of the best corner
 	scores   []place
 	checks   []checkPlace
 	cautions []cautionPlace
@@ -127,6 +128,7 @@ func (l *Lines) Build(s search.Scored) error {
 		to = append(to, l.figures[i].text...)
 		to = appendID(to, f.Word(s.Build))
 	}
+	to = l.appendBests(append(to, `}, "figures_best": {`...), s.Build)
 	to = append(to, `}, "scores": {`...)
 	for i, c := range s.Scores {
 		to = l.scores[i].append(to, c.Score)
@@ -158,6 +160,7 @@ func (l *Lines) prepare(s search.Scored) {
 	}
 	for i, f := range l.builder.figures {
 		l.figures = append(l.figures, key(i, f.Name))
+		l.bests = append(l.bests, before(0, f.Name))
 	}
 	for i, c := range s.Scores {
 		l.scores = append(l.scores, key(i, c.Name))
@@ -171,6 +174,25 @@ func (l *Lines) prepare(s search.Scored) {
 			margin: newPlace(`, "unit": ` + measured + `, "margin_pct": `),
 		})
 	}
+}
+
+// appendBests writes the figures of the best corner that differ.
+func (l *Lines) appendBests(to []byte, b *constraints.Build) []byte {
+	separator := ""
+	for i, f := range l.builder.figures {
+		value, word, differs := f.Best(b)
+		if !differs {
+			continue
+		}
+		to = append(append(to, separator...), l.bests[i]...)
+		if f.Word != nil {
+			to = appendID(to, word)
+		} else {
+			to = decimal.Append(to, value, "null")
+		}
+		separator = ", "
+	}
+	return to
 }
 
 // appendChecks writes the outcomes of the checks that concern a build.

@@ -132,8 +132,8 @@ func (m *maker) deciding(b *constraints.Build) []Figure {
 	if !math.IsNaN(t.LaunchTime) {
 		add("launch_s", "to "+s.speed(t.LaunchSpeed), "asked: at most "+say.Short(t.LaunchTime)+"\u00a0s")
 	}
-	if p.Climbs() {
-		add("climb_current_a", "motor current on the climb", asked(b.HeatLimit(), "bears "+say.Short(b.HeatLimit())+"\u00a0A for long"))
+	if limit, _ := b.HeatLimit(); p.Climbs() {
+		add("climb_current_a", "motor current on the climb", asked(limit, "bears "+say.Short(limit)+"\u00a0A for long"))
 	}
 	price := ""
 	if say.InventedIn(b) {

@@ -336,7 +336,7 @@ func TestInventedParts(t *testing.T) {
 
 	var own []catalog.Source
 	for _, src := range catalog.DemoSources() {
-		own = append(own, catalog.Source{Name: "my.toml", Data: src.Data})
+		own = append(own, catalog.Source{Name: "my.toml", Data: bytes.ReplaceAll(src.Data, []byte("name = \""), []byte("name = \"my "))})
 	}
 	if c, err := catalog.Read(own...); err != nil {
 		t.Fatal(err)

@@ -72,7 +72,7 @@ motor x; kv = 160; resistance_mohm = 31.25; can_diameter_mm = 63; can_length_mm 
 		{audit.PackAboveMotorSide, `controller x; motor_current_a = 40; battery_current_a = 60`, "controller x: battery_current_a is 60, above motor_current_a, 40"},
 		{audit.ControllerEfficiency, `controller x; efficiency = 1`, "controller x: efficiency is 1; controllers have 0.85 to 0.995"},
 		{audit.GearEfficiency, `gear_drive x; ratio = 3; efficiency = 0.5`, "gear_drive x: efficiency is 0.5; gears have 0.7 to 0.99"},
-		{audit.VoltageOdd, `cell x; nominal_v = 3.6; full_v = 4.2; cutoff_v = 2; capacity_ah = 4; chemistry = "NMC"`, "cell x: cutoff_v is 2 V; li-ion cells have 2.5 to 3.5 V"},
+		{audit.VoltageOdd, `cell x; nominal_v = 3.6; full_v = 4.2; cutoff_v = 2; capacity_ah = 4; chemistry = "li-ion"`, "cell x: cutoff_v is 2 V; li-ion cells have 2.5 to 3.5 V"},
 		{audit.NoChemistry, `battery x; series = 10; nominal_v = 36; full_v = 46`, "battery x: 4.6 V full, 3.6 V nominal for each of 10 cells: no chemistry has these voltages"},
 		{audit.NoChemistry, `cell x; nominal_v = 3.6; full_v = 4.2; cutoff_v = 1; capacity_ah = 4`, "cell x: 4.2 V full, 3.6 V nominal, 1 V empty: no chemistry has these voltages"},
 		{audit.CellMass, `cell x; nominal_v = 3.6; full_v = 4.2; cutoff_v = 2.8; capacity_ah = 4; diameter_mm = 21; length_mm = 70; mass_g = 68

@@ -167,7 +167,7 @@ func (r *Answer) writeCSV(w io.Writer) error {
 	if r.Tolerance {
 		more = append(more, r.toleranceColumns()...)
 	}
-	return dataout.WriteBuilds(w, r.builds(), more...)
+	return dataout.WriteBuilds(w, r.result.Problem, r.builds(), more...)
 }
 
 // stabilityObject is how firmly the first build stands, as data; nil where
