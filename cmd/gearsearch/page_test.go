@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"context"
 	"encoding/base64"
 	"encoding/json"
@@ -10,6 +11,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"sync"
 	"testing"
@@ -17,6 +19,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/site"
+	"gearsearch/constraints"
 )
 
 // builtOnce are the engines' files, built once for all tests.
@@ -72,6 +75,36 @@ func TestPageHasWhatItNames(t *testing.T) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+}
+
+// TestPageOffersEveryWord: a blank that names the words of a key itself has all
+// that the key takes, "" for its default, and no other.
+func TestPageOffersEveryWord(t *testing.T) {
+	script, err := os.ReadFile(filepath.Join("site", "script", "ride.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	asked := 0
+	for _, m := range regexp.MustCompile(`blank\.choice\("([a-z_.]+)", \[(.*?)\]\)`).FindAllStringSubmatch(string(script), -1) {
+		k, ok := constraints.BriefKeyAt(m[1])
+		if !ok {
+			t.Errorf("no brief has the key %s", m[1])
+		}
+		if len(k.Words) == 0 {
+			continue // numbers
+		}
+		asked++
+		var offered []string
+		for _, o := range regexp.MustCompile(`\["([^"]*)", "[^"]+"\]`).FindAllStringSubmatch(m[2]+"]", -1) {
+			offered = append(offered, cmp.Or(o[1], strings.Trim(k.Default, `"`)))
+		}
+		if !slices.Equal(offered, k.Words) {
+			t.Errorf("%s: the page offers %q of %q", m[1], offered, k.Words)
+		}
+	}
+	if asked == 0 {
+		t.Error("the page names the words of no key: the test does not test")
 	}
 }
 

@@ -20,7 +20,7 @@ func (p *program) swapCommand() *cli.Command {
 		UsageText: `gearsearch swap build.toml --change wheel
 gearsearch swap build.toml --change motor_pulley,wheel_pulley
 gearsearch swap build.toml --change drive --all
-gearsearch swap build.toml --change wheel --erpm-ceiling 60000 --set limit.erpm_rule=at-speed`,
+gearsearch swap build.toml --change wheel --erpm-ceiling 60000 --erpm-rule at-speed`,
 		Description: `Every slot but those that --change names stays as the build file has it, and so does the number of motors. In those, all parts are tried that keep and avoid leave, and what passes every check is listed with its differences to the build in hand. Parts that the build has already cost nothing. Where a pulley or a mount changes, the belt is chosen anew.
 
 JSON: base (the build in hand), swaps and broken (with --all, else null). A swap is a build with changes (differences by figure), price_to_pay, buys, leaves and breaks. CSV has them as rows, the build in hand first.

@@ -41,6 +41,7 @@ var BriefFlags = []BriefFlag{
 	{"surface", "ground.surface", "WORD", nil},
 	{"erpm-ceiling", "limit.erpm_ceiling", "RPM", quantity.Number},
 	{"headroom", "limit.erpm_headroom_pct", "PERCENT", quantity.Percent},
+	{"erpm-rule", "limit.erpm_rule", "WORD", nil},
 	{"price-limit", "limit.price", "PRICE", quantity.Number},
 }
 

@@ -101,11 +101,7 @@ func (s speaker) limits(p *constraints.Problem) string {
 	add(l.Price, "cost at most "+s.price(l.Price))
 	add(l.Mass, "weigh at most "+s.of(l.Mass, 1, "kg"))
 	if p.HasCeiling() {
-		rule := "free-spinning with a full pack"
-		if l.ERPMRule == constraints.AtSpeed {
-			rule = "at the target speed"
-		}
-		list = append(list, "stay "+say.Short(l.ERPMHeadroom*100)+"\u00a0% below the ceiling of electrical rpm, "+rule)
+		list = append(list, "stay "+say.Short(l.ERPMHeadroom*100)+"\u00a0% below the ceiling of electrical rpm, "+say.ERPMRule(p.Brief, "the target speed"))
 	}
 	add(p.Brief.Board.Hanger, "have its motors side by side within "+s.of(p.Brief.Board.Hanger, 1000, "mm"))
 	if p.Belted() {

@@ -16,7 +16,8 @@ const ride = (() => {
     () => ["The steepest hill rises ", n("target.climb_grade_pct"), ", and it climbs that at ", n("target.climb_speed_kmh"), "."],
     () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."],
     () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
-    () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away."],
+    () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away, ",
+      blank.choice("limit.erpm_rule", [["", "with the wheels off the ground and a full pack"], ["at-speed", "at the least speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
     weights,
   ];
 

@@ -161,15 +161,13 @@ func (s *Answer) legend(system quantity.System) []layout.Gloss {
 // erpmRule says what is held against which ceiling, where that depends on the
 // brief.
 func (s *Answer) erpmRule(system quantity.System) string {
-	limit := s.Full.Brief.Limit
-	if limit.ERPMRule != constraints.AtSpeed {
+	brief := s.Full.Brief
+	if brief.Limit.ERPMRule == constraints.FreeSpin {
 		return ""
 	}
-	unit, factor := system.Show("m/s")
-	if unit == "m/s" {
-		unit, factor = "km/h", 3.6
-	}
-	return fmt.Sprintf("erpm: as it is at %s %s, with %s %% kept free below the ceiling", say.Short(s.Full.Brief.Target.TopSpeed*factor), unit, say.Short(limit.ERPMHeadroom*100))
+	unit, factor := system.Show("km/h")
+	speed := say.Short(brief.Target.TopSpeed*3.6*factor) + " " + unit
+	return fmt.Sprintf("erpm: as it is %s, with %s %% kept free below the ceiling", say.ERPMRule(brief, speed), say.Short(brief.Limit.ERPMHeadroom*100))
 }
 
 // brokenTable adds the swaps that break something: all of them where they are
