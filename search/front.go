@@ -12,10 +12,10 @@ import (
 )
 
 // Front finds the feasible builds that no other feasible build beats on the
-// named figures: one that is at least as good on all of them and better on
-// one. A figure that is not known is worse than any that is. The builds come
-// in the order of the ranking; o.Top keeps the first of them. The figures must
-// have a better direction.
+// named figures. A build beats another when it is at least as good on all of
+// them and better on one. A figure that is not known is worse than any that is.
+// The builds come in the order of the ranking; o.Top keeps the first of them.
+// Each figure must have a better direction.
 func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Figure, o Options) (*Result, error) {
 	if err := Numberable(p); err != nil {
 		return nil, err
@@ -45,9 +45,9 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	return r, nil
 }
 
-// gatherer is a visitor that keeps the feasible builds that no other beats, of
-// those that it sees, and a few more: their numbers and their figures, turned so
-// that greater is better.
+// gatherer is a visitor that keeps the feasible builds that no other build it
+// has seen beats, and a few more. It keeps their numbers and their figures,
+// turned so that greater is better.
 type gatherer struct {
 	figures []constraints.Figure
 	ids     []uint64
@@ -90,14 +90,15 @@ func (g *gatherer) Visit(b *constraints.Build, id uint64) {
 	}
 }
 
-// front returns the indices of the points, of k coordinates each, that no
-// other point dominates: at least as great in every coordinate and greater in
-// one. Equal points do not dominate each other.
+// front returns the indices of the points, of k coordinates each, that no other
+// point dominates. A point dominates another when it is at least as great in
+// every coordinate and greater in one. Equal points do not dominate each other.
 //
-// Points are sorted in descending lexicographic order, so that none dominates
-// one before it. The better half's front is found, then the worse half's, and
-// what the former dominates is taken out of the latter: Kung, Luccio and
-// Preparata, On Finding the Maxima of a Set of Vectors, 1975.
+// Points are sorted in descending lexicographic order, so that none dominates a
+// point before it. The front of the better half is found, then that of the
+// worse half, and the points that the former dominates are taken out of the
+// latter: Kung, Luccio and Preparata, On Finding the Maxima of a Set of
+// Vectors, 1975.
 func front(points []float64, k int) []int {
 	if k == 0 || len(points) == 0 {
 		return nil

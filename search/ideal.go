@@ -12,16 +12,16 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Bounds are the ranges in which Ideal looks. An end that is not given, 0,
-// NaN or infinite, is the catalog's: the least or the greatest of what is in
-// play, or the other end where that lies beyond.
+// Bounds are the ranges in which Ideal looks. An end that is 0, NaN or infinite
+// is not given: the least or the greatest of the parts in play stands for it,
+// or the other end where that lies beyond.
 type Bounds struct {
 	KV        Span // rpm/V
 	Reduction Span
 	Wheel     Span // m, diameter
 }
 
-// CatalogBounds are the bounds of what is in play.
+// CatalogBounds are the bounds of the parts in play.
 func CatalogBounds(p *constraints.Problem) Bounds {
 	b := Bounds{newSpan(), newSpan(), newSpan()}
 	for _, m := range p.Motors {
@@ -36,7 +36,7 @@ func CatalogBounds(p *constraints.Problem) Bounds {
 	return b
 }
 
-// or is s, with the ends that it does not have taken from another.
+// or is s, with ends from another span in place of those that s lacks.
 func (s Span) or(other Span) interval {
 	given := func(x float64) bool { return x > 0 && !math.IsInf(x, 1) }
 	switch low, high := given(s.Low), given(s.High); {
@@ -61,15 +61,14 @@ type Frame struct {
 	Wheel   float64 // m, diameter
 	Ideal   Scored  // the build with those; all else is the catalog build's
 	Works   bool    // the ideal is feasible
-	// Bases is how many builds of parts were looked from, 1 where the first of
-	// them does, and Left how many more there were than are looked from. They
-	// differ in battery, controller, winding, number of motors, wheel or gear
-	// drive.
+	// Bases is how many builds of parts the search started from, 1 where the
+	// first of them is enough. Left is how many more there were. They differ in
+	// battery, controller, winding, number of motors, wheel or gear drive.
 	Bases, Left int
 	Moves       []Move // of one quantity each, the one that gains most first
 
-	// What in play comes nearest to the ideal: a winding of the frame, a
-	// wheel that some drive fits on that motor, and drives of different
+	// The parts in play that come nearest to the ideal: a winding of the frame,
+	// a wheel that some drive fits on that motor, and drives of different
 	// reductions that fit both, nearest first.
 	NearMotor  *constraints.Motor
 	NearWheel  *constraints.Wheel
@@ -89,16 +88,16 @@ type Move struct {
 var quantities = [...]string{"kv", "reduction", "wheel"}
 
 // Ideal finds, for each motor frame in play, the kv, reduction and wheel
-// diameter in the bounds that score highest while every check passes; battery,
+// diameter in the bounds that score highest while every check passes. Battery,
 // controller, efficiency, prices and masses are those of the frame's best
-// build. Where a frame has no feasible build, it starts from the best of those
-// that only checks reject which the three may mend; where that comes to nothing,
+// build. A frame without a feasible build starts from the best build that fails
+// only checks which the three may mend. Where that leads to no ideal, it starts
 // from the best such build with each other battery, controller, winding, number
 // of motors, wheel and gear drive (or pulleys and a belt), up to two hundred of
-// them. Of ideals that score the same, the one that moves the fewest of the three
-// is taken. Motors of equal can diameter and length are one frame. The frames
-// come best first. complete is false when ctx ended it early: then frames are
-// missing, or not every base was looked from.
+// them. Of ideals that score the same, the one that moves the fewest of the
+// three wins. Motors of equal can diameter and length are one frame. The frames
+// come best first. complete is false when ctx ended the search early: then
+// frames are missing, or not every base was tried.
 func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options) (frames []Frame, complete bool) {
 	catalog := CatalogBounds(p)
 	box := []interval{bounds.KV.or(catalog.KV), bounds.Reduction.or(catalog.Reduction), bounds.Wheel.or(catalog.Wheel)}
@@ -130,14 +129,14 @@ func Ideal(ctx context.Context, p *constraints.Problem, bounds Bounds, o Options
 	return frames, complete
 }
 
-// mendable lists the checks that reject builds and that another kv, reduction
+// mendable lists the checks that reject builds, and that another kv, reduction
 // or wheel diameter may bring to pass, all else held.
 func mendable(p *constraints.Problem) []*constraints.Check {
 	return slices.DeleteFunc(slices.Clone(p.Checks()), func(c *constraints.Check) bool { return p.Demoted(c) || c.Tuned == 0 })
 }
 
-// startFrom is the best feasible build, else the best that only checks reject
-// which the three quantities may mend, else the nearest to feasible.
+// startFrom is the best feasible build, else the best build that fails only
+// checks which the three quantities may mend, else the nearest to feasible.
 func startFrom(ctx context.Context, q *constraints.Problem, o Options) (base *constraints.Build, complete bool) {
 	var names []string
 	for _, c := range mendable(q) {
@@ -231,7 +230,7 @@ func (f *Frame) move(s *scorer, from, to []float64, i int, strict bool) {
 	})
 }
 
-// near finds what in play comes nearest to the ideal.
+// near finds the parts in play that come nearest to the ideal.
 func (f *Frame) near(p *constraints.Problem, ideal []float64) {
 	f.NearMotor = slices.MinFunc(p.Motors, func(a, b *constraints.Motor) int {
 		return cmp.Compare(distance(a.KV, ideal[0]), distance(b.KV, ideal[0]))
@@ -250,7 +249,7 @@ func (f *Frame) near(p *constraints.Problem, ideal []float64) {
 	}
 }
 
-// worksFirst orders what works before what does not.
+// worksFirst orders frames that work before those that do not.
 func worksFirst(a, b bool) int {
 	switch {
 	case a == b:
@@ -273,8 +272,8 @@ func inside(x []float64, box []interval) bool {
 	return true
 }
 
-// worth is the score of a build that none of some checks rejects, and less than
-// any score for others: the less, the more they miss.
+// worth is the score of a build that none of some checks rejects. Any other
+// build is worth less than any score: the more it misses, the less.
 func worth(s *scorer, b *constraints.Build, checks []*constraints.Check, strict bool) float64 {
 	missed, rejected := 0.0, false
 	for _, c := range checks {
@@ -295,8 +294,8 @@ func worth(s *scorer, b *constraints.Build, checks []*constraints.Check, strict 
 	return s.score(b)
 }
 
-// nearDrives lists the drives in play of up to n reductions, those nearest to
-// one first, of those that fit a motor and a wheel.
+// nearDrives lists drives in play that fit a motor and a wheel, of up to n
+// reductions, nearest to a reduction first.
 func nearDrives(p *constraints.Problem, m *constraints.Motor, w *constraints.Wheel, reduction float64, n int) []*constraints.Drive {
 	drives := slices.DeleteFunc(slices.Clone(p.Drives), func(d *constraints.Drive) bool { return !fits(p, m, d, w) })
 	slices.SortStableFunc(drives, func(a, b *constraints.Drive) int {

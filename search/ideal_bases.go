@@ -10,17 +10,18 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// What looking from other bases takes at the most: a millisecond or two for
-// each base, and a tenth of a second for each that is tuned.
+// The most that starting from other bases takes: a millisecond or two for each
+// base, and a tenth of a second for each that is tuned.
 const (
 	mostBases  = 200 // that are looked at
 	mostTuned  = 3   // of those that may do, the most promising
 	basePoints = 64  // at which a base is tried before it is polished
 )
 
-// baseKind is what Ideal holds while it tunes the three quantities, as indices
-// of the problem's batteries, controllers, motors, motor counts, wheels, and of
-// the ids of its gear drives, of which "" stands for pulleys and a belt.
+// baseKind is the parts that Ideal holds while it tunes the three quantities:
+// indices of the problem's batteries, controllers, motors, motor counts and
+// wheels, and of the ids of its gear drives, of which "" stands for pulleys and
+// a belt.
 type baseKind [6]int
 
 // baseSpace is the kinds of bases of a problem.
@@ -57,8 +58,8 @@ func (s *baseSpace) others() int {
 	return int(math.Min(n, math.MaxInt32)) - 1
 }
 
-// near lists up to n other kinds than one, those first that differ in the
-// fewest.
+// near lists up to n other kinds than the given one, those first that differ
+// from it least.
 func (s *baseSpace) near(from baseKind, n int) []baseKind {
 	var out []baseKind
 	var vary func(k baseKind, slot, more int)
@@ -83,11 +84,11 @@ func (s *baseSpace) near(from baseKind, n int) []baseKind {
 	return out
 }
 
-// lookElsewhere looks from other bases than the frame's first, where no ideal
-// of that one works: the best build that only checks reject which the three
-// quantities may mend, with each battery, controller, winding, number of motors,
-// wheel and gear drive, all pulleys and belts being one; those first that differ
-// least from the first base. complete is false where ctx ended it.
+// lookElsewhere starts from other bases than the frame's first, where no ideal
+// of that base works: for each battery, controller, winding, number of motors,
+// wheel and gear drive (pulleys and belts counting as one), the best build that
+// fails only checks which the three quantities may mend. Bases that differ
+// least from the first come first. complete is false where ctx ended it.
 func (f *Frame) lookElsewhere(ctx context.Context, s *scorer, box []interval, strict bool) (complete bool) {
 	q := f.Catalog.Build.Problem
 	space := newBaseSpace(q)
@@ -132,7 +133,7 @@ func (f *Frame) lookElsewhere(ctx context.Context, s *scorer, box []interval, st
 	return true
 }
 
-// best is the best build of a kind that only checks reject which the three
+// best is the best build of a kind that fails only checks which the three
 // quantities may mend; nil where there is none.
 func (s *baseSpace) best(ctx context.Context, k baseKind, strict bool) *constraints.Build {
 	q := s.problem

@@ -9,25 +9,25 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// What an answer may hold at the most, so that no question about a catalog of a
-// megabyte takes more than some hundred megabytes.
+// The most that an answer may hold, so that no question about a catalog of a
+// megabyte takes more than a few hundred megabytes.
 const (
-	// MostRanked is how many builds a ranking has at the most, at 24 bytes each
-	// and some times that while they are sorted.
+	// MostRanked is the most builds of a ranking. Each takes 24 bytes, and a
+	// few times that while they are sorted.
 	MostRanked = 500_000
-	// MostListed is how many swaps, sets, or parts of a shortlist there are at
-	// the most: of each all is held, some kilobytes.
+	// MostListed is the most swaps, sets, or parts of a shortlist. Each is held
+	// whole, in a few kilobytes.
 	MostListed = 10_000
-	// MostOpened is how many builds a concession is to open at the most: of each
-	// concession, and of each pair, some times as many are remembered.
+	// MostOpened is the most builds that a concession is asked to make
+	// feasible. For each concession, and each pair, a few times as many are
+	// remembered.
 	MostOpened = 1000
-	// MostDraws is how often a build is varied at the most, at half a kilobyte
-	// for each draw. The share of draws that pass is then known to a fifth of a
-	// point in a hundred.
+	// MostDraws is the most variations of a build, at half a kilobyte each. The
+	// share of draws that pass is then known to a fifth of a percentage point.
 	MostDraws = 100_000
 )
 
-// TooManyError says that an answer would hold more than there is room for.
+// TooManyError says that an answer would hold more than its limit.
 type TooManyError struct{ message string }
 
 func (e *TooManyError) Error() string { return e.message }
@@ -45,8 +45,8 @@ func rankable(p *constraints.Problem, top, most int) error {
 }
 
 // Numberable reports a product of combinations too large to number, 2⁶³ or
-// more. No search of such a problem begins: those that return no error return
-// at once, incomplete.
+// more. No search of such a problem begins: searches that return no error
+// return at once, incomplete.
 func Numberable(p *constraints.Problem) error {
 	if p.Combinations() > walk.MostNumbered {
 		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(walk.MostNumbered))
@@ -71,8 +71,8 @@ func newRation(n int, cancel context.CancelFunc) *ration {
 	return r
 }
 
-// take takes room for one build, and reports whether there was any. There always
-// is where there is no ration.
+// take takes room for one build, and reports whether there was any. Without a
+// ration there always is.
 func (r *ration) take() bool {
 	if r == nil || r.left.Add(-1) >= 0 {
 		return true

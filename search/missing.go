@@ -7,20 +7,21 @@ import (
 	"gearsearch/constraints"
 )
 
-// Missing is a part that nobody sells, as far as the catalog knows, and that
-// would open a build.
+// Missing is a part that the catalog lacks, and with which a build would be
+// feasible.
 type Missing struct {
 	Slot constraints.Slot
 	Like string // id of the part in play that it differs least from
-	// Difference is how far it is from that part: the sum of |ln| of the ratios
-	// of its numbers, and a tenth for each other fact that differs.
+	// Difference is its distance from that part: the sum of |ln| of the ratios
+	// of their numbers, and a tenth for each other fact that differs.
 	Difference float64
 	Facts      []Fact // what matters of it, as keys of the catalog
-	// Price and Mass (kg), of each piece, are assumed, NaN where not known: those
-	// of the part that it is like, of a battery by the number of cells.
+	// Price and Mass (kg), of each piece, are assumed: those of the part that
+	// it is like; for a battery, in proportion to the number of cells. NaN: not
+	// known.
 	Price, Mass float64
-	// Build is the best of the builds that it opens, with its id that of the
-	// part it is like.
+	// Build is the best feasible build with the part, which has the id of the
+	// part that it is like.
 	Build Scored
 }
 
@@ -32,18 +33,18 @@ type Fact struct {
 	Changed bool // differs from the part that it is like
 }
 
-// Wanted is what Wants finds.
+// Wanted is the answer of Wants.
 type Wanted struct {
 	Missing  []Missing          // one for each slot where one part is missing, in the order of the slots
 	Hopeless []constraints.Slot // that no part looked at opens anything in
 	Complete bool               // false when ctx ended it early: slots are in neither list
 }
 
-// Wants tells, slot by slot, which part would have to be there for a build to
-// be feasible, all else being the catalog's: of the parts with which some build
-// is, the one that differs least from a part in play, and of those that differ
-// alike the one of the best build. Where a build is feasible anyway nothing is
-// missing. The problem must be one that NewProblem made.
+// Wants finds, slot by slot, a part with which a build would be feasible, the
+// other parts being the catalog's: the part that differs least from one in
+// play, and of those that differ alike the part of the best build. Where a
+// build is feasible already, nothing is missing. The problem must be one that
+// NewProblem made.
 //
 // The parts looked at are variations on those in play:
 //

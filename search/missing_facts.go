@@ -9,9 +9,9 @@ import (
 	"gearsearch/constraints"
 )
 
-// What Wants says of the parts that it finds: the facts that matter.
+// The facts that matter of the parts that Wants finds.
 
-// clean is a number without what a conversion of units left behind.
+// clean is a number without the rounding left by a conversion of units.
 func clean(x float64) float64 {
 	const digits = 1e9
 	return math.Round(x*digits) / digits
@@ -69,11 +69,11 @@ func tellController(w wish[catalog.Controller], b *constraints.Build) []Fact {
 	return f
 }
 
-// rpmStep is what a ceiling that is needed is rounded up to.
+// rpmStep is the step to which a needed ceiling is rounded up.
 const rpmStep = 1000
 
-// neededCeiling is the ceiling of electrical rpm that a build needs to pass the
-// check of it and to reach its top speed, rounded up.
+// neededCeiling is the ceiling of electrical rpm with which a build passes the
+// erpm check and reaches its top speed, rounded up.
 func neededCeiling(b *constraints.Build) float64 {
 	top, _ := b.TopSpeed()
 	turns, _ := b.ERPM()
@@ -97,8 +97,8 @@ func tellGear(w wish[catalog.GearDrive], _ *constraints.Build) []Fact {
 	f.number("bore_mm", w.part.Bore/mm, w.like.Bore/mm)
 	f.word("shaft_key", w.part.ShaftKey.String(), w.like.ShaftKey.String())
 	f.word("hub", strings.Join(w.part.Hubs, ", "), strings.Join(w.like.Hubs, ", "))
-	// One that fits the motors or wheels that its maker lists is another where
-	// it fits by its bore or its hub.
+	// A gear drive that its maker lists for motors or wheels becomes another
+	// drive when it fits by its bore or its hub.
 	if own := (bored{w.like.Bore, w.like.ShaftKey}); !own.is(bored{w.part.Bore, w.part.ShaftKey}) || len(w.part.FitsMotors) != len(w.like.FitsMotors) {
 		f.changed("bore_mm", "shaft_key")
 	}

@@ -22,7 +22,7 @@ const (
 
 const mm = 1e-3 // m
 
-// fact is what a fact that is no number adds to a difference.
+// fact is what each fact that is no number adds to a difference.
 const changedFact = 0.1
 
 // changed is the difference of so many facts that are no numbers.
@@ -39,8 +39,8 @@ func changed(differ ...bool) float64 {
 // alike reports whether two numbers are the same, or both not known.
 func alike(a, b float64) bool { return a == b || math.IsNaN(a) && math.IsNaN(b) }
 
-// asBought is what a part that is not there has of one that is: its id, price
-// and mass. It is not owned.
+// asBought is the id, price and mass that a missing part takes over from a real
+// part. It is not owned.
 func asBought(like *catalog.Part) catalog.Part {
 	return catalog.Part{ID: like.ID, Price: like.Price, SoldIn: like.SoldIn, Mass: like.Mass}
 }
@@ -95,8 +95,8 @@ func wishedBatteries(p *constraints.Problem) []wish[catalog.Battery] {
 	return out
 }
 
-// The limits of a controller that has whatever it needs: what a catalog may
-// say at most.
+// The limits of a controller that bears everything: the greatest that a catalog
+// may say.
 const (
 	unlimitedVolts = 1000      // V
 	unlimitedERPM  = 2_000_000 // electrical rpm
@@ -169,8 +169,8 @@ func (a bored) is(b bored) bool {
 	return alike(a.bore, b.bore) && (a.key == b.key || plain(a.key) && plain(b.key))
 }
 
-// shafts are the bores that go on the motors in play: clamped, and with the
-// motor's key. Where no motor's shaft is known, neither is the one bore.
+// shafts are the bores that fit the motors in play: clamped, and with the
+// motor's key. Where no motor's shaft is known, the only bore is unknown too.
 func shafts(p *constraints.Problem) []bored {
 	var out []bored
 	for _, m := range p.Motors {
@@ -189,7 +189,7 @@ func shafts(p *constraints.Problem) []bored {
 }
 
 // hubs are the hubs of the wheels in play, each alone, as a part lists them.
-// Where no wheel's hub is known, neither is the one list.
+// Where no wheel's hub is known, the only list is unknown too.
 func hubs(p *constraints.Problem) [][]string {
 	var out [][]string
 	for _, w := range p.Wheels {
@@ -203,8 +203,8 @@ func hubs(p *constraints.Problem) [][]string {
 	return distinct(out, slices.Equal)
 }
 
-// takes reports whether hubs, as a real part has them, take the one of a part
-// that is not there; nil is not known.
+// takes reports whether the hubs that a real part lists include the hub of a
+// missing part; nil is not known.
 func takes(real, wanted []string) bool {
 	if len(wanted) == 0 {
 		return len(real) == 0
@@ -218,7 +218,7 @@ type refit struct {
 	hub  []string
 }
 
-// refits are those that the shafts and wheels in play give reason to look at.
+// refits are the refits that the shafts and wheels in play give reason to try.
 func refits(p *constraints.Problem) []refit {
 	bores := slices.DeleteFunc(shafts(p), func(b bored) bool { return b.key != catalog.KeyPlain })
 	rims := slices.DeleteFunc(hubs(p), func(h []string) bool { return h == nil })
@@ -238,14 +238,14 @@ func refits(p *constraints.Problem) []refit {
 	return out
 }
 
-// idle reports whether a gear drive has already what it would get.
+// idle reports whether a gear drive already has the bore and hub of the refit.
 func (r refit) idle(real *catalog.GearDrive) bool {
 	own := bored{real.Bore, real.ShaftKey}
 	return r.bore != nil && real.FitsMotors == nil && own.is(*r.bore) || r.hub != nil && real.FitsWheels == nil && takes(real.Hubs, r.hub)
 }
 
-// wish is the wish for a gear drive like a real one with another bore, hub and
-// ratio.
+// wish is the wish for a gear drive like a real one, but with another bore, hub
+// and ratio.
 func (r refit) wish(real *catalog.GearDrive, ratio float64) wish[catalog.GearDrive] {
 	g := *real
 	g.Part = asBought(&real.Part)

@@ -11,14 +11,15 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// wish is a part that is not there.
+// wish is a part that the catalog lacks.
 type wish[T any] struct {
 	part       *T
 	like       *T
 	difference float64
 }
 
-// nearest is the wish for a part, like the real one that it differs least from.
+// nearest is the wish for a part, with the real part that it differs least
+// from.
 func nearest[T any](part *T, real []*T, difference func(a, b *T) float64) wish[T] {
 	w := wish[T]{part: part, difference: math.Inf(1)}
 	for _, r := range real {
@@ -41,8 +42,8 @@ type trial struct {
 	tell       func(i int, b *constraints.Build) Missing
 }
 
-// newTrial makes a trial of the wishes for a slot. A wish that does not differ
-// from what is there is none.
+// newTrial makes a trial of the wishes for a slot. A wish that equals a real
+// part is dropped.
 func newTrial[T any](
 	slot constraints.Slot, drives int, wishes []wish[T], with func(parts []*T) constraints.Edit,
 	of func(b *constraints.Build) *T, common func(*T) *catalog.Part, tell func(w wish[T], b *constraints.Build) []Fact,
@@ -74,8 +75,8 @@ func newTrial[T any](
 	}
 }
 
-// Parts are tried in batches, each some times as large as the one before it, so
-// that a part that differs little is found before many are looked at.
+// Parts are tried in batches, each a few times as large as the batch before it,
+// so that a part that differs little is found before many are tried.
 const (
 	firstBatch  = 32
 	batchGrowth = 4
@@ -83,7 +84,7 @@ const (
 	mostDrives  = 200_000 // of a batch, roughly: some hundred bytes each
 )
 
-// search looks for the part that differs least and opens a build.
+// search looks for the part that differs least and makes a build feasible.
 func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m *Missing, complete bool) {
 	s := newScorer(p)
 	batch := t.batch
@@ -97,7 +98,7 @@ func (t trial) search(ctx context.Context, p *constraints.Problem, o Options) (m
 		if Numberable(q) != nil {
 			return nil, false
 		}
-		// What takes long to test is put to builds that pass the rest.
+		// The slow checks are put to builds that pass the rest.
 		pl := walk.NewPlan(q, o.Strict)
 		slow := pl.Slow()
 		var names []string
@@ -138,8 +139,8 @@ func impossible(p *constraints.Problem, d *constraints.Drive) bool {
 	return false
 }
 
-// finder is a visitor that keeps the build whose part differs least, of those
-// the best.
+// finder is a visitor that keeps the build whose part differs least, and of
+// builds whose parts differ alike the best.
 type finder struct {
 	plan   *walk.Plan
 	slow   []uint8 // checks that the build has not passed

@@ -12,10 +12,10 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// NearMiss is the build that comes nearest to feasible: the one with the
-// fewest misses that no number measures (a bore, a hub, missing data under
-// strict), and among those the one whose largest relative miss is smallest.
-// The first in the order of ids wins among equals.
+// NearMiss is the build that comes nearest to feasible. It has the fewest
+// misses without a number (a bore, a hub, missing data under strict); among
+// builds alike in that, its largest relative miss is the smallest. Among equals
+// the first in the order of ids wins.
 type NearMiss struct {
 	Build  *constraints.Build
 	Misses []constraints.Result // the checks that reject it, in order
@@ -102,7 +102,7 @@ func newNearSearch(pl *walk.Plan) *nearSearch {
 	return &nearSearch{Plan: pl, hubs: walk.Pairs(pl, func(b *constraints.Build) miss { return missed(pl, b, pl.Hub, unreachable) })}
 }
 
-// missed is how far a group of checks is from passing; it may stop early once
+// missed is how far a group of checks is from passing. It may stop early once
 // that is no nearer than bound.
 func missed(pl *walk.Plan, b *constraints.Build, group []uint8, bound miss) miss {
 	var m miss
@@ -139,8 +139,8 @@ type nearWorker struct {
 	best  *near
 }
 
-// joint adds the miss of the joint checks, in whatever order; it stops early
-// once that is no nearer than the best.
+// joint adds the miss of the joint checks, in any order. It stops early once
+// that is no nearer than the best.
 func (w *nearWorker) joint(m miss) miss {
 	for i, index := range w.order {
 		c := w.Checks[index]

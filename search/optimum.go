@@ -69,7 +69,7 @@ func (m *maximiser) into(u []float64) []float64 {
 	return x
 }
 
-// see looks at one point.
+// see evaluates f at one point.
 func (m *maximiser) see(u []float64) {
 	if value := m.f(m.into(u)); value > m.value {
 		m.value, m.at = value, append([]float64(nil), u...)
@@ -87,7 +87,7 @@ func (m *maximiser) try(u []float64, size float64) {
 	}
 }
 
-// maximiseSome is maximise over some of the variables, the others held where
+// maximiseSome is maximise over some of the variables; the others stay where
 // they are.
 func maximiseSome(f func(x []float64) float64, at []float64, box []interval, free []int) []float64 {
 	with := func(u []float64) []float64 {

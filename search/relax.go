@@ -9,14 +9,14 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Opening is a concession that opens builds, the smallest that does.
+// Opening is the smallest concession with which enough builds are feasible.
 type Opening struct {
 	Concessions []Given // one, or the two of a pair
-	// Cost is how much is given up, relative to what was asked, added up.
+	// Cost is the sum of the relative changes of the brief's values.
 	Cost float64
-	// Build is the build that opens last as the concession grows, under the
-	// brief as it was, and of those that open together the best; Relaxed is the
-	// same under the brief as conceded.
+	// Build is the build that becomes feasible last as the concession grows,
+	// under the brief as it was; of builds that do so together, the best.
+	// Relaxed is the same build under the brief as conceded.
 	Build   *constraints.Build
 	Relaxed *constraints.Build
 }
@@ -26,8 +26,9 @@ type Given struct {
 	constraints.Concession
 	From, To float64 // SI units
 	// Written is the value after in the key's unit, of at most WrittenDigits
-	// significant digits: a brief that has it has To. Short is one of as few
-	// digits as open as much, but no fewer than asked for.
+	// significant digits; a brief with Written has To. Short is the value with
+	// the fewest digits that makes as many builds feasible, but no fewer digits
+	// than asked for.
 	Written, Short float64
 }
 
@@ -44,7 +45,7 @@ type Relaxed struct {
 	// is enough, there is nothing to relax and the rest is empty.
 	Feasible uint64
 	Openings []Opening // cheapest first
-	// Helpless are the concessions that open too little by themselves.
+	// Helpless are the concessions that make too few builds feasible alone.
 	Helpless []constraints.Concession
 	Pairs    bool // no single concession helps, and the opening is a pair
 	Complete bool // false when ctx ended the search early: nothing was found
@@ -52,11 +53,11 @@ type Relaxed struct {
 
 // Relax finds, for each target and limit of the brief, the smallest concession
 // with which at least as many builds are feasible as asked for, all else held.
-// The value is the one that the last of these builds reaches, no step of a
-// search, rounded to WrittenDigits towards what asks for less. Where no single
-// concession helps it finds the cheapest pair; where both of a pair ease one
-// check, one of them carries it alone. The answer does not depend on the number
-// of workers.
+// Its value is the one that the last of these builds reaches (not a step of a
+// search), rounded to WrittenDigits towards asking for less. Where no single
+// concession is enough, Relax finds the cheapest pair; where both of a pair
+// ease one check, one of them carries that check alone. The answer does not
+// depend on the number of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
 	r := &Relaxed{}
 	if Numberable(p) != nil {
@@ -103,12 +104,12 @@ func pairsOf(all []constraints.Concession) [][]constraints.Concession {
 }
 
 // open finds the cheapest way to give way on each set of concessions, nil where
-// there is none. It lists nothing when enough is feasible already, and when
-// ctx ended it early.
+// there is none. It lists nothing when enough builds are feasible already, and
+// when ctx ended it early.
 func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]constraints.Concession, o RelaxOptions) (list []*Opening, complete bool) {
 	enough := max(o.Builds, 1)
-	// A build that one value opens a further one may close again. So where
-	// not enough of those kept pass together, more are kept.
+	// A build that is feasible at one value may fail again at a further one. So
+	// where not enough of the builds kept pass together, more are kept.
 	for keep := enough; ; keep *= 4 {
 		w := newRelaxWalk(p, sets, enough, keep, o.Strict)
 		found, complete := w.walk(ctx, o.Options)

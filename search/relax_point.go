@@ -8,7 +8,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// point is what a build takes of a set of one or two concessions.
+// point is what one build needs of a set of one or two concessions.
 type point struct {
 	cost   float64
 	values [2]float64 // of the concessions; the second is 0 where there is one
@@ -78,8 +78,8 @@ func (k *kept) bound() float64 {
 }
 
 // tidy drops the points that cannot be needed once there are enough. Of single
-// concessions, and where one build is enough, those are all but the cheapest.
-// Of pairs they are those that cost more than what the cheapest take together.
+// concessions, and where one build is enough, only the cheapest are needed. Of
+// pairs, those that cost more than the cheapest take together are not.
 func (k *kept) tidy(brief *constraints.Brief, set []constraints.Concession, enough int) {
 	slices.SortFunc(k.points, point.compare)
 	if len(k.points) >= enough {
@@ -106,10 +106,10 @@ type corner struct {
 	values [2]float64
 }
 
-// corners are the values among which the cheapest at which enough builds pass
-// must be: what some build takes of the first concession, with the second as
-// far as it must go so that enough of the builds that take no more of the first
-// pass. The cheapest come first.
+// corners are the values among which the cheapest must be at which enough
+// builds pass. The first concession goes as far as some build needs; the second
+// goes as far as it must so that enough of the builds pass that need no more of
+// the first. The cheapest corners come first.
 func corners(brief *constraints.Brief, set []constraints.Concession, points []point, enough int) []corner {
 	further := func(i int, a, b point) int {
 		if i == len(set) {

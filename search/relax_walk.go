@@ -26,22 +26,22 @@ func (a attempts) has(i int) bool { return a[i/64]>>(i%64)&1 != 0 }
 
 func (a *attempts) add(i int) { a[i/64] |= 1 << (i % 64) }
 
-// standing is what some checks say of a build: whether one rejects it, and
-// which attempts ease all that do.
+// standing is the result of some checks of a build: whether one rejects it for
+// good, and which attempts ease all the checks that it fails.
 type standing struct {
 	rejected bool
 	alive    attempts
 }
 
-// lost reports whether nothing can open the build.
+// lost reports whether no attempt can make the build feasible.
 func (s standing) lost() bool { return s.rejected && s.alive == attempts{} }
 
 func (s standing) and(o standing) standing {
 	return standing{s.rejected || o.rejected, s.alive.and(o.alive)}
 }
 
-// relaxWalk goes through every combination once for all attempts, and puts one
-// that only checks reject which an attempt eases to that attempt.
+// relaxWalk goes through every combination once for all attempts. A combination
+// that fails only checks which an attempt eases is put to that attempt.
 type relaxWalk struct {
 	*walk.Plan
 	sets   [][]constraints.Concession
@@ -104,8 +104,8 @@ func (w *relaxWalk) stand(b *constraints.Build, group []uint8, s standing) stand
 	return s
 }
 
-// openings is what a walk found. Where enough builds are feasible anyway, the
-// attempts were not followed up.
+// openings are the findings of a walk. Where enough builds are feasible anyway,
+// the attempts were not followed up.
 type openings struct {
 	kept []kept  // by attempt
 	best []entry // the first of the builds that are feasible anyway
@@ -222,7 +222,7 @@ func (w *relaxWorker) group(ctx context.Context, choices walk.Choices) {
 	}
 }
 
-// visit puts a build to the attempts that may open it.
+// visit puts a build to the attempts that may make it feasible.
 func (w *relaxWorker) visit(b *constraints.Build, id uint64, s standing) {
 	if !s.rejected {
 		w.feasible.Add(1)
@@ -251,7 +251,7 @@ func (w *relaxWorker) visit(b *constraints.Build, id uint64, s standing) {
 // slackEntries is how many more than needed are kept between two prunings.
 const slackEntries = 256
 
-// point is what the build takes of a set of concessions, which is values.
+// point is what the build needs of a set of concessions, which is values.
 func (w *relaxWalk) point(b *constraints.Build, id uint64, set []constraints.Concession, values [2]float64) point {
 	brief := w.Problem.Brief
 	return point{
@@ -275,8 +275,8 @@ func (w *relaxWalk) give(b *constraints.Build, set []constraints.Concession, mos
 	if ok && !overlap(x.Checks, y.Checks) {
 		return values, true
 	}
-	// What both ease the first has left to the second; or the first makes a
-	// check fail that the second eases.
+	// A check that both concessions ease is left to the second; or the first
+	// makes a check fail that the second eases.
 	back, other := w.inTurn(b, y, x, most)
 	back[0], back[1] = back[1], back[0]
 	if !other || !w.passes(b, set, back, most) {

@@ -33,8 +33,9 @@ func writeDown(brief *constraints.Brief, set []constraints.Concession, values [2
 	return w, true
 }
 
-// writtenFully writes values with WrittenDigits such that they open what they
-// do: towards what asks for less, and a step further where that is not enough.
+// writtenFully writes values with WrittenDigits so that the written values make
+// as many builds feasible: rounded towards asking for less, and a step further
+// where that is not enough.
 func writtenFully(brief *constraints.Brief, set []constraints.Concession, values [2]float64, opens func([2]float64) bool) (w written, ok bool) {
 	for _, rule := range []func(c *constraints.Concession, value float64) float64{
 		func(c *constraints.Concession, value float64) float64 { return c.Shown(value, WrittenDigits) },
@@ -49,8 +50,8 @@ func writtenFully(brief *constraints.Brief, set []constraints.Concession, values
 	return w, false
 }
 
-// writtenShortly writes what is written fully with as few digits as open as
-// much, but no fewer than so many.
+// writtenShortly writes the values with the fewest digits that make as many
+// builds feasible as the full ones, but with no fewer digits than asked for.
 func writtenShortly(brief *constraints.Brief, set []constraints.Concession, full written, digits int, opens func([2]float64) bool) written {
 	for d := digits; d < WrittenDigits; d++ {
 		w, ok := writeDown(brief, set, full.values, func(c *constraints.Concession, value float64) float64 { return c.Shown(value, d) })

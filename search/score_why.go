@@ -80,8 +80,8 @@ func putMass(b *constraints.Build) constraints.Numbers {
 	return constraints.Put("1 − %s kg / %s kg", num(b.Mass().Total()), num(b.Problem.MassReference))
 }
 
-// putMesh also tells which teeth meet: that is not scored, but is what else
-// there is to choose by between pairs of pulleys that mesh alike.
+// putMesh also notes which teeth meet: that is not scored, but pairs of pulleys
+// that mesh alike differ in it.
 func putMesh(b *constraints.Build) constraints.Numbers {
 	d := b.Drive
 	switch {

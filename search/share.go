@@ -32,16 +32,16 @@ type Set struct {
 	Rank        int      // from 1
 	Mean, Worst float64  // of the builds' scores
 	Builds      []Scored // by problem; their ranks are not known
-	// Lines are what it takes to have them all: what several have is counted
-	// once.
+	// Lines are the parts of the whole set. A part that several builds share is
+	// counted once.
 	Lines []constraints.Line
 	Price float64 // of Lines; NaN: not known
 }
 
-// What a search for sets holds at the most: electrical groups of all problems,
-// about two hundred bytes each; pairs of drive and wheel in the lanes of what
-// shared drives and wheels leave, and motors there, about sixty; and builds of
-// one choice, which those that tie with the last make more than are ranked.
+// The most that a search for sets holds: electrical groups of all problems,
+// about two hundred bytes each; pairs of drive and wheel in lanes, and motors
+// there, about sixty bytes each; and builds of one choice, which may be more
+// than are ranked, as all that tie with the last are kept.
 const (
 	mostShareGroups = 1 << 19
 	mostSharePairs  = 1 << 19
@@ -49,7 +49,7 @@ const (
 	mostTied        = 1 << 19
 )
 
-// shareable reports what is too much for a search for sets.
+// shareable reports a search for sets that would hold too much.
 func shareable(problems []*constraints.Problem, top int) error {
 	if top > MostListed {
 		return &TooManyError{fmt.Sprintf("%d sets are more than are listed, %d", top, MostListed)}
@@ -67,20 +67,20 @@ func shareable(problems []*constraints.Problem, top int) error {
 	return nil
 }
 
-// Share finds the best sets of feasible builds, one for each problem, that have
-// the same part in all of the slots, which may be an empty one in all (no gear
-// drive). With the motor or the controller shared, their number is, too. The
-// order of equal scores, rounded to 1e-6, is that of the sets' prices, then
-// that of the builds' ids, those for the first problem first. The problems must
-// be of one catalog. The error is for a product of combinations too large to
-// number, and a TooManyError for more than is remembered: choices, and what
-// shared drives and wheels leave of the problems.
+// Share finds the best sets of feasible builds, one build for each problem,
+// with the same part in all of the slots; a slot may be empty in all (no gear
+// drive). With the motor or the controller shared, their number is shared too.
+// Sets of equal score, rounded to 1e-6, are ordered by price, then by the ids
+// of their builds, the build for the first problem first. The problems must be
+// of one catalog. The error is for a product of combinations too large to
+// number, and a TooManyError for more choices, or more left by shared drives
+// and wheels, than are remembered.
 //
 // A set is made within one choice: one way to fill the shared slots. A bound on
-// the scores that each problem reaches with a choice bounds its sets, so the
-// choices are taken in that order until none can reach the sets that are found
-// already. In a choice, what stands behind n builds of a higher score for its
-// problem is in no set before which n others do not stand; so n builds of each
+// the scores that each problem reaches with a choice bounds the choice's sets,
+// so choices are taken in that order until none can reach the sets found
+// already. Within a choice, a build behind n builds of higher score for its
+// problem is in no set with fewer than n better ones; so n builds of each
 // problem are enough, and those that tie with the last.
 func Share(ctx context.Context, problems []*constraints.Problem, slots []constraints.Slot, o ShareOptions) (*Sharing, error) {
 	if len(problems) < 2 || o.Top < 1 {

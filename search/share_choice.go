@@ -79,7 +79,7 @@ func electricals(ctx context.Context, p *constraints.Problem, slots []constraint
 }
 
 // sorted are the drives and the wheels of a problem, by index, under the ids of
-// those parts of theirs that are shared.
+// their shared parts.
 type sorted struct{ drives, wheels map[string][]int32 }
 
 // sortRolling sorts a problem's drives and wheels by what they share.
@@ -133,8 +133,8 @@ func rollings(ctx context.Context, problems []*constraints.Problem, slots []cons
 	return out, nil
 }
 
-// rollingOf is what a shared drive and wheel leave of the problems; nil where
-// not all problems have them.
+// rollingOf is what a shared drive and wheel leave of the problems; nil where a
+// problem lacks them.
 func rollingOf(problems []*constraints.Problem, all []sorted, drive, wheel string, strict bool) rolling {
 	for _, s := range all {
 		if s.drives[drive] == nil || s.wheels[wheel] == nil {

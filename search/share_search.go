@@ -65,8 +65,8 @@ func newShareSearch(ctx context.Context, problems []*constraints.Problem, slots 
 // level is that of a set with these scores.
 func (s *shareSearch) level(scores []int64) level { return s.among(scores, 0, scores[0]) }
 
-// among is the level of the best set that has a build of a problem with a score
-// where the others have these.
+// among is the level of the best set that has a build of the given score for
+// one problem, and the given scores for the others.
 func (s *shareSearch) among(others []int64, problem int, score int64) level {
 	worst, sum := score, score
 	for i, x := range others {
@@ -104,8 +104,9 @@ func (s *shareSearch) search(ctx context.Context) {
 		})
 		return
 	}
-	// Many ways to fill the shared slots of drive and wheel, each with all
-	// choices: the best choice of each says in which order to take them.
+	// There are many ways to fill the shared slots of drive and wheel, each
+	// with all choices: the best choice of each way gives the order in which to
+	// take them.
 	bests := make([]level, len(s.rollings))
 	order := make([]int, len(s.rollings))
 	walk.Each(ctx, n, len(s.rollings), func(i int) {
@@ -210,8 +211,8 @@ func (s *shareSearch) keep(sets []ranked) {
 	}
 }
 
-// builds are those of a choice that can be in a set, best first, where the other
-// builds of the set have these scores at most.
+// builds are the builds of a choice that can be in a set, best first, where the
+// other builds of the set have at most these scores.
 func (s *shareSearch) builds(ctx context.Context, rest *remainder, problem int, members []electrical, others []int64) []entry {
 	type member struct {
 		electrical
@@ -288,7 +289,7 @@ func (c *contenders) add(e entry) {
 	}
 }
 
-// prune sorts the entries and drops those that n score higher than.
+// prune sorts the entries and drops each that n entries outscore.
 func (c *contenders) prune() {
 	slices.SortFunc(c.entries, entry.compare)
 	for i := c.n; i < len(c.entries); i++ {

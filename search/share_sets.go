@@ -48,9 +48,9 @@ func (r ranked) compare(o ranked) int {
 	return cmp.Or(o.level.compare(r.level), cmp.Compare(r.price, o.price), slices.Compare(r.ids, o.ids))
 }
 
-// sets lists the best sets of a choice, of which these are the builds. A set's
-// price takes part only among equals, so they are taken from the frontier until
-// those that tie with the last are all there.
+// sets lists the best sets of a choice, made of these builds. A set's price
+// counts only among equals, so sets are taken from the frontier until all that
+// tie with the last are there.
 func (s *shareSearch) sets(ctx context.Context, lists [][]entry) []ranked {
 	f := frontier{s.placed(lists, make([]int, len(lists)))}
 	lines := make([]map[int][]constraints.Line, len(lists))

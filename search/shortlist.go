@@ -11,24 +11,24 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Candidate is what one part of a slot opens.
+// Candidate is one part of a slot with the feasible builds that have it.
 type Candidate struct {
 	ID    string // of a drive: its parts' ids, joined by " + "
 	Tally        // of the combinations that have the part
 	Best  *Scored
-	// Figures are the best values that a feasible build with the part reaches,
-	// each on its own; see TargetFigures.
+	// Figures are the best values that feasible builds with the part reach,
+	// each figure on its own; see TargetFigures.
 	Figures []float64
-	// Spans are the least and the greatest of what its feasible builds have.
+	// Spans are the least and the greatest values among its feasible builds.
 	Reduction Span
 	Wheel     Span // m, diameter
 	Volts     Span // V, nominal, of the pack
-	// Furthest is, for a part that opens nothing, the last check in order that
-	// rejects any of its combinations: the best of them get that far. Nil for
-	// a part that opens a build.
+	// Furthest is, for a part in no feasible build, the last check in order
+	// that rejects any of its combinations: the best of them get that far. Nil
+	// for a part in a feasible build.
 	Furthest *constraints.Check
-	// Unchosen is, for a belt that is part of no combination since no drive
-	// chooses it, why; nil for all else.
+	// Unchosen is why no drive chooses a belt, which then is part of no
+	// combination; nil for all other parts.
 	Unchosen *constraints.UnchosenBelt
 }
 
@@ -64,7 +64,7 @@ func TargetFigures(p *constraints.Problem) []constraints.Figure {
 	return out
 }
 
-// surveyor is a visitor that gathers what a candidate opens.
+// surveyor is a visitor that gathers the feasible builds of a candidate.
 type surveyor struct {
 	top
 	figures []constraints.Figure
@@ -108,7 +108,7 @@ func better(f constraints.Figure, a, b float64) float64 {
 	return a
 }
 
-// survey searches a problem for what a candidate opens, scored as s scores.
+// survey searches a problem for the builds of a candidate, scored as s scores.
 func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []constraints.Figure, o Options) (Candidate, bool) {
 	surveyors := walk.Crew(walk.Workers(o.Workers), func() *surveyor { return newSurveyor(s, figures) })
 	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), surveyors, nil)
@@ -130,12 +130,13 @@ func survey(ctx context.Context, p *constraints.Problem, s *scorer, figures []co
 	return c, complete
 }
 
-// Shortlist finds what each part of a slot in play opens: the part of the best
-// build first, then those that open nothing, first those that get furthest.
-// Builds are scored as Rank scores them. A belt counts where it is the one that
-// is chosen; those that no drive chooses follow all others. complete is false
-// when ctx ended it early: then the parts not yet looked at are missing. The
-// error is as from Rank, and a TooManyError for more parts than are listed.
+// Shortlist finds, for each part of a slot in play, the feasible builds that
+// have it: the part of the best build first; then the parts in no feasible
+// build, those first that get furthest. Builds are scored as Rank scores them.
+// A belt counts where it is the chosen one; belts that no drive chooses follow
+// all others. complete is false when ctx ended the search early: then the parts
+// not yet looked at are missing. The error is as from Rank, and a TooManyError
+// for more parts than are listed.
 func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slot, o Options) (list []Candidate, complete bool, err error) {
 	list, complete, err = shortlist(ctx, p, slotIDs(p, slot), func(id string) *constraints.Problem {
 		return p.With(constraints.Keeping(slot, func(other string) bool { return other == id }))
@@ -204,8 +205,8 @@ func shortlist(ctx context.Context, p *constraints.Problem, names []string, rest
 	return rankCandidates(p, list), true, nil
 }
 
-// rankCandidates sorts: by the best build, then by how far the best of them
-// get, then by id.
+// rankCandidates sorts by the best build, then by how far the best combination
+// gets, then by id.
 func rankCandidates(p *constraints.Problem, list []Candidate) []Candidate {
 	slices.SortStableFunc(list, func(a, b Candidate) int {
 		switch {

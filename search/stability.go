@@ -12,7 +12,7 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Stability says how firmly the first build stands first.
+// Stability is how far the weights may move before another build is first.
 type Stability struct {
 	Ranges []WeightRange // of the criteria that apply, in order
 	// Wins are the shares of random weight draws in which each of the first
@@ -190,9 +190,9 @@ const (
 	mostRivals = 1 << 18 // open ones are held
 )
 
-// prune leaves out the rivals that another equals or beats in every criterion:
-// no weights put them before it. What is left does not depend on the order in
-// which they came.
+// prune leaves out the rivals that another rival equals or beats in every
+// criterion: no weights put them before it. The remaining rivals do not depend
+// on the order in which they came.
 func (v *rivals) prune() {
 	k := len(v.winner)
 	var kept [][]float64
@@ -231,7 +231,7 @@ func (v *rivals) wins(ctx context.Context, draws int, random *rand.Rand) []float
 			return nil
 		}
 		// Exponential draws, scaled to a sum of 1, are uniform on the simplex;
-		// the scale does not change who wins.
+		// the scale does not change the winner.
 		for j := range weights {
 			weights[j] = random.ExpFloat64()
 		}

@@ -51,8 +51,8 @@ func (t teller) Visit(b *constraints.Build, _ uint64) { t(b) }
 
 // Each hands every feasible build to tell, in the order of Stream, but without
 // its scores, which take longer than the rest. A build is valid during the call
-// only. A TooManyError says that more than most are feasible; then none is
-// handed over. Counting them first takes a small part of the time.
+// only. Where more builds than most are feasible, it returns a TooManyError and
+// hands over none; the count before that takes a small part of the time.
 func Each(ctx context.Context, p *constraints.Problem, o Options, most uint64, tell func(b *constraints.Build)) (*Result, error) {
 	if err := Numberable(p); err != nil {
 		return nil, err

@@ -18,9 +18,9 @@ type Swap struct {
 }
 
 // Swaps ranks the feasible ways to fill the freed slots of base, in a problem
-// that constraints.Free made: the best o.Top, all for 0. The build as it is is
-// left out; the result counts it. Scores are comparable with ScoreBuild of the
-// base. The error is as from Rank.
+// that constraints.Free made: the best o.Top, all for 0. The list leaves the
+// base itself out; the result counts it. Scores are comparable with ScoreBuild
+// of the base. The error is as from Rank.
 func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) ([]Swap, *Result, error) {
 	if o.Top > MostListed {
 		return nil, nil, &TooManyError{fmt.Sprintf("%d swaps are more than are listed, %d", o.Top, MostListed)}
@@ -49,10 +49,10 @@ func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build,
 const maxSwaps = 100_000
 
 // BrokenSwaps lists the ways to fill the freed slots that break something, at
-// most o.Top of them, all for 0: those that break the fewest checks first, of
-// those the ones that miss the least, then in the order of ids. total is how
-// many there are. The error says that there are too many to look at, or is that
-// of ctx when it ends first.
+// most o.Top of them, all for 0: those that break the fewest checks first, then
+// those that miss the least, then in the order of ids. total is how many there
+// are. The error says that there are too many to look at, or is that of ctx
+// when it ends first.
 func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) (list []Swap, total int, err error) {
 	if p.Combinations() > maxSwaps {
 		return nil, 0, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)

@@ -74,9 +74,9 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq
 }
 
 // Robust varies a build within the tolerances of its brief, draws times, at
-// least once and MostDraws times at the most. The same seed gives the same
-// answer, and the same draws to every build. When ctx ends before all is drawn
-// there is no answer: one with 0 draws.
+// least once and at most MostDraws times. The same seed gives the same answer,
+// and the same draws to every build. When ctx ends before all is drawn, the
+// answer has 0 draws.
 func Robust(ctx context.Context, b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
 	draws = min(max(draws, 1), MostDraws)
 	out := Robustness{Draws: draws}

@@ -8,7 +8,7 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Without is a target or limit of a brief with what it costs.
+// Without is a target or limit of a brief with its cost.
 type Without struct {
 	constraints.Wish
 	// More is how many more builds are feasible when this wish alone is

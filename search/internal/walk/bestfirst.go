@@ -10,8 +10,8 @@ import (
 	"gearsearch/constraints"
 )
 
-// Floor is a score, in 1e-6 points, that as many builds reach as are looked for,
-// whichever worker found them. It only rises.
+// Floor is a score, in 1e-6 points, that at least as many builds reach as are
+// looked for, whichever worker found them. It only rises.
 type Floor struct{ score atomic.Int64 }
 
 // NewFloor makes a floor below every score.
@@ -35,14 +35,14 @@ func (f *Floor) Raise(score int64) {
 }
 
 // BestFirst shows visitors, which raise the floor, the feasible builds of the
-// electrical groups whose bound reaches it, and counts nothing: it takes the
-// groups in the order of their bounds. A bound is a score, in 1e-6 points of
-// 100, that no build of what is reached scores more than with the electrical
-// half that the build given has. complete is false when ctx ended it early.
+// electrical groups whose bound reaches the floor. It counts nothing, and takes
+// the groups in the order of their bounds. A bound is a score, in 1e-6 points
+// of 100, that no build passes which has the electrical half of the build given
+// and a pair of the reach. complete is false when ctx ended it early.
 //
-// A million groups are queued at once, at 32 bytes each. Where there are more, a
-// sample of them says first which scores are to be reached; then all others take
-// their turn, a queue at a time, and few of them are left to look at.
+// A million groups are queued at once, at 32 bytes each. Where there are more,
+// a sample of them first finds scores to be reached; then all others take their
+// turn, a queue at a time, and few of them are left to look at.
 func BestFirst[V Visitor](
 	ctx context.Context, pl *Plan, visitors []V, floor *Floor, bound func(b *constraints.Build, r *Reach) int64, progress func(done, total float64),
 ) (complete bool) {

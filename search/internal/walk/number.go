@@ -12,10 +12,10 @@ const MostNumbered = math.MaxInt64
 // Choices are the indices of a combination's parts in the lists of its problem.
 type Choices struct{ Battery, Controller, Motor, Count, Drive, Wheel int }
 
-// Number numbers the combinations so that a lower number is the one that stands
-// first among equals: by battery, controller, motor, number of motors, gear
-// drive (none first), motor pulley, wheel pulley, mount and wheel. The belt
-// follows from the rest.
+// Number numbers the combinations so that the first among equals has the lowest
+// number: by battery, controller, motor, number of motors, gear drive (none
+// first), motor pulley, wheel pulley, mount and wheel. The belt follows from
+// the rest.
 func (c Choices) Number(p *constraints.Problem) uint64 {
 	n := uint64(c.Battery)
 	n = n*uint64(len(p.Controllers)) + uint64(c.Controller)
@@ -24,8 +24,8 @@ func (c Choices) Number(p *constraints.Problem) uint64 {
 	return n*uint64(len(p.Drives))*uint64(len(p.Wheels)) + PairNumber(p, c.Drive, c.Wheel)
 }
 
-// PairNumber is by how much the number of a combination with a drive and a wheel
-// is above that of the first one with the same electrical parts.
+// PairNumber is the number of a combination with a drive and a wheel, less that
+// of the first combination with the same electrical parts.
 func PairNumber(p *constraints.Problem, drive, wheel int) uint64 {
 	return uint64(drive)*uint64(len(p.Wheels)) + uint64(wheel)
 }

@@ -26,8 +26,9 @@ func Crew[T any](n int, one func() T) []T {
 	return crew
 }
 
-// Parallel deals the numbers below n, in order, to some workers, until ctx ends.
-// Each does its work with its own; one that stops takes no more.
+// Parallel deals the numbers below n, in order, to some workers, until ctx
+// ends. Each worker works with its own item; a worker that stops takes no more
+// numbers.
 func Parallel(ctx context.Context, workers, n int, work func(worker int, numbers iter.Seq[int])) {
 	var next atomic.Int64
 	var wg sync.WaitGroup

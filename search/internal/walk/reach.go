@@ -6,8 +6,8 @@ import (
 	"gearsearch/constraints"
 )
 
-// Reach is what the pairs of drive and wheel of a stretch of a lane have at
-// best, each on its own: what bounds on builds are made of.
+// Reach is the best values that the pairs of drive and wheel of a stretch of a
+// lane have, each on its own: bounds on builds are made of them.
 type Reach struct {
 	Light     constraints.Lane
 	Low, High float64 // gearing, 1/m
@@ -17,9 +17,9 @@ type Reach struct {
 	Mesh      int     // belt teeth in mesh, most of the other drives; below 0: not known
 }
 
-// leastKnown is the lesser of x and the sum of a drive's and a wheel's, where
-// both are known: a criterion that is not known scores nothing, so such a pair
-// is no reason to expect more.
+// leastKnown is the lesser of x and the sum of a drive's and a wheel's value,
+// where both are known. A criterion that is not known scores nothing, so a pair
+// with an unknown value is no reason to expect more.
 func leastKnown(x float64, drive, wheel constraints.Sum) float64 {
 	if drive.Missing || wheel.Missing {
 		return x
@@ -27,7 +27,7 @@ func leastKnown(x float64, drive, wheel constraints.Sum) float64 {
 	return math.Min(x, drive.Known+wheel.Known)
 }
 
-// include widens r to what the pairs of another stretch have at best.
+// include widens r by the reach of another stretch.
 func (r *Reach) include(o *Reach) {
 	r.Light.Efficiency = math.Max(r.Light.Efficiency, o.Light.Efficiency)
 	r.Light.Crr = math.Min(r.Light.Crr, o.Light.Crr)

@@ -1,8 +1,7 @@
 package walk
 
-// Sizes are how much is taken at once. No answer depends on them, only how long
-// it takes, and in how much memory. A plan begins with the usual ones; tests
-// make them small.
+// Sizes are how much is taken at once. No answer depends on them, only its time
+// and memory. A plan begins with the usual sizes; tests make them small.
 type Sizes struct {
 	Lane, LaneLeast           int // pairs: see laneSize
 	StretchPairs, StretchFits int // see stretchPairs
@@ -16,9 +15,9 @@ func usualSizes() Sizes {
 	}
 }
 
-// laneSize is how many pairs a lane has at most: more make a lane's corners
-// differ more and leave more pairs at the rims of windows, fewer make more
-// lanes to ask. laneLeast is how many pairs are worth a window.
+// laneSize is how many pairs a lane has at most. More pairs make a lane's
+// corners differ more, and leave more pairs at the rims of windows; fewer make
+// more lanes to ask. laneLeast is how many pairs are worth a window.
 const (
 	laneSize  = 128
 	laneLeast = 12
