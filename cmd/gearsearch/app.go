@@ -26,7 +26,7 @@ func (p *program) commands() []*cli.Command {
 		p.pageCommand(),
 		{
 			Name:  "catalog",
-			Usage: "look after a catalog",
+			Usage: "begin, check, list or convert a catalog",
 			Subcommands: []*cli.Command{
 				p.catalogNewCommand(),
 				p.catalogCheckCommand(),

@@ -11,11 +11,11 @@ func (p *program) catalogCheckCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "check",
 		ArgsUsage: "[PATH…]",
-		Usage:     "read a catalog: what is wrong with it, what is unlikely, what is of no use, what is missing",
+		Usage:     "check a catalog: mistakes, unlikely values, parts of no use, missing keys",
 		UsageText: `gearsearch catalog check my-board/parts.toml
 gearsearch catalog check my-board/parts.toml wheel.csv
 gearsearch catalog check parts-csv`,
-		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has what is allowed and unlikely, parts that can be in no build and why, and keys that are not given, those first that leave most undecided. Without a path the embedded demo catalog is read.
+		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has unlikely values, parts that can be in no build and why, and missing keys, those first that leave most checks undecided. Without a path the embedded demo catalog is read.
 
 CSV and JSON have all of these, the table has the first of each.
 
@@ -25,7 +25,7 @@ Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file cou
 	}
 }
 
-// catalogCheck answers with what a catalog holds and leaves open.
+// catalogCheck answers with the mistakes, doubts and gaps of a catalog.
 func (p *program) catalogCheck(c *cli.Context) error {
 	a, err := p.Answer(c)
 	if err != nil {

@@ -21,7 +21,7 @@ func (p *program) partsCommand() *cli.Command {
 gearsearch parts build.toml --why
 gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
 gearsearch parts mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o list.csv`,
-		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these it says what a part must be up to and takes the cheapest of the catalog that is known to be; where there is none it says in words what to look for. The total is what is known, and the page says what it leaves out.
+		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these the answer says what a part must bear, and takes the cheapest part of the catalog that is known to bear it; where there is none, it describes the part to look for. The total counts the known prices, and the answer names the parts that it leaves out.
 
 CSV is the list; JSON has the demands, checks and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.
 

@@ -254,7 +254,7 @@ price = 40
 			t.Errorf("the title is %q", title)
 		}
 		text := browsertest.Value[string](b, "document.body.innerText")
-		for _, want := range []string{"What was asked", "bad-wheel", "Room to the limits", "Shopping list", "<script>document.title = 'taken'</script>", "javascript:document.title='taken'", "What was turned down", "Assumed"} {
+		for _, want := range []string{"What was asked", "bad-wheel", "Room to the limits", "Shopping list", "<script>document.title = 'taken'</script>", "javascript:document.title='taken'", "What was rejected", "Assumed"} {
 			if !strings.Contains(text, want) {
 				t.Errorf("scripts %v: the page does not show %q", scripts, want)
 			}

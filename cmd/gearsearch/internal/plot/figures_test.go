@@ -194,7 +194,7 @@ func TestSaysWhatItShows(t *testing.T) {
 		of   Subject
 		want []string
 	}{
-		{"thrust", s, []string{"speed, km/h", "thrust of all driven wheels, N", "full ", "nominal ", "low ", "load on the flat", "load on 18 %", "held by grip", "held by pack current", "held by volts", "top 35.8 km/h", "asked for: 15.0 km/h"}},
+		{"thrust", s, []string{"speed, km/h", "thrust of all driven wheels, N", "full ", "nominal ", "low ", "load on the flat", "load on 18 %", "limited by grip", "limited by pack current", "limited by volts", "top 35.8 km/h", "asked for: 15.0 km/h"}},
 		{"thrust", imperial, []string{"speed, mph", "thrust of all driven wheels, lbf", "top 22.2 mph"}},
 		{"climb", s, []string{"speed, km/h", "steepest grade, %", "full ", "nominal ", "low ", "asked for: 18 %", "45.5 %"}},
 		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 1.6 s", "1.15 s"}},

@@ -309,7 +309,7 @@ func TestTeethAreTheSearchs(t *testing.T) {
 			t.Fatal(err)
 		}
 		if (r.Feasible > 0) != x.Feasible() {
-			t.Errorf("%d:%d is turned down by %d checks, the search finds %d", x.Motor, x.Wheel, len(x.Fails), r.Feasible)
+			t.Errorf("%d:%d is rejected by %d checks, the search finds %d", x.Motor, x.Wheel, len(x.Fails), r.Feasible)
 		}
 		if r.Feasible > 0 {
 			feasible++

@@ -35,7 +35,7 @@ func (t *Tooth) Feasible() bool { return len(t.Fails) == 0 }
 // TeethOf puts every drive in play of a problem on the battery, controller,
 // motors and wheel of a build. It returns the best for each pair of teeth of
 // one profile, by profile, motor teeth, wheel teeth; and all gear drives, by
-// reduction. The best is the one that a check turns down last, or none does;
+// reduction. The best is the one that a check rejects last, or none does;
 // then that with nothing undecided; then that with the highest score.
 func TeethOf(p *constraints.Problem, base *constraints.Build, strict bool) (pairs, gears []Tooth) {
 	type pair struct {

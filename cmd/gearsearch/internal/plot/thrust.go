@@ -66,7 +66,7 @@ func Thrust(s Subject) (*Figure, error) {
 	if c := s.ceiling(); c < end {
 		chart.rules = append(chart.rules, rule{c * speed.factor, true, "rpm ceiling"})
 	}
-	summary := fmt.Sprintf("At %s the top speed on the flat is %s, held by %s. From standstill up the thrust is held by %s.",
+	summary := fmt.Sprintf("At %s the top speed on the flat is %s, limited by %s. From standstill up the thrust is limited by %s.",
 		now.name(), speed.text(top), limitWord(by), strings.Join(words, ", then "))
 	if b.Problem.Climbs() {
 		summary += fmt.Sprintf(" The target grade takes %s at %s; there are %s.",
@@ -112,7 +112,7 @@ func (c *chart) limits(b *drive.Board, end float64, speed, force measure) []stri
 	for i, s := range list {
 		words = append(words, limitWord(s.by))
 		points := scaled(samples(s.from, s.to, 60, func(v float64) float64 { return onRoad(b, v) }), speed, force)
-		c.curves = append(c.curves, curve{points: points, label: "held by " + limitWord(s.by), hidden: true})
+		c.curves = append(c.curves, curve{points: points, label: "limited by " + limitWord(s.by), hidden: true})
 		if i+1 < len(list) {
 			c.marks = append(c.marks, mark{points[len(points)-1], tick, stroke{colour: ink}, ""})
 		}

@@ -133,7 +133,7 @@ func (m *maker) deciding(b *constraints.Build) []Figure {
 		add("launch_s", "to "+s.speed(t.LaunchSpeed), "asked: at most "+say.Short(t.LaunchTime)+"\u00a0s")
 	}
 	if limit, _ := b.HeatLimit(); p.Climbs() {
-		add("climb_current_a", "motor current on the climb", asked(limit, "bears "+say.Short(limit)+"\u00a0A for long"))
+		add("climb_current_a", "motor current on the climb", asked(limit, "bears "+say.Short(limit)+"\u00a0A continuous"))
 	}
 	price := ""
 	if say.InventedIn(b) {
@@ -153,7 +153,7 @@ func held(word string) string {
 	case drive.Estimate.String():
 		return "an estimate: the losses are not known"
 	}
-	return "held by " + say.Limit(word)
+	return "limited by " + say.Limit(word)
 }
 
 func join(a, b string) string {

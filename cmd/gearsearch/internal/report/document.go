@@ -165,13 +165,13 @@ type Drawing struct {
 	Scrolls        bool // on a narrow screen, rather than shrink
 }
 
-// Gate is one check with what it turned down.
+// Gate is one check with how many it rejected.
 type Gate struct {
 	Check, About string
 	Rejected     string
 	Left         string // feasible so far
 	Width        string // of the bar of what is left, out of 100, on a logarithmic scale
-	None         bool   // it turned down nothing
+	None         bool   // it rejected none
 }
 
 // Data is what the page's script works with.

@@ -164,7 +164,7 @@ func (m *maker) keys() []Key {
 }
 
 // gates are the checks in the order in which combinations meet them, with what
-// each turned down and what is left after it.
+// each rejected and what is left after it.
 func gates(r *search.Result) []Gate {
 	left := r.Combinations
 	most := math.Log1p(float64(r.Combinations))

@@ -84,7 +84,7 @@ func controllerNeeds(m *search.Missing) []string {
 	add(fact(m, "max_volts") != "", "max_volts", " V")
 	add(fact(m, "erpm_ceiling") != "", "erpm_ceiling", " electrical rpm")
 	for _, amps := range []struct{ key, of string }{
-		{"motor_current_a", " A in each motor"}, {"battery_current_a", " A from the pack"}, {"continuous_current_a", " A in each motor for long"},
+		{"motor_current_a", " A in each motor"}, {"battery_current_a", " A from the pack"}, {"continuous_current_a", " A continuous in each motor"},
 	} {
 		add(differs(m, amps.key), amps.key, amps.of)
 	}

@@ -34,7 +34,7 @@ func TestMissing(t *testing.T) {
 		{constraints.SlotWheelPulley, "x", "teeth 40*, profile htd-5m, width_mm 15", "a wheel pulley htd-5m with 40 teeth, 15 mm wide"},
 		{constraints.SlotGearDrive, "g", "ratio 2.5*, bore_mm 10*, shaft_key plain, hub five*", "a gear drive like g, but with a ratio of 2.5, for any 10 mm shaft and for the hub five"},
 		{constraints.SlotMount, "x", "centre_min_mm 64*, centre_max_mm 74*, idler true*", "a mount for centre distances of 64 to 74 mm, with an idler"},
-		{constraints.SlotController, "c", "max_volts 50.4*, motor_current_a 75*, continuous_current_a 50*", "a controller like c, but for 50.4 V, for 75 A in each motor and for 50 A in each motor for long"},
+		{constraints.SlotController, "c", "max_volts 50.4*, motor_current_a 75*, continuous_current_a 50*", "a controller like c, but for 50.4 V, for 75 A in each motor and for 50 A continuous in each motor"},
 	} {
 		m := &search.Missing{Slot: tt.slot, Like: tt.like}
 		for f := range strings.SplitSeq(tt.facts, ", ") {

@@ -10,19 +10,19 @@ import (
 	"gearsearch/search"
 )
 
-// OpeningTable lists openings: what gives way how far, and the build that it
-// opens, the last of so many that are wanted.
+// OpeningTable lists openings: what gives way how far, and the build that is
+// feasible then, the last of so many that are wanted.
 func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency string, system quantity.System) {
-	opens := "opens"
+	title := "new build"
 	if wanted > 1 {
-		opens = "opens last"
+		title = "last new build"
 	}
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "give way to", Wrap: true, Least: ProseWidth},
 		{Title: "from", Right: true},
 		{Title: "to", Right: true},
 		{Title: "by", Right: true},
-		{Title: opens, Wrap: true, Least: 2 * ProseWidth},
+		{Title: title, Wrap: true, Least: 2 * ProseWidth},
 		{Title: "key", Extra: true},
 	}}
 	for _, o := range list {

@@ -56,23 +56,23 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.FuseOfLessCurrent: {text: "%s would do with the battery current of each motor set to at most %s"},
 	outfit.PlugsComeAlong:    {text: "many motors and controllers come with plugs that fit each other: look before you buy any"},
 	outfit.FillsPack:         {text: "it fills the empty pack in %s or more: the last part of a charge is slower"},
-	outfit.LongWarmsLeads:    {text: "%s for long warm it by %s; they then cost %s and %s out and back"},
-	outfit.PeakWarmsLeads:    {text: "%s, the peak, would warm it by %s if they lasted; they then cost %s and %s out and back"},
-	outfit.LongWarmsPhases:   {text: "%s for long warm it by %s; they then cost %s in the three wires of a motor"},
-	outfit.PeakWarmsPhases:   {text: "%s, the peak, would warm it by %s if they lasted; they then cost %s in the three wires of a motor"},
+	outfit.LongWarmsLeads:    {text: "%s continuous warms it by %s and costs %s and %s out and back"},
+	outfit.PeakWarmsLeads:    {text: "%s, the peak, would warm it by %s if it lasted, and cost %s and %s out and back"},
+	outfit.LongWarmsPhases:   {text: "%s continuous warms it by %s and costs %s in the three wires of a motor"},
+	outfit.PeakWarmsPhases:   {text: "%s, the peak, would warm it by %s if it lasted, and cost %s in the three wires of a motor"},
 	outfit.CellsLie:          {make: cellsLie},
 	outfit.KeyComesAlong:     {text: "motors with a keyway mostly come with a key"},
 	outfit.ScrewsWorkLoose:   {text: "a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
 
 	outfit.DemandSeries:        {text: "cells in series"},
 	outfit.DemandCharge:        {text: "charge current"},
-	outfit.DemandStops:         {text: "volts of a cell at which it stops the charge"},
-	outfit.DemandLong:          {text: "current for long"},
-	outfit.DemandSeconds:       {text: "current for seconds"},
-	outfit.DemandDischarge:     {text: "discharge current for long"},
-	outfit.DemandDischargePeak: {text: "discharge current for seconds"},
-	outfit.DemandLongRMS:       {text: "current for long, root mean square"},
-	outfit.DemandSecondsRMS:    {text: "current for seconds, root mean square"},
+	outfit.DemandStops:         {text: "volts of a cell at which it stops charging"},
+	outfit.DemandLong:          {text: "continuous current"},
+	outfit.DemandSeconds:       {text: "peak current"},
+	outfit.DemandDischarge:     {text: "continuous discharge current"},
+	outfit.DemandDischargePeak: {text: "peak discharge current"},
+	outfit.DemandLongRMS:       {text: "continuous current, RMS"},
+	outfit.DemandSecondsRMS:    {text: "peak current, RMS"},
 	outfit.DemandVolts:         {text: "volts"},
 	outfit.DemandPrecharge:     {text: "it fills the controllers' capacitors before it closes"},
 	outfit.DemandRating:        {text: "rating"},
@@ -176,7 +176,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.WatchTheCharge:         {text: "charge under your eyes, on ground that does not burn, with a charger made for this pack; never a pack that is hot, wet or hurt"},
 
 	outfit.WiresRun:         {text: "wires run %s from the pack to the controllers and %s from a controller to its motor"},
-	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s for long and reach %s as long as the fuse holds"},
+	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s continuously and reach %s as long as the fuse holds"},
 	outfit.VoltsOnLines:     {text: "a pack's open-circuit volts lie on straight lines through empty, nominal at half charge and full"},
 	outfit.BrakesAsItDrives: {text: "the motors brake with no more current than they drive with"},
 	outfit.RoomRoundCells:   {text: "cells have a sleeve of %s, %s between them, %s at each end and %s to the walls of the box"},
@@ -220,7 +220,7 @@ func buyPlugs(s sentence) string {
 }
 
 func buyPhasePlugs(s sentence) string {
-	return s.counted(0, "pair", "pairs") + " of single-pole plugs for the phases, each for " + s.borne(1) + " for seconds and " + s.borne(2) + " for long"
+	return s.counted(0, "pair", "pairs") + " of single-pole plugs for the phases, each for " + s.borne(1) + " peak and " + s.borne(2) + " continuous"
 }
 
 // wire is the start of what says what wire to buy.
@@ -309,10 +309,10 @@ func setBatteryCurrent(s sentence) string {
 
 // factWords are what each fact is, with places for what it is told with.
 var factWords = map[string]string{
-	"pack_peak_a":        "current out of the pack for seconds",
-	"pack_steady_a":      "current out of the pack for long",
-	"phase_peak_a":       "current in a phase wire for seconds, root mean square",
-	"phase_steady_a":     "current in a phase wire for long, root mean square",
+	"pack_peak_a":        "peak current out of the pack",
+	"pack_steady_a":      "continuous current out of the pack",
+	"phase_peak_a":       "peak current in a phase wire, RMS",
+	"phase_steady_a":     "continuous current in a phase wire, RMS",
 	"descent_full_pct":   descent,
 	"descent_90_pct":     descent,
 	"descent_half_pct":   descent,
@@ -339,14 +339,14 @@ func (s sentence) borne(i int) string {
 	return s.at(i)
 }
 
-// currents are those for seconds and for long that something must bear, with what
+// currents are the peak and the continuous one that something must bear, with what
 // stands before them.
 func (s sentence) currents(i int, before ...string) string {
 	peak, steady := s.borne(i), s.borne(i+1)
 	if peak == steady {
 		return listed(append(before, peak))
 	}
-	return listed(append(before, peak+" for seconds", steady+" for long"))
+	return listed(append(before, peak+" peak", steady+" continuous"))
 }
 
 // counted is a whole number of things.

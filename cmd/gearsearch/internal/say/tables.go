@@ -85,7 +85,7 @@ func ChecksTable(results []constraints.Result, p *constraints.Problem, system qu
 		{Title: "limit", Right: true},
 		{Title: "unit"},
 		{Title: "margin", Right: true},
-		{Title: "which is about"},
+		{Title: "subject"},
 	}}
 	for _, r := range results {
 		value, limit, unit := Outcome(r, p, system)

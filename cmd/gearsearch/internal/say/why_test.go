@@ -58,7 +58,7 @@ func TestScoresReadAloud(t *testing.T) {
 		{"gears with a divisor", onGears, append(asked, "-gear.ratio", "gear.driver_teeth = 12", "gear.driven_teeth = 36")},
 		{"gears without a divisor", onGears, append(asked, "-gear.ratio", "gear.driver_teeth = 11", "gear.driven_teeth = 36")},
 		{"the motor in the wheel", onGears, append(asked, "gear.in_wheel = true")},
-		{"what is not known", onBelts, append(asked, "-motor.resistance_mohm", "-motor.continuous_current_a", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
+		{"what is not known", onBelts, append(asked, "-motor.resistance_mohm", "-motor.continuous_current_a", "-motor.mass_g", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
 	} {
 		b := firstBuild(kitProblem(t, c.kit, c.change...))
 		var lines []string

@@ -25,7 +25,7 @@ gearsearch rank --top-speed 35km/h --climb-grade 12% --range 15km
 
 Put together an electric board: from a catalog of parts and a brief of what the
 board must do, gearsearch finds every build that does it, ranks them, and says
-how many builds each check turned down.
+how many builds each check rejected.
 
 Commands
 `)

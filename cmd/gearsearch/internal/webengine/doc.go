@@ -16,7 +16,7 @@
 //	file     file: what a file is (catalog, brief, build), and a brief's values
 //	demo     name: the values of an embedded brief
 //	rank     brief, strict, units, top: the builds that do it, best first
-//	count    brief, strict, units: how many do it, what turned down the others,
+//	count    brief, strict, units: how many do it, what rejected the others,
 //	         and where nothing does it the nearest
 //	without  brief, strict, units: what each target and limit costs, how many more
 //	         builds there are when it alone is dropped

@@ -205,7 +205,7 @@ type tally struct {
 	Nearest      *miss     `json:"nearest,omitempty"`
 }
 
-// rejects is how many combinations a check turned down first.
+// rejects is how many combinations a check rejected first.
 type rejects struct {
 	Check   string  `json:"check"`
 	Subject string  `json:"subject"`

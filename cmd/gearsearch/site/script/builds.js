@@ -44,7 +44,7 @@ const builds = (() => {
 
   function heldBy(build) {
     const limit = state.words.limits.find((l) => l.name === build.heldBy);
-    return limit ? el("span", { title: limit.title }, ", held by ", limit.name) : null;
+    return limit ? el("span", { title: limit.title }, ", limited by ", limit.name) : null;
   }
 
   // card is one build; its sheet is fetched when it is opened, and answers the
@@ -142,7 +142,7 @@ const builds = (() => {
     if (!tally) return "Counting how many do it …";
     const of = `${tally.combinations} ${tally.combinations === "1" ? "combination" : "combinations"}`;
     const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
-    return [say, tally.unknown && ` ${tally.unknown} of them have something undecided for lack of data.`];
+    return [say, tally.unknown && ` ${tally.unknown} of them have a check undecided for lack of data.`];
   }
 
   // verdict is the head of the list. It begins with what is to be said of a list
@@ -164,7 +164,7 @@ const builds = (() => {
       ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one hangs below the line by what is missing; ! less than 5 % away, ? not decided."));
   }
 
-  const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " turn down what is undecided");
+  const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject what is undecided");
 
   const strict = (event) => {
     state.strict = event.target.checked;
@@ -247,7 +247,7 @@ const builds = (() => {
       el("ol", { class: "sieve" }, tally.rejected.filter((r) => r.count > 0).map((r) => {
         const bar = el("span", { class: "left", "aria-hidden": "true" });
         bar.style.width = share(r.left) + "%";
-        return el("li", null, el("span", { class: "what" }, r.subject), el("span", { class: "number" }, el("span", { class: "hidden" }, "turned down "), "−" + r.text), el("span", { class: "room" }, bar, el("span", { class: "soft" }, r.leftText, el("span", { class: "hidden" }, " left"))));
+        return el("li", null, el("span", { class: "what" }, r.subject), el("span", { class: "number" }, el("span", { class: "hidden" }, "rejected "), "−" + r.text), el("span", { class: "room" }, bar, el("span", { class: "soft" }, r.leftText, el("span", { class: "hidden" }, " left"))));
       })));
   }
 

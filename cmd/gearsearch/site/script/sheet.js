@@ -80,7 +80,7 @@ const sheet = (() => {
           el("td", { class: "number" }, n.pieces),
           el("th", { scope: "row" }, n.id && [el("span", { class: "id" }, dom.data(n.id)), " "], el("span", { class: "soft" }, n.for, n.name && [", ", dom.data(n.name)], n.note && [", ", dom.data(n.note)], each && n.invented && ", invented"), n.link && [" ", dom.link(n.link)]),
           el("td", { class: "number" }, n.owned ? "owned" : n.price)))),
-        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "the build and what is around it", a.atLeast && ", at least", a.invented && ", invented prices"), el("td", { class: "number" }, a.total))))),
+        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "the build and the parts around it", a.atLeast && ", at least", a.invented && ", invented prices"), el("td", { class: "number" }, a.total))))),
     a.care.length > 0 && el("details", null, el("summary", null, "Building and riding it"), el("ul", null, a.care.map((c) => el("li", null, dom.data(c)))))];
   }
 

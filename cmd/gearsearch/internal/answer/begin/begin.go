@@ -44,7 +44,7 @@ func Write(d *ask.Desk, dir string, sources []catalog.Source) (err error) {
 func Text(parts, brief string) *layout.Text {
 	out := &layout.Text{}
 	out.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
-	out.Paragraph("The parts are invented: put your own in their place, and in the brief what the board must do. Then, each step telling the next:")
+	out.Paragraph("The parts are invented: put your own in their place, and write into the brief what the board must do. Then take these steps; each names the next:")
 	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
 	out.Verbatim(
 		"gearsearch catalog check "+say.Typed(parts),

@@ -48,7 +48,7 @@ func (s *answer) text() *layout.Text {
 	}
 	out.Heading(text)
 	out.Table(counts)
-	remarks(out, "Allowed and unlikely", s.doubts)
+	remarks(out, "Unlikely", s.doubts)
 	remarks(out, "Parts that can be in no build", s.idle)
 	s.missing(out)
 	if len(s.paths) > 0 {
@@ -64,9 +64,9 @@ func (s *answer) missing(out *layout.Text) {
 		out.Paragraph("Every part has the keys that the checks need.")
 		return
 	}
-	out.Heading("What is not given, and what stays undecided for it")
+	out.Heading("Missing keys, and the checks that stay undecided without them")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "leaves open", Wrap: true, Least: say.ProseWidth},
+		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "undecided", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, g := range s.gaps {
 		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))

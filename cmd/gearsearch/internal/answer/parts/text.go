@@ -19,7 +19,7 @@ func (s *Answer) text() *layout.Text {
 	problem := s.Build.Problem
 	out.Heading("Shopping list: " + s.total())
 	if unpriced := s.unpriced(); len(unpriced) > 0 {
-		out.Paragraph("The total leaves out, for lack of a price: " + strings.Join(unpriced, ", ") + ".")
+		out.Paragraph("The total leaves out parts without a price: " + strings.Join(unpriced, ", ") + ".")
 	}
 	say.AskedText(out, problem, s.System)
 	if len(s.missed) > 0 {
@@ -35,7 +35,7 @@ func (s *Answer) text() *layout.Text {
 		s.needEntry(out, n)
 	}
 	s.boxSketch(out)
-	out.Heading("Checks of what is around")
+	out.Heading("Checks of these parts")
 	out.Table(s.checks())
 	if s.Why {
 		for _, r := range s.Results() {
@@ -71,7 +71,7 @@ func (s *Answer) failures() []string {
 func (s *Answer) total() string {
 	text := say.Money(s.Total.Known) + say.NBSP + s.Build.Problem.Catalog.Currency
 	if s.Total.Missing {
-		text += ", and what has no price"
+		text = "at least " + text
 	}
 	return text
 }
@@ -130,8 +130,8 @@ func sum(x float64) string {
 // stateWords say in a few words why nothing is chosen.
 func stateWords(s outfit.State) string {
 	return map[outfit.State]string{
-		outfit.Misfit:  "none of the catalog's will do",
-		outfit.Unsure:  "too little is known of the catalog's",
+		outfit.Misfit:  "no part of the catalog will do",
+		outfit.Unsure:  "too little is known of the catalog's parts",
 		outfit.Missing: "not in the catalog",
 		outfit.Open:    "too little is known of the build",
 	}[s]
@@ -275,7 +275,7 @@ func (s *Answer) checks() *layout.Table {
 		{Title: "limit", Right: true},
 		{Title: "unit"},
 		{Title: "margin", Right: true, Extra: true},
-		{Title: "which says", Wrap: true, Least: say.ProseWidth},
+		{Title: "meaning", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, r := range s.Results() {
 		verdict, tone := r.Verdict.String(), layout.Plain
@@ -333,9 +333,9 @@ func (s *Answer) checkWords(r outfit.Result) string {
 	return r.Meaning
 }
 
-// facts adds the figures of currents, braking and going down.
+// facts adds the figures of currents, braking and descents.
 func (s *Answer) facts(out *layout.Text) {
-	out.Heading("Currents, braking and going down")
+	out.Heading("Currents, braking and descents")
 	if s.Why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
@@ -344,7 +344,7 @@ func (s *Answer) facts(out *layout.Text) {
 		}
 		return
 	}
-	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	for _, f := range s.Facts() {
 		value, unit := s.fact(f)
 		t.Add(quantity.Label(f.Name, f.Unit), value, unit, say.FactWords(f, s.System))
@@ -391,6 +391,6 @@ func (s *Answer) next(out *layout.Text) {
 	}
 	out.Verbatim(append(s.tellMore(), lines...)...)
 	if len(s.Catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
-		out.Paragraph("What is not in the catalog may be put there, to be chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
+		out.Paragraph("Add parts that the catalog lacks, to have them chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
 	}
 }

@@ -19,7 +19,7 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 		{Column: layout.Column{Right: true}, Cell: func(r *say.Row) (string, string) { return fmt.Sprint(r.Rank), say.NoSign }},
 		{Column: layout.Column{Title: "score", Right: true}, Cell: func(r *say.Row) (string, string) { return layout.Fixed(r.Score, 1), say.NoSign }},
 		say.FigureColumn("", "top_speed_kmh", system),
-		say.NumberColumn("held by", func(r *say.Row) string {
+		say.NumberColumn("limit", func(r *say.Row) string {
 			_, by := r.Build.TopSpeed()
 			return say.Limit(by.String())
 		}),

@@ -52,7 +52,7 @@ func (r *text) winsText() string {
 		}
 	}
 	if rest := say.Percent(math.Max(0, others)); rest != "0%" {
-		wins = append(wins, fmt.Sprintf("one beyond the first %d in%s%s", len(r.stable.Wins), say.NBSP, rest))
+		wins = append(wins, fmt.Sprintf("a build beyond the first %d in%s%s", len(r.stable.Wins), say.NBSP, rest))
 	}
 	return fmt.Sprintf("With %s, all as likely, the best is %s.", say.Counted(uint64(r.stable.Draws), "random weighting", "random weightings"), strings.Join(wins, ", "))
 }

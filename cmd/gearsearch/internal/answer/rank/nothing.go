@@ -29,11 +29,11 @@ func (r *text) concessions(out *layout.Text) {
 	list := r.relaxed.Openings[:min(fewConcessions, len(r.relaxed.Openings))]
 	switch {
 	case r.relaxed.Pairs:
-		out.Heading("No single concession opens a build; the cheapest pair is")
+		out.Heading("No single concession makes a build feasible; the cheapest pair does")
 	case len(list) == 1:
-		out.Heading("One concession opens a build, all else held")
+		out.Heading("One concession makes a build feasible, all else held")
 	default:
-		out.Heading("Each of these opens a build by itself, all else held")
+		out.Heading("Each of these alone makes a build feasible, all else held")
 	}
 	say.OpeningTable(out, list, 1, r.result.Problem.Catalog.Currency, r.system)
 }
@@ -59,7 +59,7 @@ func (r *text) concede(out *layout.Text, same string) {
 		out.Paragraph("Else avoid fewer parts, or add parts to the catalog.")
 		return
 	}
-	out.Paragraph("Or see what there is with the nearest build's misses as mere cautions:")
+	out.Paragraph("Or rank the builds that miss the same limits, each miss only a caution:")
 	out.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
 }
 

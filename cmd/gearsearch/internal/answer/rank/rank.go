@@ -57,7 +57,7 @@ func (r *Answer) outcome(ctx context.Context, d *ask.Desk, a *ask.Answer) error 
 		d.Note("interrupted: the search is incomplete")
 		return outcome.ErrInterrupted
 	case result.Complete && r.shortened:
-		d.Note("interrupted: the ranking is complete, what is added to it is not")
+		d.Note("interrupted: the ranking is complete, some of what follows it is missing")
 		return outcome.ErrInterrupted
 	}
 	result.Feasible = r.feasible()

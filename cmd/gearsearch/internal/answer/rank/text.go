@@ -59,7 +59,7 @@ func (r *text) incomplete(out *layout.Text) {
 		out.Paragraph(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
 			layout.Count(r.result.Combinations), say.Combinations(r.result.Problem)))
 	case r.shortened:
-		out.Paragraph("INCOMPLETE: interrupted after the ranking; what is to be added to it is not all there.")
+		out.Paragraph("INCOMPLETE: interrupted after the ranking, which is complete; some of what follows it is missing.")
 	}
 }
 
@@ -129,9 +129,9 @@ func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	legend = append(legend,
 		layout.Gloss{Titles: []string{"max. grade"}, Text: ": the steepest at the climb speed"},
 		layout.Gloss{Titles: []string{"ratio"}, Text: ": motor turns per wheel turn"})
-	legend = append(legend, say.SignGlosses(": beyond it, which the brief lets caution only")...)
+	legend = append(legend, say.SignGlosses(": beyond it, only a caution in this brief")...)
 	if held := say.LimitMeanings(rows); len(held) > 0 {
-		legend = append(legend, layout.Gloss{Titles: []string{"held by"}, Text: " " + strings.Join(held, ", ")})
+		legend = append(legend, layout.Gloss{Titles: []string{"limit"}, Text: ": of the top speed; " + strings.Join(held, "; ")})
 	}
 	if r.Front != nil {
 		legend = append(legend, layout.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})
@@ -152,10 +152,10 @@ func (r *text) tally(out *layout.Text) {
 		text = "Nothing feasible in " + all
 	}
 	if t.Unknown > 0 {
-		text += fmt.Sprintf(", %s of these with something undecided", layout.Count(t.Unknown))
+		text += fmt.Sprintf(", %s of these with a check undecided", layout.Count(t.Unknown))
 	}
 	out.Heading(text)
-	table := &layout.Table{Columns: []layout.Column{{Title: "turned down by"}, {Title: "combinations", Right: true}, {Title: "which is about"}}}
+	table := &layout.Table{Columns: []layout.Column{{Title: "rejected by"}, {Title: "combinations", Right: true}, {Title: "subject"}}}
 	var none []string
 	for _, x := range r.result.Rejections() {
 		if x.Count == 0 {
@@ -166,7 +166,7 @@ func (r *text) tally(out *layout.Text) {
 	}
 	out.Table(table)
 	if len(none) > 0 {
-		out.Paragraph("None turned down by: " + strings.Join(none, ", ") + ".")
+		out.Paragraph("Checks that reject none: " + strings.Join(none, ", ") + ".")
 	}
 	r.dearest(out)
 }
@@ -179,7 +179,7 @@ func (r *text) untold(out *layout.Text) {
 	} else {
 		out.Heading(all + ", not counted")
 	}
-	out.Paragraph("With --no-count it is left open how many builds are feasible, and which checks turn the others down. The ranking is the same as with the count.")
+	out.Paragraph("With --no-count neither the feasible builds are counted nor those that each check rejects. The ranking is the same as with the count.")
 }
 
 // next adds what to type next.

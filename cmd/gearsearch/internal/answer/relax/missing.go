@@ -19,7 +19,7 @@ func (r *Answer) missing(out *layout.Text) {
 		return
 	}
 	if len(r.wants.Missing) > 0 {
-		out.Heading("Or one part that is not in the catalog opens a build, all that is asked held")
+		out.Heading("Or one part that is not in the catalog makes a build feasible, with nothing conceded")
 		t := &layout.Table{Columns: []layout.Column{
 			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "with", Wrap: true, Least: say.ProseWidth},
 		}}
@@ -27,13 +27,13 @@ func (r *Answer) missing(out *layout.Text) {
 			t.Add(m.Slot.String(), say.Missing(&m), restWords(m.Build.Build, m.Slot))
 		}
 		out.Table(t)
-		out.Paragraph("Of the parts that could well be made, the one that differs least from a part in play. What such a part costs and weighs is assumed: as the part that it is like, a pack by its cells.")
+		out.Paragraph("Of the parts that could well be made, each is the one that differs least from a part in play. Its price and mass are assumed to be those of that part, a pack's to go with its cells.")
 	}
 	switch words := r.hopelessWords(); {
 	case len(r.wants.Missing) == 0 && r.wants.Complete:
-		out.Paragraph("Nor does any single part open a build that is not in the catalog and could well be made, all that is asked held.")
+		out.Paragraph("No single part that could well be made helps either, with nothing conceded.")
 	case len(words) > 0:
-		out.Paragraph("No part that was looked at helps by itself in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
+		out.Paragraph("No single part helps in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
 	}
 }
 

@@ -45,7 +45,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 		return outcome.ErrInterrupted
 	case !r.enough() && len(r.Openings) == 0:
 		if !a.People() {
-			d.Note("no concession, and no pair of them, opens enough")
+			d.Note("no concession, and no pair of them, makes enough builds feasible")
 		}
 		return outcome.ErrInfeasible
 	}

@@ -128,7 +128,7 @@ func (r *Answer) standing() string {
 // opening says what a concession does.
 func (r *Answer) opening() string {
 	if r.Builds == 1 {
-		return "opens a build"
+		return "makes a build feasible"
 	}
 	return "leads to " + say.Counted(uint64(r.Builds), "build", "builds")
 }
@@ -137,11 +137,11 @@ func (r *Answer) opening() string {
 func (r *Answer) heading() string {
 	switch n := len(r.Openings); {
 	case r.Pairs:
-		return "No single concession " + r.opening() + "; the cheapest pair is"
+		return "No single concession " + r.opening() + "; the cheapest pair does"
 	case n == 1:
 		return "One concession " + r.opening() + ", all else held"
 	default:
-		return fmt.Sprintf("Each of %d concessions %s by itself, all else held; the smallest first", n, r.opening())
+		return fmt.Sprintf("Each of %d concessions alone %s, all else held; the smallest first", n, r.opening())
 	}
 }
 
@@ -154,7 +154,7 @@ func (r *Answer) helpless(out *layout.Text) {
 	for _, c := range r.Helpless {
 		words = append(words, c.Meaning)
 	}
-	out.Paragraph("By itself too little, however far it goes: " + strings.Join(words, ", ") + ".")
+	out.Paragraph("Too little alone, however far it goes: " + strings.Join(words, ", ") + ".")
 }
 
 // next adds what to type next.

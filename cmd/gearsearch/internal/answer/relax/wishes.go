@@ -30,7 +30,7 @@ func wishTable(out *layout.Text, wishes *search.Wishes, problem *constraints.Pro
 		out.Table(t)
 	}
 	if len(none) > 0 {
-		out.Paragraph("No build more without: " + strings.Join(none, ", ") + ".")
+		out.Paragraph("No more builds without: " + strings.Join(none, ", ") + ".")
 	}
 }
 

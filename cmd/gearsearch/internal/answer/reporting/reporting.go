@@ -55,7 +55,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 		d.Note("interrupted: the page is incomplete after %d of %s", result.Combinations, say.PlainCombinations(r.Problem))
 		return outcome.ErrInterrupted
 	case drawn && in.Cloud == nil, !in.Wishes.Complete, result.Feasible == 0 && ctx.Err() != nil:
-		d.Note("interrupted: the ranking on the page is complete, what is added to it is not")
+		d.Note("interrupted: the ranking on the page is complete, some of what follows it is missing")
 		return outcome.ErrInterrupted
 	case result.Feasible == 0:
 		return outcome.ErrInfeasible // the page says what comes nearest

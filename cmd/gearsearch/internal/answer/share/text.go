@@ -149,10 +149,10 @@ func (s *Answer) columns(rows []*say.Row, system quantity.System) []say.Column {
 
 // legend explains the columns and signs.
 func (s *Answer) legend(system quantity.System) []layout.Gloss {
-	legend := []layout.Gloss{{Titles: []string{s.Questions[0].Catalog.Currency}, Text: ": of the whole set, what several builds have counted once"}}
+	legend := []layout.Gloss{{Titles: []string{s.Questions[0].Catalog.Currency}, Text: ": of the whole set, shared parts counted once"}}
 	legend = append(legend, say.FigureGlosses(system)...)
 	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(""))
-	return append(legend, say.SignGlosses(": beyond it, which the brief lets caution only")...)
+	return append(legend, say.SignGlosses(": beyond it, only a caution in this brief")...)
 }
 
 // steps are the pairs of briefs between which parts are changed: each and the
@@ -260,9 +260,9 @@ func (s *Answer) tally(out *layout.Text) {
 	tallies := s.result.Tallies
 	line("combinations", func(i int) string { return layout.Count(tallies[i].Combinations) })
 	line("feasible", func(i int) string { return layout.Count(tallies[i].Feasible) })
-	line("with something undecided", func(i int) string { return layout.Count(tallies[i].Unknown) })
+	line("with a check undecided", func(i int) string { return layout.Count(tallies[i].Unknown) })
 	for _, name := range s.checkNames() {
-		line("turned down by "+name, func(i int) string {
+		line("rejected by "+name, func(i int) string {
 			if count, ok := s.rejected(i, name); ok {
 				return layout.Count(count)
 			}
@@ -287,7 +287,7 @@ func (s *Answer) checkNames() []string {
 	return out
 }
 
-// rejected is how many combinations of a brief a check turns down; ok is false
+// rejected is how many combinations of a brief a check rejects; ok is false
 // where the brief does not have it tested.
 func (s *Answer) rejected(brief int, check string) (n uint64, ok bool) {
 	for i, c := range s.result.Problems[brief].Checks() {
@@ -308,17 +308,17 @@ func (s *Answer) nothing(out *layout.Text) {
 		out.Paragraph("Each brief has feasible builds by itself, but no " + say.InWords(s.shared()) + " is in builds of " + allOf(len(s.Names)) + ".")
 		return
 	}
-	text := "Each brief has feasible builds by itself, but none that share all of this."
+	text := "Each brief has feasible builds by itself, but no set shares all of these."
 	if len(s.loosened) == 0 {
-		text += " With any one of it less there is none either."
+		text += " Sharing all but one of them does not help."
 		if len(s.alone) > 0 {
 			text += " Each by itself can be shared: " + say.InWords(say.Changes(s.alone)) + "."
 		}
 		out.Paragraph(text)
 		return
 	}
-	out.Paragraph(text + " With one thing less there is a set:")
-	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.Questions[0].Catalog.Currency, Right: true}, {Title: "to change then", Wrap: true, Least: say.ProseWidth}}}
+	out.Paragraph(text + " Sharing all but one of them gives a set:")
+	t := &layout.Table{Columns: []layout.Column{{Title: "not shared"}, {Title: "best score", Right: true}, {Title: s.Questions[0].Catalog.Currency, Right: true}, {Title: "to change", Wrap: true, Least: say.ProseWidth}}}
 	for _, l := range s.loosened {
 		cells := []string{say.Change([]string{l.word}), layout.Fixed(s.score(&l.best), 1), say.Money(l.best.Price)}
 		for _, step := range s.steps() {

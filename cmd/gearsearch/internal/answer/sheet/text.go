@@ -80,7 +80,7 @@ func (s *Answer) next(out *layout.Text, results []constraints.Result) {
 
 // figures is the table of figures, by group.
 func (s *Answer) figures() *layout.Table {
-	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	group := ""
 	for _, f := range constraints.Figures() {
 		if f.Group != group {
@@ -193,7 +193,7 @@ func (s *Answer) tolerance(out *layout.Text) {
 	}
 	out.Heading("When parts and rider vary it passes everything in " + say.Percent(s.Varied.Share) + " of the draws")
 	out.Paragraph(say.ToleranceText(s.Build.Problem, s.Varied.Draws, s.System))
-	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "which is about"}}}
+	checks := &layout.Table{Columns: []layout.Column{{Title: "check"}, {Title: "passes", Right: true}, {Title: "subject"}}}
 	for _, c := range s.Varied.Checks {
 		tone := layout.Plain
 		if c.Share < 1 {

@@ -46,7 +46,7 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 		return outcome.ErrInterrupted
 	case len(s.opening()) == 0:
 		if !a.People() {
-			d.Note("no part of the slot %s opens a build", s.Slot)
+			d.Note("no part of the slot %s is in a feasible build", s.Slot)
 		}
 		return outcome.ErrInfeasible
 	}

@@ -26,7 +26,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 		out.Heading(s.heading(what))
 		s.openTable(out, system)
 	} else if s.complete {
-		out.Heading(fmt.Sprintf("None of %s opens a build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
+		out.Heading(fmt.Sprintf("None of %s is in a feasible build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
 	}
 	s.stoppedTable(out, what)
 	s.unchosenTable(out)
@@ -38,14 +38,14 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 // heading says how many parts open how many builds.
 func (s *Answer) heading(what string) string {
 	open, all := len(s.opening()), len(s.parts)
-	text := fmt.Sprintf("%s of %s %s %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "opens", "open"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
+	text := fmt.Sprintf("%s of %s %s in %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "is", "are"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
 	switch {
 	case s.Top == 1 && open > 1:
 		return text + "; the one with the best build"
 	case s.Top > 0 && open > s.Top:
 		return fmt.Sprintf("%s; the %d with the best builds", text, s.Top)
 	case open > 1:
-		return text + "; the best build's first"
+		return text + "; the one with the best build first"
 	}
 	return text
 }
@@ -158,10 +158,10 @@ func (s *Answer) stoppedTable(out *layout.Text, what string) {
 		stopped += len(ids[name])
 	}
 	if open := len(s.opening()); open > 0 {
-		out.Heading(say.Counted(uint64(stopped), what+" opens", plurals(what)+" open") + " no build")
+		out.Heading(say.Counted(uint64(stopped), what+" is", plurals(what)+" are") + " in no feasible build")
 	}
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "stopped by"}, {Title: "which is about"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
+		{Title: "stopped by"}, {Title: "subject"}, {Title: plurals(what), Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
 	separator := ", "
 	if s.Slot == ask.WholeDrive {
@@ -181,7 +181,7 @@ func (s *Answer) stoppedTable(out *layout.Text, what string) {
 		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))
 	}
 	out.Table(t)
-	out.Paragraph("Stopped by: the check that turns down the combinations which get furthest.")
+	out.Paragraph("Stopped by: the check that rejects the combinations that get furthest.")
 }
 
 // unchosenTable lists the belts that no drive chooses by the reason.
@@ -225,7 +225,7 @@ func (s *Answer) next(out *layout.Text) {
 	case len(open) == 0:
 		out.Heading("Next")
 		out.Verbatim("gearsearch relax" + same)
-		out.Paragraph("Where that finds nothing either, ask for less in several at once, of what stops most parts above first, or put in other parts.")
+		out.Paragraph("Where that finds nothing either, lower several demands at once, first those that stop most parts above, or add other parts.")
 	default:
 		out.Heading("Next")
 		keep := ""

@@ -329,7 +329,7 @@ func catalogCell(v any) any {
 // kindsText lists the kinds.
 func (s *Answer) kindsText() *layout.Text {
 	out := &layout.Text{}
-	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "which is", Wrap: true, Least: say.ProseWidth}}}
+	t := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	header := "Kinds of parts"
 	if s.Catalog.Title != "" {
 		header += " in " + s.Catalog.Title

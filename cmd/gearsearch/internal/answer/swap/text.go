@@ -23,7 +23,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 	switch {
 	case s.total() == 0 && r.Complete:
 		out.Heading("There is nothing to change: no other " + strings.Join(s.Change, " or ") + " is in play")
-		out.Paragraph("Add parts to the catalog, or let keep and avoid leave more.")
+		out.Paragraph("Add parts to the catalog, or keep and avoid fewer.")
 		return out
 	case len(s.swaps) == 0:
 		out.Heading("No change of " + what + " passes every check")
@@ -124,9 +124,9 @@ func (s *Answer) swapTable(out *layout.Text, system quantity.System) {
 		alike = alike && cell.Text == leaves[1].Text
 	}
 	if !alike {
-		add(layout.Column{Title: "leaves", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, leaves)
+		add(layout.Column{Title: "taken out", Wrap: true, Least: say.ProseWidth, Stack: say.PartStack}, leaves)
 	} else if leaves[1].Text != "" {
-		out.Paragraph("What leaves: " + leaves[1].Text + ".")
+		out.Paragraph("Taken out: " + leaves[1].Text + ".")
 	}
 	t.Legend = s.legend(system)
 	out.Table(t)
@@ -154,7 +154,7 @@ func (s *Answer) legend(system quantity.System) []layout.Gloss {
 	if rule := s.erpmRule(system); rule != "" {
 		legend = append(legend, layout.Gloss{Text: rule})
 	}
-	legend = append(legend, layout.Gloss{Titles: []string{"to pay"}, Text: ": " + s.Full.Catalog.Currency + " for what is new, in packs as sold"})
+	legend = append(legend, layout.Gloss{Titles: []string{"to pay"}, Text: ": " + s.Full.Catalog.Currency + " for the new parts, in packs as sold"})
 	return append(legend, say.SignGlosses(": beyond it")...)
 }
 
@@ -198,7 +198,7 @@ func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 		heading += fmt.Sprintf(", %d of them here", len(list))
 	}
 	if len(list) > 1 {
-		heading += ", what breaks least first"
+		heading += ", those that break least first"
 	}
 	out.Heading(heading)
 	t := &layout.Table{Columns: []layout.Column{
