@@ -66,7 +66,7 @@ func (p *program) ideal(c *cli.Context) error {
 	return i.Give(c.Context, p.Desk, a)
 }
 
-// spanFlag reads a flag of the form LOW..HIGH, of which one end may be left
+// spanFlag reads a flag of the form LOW..HIGH, of which either end may be left
 // out.
 func spanFlag(c *cli.Context, name string, to *search.Span, read func(string) (float64, error)) error {
 	if !c.IsSet(name) {

@@ -21,8 +21,8 @@ func main() { os.Exit(heed(grace)) }
 // program rather takes time than memory, unless its user says GOMEMLIMIT.
 const ampleMemory = 250 << 20
 
-// grace is how long an interrupted run may take to write what it has, and to
-// end. What takes longer waits for somebody else.
+// grace is how long an interrupted run may take to write its findings and to
+// end. Anything that takes longer waits for somebody else.
 const grace = 900 * time.Millisecond
 
 // heed runs the program so that an interrupt, or what else asks it to end,

@@ -53,7 +53,7 @@ var wishFlags = []struct {
 	{"charge-time", quantity.Time, 600, 48 * 3600, "from 10min to 48h", func(w *outfit.Wishes, x float64) { w.ChargeHours = x / 3600 }},
 }
 
-// wishes reads what the builder decides.
+// wishes reads the choices of the builder.
 func wishes(c *cli.Context) (outfit.Wishes, error) {
 	w := outfit.DefaultWishes()
 	for _, f := range wishFlags {

@@ -36,7 +36,7 @@ Exit code: 0 answered, 1 no swap passes every check, 2 wrong usage, 3 wrong cata
 	}
 }
 
-// swap answers with what changing some slots of a build does.
+// swap answers with the effects of changing some slots of a build.
 func (p *program) swap(c *cli.Context) error {
 	name, err := ask.BuildArgument(c)
 	if err != nil {

@@ -71,7 +71,7 @@ func QuestionFlags() []cli.Flag {
 	)
 }
 
-// defaultText is a default of the brief as a flag would give it.
+// defaultText is a default of the brief in the form of a flag's value.
 func defaultText(f BriefFlag, k constraints.BriefKey) string {
 	if k.Default == "" {
 		return "not asked for"

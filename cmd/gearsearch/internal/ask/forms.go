@@ -12,8 +12,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// Forms is an answer in each of its forms. Only the one that is asked for is
-// made.
+// Forms is an answer in each of its forms. Only the form asked for is made.
 type Forms struct {
 	Text     func() *layout.Text
 	Document func() dataout.Document
@@ -38,9 +37,9 @@ func (d *Desk) Give(a *Answer, f Forms) error {
 	}
 }
 
-// WriteCSV writes an answer as CSV, which cannot say that it is incomplete: no
-// file is written then, and on standard output it is said beside it, whatever
-// the user wants to be told.
+// WriteCSV writes an answer as CSV, which cannot say that it is incomplete. An
+// incomplete file is not written; incomplete standard output is announced on
+// stderr, even with --quiet.
 func (d *Desk) WriteCSV(a *Answer, complete bool, to func(w io.Writer) error) error {
 	switch {
 	case complete:
@@ -68,7 +67,7 @@ func (d *Desk) Inquire(c *cli.Context) (*Answer, *Question, *constraints.Problem
 	return a, q, problem, err
 }
 
-// aimless is what there is to say of a brief that asks for nothing.
+// aimless is the error of a brief that asks for nothing.
 func aimless() error {
 	return field.Problems{{
 		Message: "the brief asks for nothing, so that every build that fits together would do",

@@ -74,7 +74,7 @@ func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
 	return list, nil
 }
 
-// contradiction is what flags and brief contradict each other in: the brief
+// contradiction names what flags and brief contradict each other in: the brief
 // alone was valid when it was read.
 func contradiction(c *cli.Context, problems field.Problems) error {
 	demo := !c.IsSet("brief") && len(c.StringSlice("catalog")) == 0
@@ -207,7 +207,7 @@ func override(b *constraints.Brief, c *cli.Context) error {
 	return nil
 }
 
-// setParts sets what --keep or --avoid names: slot=id,id.
+// setParts sets the parts that --keep or --avoid names: slot=id,id.
 func setParts(b *constraints.Brief, section, text string) error {
 	slot, ids, ok := strings.Cut(text, "=")
 	if !ok || ids == "" {
@@ -219,7 +219,7 @@ func setParts(b *constraints.Brief, section, text string) error {
 	return flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot)
 }
 
-// setWeight sets what --weight names: criterion=number.
+// setWeight sets the weight that --weight names: criterion=number.
 func setWeight(b *constraints.Brief, _, text string) error {
 	name, value, ok := strings.Cut(text, "=")
 	if !ok {
@@ -228,7 +228,7 @@ func setWeight(b *constraints.Brief, _, text string) error {
 	return flagFault(b.Set("weights."+name, value, "--weight"), "weights."+name)
 }
 
-// setKey sets what --set names: section.key=value.
+// setKey sets the key that --set names: section.key=value.
 func setKey(b *constraints.Brief, _, text string) error {
 	key, value, ok := strings.Cut(text, "=")
 	if !ok {

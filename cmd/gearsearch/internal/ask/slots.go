@@ -15,8 +15,8 @@ import (
 // WholeDrive is the word for all slots that make up a drive.
 const WholeDrive = "drive"
 
-// SlotWords are the words for what a build has one of: the slots, and the
-// whole drive.
+// SlotWords are the words for the slots of a build: the slots themselves, and
+// the whole drive.
 func SlotWords() []string { return append(strings.Split(slotNames(), ", "), WholeDrive) }
 
 // SlotsOf are the slots that a word stands for.

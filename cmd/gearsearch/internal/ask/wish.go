@@ -84,7 +84,7 @@ func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
 	return w, nil
 }
 
-// Save writes those of n builds that are there.
+// Save writes the builds asked for, of n that are there.
 func (w *Wish) Save(n int, build func(i int) *constraints.Build) error {
 	for _, s := range w.Saves {
 		if s.Rank > n {

@@ -57,7 +57,8 @@ func WriteBuilds(w io.Writer, p *constraints.Problem, builds iter.Seq[search.Sco
 	return out.Error()
 }
 
-// csvParts are the part columns: what breaks ties of a ranking, in that order.
+// csvParts are the part columns, in the order in which parts break ties of a
+// ranking.
 func csvParts() []string {
 	var keys []string
 	for _, slot := range constraints.Slots() {

@@ -140,7 +140,7 @@ func (l *Lines) Build(s search.Scored) error {
 	return err
 }
 
-// prepare sets what stands in every line of a problem.
+// prepare sets the text that every line of a problem has.
 func (l *Lines) prepare(s search.Scored) {
 	*l = Lines{builder: l.builder, w: l.w, line: l.line, now: l.now, problem: s.Build.Problem}
 	before := func(i int, name string) string {

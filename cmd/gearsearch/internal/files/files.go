@@ -18,7 +18,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
-// errThere is why nothing is written over what is there.
+// errThere says that a file is there already, and is not written over.
 var errThere = errors.New("it exists, and nothing is overwritten: name another, or take it away first")
 
 // Register is the register of what a run reads and writes. All that a command
@@ -105,7 +105,7 @@ func (f *Register) Prints(stdout io.Writer) {
 	}
 }
 
-// Reads registers what is read.
+// Reads registers a file that is read.
 func (f *Register) Reads(i Input) error {
 	f.in = append(f.in, i)
 	return f.clash()
@@ -173,7 +173,7 @@ func sameFile(a, b string) bool {
 	return err != nil && err2 != nil && whole(a) == whole(b)
 }
 
-// whole is the name of what is not there yet, from the root.
+// whole is the name, from the root, of a file that is not there yet.
 func whole(name string) string {
 	dir, base := filepath.Split(output.Resolve(name))
 	if real, err := filepath.EvalSymlinks(filepath.Clean("./" + dir)); err == nil && !filepath.IsAbs(dir) {
@@ -339,7 +339,7 @@ func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) ([]by
 	}
 }
 
-// StandardInput is what messages call it.
+// StandardInput is the name of standard input in messages.
 const StandardInput = "standard input"
 
 // readAll reads a file, or standard input for no name.

@@ -39,7 +39,7 @@ type block struct {
 	table *Table
 }
 
-// Note is a remark on an entry: what kind of remark, and the remark.
+// Note is a remark on an entry, under a label.
 type Note struct{ Label, Text string }
 
 type kind uint8

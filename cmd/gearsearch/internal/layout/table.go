@@ -123,7 +123,7 @@ func (t *Table) legend() string {
 	return strings.Join(lines, "; ") + "."
 }
 
-// have are those of the titles that the table has.
+// have are the titles that the table has.
 func (t *Table) have(titles []string) []string {
 	return slices.DeleteFunc(slices.Clone(titles), func(title string) bool {
 		return !slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Title == title })

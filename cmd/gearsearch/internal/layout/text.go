@@ -55,7 +55,7 @@ func Wrap(s string, width int) []string {
 	return lines
 }
 
-// words are what Wrap does not break.
+// words are the pieces that Wrap does not break.
 func words(s string) []string {
 	return strings.FieldsFunc(s, func(r rune) bool { return r == ' ' || r == '\n' })
 }

@@ -31,7 +31,7 @@ type UsageError struct{ Problems field.Problems }
 
 func (e *UsageError) Error() string { return e.Problems.Error() }
 
-// Usage is wrong usage, with a hint at what to write instead, "" for none.
+// Usage is wrong usage, with a hint at the right one, "" for none.
 func Usage(hint, format string, args ...any) error {
 	return &UsageError{field.Problems{{Message: fmt.Sprintf(format, args...), Hint: hint}}}
 }

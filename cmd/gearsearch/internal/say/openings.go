@@ -38,8 +38,8 @@ func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency 
 	out.Table(t)
 }
 
-// ConcededDigits is with how many significant digits a concession is shown, at
-// least, rounded so that it opens what it says.
+// ConcededDigits is the number of significant digits of a concession as shown,
+// at least, rounded so that it makes as many builds feasible.
 const ConcededDigits = 4
 
 // concessionEnds are the values of a concession before and after, with their

@@ -117,7 +117,7 @@ func FindingWords(f outfit.Finding, system quantity.System) string {
 	return text
 }
 
-// Demand says what a part must be up to.
+// Demand says what a part must bear.
 func Demand(d outfit.Demand) string {
 	return Statement(outfit.Statement{Code: d.Code}, quantity.Metric)
 }

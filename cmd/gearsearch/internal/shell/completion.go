@@ -74,7 +74,7 @@ complete -c gearsearch -a '(__gearsearch_words)'
 `,
 }
 
-// shells are those that have a script.
+// shells are the shells that have a script.
 func shells() []string { return []string{"bash", "zsh", "fish"} }
 
 // CompletionScript is the script of the shell that the one argument names.

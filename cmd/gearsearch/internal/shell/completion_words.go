@@ -92,7 +92,7 @@ func (l *line) value(text string) {
 	l.flag = ""
 }
 
-// flags are those of the command.
+// flags are the flags of the command.
 func (l *line) flags() []string {
 	out := []string{"--help"}
 	switch {

@@ -276,10 +276,10 @@ type relaxed struct {
 	Openings []opening `json:"openings"`
 }
 
-// opening is a concession that opens a build.
+// opening is a concession that makes a build feasible.
 type opening struct {
 	Gives []give `json:"gives"` // one, or two together
-	Build build  `json:"build"` // that it opens
+	Build build  `json:"build"` // that is feasible then
 }
 
 // give is one key of the brief with what it would have to be.

@@ -40,7 +40,7 @@ func Write(d *ask.Desk, dir string, sources []catalog.Source) (err error) {
 	return d.Files.WriteAll(targets, data)
 }
 
-// Text says what was written and what to do next.
+// Text names the files written and the next steps.
 func Text(parts, brief string) *layout.Text {
 	out := &layout.Text{}
 	out.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))

@@ -83,7 +83,7 @@ func newTeethChart(ctx context.Context, q *ask.Question, p *constraints.Problem,
 	return t, true, nil
 }
 
-// verdictOf says what the checks say of a cell.
+// verdictOf is the verdict of the checks on a cell.
 func verdictOf(t *plot.Tooth) constraints.Verdict {
 	switch {
 	case !t.Feasible():

@@ -263,7 +263,7 @@ func (t *Teeth) legend(codes map[string]string) string {
 	return strings.Join(lines, "; ") + "."
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (t *Teeth) next(out *layout.Text) {
 	same := t.question.Again()
 	out.Heading("Next")

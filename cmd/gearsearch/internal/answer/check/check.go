@@ -1,5 +1,5 @@
-// Package check answers catalog check: what there is to say of a catalog in
-// which nothing is wrong.
+// Package check answers catalog check: the doubts about a catalog in which
+// nothing is wrong, its parts of no use, and its missing keys.
 package check
 
 import (
@@ -23,7 +23,7 @@ func Give(d *ask.Desk, a *ask.Answer, read *catalog.Catalog, paths []string) err
 	return d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true})
 }
 
-// answer is what there is to say of a catalog in which nothing is wrong.
+// answer is the doubts, idle parts and gaps of a catalog without mistakes.
 type answer struct {
 	*catalog.Catalog
 	paths        []string // of its files and folders, none for the demo
@@ -110,7 +110,8 @@ func remarks(out *layout.Text, title string, list []audit.Remark) {
 	}
 }
 
-// openWords say what a gap leaves open, or what is put in its place.
+// openWords name the checks that a gap leaves undecided, or the value assumed
+// instead.
 func openWords(g audit.Gap) string {
 	text, instead := strings.Join(g.Checks, ", "), say.Instead(g.Instead)
 	switch {
@@ -167,8 +168,7 @@ func remarkObject(r audit.Remark) dataout.Object {
 	}
 }
 
-// table is the answer as rows: what is missing, what is unlikely, and what is
-// in no build.
+// table is the answer as rows: missing keys, unlikely values, idle parts.
 func (s *answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
 		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(g.IDs, " "), openWords(g), nil, nil})

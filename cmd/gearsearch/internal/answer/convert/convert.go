@@ -10,7 +10,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
-// Text says what was written and what to do with it.
+// Text names the file or folder written and the next steps.
 func Text(c *catalog.Catalog, file string, files []string) *layout.Text {
 	out := &layout.Text{}
 	n := 0

@@ -14,7 +14,7 @@ import (
 	"gearsearch/search"
 )
 
-// Answer is what each motor frame could do.
+// Answer is the ideal of each motor frame.
 type Answer struct {
 	Question *ask.Question
 	Problem  *constraints.Problem
@@ -49,7 +49,7 @@ func (i *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	return nil
 }
 
-// filled is a span with the ends that it does not have taken from another.
+// filled is a span with ends from another span in place of those that it lacks.
 func filled(given, catalog search.Span) search.Span {
 	if given.Low == 0 {
 		given.Low = min(catalog.Low, cmp.Or(given.High, catalog.Low))

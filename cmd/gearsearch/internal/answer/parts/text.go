@@ -67,7 +67,7 @@ func (s *Answer) failures() []string {
 	return out
 }
 
-// total says what the list costs, as far as that is known.
+// total is the known price of the list, "at least" where a price is missing.
 func (s *Answer) total() string {
 	text := say.Money(s.Total.Known) + say.NBSP + s.Build.Problem.Catalog.Currency
 	if s.Total.Missing {
@@ -106,7 +106,7 @@ func (s *Answer) listTable() *layout.Table {
 	return t
 }
 
-// buyWords is what to buy of a line: packs as sold.
+// buyWords is the packs to buy for a line.
 func buyWords(l outfit.Line) string {
 	switch {
 	case l.Owned:
@@ -177,7 +177,7 @@ func (s *Answer) links(out *layout.Text) {
 	}
 }
 
-// needEntry adds one need: what it is, what it comes to, what to know.
+// needEntry adds one need: the part, its demands, its notes.
 func (s *Answer) needEntry(out *layout.Text, n *outfit.Need) {
 	var notes []layout.Note
 	note := func(label, text string) { notes = append(notes, layout.Note{Label: label, Text: say.Bound(text)}) }
@@ -218,7 +218,7 @@ func reasonWords(n *outfit.Need, system quantity.System) string {
 	return " (" + why + ")"
 }
 
-// demandWords say what a part must be up to and how that comes about.
+// demandWords say what a part must bear and why.
 func demandWords(d outfit.Demand, system quantity.System) string {
 	text := say.Demand(d)
 	unit, factor := system.Show(d.Unit)
@@ -319,7 +319,7 @@ func (s *Answer) outcome(r outfit.Result) (value, limit, unit string) {
 	return value, sign + say.NBSP + limit, unit
 }
 
-// checkWords is what a check has to say, without what stands above.
+// checkWords is the finding of a check, without what stands above.
 func (s *Answer) checkWords(r outfit.Result) string {
 	n := r.Need
 	switch {
@@ -378,7 +378,7 @@ func (s *Answer) tellMore() []string {
 	return []string{command}
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
 	same := ""
 	for _, word := range s.Words {

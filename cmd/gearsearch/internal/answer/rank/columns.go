@@ -11,8 +11,8 @@ import (
 	"gearsearch/constraints"
 )
 
-// columns are the columns of the table of builds: first what they do and cost,
-// then what they are made of.
+// columns are the columns of the table of builds: first figures and price, then
+// parts.
 func (r *text) columns(rows []*say.Row) []say.Column {
 	p, system := r.result.Problem, r.system
 	columns := []say.Column{

@@ -145,7 +145,7 @@ func (r *Answer) document() dataout.Document {
 	}}}}
 }
 
-// robustness is what becomes of a build, as data; nil where that is not known.
+// robustness is the tolerance of a build as data; nil where it is not known.
 func (r *Answer) robustness(rank int) any {
 	if x, ok := r.varied[rank]; ok {
 		return dataout.Robustness(x)

@@ -50,7 +50,7 @@ func (r *text) text() *layout.Text {
 	return out
 }
 
-// incomplete says what was interrupted.
+// incomplete says what the interrupt cut short.
 func (r *text) incomplete(out *layout.Text) {
 	switch {
 	case !r.result.Complete && r.Uncounted:
@@ -139,7 +139,7 @@ func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	return legend
 }
 
-// tally adds what became of the combinations.
+// tally adds the counts of the combinations.
 func (r *text) tally(out *layout.Text) {
 	t := r.result.Tally
 	if r.Uncounted {
@@ -182,7 +182,7 @@ func (r *text) untold(out *layout.Text) {
 	out.Paragraph("With --no-count neither the feasible builds are counted nor those that each check rejects. The ranking is the same as with the count.")
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (r *text) next(out *layout.Text, rows []*say.Row) {
 	same := r.Question.Again()
 	if len(rows) == 0 && !r.result.Complete {

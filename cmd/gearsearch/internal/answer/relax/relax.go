@@ -1,5 +1,5 @@
-// Package relax answers with the smallest concessions that open a build, and
-// with what each wish costs.
+// Package relax answers with the smallest concessions that make a build
+// feasible, and with the cost of each wish.
 package relax
 
 import (
@@ -12,7 +12,7 @@ import (
 	"gearsearch/search"
 )
 
-// Answer is what giving way opens.
+// Answer is the concessions and the builds that they make feasible.
 type Answer struct {
 	*search.Relaxed
 	Question *ask.Question

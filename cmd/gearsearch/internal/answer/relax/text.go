@@ -145,7 +145,7 @@ func (r *Answer) heading() string {
 	}
 }
 
-// helpless names what opens too little by itself.
+// helpless names the concessions that make too few builds feasible alone.
 func (r *Answer) helpless(out *layout.Text) {
 	if r.Pairs || len(r.Helpless) == 0 || !r.Complete || r.enough() {
 		return
@@ -157,7 +157,7 @@ func (r *Answer) helpless(out *layout.Text) {
 	out.Paragraph("Too little alone, however far it goes: " + strings.Join(words, ", ") + ".")
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (r *Answer) next(out *layout.Text) {
 	same := r.Question.Again()
 	if !r.Complete {

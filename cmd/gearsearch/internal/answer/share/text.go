@@ -399,7 +399,7 @@ func (s *Answer) otherBoards() []string {
 	return nil
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
 	command := "gearsearch rank" + s.again() + " --share " + strings.Join(s.Words, ",")
 	if s.Worst {

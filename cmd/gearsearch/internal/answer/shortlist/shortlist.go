@@ -1,4 +1,5 @@
-// Package shortlist answers with what each part of a slot opens.
+// Package shortlist answers with the feasible builds that have each part of a
+// slot.
 package shortlist
 
 import (

@@ -215,7 +215,7 @@ func (s *Answer) unchosenTable(out *layout.Text) {
 	out.Table(t)
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
 	same := s.Question.Again()
 	open := s.opening()

@@ -210,7 +210,7 @@ func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 	out.Table(t)
 }
 
-// next adds what to type next.
+// next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
 	same := s.Question.Again()
 	command := "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(s.Change, ",") + same
