@@ -161,7 +161,7 @@ const builds = (() => {
       el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
       ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()),
       same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
-      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed one hangs below the line by what is missing; ! less than 5 % away, ? not decided."));
+      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed tooth hangs as far below the line as the build falls short; ! less than 5 % away, ? not decided."));
   }
 
   const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject what is undecided");
@@ -223,7 +223,7 @@ const builds = (() => {
     const node = dom.byId("give");
     if (!node) return;
     if (!answer.openings.length) {
-      dom.put(node, el("p", null, "No single wish, nor two together, would have to give way: add parts, or set fewer aside."));
+      dom.put(node, el("p", null, "Giving way on one wish, or on two together, is not enough: add parts, or set fewer aside."));
       return;
     }
     dom.put(node, el("p", null, "It would be enough to give way on one of these:"),
@@ -260,7 +260,7 @@ const builds = (() => {
 
   function assumed(tally) {
     dom.put(dom.byId("assumed"),
-      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} ${tally.assumptions.length === 1 ? "value" : "values"} that nobody gave`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
+      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} ${tally.assumptions.length === 1 ? "value" : "values"} that the parts and the brief do not give`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
   }
 
   // look shows a build that the reader dropped, above the others.

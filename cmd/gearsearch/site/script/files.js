@@ -135,7 +135,7 @@ const files = (() => {
     const c = state.contents;
     return [
       el("div", { class: "crate" },
-        el("p", null, el("label", { for: "choose", class: "choose" }, "Choose files", input), " or drop them anywhere on this page: a catalog in TOML, or CSV files named after their parts (motor.csv, wheel.csv …). A brief or a build file goes too."),
+        el("p", null, el("label", { for: "choose", class: "choose" }, "Choose files", input), " or drop them anywhere on this page: a catalog in TOML, or CSV files named after their parts (motor.csv, wheel.csv …). A brief or a build file works too."),
         el("ul", { class: "files" },
           el("li", null, el("label", null, el("input", { type: "checkbox", id: "with-demo", checked: state.demo, disabled: !state.files.length, onchange: (e) => withDemo(e.target.checked) }), " demo parts, all invented")),
           state.files.map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",

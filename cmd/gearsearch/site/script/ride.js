@@ -57,7 +57,7 @@ const ride = (() => {
     const varies = (k) => k.key.startsWith("tolerance.");
     dom.put(dom.byId("fine-print"), el("div", { class: "fine" }, rest.filter((k) => !varies(k)).map(line)),
       el("h2", null, "How far parts and riders vary"),
-      el("p", { class: "soft" }, "To either side of what is said above and of what the parts say of themselves. The sheet of a build tells what becomes of it then; the ranking stays."),
+      el("p", { class: "soft" }, "Each value strays this far to either side of the brief and of the parts' data. The sheet of a build shows the effect; the ranking stays."),
       el("div", { class: "fine" }, rest.filter(varies).map(line)));
   }
 
