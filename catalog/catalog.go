@@ -14,7 +14,8 @@ type Part struct {
 	Link   string
 	Pos    Position // where it is defined
 
-	copied bool // from the demo catalog into a file of the user's
+	currency string // that the price was written in, until the catalog's is known
+	copied   bool   // from the demo catalog into a file of the user's
 }
 
 // Common is what the part has in common with every other kind.

@@ -20,6 +20,11 @@
 //	diameter_mm = [97]
 //	hub = ["five", "eight"] # a list by nature: one part
 //
+// A number may stand in quotes with another unit of its kind: diameter_mm =
+// "8in", resistance_mohm = "0.033 ohm", ratio = "15:36", which is the larger over
+// the smaller, a price with the catalog's currency. In quotes without a unit it
+// is an error. In CSV it stands so or bare.
+//
 // A table with lists in numeric keys stands for a family, as many parts as the
 // lists are long; all lists of a table have one length. The id of a family may
 // be a list too; else it grows a suffix: a motor its kv, a pulley and a belt

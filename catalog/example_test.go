@@ -91,8 +91,8 @@ func ExampleParseFilter() {
 	// ov-63m-145 145
 	// qn-hub-60 60
 	// qn-hub-75 75
-	// kv is compared to "150rpm", must be a number of rpm/V
+	// kv is compared to "150rpm": "rpm" is no unit of speed constant
 	//     kv < 150rpm
 	//          ^^^^^^
-	//     hint: the key says the unit: write 150
+	//     hint: known: rpm/V
 }

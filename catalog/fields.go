@@ -1,6 +1,9 @@
 package catalog
 
-import "gearsearch/catalog/field"
+import (
+	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
+)
 
 // Key units per SI unit.
 const (
@@ -19,12 +22,12 @@ func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 	return field.Lift([]field.Field[Part]{
 		{Key: "id", Required: true, ID: true, Spread: true, Meaning: "the part's name in briefs and builds, no other part's", Text: func(p *Part) *string { return &p.ID }},
 		{Key: "name", Default: "the id", Meaning: "the name to show", Text: func(p *Part) *string { return &p.Name }},
-		{Key: "price", Min: 0, Max: 1e6, Meaning: "of sold_in pieces, in the catalog's currency", Number: func(p *Part) *float64 { return &p.Price }},
-		{Key: "sold_in", Min: 1, Max: 1000, Default: lot, Meaning: "pieces for one price", Count: func(p *Part) *int { return &p.SoldIn }},
-		{Key: "mass_g", Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
+		{Key: "price", Also: []string{"cost"}, Min: 0, Max: 1e6, Meaning: "of sold_in pieces, in the catalog's currency", Number: func(p *Part) *float64 { return &p.Price }, Currency: func(p *Part) *string { return &p.currency }},
+		{Key: "sold_in", Also: []string{"pack_size", "pieces"}, Min: 1, Max: 1000, Default: lot, Meaning: "pieces for one price", Count: func(p *Part) *int { return &p.SoldIn }},
+		{Key: "mass_g", Also: []string{"weight", "kg"}, Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
 		{Key: "owned", Default: "false", Meaning: "true: it is there already and costs nothing", Bool: func(p *Part) *bool { return &p.Owned }},
-		{Key: "note", Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},
-		{Key: "link", Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
+		{Key: "note", Also: []string{"notes", "comment"}, Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},
+		{Key: "link", Also: []string{"url"}, Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
 	}, part)
 }
 
@@ -48,7 +51,7 @@ func milliohms[T any](key string, low, high float64, meaning string, at number[T
 
 // share is a part of 1 that may be all of it but not nothing.
 func share[T any](key, fallback, meaning string, at number[T]) field.Field[T] {
-	return field.Field[T]{Key: key, Min: 0, Above: true, Max: 1, Default: fallback, Meaning: meaning, Number: at}
+	return field.Field[T]{Key: key, Kind: &unit.Share, Min: 0, Above: true, Max: 1, Default: fallback, Meaning: meaning, Number: at}
 }
 
 // whole is a number of things.
@@ -80,6 +83,18 @@ func profileID[T any](at func(*T) **Profile) field.Field[T] {
 			return (*at(t)).ID
 		},
 	}
+}
+
+// as says what kind of quantity a row without a unit holds.
+func as[T any](kind *unit.Kind, f field.Field[T]) field.Field[T] {
+	f.Kind = kind
+	return f
+}
+
+// also says what else people call a key.
+func also[T any](f field.Field[T], names ...string) field.Field[T] {
+	f.Also = names
+	return f
 }
 
 // required marks a row as one that must be given.

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
 )
 
 // perSquareMilli is mm² in a m².
@@ -26,7 +27,7 @@ func yesOrNo[T any](key, meaning string, at func(*T) **bool) field.Field[T] {
 
 func bmsFields() []field.Field[BMS] {
 	return []field.Field[BMS]{
-		required(whole("series", 1, 60, "", "cells in series of the pack it is for", func(b *BMS) *float64 { return &b.Series })),
+		required(also(as(&unit.Series, whole("series", 1, 60, "", "cells in series of the pack it is for", func(b *BMS) *float64 { return &b.Series })), "s", "cells")),
 		current("charge_a", 1000, "highest charge current", func(b *BMS) *float64 { return &b.Charge }),
 		or(current("discharge_a", 5000, "discharge current borne for long", func(b *BMS) *float64 { return &b.Discharge }), "it does not carry the discharge"),
 		current("peak_discharge_a", 10_000, "discharge current borne for seconds", func(b *BMS) *float64 { return &b.PeakDischarge }),

@@ -16,7 +16,7 @@ import (
 //	unknown(resistance_mohm)
 //
 // A comparison has a key, an operator and a value: = != < <= > >= for numbers,
-// which stand in the key's unit; = != ~ for texts and words, where ~ is
+// which stand in the key's unit, or with another as in diameter_mm > 8in; = != ~ for texts and words, where ~ is
 // "contains", whatever the case; = != for true and false, for which the key
 // alone stands too. For a list, such as the hubs of a wheel, = and ~ ask for
 // any item, != for none. Besides the keys of catalog files there is kind.

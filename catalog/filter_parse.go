@@ -196,7 +196,7 @@ func (p *filterParser) key(t token) *field.Info {
 	case ok:
 		hint = "did you mean " + near + "?"
 	}
-	if _, _, number := field.ReadNumber(t.text); number {
+	if field.IsNumber(t.text) {
 		hint = "a comparison begins with a key: kv > 150"
 	}
 	p.fail(t, field.UnknownKey, hint, "no key "+field.Quote(t.text)+" in "+of)
@@ -289,9 +289,15 @@ func (p *filterParser) operand(in *field.Info, op operator, t token) operand {
 	o := operand{class: classOf(in), text: t.text}
 	switch o.class {
 	case classNumber:
-		x, hint, ok := field.ReadNumber(t.text)
-		if !ok {
-			p.fail(t, field.WrongType, hint, in.Key+" is compared to "+field.Quote(t.text)+", must be a number"+unitOf(in))
+		x, currency, wrong, hint := in.ReadNumber(t.text)
+		switch {
+		case wrong == ", must be a number":
+			wrong += unitOf(in)
+		case currency != "":
+			wrong, hint = ": prices are compared as numbers, in the catalog's currency", ""
+		}
+		if wrong != "" {
+			p.fail(t, field.WrongType, hint, in.Key+" is compared to "+field.Quote(t.text)+wrong)
 		}
 		return operand{class: classNumber, number: x}
 	case classFlag:

@@ -165,6 +165,7 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 		if part.SoldIn == 0 {
 			part.SoldIn = k.lot
 		}
+		r.paid(part, f.Given)
 		k.name(&f, t, i)
 		ids.add(part, i)
 		r.mark(part.ID, f.Given, i)

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
 	"gearsearch/drive"
 )
 
@@ -24,6 +25,7 @@ type reader struct {
 	// missing may be there.
 	unsure   bool
 	currency field.Place // where the currency was first named
+	payments []payment   // prices that name their currency
 	wants    wants
 	marks    Places // nil: not wanted
 }
@@ -144,6 +146,33 @@ func (r *reader) setCurrency(currency string, at field.Place) {
 	}
 }
 
+// payment is a price that names its currency.
+type payment struct {
+	at       field.Place
+	currency string
+}
+
+// paid notes the currency that a part's price names.
+func (r *reader) paid(part *Part, given field.Given) {
+	if part.currency != "" {
+		r.payments = append(r.payments, payment{given.Place("price"), part.currency})
+		part.currency = ""
+	}
+}
+
+// foreign reports prices in another currency than the catalog's.
+func (r *reader) foreign() {
+	own := r.catalog.Currency
+	if own == "" {
+		own = defaultCurrency
+	}
+	for _, p := range r.payments {
+		if !unit.SameCurrency(p.currency, own) {
+			r.report.Add(p.at, field.Contradiction, "write it in "+own, "price is in %s, must be in %s, the catalog's currency", field.Quote(p.currency), own)
+		}
+	}
+}
+
 // where is a place in words.
 func where(at field.Place) string {
 	file, line, column := at.Position()
@@ -260,6 +289,7 @@ func (a *idAdder) add(part *Part, i int) {
 // done resolves references and returns the catalog, or all that is wrong.
 func (r *reader) done() (*Catalog, error) {
 	r.resolve()
+	r.foreign()
 	if err := r.report.Err(); err != nil {
 		return nil, err
 	}

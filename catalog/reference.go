@@ -42,6 +42,10 @@ table of its kind, such as ` + "`[[motor]]`" + `; keys carry their unit. Keys wi
 required. Leave out what is not known rather than guess: what depends on it is
 then shown as unknown.
 
+**Units.** A number stands in the unit that is said at its key. In quotes it may
+stand with another of the same kind: ` + "`diameter_mm = \"8in\"`, `mass_g = \"2lb\"`, `capacity_ah =\n\"5000mAh\"`, `resistance_mohm = \"0.033 ohm\"`" + `; a price with the catalog's currency. In quotes
+without a unit it is an error. ` + "`ratio = \"15:36\"`" + ` is the larger over the smaller, 2.4.
+
 **Families.** Where a key takes a number, a list of numbers stands for as many
 parts; all lists of a table have one length. The id of a family grows what is
 said at its kind where that key is a list or the lists have one item only, else

@@ -68,6 +68,7 @@ type Limits struct {
 	ERPMHeadroom    float64 // share, 0.05 for 5 %
 	ERPMRule        string  // FreeSpin, AtSpeed or AtTop
 	Price           float64 // NaN: none
+	PriceCurrency   string  // that the price was written in; "": the catalog's
 	Mass            float64 // kg, without the rider; NaN: none
 	MeshTeeth       float64 // whole teeth in mesh on the small pulley
 	GroundClearance float64 // m

@@ -1,6 +1,9 @@
 package constraints
 
-import "gearsearch/catalog/field"
+import (
+	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
+)
 
 // The rows of a brief's keys, section by section. Each range is wide enough for
 // any real board and narrow enough to catch a wrong unit. A key's Fallback is
@@ -9,45 +12,45 @@ import "gearsearch/catalog/field"
 
 func riderFields() []field.Field[Rider] {
 	return []field.Field[Rider]{
-		{Key: "mass_kg", Unit: "kg", Min: 10, Max: 300, Fallback: 80, Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
-		{Key: "drag_area_m2", Unit: "m²", Min: 0.05, Max: 3, Fallback: 0.55, Meaning: "drag coefficient times frontal area; 0.55 is standing, an assumption between a touring and an upright cyclist", Number: func(r *Rider) *float64 { return &r.DragArea }},
+		{Key: "mass_kg", Also: []string{"weight", "rider_weight", "rider_mass"}, Unit: "kg", Min: 10, Max: 300, Fallback: 80, Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
+		{Key: "drag_area_m2", Also: []string{"cda"}, Unit: "m²", Min: 0.05, Max: 3, Fallback: 0.55, Meaning: "drag coefficient times frontal area; 0.55 is standing, an assumption between a touring and an upright cyclist", Number: func(r *Rider) *float64 { return &r.DragArea }},
 	}
 }
 
 func boardFields() []field.Field[Board] {
 	return []field.Field[Board]{
-		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 100, Fallback: 5, Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
-		{Key: "motors", Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Fallback: []float64{2}, Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
-		{Key: "driven_share", Min: 0, Max: 1, Above: true, Default: sharesInWords(), Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
-		{Key: "hanger_mm", Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
-		{Key: "sensored", Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
+		{Key: "mass_kg", Also: []string{"weight", "board_weight", "board_mass", "deck_mass"}, Unit: "kg", Min: 0, Max: 100, Fallback: 5, Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
+		{Key: "motors", Also: []string{"motor_count", "number_of_motors"}, Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Fallback: []float64{2}, Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
+		{Key: "driven_share", Kind: &unit.Share, Min: 0, Max: 1, Above: true, Default: sharesInWords(), Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
+		{Key: "hanger_mm", Also: []string{"hanger", "hanger_width", "truck_width"}, Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
+		{Key: "sensored", Also: []string{"sensors", "sensor"}, Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
 	}
 }
 
 func groundFields() []field.Field[Ground] {
 	return []field.Field[Ground]{
-		{Key: "surface", Words: surfaceNames, Fallback: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},
-		{Key: "rolling_resistance", Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
+		{Key: "surface", Also: []string{"terrain", "ground"}, Words: surfaceNames, Fallback: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},
+		{Key: "rolling_resistance", Kind: &unit.Share, Also: []string{"crr"}, Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
 		{Key: "air_density_kg_m3", Unit: "kg/m³", Min: 0.3, Max: 2, Default: field.FormatNumber(seaLevelDensity) + ", or from altitude_m and temperature_c", Meaning: "density of the air", Number: func(g *Ground) *float64 { return &g.AirDensity }},
-		{Key: "altitude_m", Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
+		{Key: "altitude_m", Also: []string{"elevation"}, Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
 		{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: "the standard atmosphere's", Meaning: "of the air, for its density", Number: func(g *Ground) *float64 { return &g.Temperature }},
-		{Key: "grip", Min: 0, Max: 2, Above: true, Default: gripsInWords(), Meaning: "friction coefficient of tyre on ground", Number: func(g *Ground) *float64 { return &g.Grip }},
+		{Key: "grip", Kind: &unit.Share, Also: []string{"friction", "mu"}, Min: 0, Max: 2, Above: true, Default: gripsInWords(), Meaning: "friction coefficient of tyre on ground", Number: func(g *Ground) *float64 { return &g.Grip }},
 	}
 }
 
 func targetFields() []field.Field[Target] {
 	return []field.Field[Target]{
-		{Key: "top_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at least", Asks: true, Eases: -1, Eased: "a lower top speed", Number: func(t *Target) *float64 { return &t.TopSpeed }},
-		{Key: "top_speed_max_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Asks: true, Eases: +1, Eased: "a higher greatest speed", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
-		{Key: "climb_grade_pct", Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Asks: true, Eases: -1, Eased: "a less steep hill", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
-		{Key: "climb_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 12, Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
-		{Key: "hill_torque_nm", Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Asks: true, Eases: -1, Eased: "less torque on the hill", Number: func(t *Target) *float64 { return &t.HillTorque }},
+		{Key: "top_speed_kmh", Also: []string{"speed", "top_speed", "max_speed", "min_top_speed"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at least", Asks: true, Eases: -1, Eased: "a lower top speed", Number: func(t *Target) *float64 { return &t.TopSpeed }},
+		{Key: "top_speed_max_kmh", Also: []string{"speed_limit", "max_top_speed"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Asks: true, Eases: +1, Eased: "a higher greatest speed", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
+		{Key: "climb_grade_pct", Kind: &unit.Grade, Also: []string{"grade", "slope", "hill", "climb", "gradient", "hill_grade", "incline", "grade_deg"}, Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Asks: true, Eases: -1, Eased: "a less steep hill", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
+		{Key: "climb_speed_kmh", Also: []string{"hill_speed", "speed_on_hill"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 12, Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
+		{Key: "hill_torque_nm", Also: []string{"torque"}, Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Asks: true, Eases: -1, Eased: "less torque on the hill", Number: func(t *Target) *float64 { return &t.HillTorque }},
 		{Key: "launch_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "speed to reach from rest", Eases: -1, Eased: "a lower speed to launch to", Number: func(t *Target) *float64 { return &t.LaunchSpeed }},
-		{Key: "launch_s", Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Asks: true, Eases: +1, Eased: "a slower launch", Number: func(t *Target) *float64 { return &t.LaunchTime }},
-		{Key: "range_km", Unit: "km", Per: km, Min: 0, Max: 1000, Above: true, Meaning: "distance on one charge, at least", Asks: true, Eases: -1, Eased: "a shorter range", Number: func(t *Target) *float64 { return &t.Range }},
-		{Key: "cruise_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 25, Meaning: "speed at which the range is computed", Eases: -1, Eased: "a slower cruise", Number: func(t *Target) *float64 { return &t.Cruise }},
+		{Key: "launch_s", Also: []string{"launch_time", "acceleration_time"}, Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Asks: true, Eases: +1, Eased: "a slower launch", Number: func(t *Target) *float64 { return &t.LaunchTime }},
+		{Key: "range_km", Also: []string{"distance", "range"}, Unit: "km", Per: km, Min: 0, Max: 1000, Above: true, Meaning: "distance on one charge, at least", Asks: true, Eases: -1, Eased: "a shorter range", Number: func(t *Target) *float64 { return &t.Range }},
+		{Key: "cruise_kmh", Also: []string{"cruise_speed", "cruising_speed"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 25, Meaning: "speed at which the range is computed", Eases: -1, Eased: "a slower cruise", Number: func(t *Target) *float64 { return &t.Cruise }},
 		{
-			Key: "charge", Unit: "V per cell", Min: 1, Max: 5, Words: []string{"full", "nominal"}, Fallback: "nominal", Meaning: "state of charge at which speed and climb are asked for",
+			Key: "charge", Also: []string{"state_of_charge", "soc"}, Unit: "V per cell", Min: 1, Max: 5, Words: []string{"full", "nominal"}, Fallback: "nominal", Meaning: "state of charge at which speed and climb are asked for",
 			Number: func(t *Target) *float64 { return &t.Charge.Volts }, Text: func(t *Target) *string { return &t.Charge.Word },
 		},
 	}
@@ -55,18 +58,18 @@ func targetFields() []field.Field[Target] {
 
 func limitFields() []field.Field[Limits] {
 	return []field.Field[Limits]{
-		{Key: "erpm_ceiling", Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Asks: true, Eases: +1, Eased: "a higher rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
-		{Key: "erpm_headroom_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 5, Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
+		{Key: "erpm_ceiling", Also: []string{"erpm", "max_erpm", "erpm_limit"}, Unit: "rpm", Min: 1000, Max: 2_000_000, Default: "the controllers' own", Meaning: "highest electrical rpm", Asks: true, Eases: +1, Eased: "a higher rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMCeiling }},
+		{Key: "erpm_headroom_pct", Also: []string{"headroom"}, Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 5, Meaning: "kept free below the ceiling", Eases: -1, Eased: "less headroom below the rpm ceiling", Number: func(l *Limits) *float64 { return &l.ERPMHeadroom }},
 		{Key: "erpm_rule", Words: []string{FreeSpin, AtSpeed, AtTop}, Fallback: FreeSpin, Meaning: "what is held against the ceiling: wheels off the ground at full charge, the target top speed, or the board's own top speed at full charge", Text: func(l *Limits) *string { return &l.ERPMRule }},
-		{Key: "price", Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }},
-		{Key: "mass_kg", Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
-		{Key: "mesh_teeth", Min: 0, Max: 100, Whole: true, Fallback: 5, Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
-		{Key: "ground_clearance_mm", Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: 12, Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
+		{Key: "price", Also: []string{"max_price", "budget", "cost", "max_cost", "price_limit"}, Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }, Currency: func(l *Limits) *string { return &l.PriceCurrency }},
+		{Key: "mass_kg", Also: []string{"weight", "max_mass", "max_weight", "weight_limit"}, Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
+		{Key: "mesh_teeth", Kind: &unit.Teeth, Also: []string{"teeth_in_mesh", "min_mesh"}, Min: 0, Max: 100, Whole: true, Fallback: 5, Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
+		{Key: "ground_clearance_mm", Also: []string{"clearance"}, Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: 12, Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
 		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Fallback: 1, Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
 		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Fallback: 60, Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
 		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Fallback: 90, Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},
 		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Fallback: 1.2, Meaning: "energy of a real ride over that of steady cruising", Number: func(l *Limits) *float64 { return &l.RideFactor }},
-		{Key: "derate", Min: 0, Max: 1, Above: true, Fallback: 0.85, Meaning: "of the no-load speed, where losses cannot be computed: common practice, no published source", Number: func(l *Limits) *float64 { return &l.Derate }},
+		{Key: "derate", Kind: &unit.Share, Min: 0, Max: 1, Above: true, Fallback: 0.85, Meaning: "of the no-load speed, where losses cannot be computed: common practice, no published source", Number: func(l *Limits) *float64 { return &l.Derate }},
 		{Key: "demote", Words: CheckNames(), Once: true, Fallback: []string{}, Meaning: "checks that only caution and never reject", Texts: func(l *Limits) *[]string { return &l.Demote }},
 	}
 }

@@ -81,7 +81,14 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	b := DefaultBrief()
 	b.places = places{at: map[string]field.Place{}, origins: map[string]string{}}
 	doc := field.Parse(src, &r)
-	given := documentTable("a brief", true, sectionNames()...).Decode(doc.Root(), new(document), &r)
+	top := documentTable("a brief", true, sectionNames()...)
+	top.Elsewhere = func(key string) string {
+		if slices.Contains(catalog.KindNames(), key) {
+			return "" // a catalog
+		}
+		return elsewhere(briefSections, "", key)
+	}
+	given := top.Decode(doc.Root(), new(document), &r)
 	for _, s := range briefSections {
 		b.read(s, given, &r)
 	}
@@ -113,7 +120,8 @@ func (b *Brief) read(of section, doc field.Given, r *field.Report) {
 }
 
 // Set sets one key, "section.key", from text as a command line gives it:
-// numbers in the key's unit, lists with commas. origin names who says so, such
+// numbers in the key's unit or with one of its kind, lists with commas. origin
+// names who says so, such
 // as a flag. On an error nothing is set; it is a *field.Problem.
 func (b *Brief) Set(key, text, origin string) error {
 	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.Assign(b, name, text) })
@@ -155,11 +163,8 @@ func unknownSection(section, name string) *field.Problem {
 	}
 	if name == "" {
 		p.Message = field.Quote(section) + " names no key of a brief"
-		for _, k := range BriefKeys() {
-			if k.Key == section {
-				p.Hint = "write " + k.Path()
-				break
-			}
+		if hint := elsewhere(briefSections, "", section); hint != "" {
+			p.Hint = hint
 		}
 	} else if near, ok := field.Nearest(section, slices.Values(sectionNames())); ok {
 		p.Hint = "did you mean " + near + "." + name + "?"

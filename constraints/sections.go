@@ -18,7 +18,7 @@ func newSection[T any](name string, fields []field.Field[T], part func(b *Brief)
 }
 
 // briefSections is every section of a brief, in order.
-var briefSections = []section{
+var briefSections = acquainted([]section{
 	newSection("rider", riderFields(), func(b *Brief) *Rider { return &b.Rider }),
 	newSection("board", boardFields(), func(b *Brief) *Board { return &b.Board }),
 	newSection("ground", groundFields(), func(b *Brief) *Ground { return &b.Ground }),
@@ -28,6 +28,39 @@ var briefSections = []section{
 	newSection("tolerance", toleranceFields(), func(b *Brief) *Tolerance { return &b.Vary }),
 	newSection("keep", slotFields("ids of parts to choose from: "), func(b *Brief) *[slotCount][]string { return &b.Keep }),
 	newSection("avoid", slotFields("ids of parts to leave out: "), func(b *Brief) *[slotCount][]string { return &b.Avoid }),
+})
+
+// acquainted makes the sections know each other's keys, for hints at keys that
+// stand in the wrong one.
+func acquainted(sections []section) []section {
+	for _, s := range sections {
+		s.table.Elsewhere = func(key string) string { return elsewhere(sections, s.name, key) }
+	}
+	return sections
+}
+
+// elsewhere says in which other section a key belongs, by its own name or one
+// that people have for it; "" where that is none. Weights and tolerances count
+// where no other section has it.
+func elsewhere(sections []section, in, key string) string {
+	var paths, lesser []string
+	for _, s := range sections {
+		name, ok := s.table.Meant(key)
+		switch path := s.name + "." + name; {
+		case !ok || s.name == in || s.name == "keep" || s.name == "avoid":
+		case s.name == "weights" || s.name == "tolerance":
+			lesser = append(lesser, path)
+		default:
+			paths = append(paths, path)
+		}
+	}
+	if len(paths) == 0 {
+		paths = lesser
+	}
+	if len(paths) == 0 {
+		return ""
+	}
+	return "did you mean " + strings.Join(paths, " or ") + "?"
 }
 
 // sectionNames lists the sections of a brief, in order.

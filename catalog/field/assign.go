@@ -2,7 +2,6 @@ package field
 
 import (
 	"fmt"
-	"slices"
 	"strconv"
 	"strings"
 )
@@ -57,14 +56,13 @@ func (t *Table[T]) AssignSI(into *T, key string, value float64) error {
 	if f.Text != nil {
 		*f.Text(into) = ""
 	}
+	if f.Currency != nil {
+		*f.Currency(into) = ""
+	}
 	return nil
 }
 
 // stranger is the problem with a key that the table does not have.
 func (t *Table[T]) stranger(key string) *Problem {
-	hint := ""
-	if near, ok := Nearest(key, slices.Values(t.Keys())); ok {
-		hint = "did you mean " + near + "?"
-	}
-	return &Problem{Code: UnknownKey, Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: hint}
+	return &Problem{Code: UnknownKey, Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: visible(t.keyHint(key))}
 }

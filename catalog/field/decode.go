@@ -5,6 +5,8 @@ import (
 	"math"
 	"slices"
 	"strings"
+
+	"gearsearch/catalog/unit"
 )
 
 // Given tells which keys a section gave, and where.
@@ -88,6 +90,7 @@ func (t *Table[T]) decode(s Section, into *T, r *Report, family bool) (g Given, 
 	if !s.Damaged() {
 		t.missing(g, r)
 	}
+	t.refine(s, r)
 	return g, lists
 }
 
@@ -97,8 +100,11 @@ func (f *Field[T]) set(in *Info, v Value, into *T, r *Report) {
 	case f.Number != nil && f.Text != nil:
 		f.setNumberOrWord(in, v, into, r)
 	case f.Number != nil:
-		if x, ok := in.number(v, r); ok {
+		if x, currency, ok := in.amount(v, r); ok {
 			*f.Number(into) = f.toSI(x)
+			if f.Currency != nil {
+				*f.Currency(into) = currency
+			}
 		}
 	case f.Count != nil:
 		if x, ok := in.number(v, r); ok {
@@ -167,25 +173,26 @@ func (in *Info) sections(v Value, r *Report) {
 // makes the number NaN.
 func (f *Field[T]) setNumberOrWord(in *Info, v Value, into *T, r *Report) {
 	s := v.String()
-	if k := v.Kind(); k == KindText && !isNumeric(s) || k == KindCell && !isNumeric(s) {
+	if k := v.Kind(); k == KindText || k == KindCell {
 		if slices.Contains(in.Words, s) {
 			*f.Text(into), *f.Number(into) = s, math.NaN()
 			return
 		}
-		hint := ""
-		if near, ok := Nearest(s, slices.Values(in.Words)); ok {
-			hint = "did you mean " + Quote(near) + "?"
+		if !beginsWithNumber(s) {
+			r.Add(v.Place(), WrongType, in.wordHint(s), "%s is %s, must be %s or a number, %s", in.Key, Quote(s), wordList(in.Words), in.Range())
+			return
 		}
-		r.Add(v.Place(), WrongType, hint, "%s is %s, must be %s or a number, %s", in.Key, Quote(s), wordList(in.Words), in.Range())
-		return
 	}
 	if x, ok := in.number(v, r); ok {
 		*f.Text(into), *f.Number(into) = "", f.toSI(x)
 	}
 }
 
-func isNumeric(s string) bool {
-	return cellNumber.MatchString(s) || withComma.MatchString(s) || decimalComma.MatchString(s)
+// beginsWithNumber reports whether a text is a number, with a unit or without,
+// rather than a word.
+func beginsWithNumber(s string) bool {
+	_, _, fault := unit.Split(s)
+	return fault != unit.NoNumber || withComma.MatchString(s) || decimalComma.MatchString(s)
 }
 
 // texts reads one text or a list of them.
@@ -267,34 +274,13 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 	}
 	key, hint := e.Key(), ""
 	if r.Hinting() {
-		switch near, ok := Nearest(key, slices.Values(t.Keys())); {
-		case t.unitless(key) != "":
-			hint = "keys carry their unit: " + t.unitless(key)
-		case !ok && t.Stray != nil:
-			hint = t.Stray(key)
-		case !ok:
-		case strings.EqualFold(near, key):
-			hint = "keys are lower case: " + near
-		default:
-			hint = "did you mean " + near + "?"
-		}
+		hint = t.keyHint(key)
 	}
 	what := "key"
 	if e.Value.isTables() {
 		what = "table"
 	}
 	r.Add(e.At, UnknownKey, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
-}
-
-// unitless are the keys that a key is without its unit; "" if there is none.
-func (t *Table[T]) unitless(key string) string {
-	var found []string
-	for i := range t.infos {
-		if in := &t.infos[i]; in.Unit != "" && strings.HasPrefix(in.Key, key+"_") && strings.Count(in.Key, "_") == strings.Count(key, "_")+1 {
-			found = append(found, in.Key)
-		}
-	}
-	return strings.Join(found, " or ")
 }
 
 // missing reports the required keys that are absent.

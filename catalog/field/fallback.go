@@ -31,6 +31,9 @@ func (f *Field[T]) clear(of *T) {
 	if f.Number != nil {
 		*f.Number(of) = math.NaN()
 	}
+	if f.Currency != nil {
+		*f.Currency(of) = ""
+	}
 	if f.Text != nil {
 		*f.Text(of) = ""
 	}

@@ -144,6 +144,10 @@ func TestLiftKeepsAll(t *testing.T) {
 			at.SetInt(3)
 		case reflect.Slice:
 			at.Set(reflect.ValueOf([]string{"x"}))
+		case reflect.Map:
+			at.Set(reflect.ValueOf(map[string]string{"y": "x"}))
+		case reflect.Pointer:
+			at.Set(reflect.New(at.Type().Elem()))
 		case reflect.Interface:
 			at.Set(reflect.ValueOf(3.0))
 		case reflect.Func:

@@ -5,6 +5,8 @@ import (
 	"iter"
 	"math"
 	"strings"
+
+	"gearsearch/catalog/unit"
 )
 
 // Field is one key of a table that decodes into a T: what the key means and
@@ -12,35 +14,39 @@ import (
 // given, except that Number and Text together make a key that takes a number
 // or one of Words.
 type Field[T any] struct {
-	Key      string
-	Required bool
-	Unit     string   // as shown: "mm", "A"; "" for none
-	Per      float64  // key units per SI unit, 1000 for mm: SI = value / Per; 0 means 1
-	Min, Max float64  // of a number, in the key's unit, both inclusive; both 0: any finite number
-	Above    bool     // Min itself is not allowed
-	Whole    bool     // whole numbers only
-	Fallback any      // what a key that is not given holds, in its unit: a number, one of Words, a []float64 or a []string; nil: nothing
-	Default  string   // what absence means where no Fallback says it, for the reference page; "" for unknown
-	Words    []string // the words allowed of a text; nil: any
-	Fold     bool     // words stand in capitals too
-	ID       bool     // the text is an id, [a-z0-9][a-z0-9._-]*
-	Spread   bool     // the text may be a list in a family, one for each member
-	Once     bool     // no item of the list may stand twice
-	Filled   bool     // the list may not be empty
-	Meaning  string   // one line
-	Asks     bool     // a number that is given asks for something; without: it says how things are, or how to ask
-	Eases    int      // which way a number asks for less: +1 the greater, −1 the lower; 0: neither
-	Eased    string   // what asking for less is, in a few words
+	Key       string
+	Required  bool
+	Unit      string            // as shown: "mm", "A"; "" for none
+	Per       float64           // key units per SI unit, 1000 for mm: SI = value / Per; 0 means 1
+	Min, Max  float64           // of a number, in the key's unit, both inclusive; both 0: any finite number
+	Above     bool              // Min itself is not allowed
+	Whole     bool              // whole numbers only
+	Fallback  any               // what a key that is not given holds, in its unit: a number, one of Words, a []float64 or a []string; nil: nothing
+	Default   string            // what absence means where no Fallback says it, for the reference page; "" for unknown
+	Words     []string          // the words allowed of a text; nil: any
+	Kind      *unit.Kind        // what kind of quantity it is: the units that its number may be written in; nil: that of Unit, if any
+	Also      []string          // what people call the key, for hints: with or without a unit at the end
+	AlsoWords map[string]string // what people write for its words, in small letters, with the word meant
+	Fold      bool              // words stand in capitals too
+	ID        bool              // the text is an id, [a-z0-9][a-z0-9._-]*
+	Spread    bool              // the text may be a list in a family, one for each member
+	Once      bool              // no item of the list may stand twice
+	Filled    bool              // the list may not be empty
+	Meaning   string            // one line
+	Asks      bool              // a number that is given asks for something; without: it says how things are, or how to ask
+	Eases     int               // which way a number asks for less: +1 the greater, −1 the lower; 0: neither
+	Eased     string            // what asking for less is, in a few words
 
-	Number  func(*T) *float64   // NaN: absent
-	Count   func(*T) *int       // a whole number; 0: absent
-	Text    func(*T) *string    // "": absent
-	Set     func(*T, string)    // with Get: a text that is not kept as a string
-	Get     func(*T) string     // "": absent
-	Flag    func(*T) **bool     // nil: absent
-	Bool    func(*T) *bool      // absent is false
-	Texts   func(*T) *[]string  // one text or a list of them; nil: absent
-	Numbers func(*T) *[]float64 // one number or a list of them; never a family
+	Number   func(*T) *float64   // NaN: absent
+	Currency func(*T) *string    // beside Number, for an amount of money: the currency that was written, "" for none
+	Count    func(*T) *int       // a whole number; 0: absent
+	Text     func(*T) *string    // "": absent
+	Set      func(*T, string)    // with Get: a text that is not kept as a string
+	Get      func(*T) string     // "": absent
+	Flag     func(*T) **bool     // nil: absent
+	Bool     func(*T) *bool      // absent is false
+	Texts    func(*T) *[]string  // one text or a list of them; nil: absent
+	Numbers  func(*T) *[]float64 // one number or a list of them; never a family
 	// Section and Sections mark a table, and a list of tables, that the caller
 	// reads.
 	Section, Sections bool
@@ -52,9 +58,9 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 	for i, f := range fields {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Fold: f.Fold, ID: f.ID, Spread: f.Spread, Once: f.Once,
+			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Kind: f.Kind, Also: f.Also, AlsoWords: f.AlsoWords, Fold: f.Fold, ID: f.ID, Spread: f.Spread, Once: f.Once,
 			Filled: f.Filled, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
-			Number: through(f.Number, part), Count: through(f.Count, part), Text: through(f.Text, part),
+			Number: through(f.Number, part), Currency: through(f.Currency, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
 			Texts: through(f.Texts, part), Numbers: through(f.Numbers, part),
 		}
@@ -94,26 +100,38 @@ const (
 // Info is a field without its accessors: what documentation, completion and
 // schemas need.
 type Info struct {
-	Key      string
-	Type     Type
-	Required bool
-	Unit     string
-	Per      float64 // never 0
-	Min, Max float64 // -Inf, +Inf where there is no limit
-	Above    bool
-	Whole    bool
-	ID       bool // texts are ids
-	Words    []string
-	Fold     bool   // words stand in capitals too
-	Fallback any    // float64, string, []float64, []string or nil; not to be changed
-	Default  string // in words; Fallback as it is written
-	Meaning  string
-	Family   bool // in a family of parts the value may be a list, one for each member
-	Filled   bool
-	Once     bool
-	Asks     bool
-	Eases    int
-	Eased    string
+	Key       string
+	Type      Type
+	Required  bool
+	Unit      string
+	Per       float64 // never 0
+	Min, Max  float64 // -Inf, +Inf where there is no limit
+	Above     bool
+	Whole     bool
+	Kind      *unit.Kind        // of the quantity, nil: a bare number, or no number; not to be changed
+	Also      []string          // not to be changed
+	AlsoWords map[string]string // not to be changed
+	ID        bool              // texts are ids
+	Words     []string
+	Fold      bool   // words stand in capitals too
+	Fallback  any    // float64, string, []float64, []string or nil; not to be changed
+	Default   string // in words; Fallback as it is written
+	Meaning   string
+	Family    bool // in a family of parts the value may be a list, one for each member
+	Filled    bool
+	Once      bool
+	Asks      bool
+	Eases     int
+	Eased     string
+}
+
+// Numeric reports whether the key holds a number, or may.
+func (in *Info) Numeric() bool {
+	switch in.Type {
+	case TypeNumber, TypeWhole, TypeNumberOrWord, TypeNumbers:
+		return true
+	}
+	return false
 }
 
 // Range is the range of a number in words with its unit, such as "5 to 10000
@@ -147,6 +165,9 @@ type Table[T any] struct {
 	// Stray says what to do about a key that the table does not have and that
 	// is near none of its keys, "" for nothing. It may be nil.
 	Stray func(key string) string
+	// Elsewhere says where a key belongs that the table does not have and another
+	// table has, "" for nowhere. It may be nil.
+	Elsewhere func(key string) string
 
 	fields []Field[T]
 	infos  []Info
@@ -186,6 +207,7 @@ func (f *Field[T]) info(table string) Info {
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Fold: f.Fold, Meaning: f.Meaning,
 		Filled: f.Filled, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
+		Kind: f.kind(), Also: f.Also, AlsoWords: f.AlsoWords,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}
 	if f.Min == 0 && f.Max == 0 {
@@ -218,6 +240,19 @@ func (f *Field[T]) info(table string) Info {
 		panic(fmt.Sprintf("field: %s.%s has no accessor", table, f.Key))
 	}
 	return in
+}
+
+// kind is the kind of quantity that a field holds, nil where it is none.
+func (f *Field[T]) kind() *unit.Kind {
+	switch {
+	case f.Number == nil && f.Count == nil && f.Numbers == nil:
+		return nil
+	case f.Currency != nil:
+		return &unit.Money
+	case f.Kind != nil:
+		return f.Kind
+	}
+	return unit.Of(f.Unit)
 }
 
 // Infos lists the fields in table order. The caller must not change it.

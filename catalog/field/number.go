@@ -85,58 +85,21 @@ func parseDecimal(raw []byte) (float64, bool) {
 	return float64(digits) / power, true
 }
 
-// number reads a number for the field, in the key's unit. It reports what is
-// wrong; ok is false then.
+// number is amount for a number that is no amount of money.
 func (in *Info) number(v Value, r *Report) (x float64, ok bool) {
-	switch v.Kind() {
-	case KindInteger, KindFloat:
-		n := v.tree.at(v.n)
-		x, err := parseNumber(v.tree.text.data[n.start:n.end], n.kind)
-		if err != nil {
-			return 0, false // reported when the document was parsed
-		}
-		return x, in.inRange(x, v, r)
-	case KindCell:
-		s := strings.TrimSpace(v.String())
-		plain, ok := in.plainNumber(s, v, r)
-		if !ok {
-			return 0, false
-		}
-		if cellNumber.MatchString(plain) {
-			if x, err := strconv.ParseFloat(plain, 64); err == nil {
-				return x, in.inRange(x, v, r)
-			}
-			r.Add(v.Place(), OutOfRange, "", "%s: %v", in.Key, errTooLarge)
-			return 0, false
-		}
-		r.Add(v.Place(), WrongType, numberHint(s, ""), "%s is %s, must be a number", in.Key, Quote(s))
-		return 0, false
-	case KindText:
-		s := v.String()
-		r.Add(v.Place(), WrongType, numberHint(s, " without quotes"), "%s is the text %s, must be a number", in.Key, Quote(s))
-		return 0, false
-	}
-	r.Add(v.Place(), WrongType, "", "%s is %s, must be a number", in.Key, v.shownOrNoun())
-	return 0, false
+	x, _, ok = in.amount(v, r)
+	return x, ok
 }
 
 var (
 	cellNumber = regexp.MustCompile(`^[+-]?([0-9]+(\.[0-9]*)?|\.[0-9]+)([eE][+-]?[0-9]+)?$`)
 	withComma  = regexp.MustCompile(`^[+-]?[0-9]+,[0-9]+$`)
 	grouped    = regexp.MustCompile(`^[+-]?[0-9]{1,3}([.,' \x{a0}\x{2009}\x{202f}’][0-9]{3})+([.,][0-9]+)?$`)
-	withUnit   = regexp.MustCompile(`^([+-]?[0-9]+(?:\.[0-9]+)?)\s*[\pL°%Ω/]`)
 )
 
-// ReadNumber reads a decimal number as a cell of a CSV file has it. Where s is
-// none, ok is false and the hint says how to write the number that it was meant
-// to be, "" where that cannot be told.
-func ReadNumber(s string) (x float64, hint string, ok bool) {
-	if !cellNumber.MatchString(s) {
-		return 0, numberHint(s, ""), false
-	}
-	x, err := strconv.ParseFloat(s, 64)
-	return x, "", err == nil
-}
+// IsNumber reports whether a text is a decimal number as a cell of a CSV file has
+// it.
+func IsNumber(s string) bool { return cellNumber.MatchString(s) }
 
 // numberHint says how to write the number that a text was meant to be.
 func numberHint(s, quotes string) string {
@@ -148,8 +111,6 @@ func numberHint(s, quotes string) string {
 		return "write " + strings.Replace(s, ",", ".", 1) + quotes + ", with a decimal point"
 	case grouped.MatchString(s):
 		return "write it without separators of thousands"
-	case withUnit.MatchString(s):
-		return "the key says the unit: write " + withUnit.FindStringSubmatch(s)[1] + quotes
 	}
 	return ""
 }

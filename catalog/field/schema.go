@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -118,9 +119,10 @@ func foldedPattern(words []string) string {
 	return p.String() + ")$"
 }
 
-// numberSchema is that of a number, and of a list of them too. Ranges say
-// nothing of lists, and items nothing of numbers, so that both can stand in
-// one schema, whose mistakes editors explain better than those of a choice.
+// numberSchema is that of a number, with its unit in a text or bare, and of a
+// list of them too. Ranges say nothing of lists and texts, patterns nothing of
+// numbers and items nothing of either, so that all can stand in one schema,
+// whose mistakes editors explain better than those of a choice.
 func (in *Info) numberSchema(list bool) JSON {
 	kind := "number"
 	if in.Whole {
@@ -137,7 +139,10 @@ func (in *Info) numberSchema(list bool) JSON {
 	if !math.IsInf(in.Max, 1) {
 		limits = append(limits, Member{"maximum", in.Max})
 	}
-	return withItems(kind, limits, list, in.Once)
+	if in.Kind == nil {
+		return withItems([]string{kind}, limits, list, in.Once)
+	}
+	return withItems([]string{kind, "string"}, append(limits, Member{"pattern", in.Kind.Pattern()}), list, in.Once)
 }
 
 // textSchema is that of a text or id, and of a list of them too.
@@ -161,21 +166,30 @@ func (in *Info) textSchema(list bool) JSON {
 	if in.Required || in.Type == TypeTexts {
 		limits = append(JSON{{"minLength", 1}}, limits...)
 	}
-	return withItems("string", limits, list || in.Type == TypeTexts, in.Once || in.ID && in.Type != TypeTexts)
+	return withItems([]string{"string"}, limits, list || in.Type == TypeTexts, in.Once || in.ID && in.Type != TypeTexts)
 }
 
-// withItems is the schema of a value of one type within limits, and of a list
+// withItems is the schema of a value of some types within limits, and of a list
 // of such values too.
-func withItems(kind string, limits JSON, list, once bool) JSON {
+func withItems(types []string, limits JSON, list, once bool) JSON {
+	one := append(JSON{typesMember(types)}, limits...)
 	if !list {
-		return append(JSON{{"type", kind}}, limits...)
+		return one
 	}
-	s := append(JSON{{"type", []string{kind, "array"}}}, limits...)
-	s = append(s, Member{"items", append(JSON{{"type", kind}}, limits...)}, Member{"minItems", 1}, Member{"maxItems", MaxItems})
+	s := append(JSON{typesMember(append(slices.Clone(types), "array"))}, limits...)
+	s = append(s, Member{"items", one}, Member{"minItems", 1}, Member{"maxItems", MaxItems})
 	if once {
 		s = append(s, Member{"uniqueItems", true})
 	}
 	return s
+}
+
+// typesMember is the member that tells the types of a value.
+func typesMember(types []string) Member {
+	if len(types) == 1 {
+		return Member{"type", types[0]}
+	}
+	return Member{"type", types}
 }
 
 // Description is what the key means on one line, with its unit, and what its

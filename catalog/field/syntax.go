@@ -27,6 +27,9 @@ func (p *tomlReader) syntaxError(start int, e *unstable.ParserError) (next int, 
 		next = from
 	}
 	problem := p.explain(start, at, len(e.Highlight), e.Message)
+	if m := unitNumber.FindSubmatch(line(data, from)); m != nil && len(p.bare) < maxSyntax {
+		p.bare = append(p.bare, bareQuantity{p.current, strings.Trim(string(m[1]), "\"' \t"), string(m[2]), len(p.report.found)})
+	}
 	p.report.Add(problem.at, Syntax, problem.hint, "%s", problem.message)
 	if start < len(data) && data[start] == '[' && start <= at {
 		p.meant(start)
@@ -172,7 +175,7 @@ func (s *syntaxAt) decimalComma() (mistake, bool) {
 }
 
 var (
-	unitNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*(([+-]?[0-9][0-9_.]*)[ \t]*([A-Za-zµμΩ°%/€£$]+[A-Za-z0-9µμΩ°%/.·€£$]*))[ \t]*(#.*)?$`)
+	unitNumber = regexp.MustCompile(`^[ \t]*([^=]*)=[ \t]*([+-]?[0-9][0-9_.]*[ \t]*(?:[A-Za-zµμΩΩ°%/€£$″]+[A-Za-z0-9µμΩΩ°²³%/.·€£$]*|:[ \t]*[0-9.]+))[ \t]*(?:#.*)?$`)
 	dotNumber  = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)(\.[0-9]+|[0-9]+\.)[ \t]*(#.*)?$`)
 	zeroNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)0+([0-9][0-9.]*)[ \t]*(#.*)?$`)
 )
@@ -181,8 +184,8 @@ var (
 // and with leading zeros.
 func (s *syntaxAt) number() (mistake, bool) {
 	if m := unitNumber.FindSubmatchIndex(s.line); m != nil {
-		whole, number := string(s.line[m[2]:m[3]]), string(s.line[m[4]:m[5]])
-		return mistake{m[2], m[3] - m[2], visible(whole) + " is no number", "the key says the unit: write " + number}, true
+		whole := string(s.line[m[4]:m[5]])
+		return mistake{m[4], m[5] - m[4], visible(whole) + " is no number", "a number with its unit stands in quotes: write " + Quote(whole)}, true
 	}
 	if m := dotNumber.FindSubmatchIndex(s.line); m != nil {
 		sign, digits := string(s.line[m[2]:m[3]]), string(s.line[m[4]:m[5]])

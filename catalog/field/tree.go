@@ -63,6 +63,7 @@ type tree struct {
 	separator string // of the items in a cell
 	localised bool   // a CSV file of which the numbers may have a decimal comma
 	commas    bool   // … and of which one has
+	bare      []bareQuantity
 }
 
 const root int32 = 1

@@ -96,11 +96,7 @@ func (in *Info) allowed(s string, v Value, r *Report) bool {
 		r.Add(v.Place(), WrongText, hint, "%s is %s, must be small letters, digits, and . _ - after the first", in.Key, Quote(s))
 		return false
 	case in.Words != nil && !slices.Contains(in.Words, s):
-		hint := ""
-		if near, ok := Nearest(s, slices.Values(in.Words)); ok {
-			hint = "did you mean " + Quote(near) + "?"
-		}
-		r.Add(v.Place(), UnknownWord, hint, "%s is %s, must be %s", in.Key, Quote(s), wordList(in.Words))
+		r.Add(v.Place(), UnknownWord, in.wordHint(s), "%s is %s, must be %s", in.Key, Quote(s), wordList(in.Words))
 		return false
 	case s == "" && (in.Required || in.Type == TypeTexts):
 		r.Add(v.Place(), WrongText, "", "%s is empty", in.Key)

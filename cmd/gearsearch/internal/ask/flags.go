@@ -23,7 +23,8 @@ const (
 type BriefFlag struct {
 	Name, Key   string
 	placeholder string
-	// read gives the value in SI units; nil: the brief reads the text itself.
+	// read holds the text to the units that the flag asks for, which in a file may
+	// be left out; nil: to nothing. The brief reads the text itself.
 	read func(text string) (float64, error)
 }
 

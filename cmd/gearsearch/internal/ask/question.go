@@ -241,14 +241,12 @@ func setKey(b *constraints.Brief, _, text string) error {
 // apply sets the flag's key from its text.
 func (f *BriefFlag) apply(b *constraints.Brief, text string) error {
 	origin := "--" + f.Name
-	if f.read == nil {
-		return flagFault(b.Set(f.Key, text, origin), f.Key)
+	if f.read != nil {
+		if _, err := f.read(text); err != nil {
+			return outcome.Usage("", "%s %s: %v", origin, say.Shown(text), err)
+		}
 	}
-	value, err := f.read(text)
-	if err != nil {
-		return outcome.Usage("", "%s %s: %v", origin, say.Shown(text), err)
-	}
-	return flagFault(b.SetSI(f.Key, value, origin), f.Key)
+	return flagFault(b.Set(f.Key, text, origin), f.Key)
 }
 
 // flagFault makes a problem with the value that a flag gives a key wrong

@@ -35,8 +35,8 @@ func FuzzQuantity(f *testing.F) {
 				t.Fatalf("%q = %v", text, x)
 			}
 			ends := false
-			for _, u := range k.units {
-				for _, name := range u.names {
+			for _, u := range k.of.Units {
+				for _, name := range u.Names {
 					ends = ends || strings.HasSuffix(strings.ToLower(strings.TrimSpace(text)), strings.ToLower(name))
 				}
 			}

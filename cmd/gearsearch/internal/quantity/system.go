@@ -3,6 +3,8 @@ package quantity
 import (
 	"fmt"
 	"strings"
+
+	"gearsearch/catalog/unit"
 )
 
 // System is a system of units that tables are shown in.
@@ -37,15 +39,15 @@ type unitRow struct {
 }
 
 var unitRows = []unitRow{
-	{"km/h", "_kmh", "mph", 1000 / mile, 1},
-	{"km", "_km", "mi", 1000 / mile, 1},
-	{"Wh/km", "_wh_per_km", "Wh/mi", mile / 1000, 1},
-	{"m", "_m", "ft", 1 / foot, 1},
-	{"mm", "_mm", "in", 0.001 / inch, 1},
-	{"kg", "_kg", "lb", 1 / pound, 1},
-	{"N", "_n", "lbf", 1 / poundForce, 0},
-	{"N.m", "_nm", "lbf.ft", 1 / (poundForce * foot), 1},
-	{"m/s", "", "mph", hour / mile, 1},
+	{"km/h", "_kmh", "mph", 1000 / unit.Mile, 1},
+	{"km", "_km", "mi", 1000 / unit.Mile, 1},
+	{"Wh/km", "_wh_per_km", "Wh/mi", unit.Mile / 1000, 1},
+	{"m", "_m", "ft", 1 / unit.Foot, 1},
+	{"mm", "_mm", "in", 0.001 / unit.Inch, 1},
+	{"kg", "_kg", "lb", 1 / unit.Pound, 1},
+	{"N", "_n", "lbf", 1 / unit.PoundForce, 0},
+	{"N.m", "_nm", "lbf.ft", 1 / (unit.PoundForce * unit.Foot), 1},
+	{"m/s", "", "mph", unit.Hour / unit.Mile, 1},
 
 	{"%", "_pct", "", 0, 1},
 	{"A", "_a", "", 0, 1},

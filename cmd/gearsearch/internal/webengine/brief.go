@@ -8,11 +8,9 @@ import (
 	"regexp"
 	"slices"
 	"strings"
-	"unicode"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
-	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
 
@@ -77,16 +75,7 @@ func set(b *constraints.Brief, key, text string) *field.Problem {
 
 // setPlain is set for a text whose decimals stand behind a point.
 func setPlain(b *constraints.Brief, key, text string) *field.Problem {
-	var err error
-	if kind, ok := kindOf(key); ok && carriesUnit(text) {
-		var x float64
-		if x, err = kind.Parse(text); err != nil {
-			return &field.Problem{Code: field.WrongType, By: key, Message: fmt.Sprintf("%s: %v", field.Quote(text), err)}
-		}
-		err = b.SetSI(key, x, key)
-	} else {
-		err = b.Set(key, text, key)
-	}
+	err := b.Set(key, text, key)
 	var p *field.Problem
 	if errors.As(err, &p) {
 		return p
@@ -121,33 +110,6 @@ func pointed(key, text string) (string, *field.Problem) {
 // oneNumber reports whether a key's value is one number, or may be.
 func oneNumber(t field.Type) bool {
 	return t == field.TypeNumber || t == field.TypeWhole || t == field.TypeNumberOrWord
-}
-
-// kindOf is the kind of quantity that a key of a brief holds.
-func kindOf(key string) (quantity.Kind, bool) {
-	if key == "target.climb_grade_pct" {
-		return quantity.Grade, true
-	}
-	k, _ := constraints.BriefKeyAt(key)
-	switch k.Unit {
-	case "km/h":
-		return quantity.Speed, true
-	case "km", "m":
-		return quantity.Distance, true
-	case "kg":
-		return quantity.Mass, true
-	case "mm":
-		return quantity.Length, true
-	case "N.m":
-		return quantity.Torque, true
-	}
-	return quantity.Kind{}, false
-}
-
-// carriesUnit reports whether a text ends as a unit does.
-func carriesUnit(text string) bool {
-	last := []rune(text)[len([]rune(text))-1]
-	return unicode.IsLetter(last) || last == '%' || last == '°'
 }
 
 // valuesOf are the keys of a brief that are not at their defaults.
