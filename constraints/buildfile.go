@@ -122,7 +122,7 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	mount := named(f, &r, p, SlotMount, c.Mounts)
 	belt := named(f, &r, p, SlotBelt, c.Belts)
 	if battery != nil {
-		p.flatPacks(&r, []*catalog.Battery{battery})
+		p.flatPack(&r, battery)
 	}
 	if err := r.Err(); err != nil {
 		return nil, err

@@ -2,11 +2,11 @@ package constraints
 
 import (
 	"iter"
-	"math"
 	"slices"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
 	"gearsearch/drive"
 )
 
@@ -85,6 +85,15 @@ func slotOf(c *catalog.Catalog, id string) (Slot, bool) {
 	return 0, false
 }
 
+// foreign reports a limit of the price in another currency than the catalog's.
+func (b *Brief) foreign(c *catalog.Catalog) error {
+	var r field.Report
+	if named := b.Limit.PriceCurrency; named != "" && !unit.SameCurrency(named, c.Currency) {
+		b.complain(&r, "limit.price", field.Contradiction, "write it in "+c.Currency, "price is in %s, must be in %s, the catalog's currency", field.Quote(named), c.Currency)
+	}
+	return r.Err()
+}
+
 // gaps reports slots that no part is left for. Where keep and avoid name parts
 // that are not there, what they leave says nothing.
 func (p *Problem) gaps(r *field.Report) {
@@ -136,14 +145,17 @@ func length[T any](seq iter.Seq[T]) int {
 	return n
 }
 
-// flatPacks reports a charge at or below the cut-off of packs in play.
-func (p *Problem) flatPacks(r *field.Report, batteries []*catalog.Battery) {
-	for _, b := range batteries {
-		volts := p.chargeVolts(b)
-		if cutoff := b.CutoffVolts(); !math.IsNaN(cutoff) && drive.AtMost(volts, cutoff) {
-			p.Brief.complain(r, "target.charge", field.OutOfRange, "charge is in volts per cell; raise it, or avoid that battery",
-				"charge gives %s V, at or below the cut-off of %s V of battery %s", num(volts), num(cutoff), b.ID)
-		}
+// flat reports whether the brief's charge leaves a pack at or below its cut-off,
+// so that there is nothing to ride on.
+func (p *Problem) flat(b *catalog.Battery) bool {
+	return drive.AtMost(p.chargeVolts(b), b.CutoffVolts()) // an unknown cut-off, too, leaves it
+}
+
+// flatPack reports a pack that is flat at the brief's charge.
+func (p *Problem) flatPack(r *field.Report, b *catalog.Battery) {
+	if p.flat(b) {
+		p.Brief.complain(r, "target.charge", field.OutOfRange, "charge is in volts per cell; raise it, or avoid that battery",
+			"charge gives %s V, at or below the cut-off of %s V of battery %s", num(p.chargeVolts(b)), num(b.CutoffVolts()), b.ID)
 	}
 }
 

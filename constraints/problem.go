@@ -56,6 +56,9 @@ func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	if err := brief.Validate(); err != nil {
 		return nil, err
 	}
+	if err := brief.foreign(c); err != nil {
+		return nil, err
+	}
 	p.Counts = brief.counts()
 	p.conditions()
 	if err := p.choose(); err != nil {

@@ -2,7 +2,6 @@ package constraints
 
 import (
 	"gearsearch/catalog"
-	"gearsearch/drive"
 )
 
 // Edits that put other parts in play in one slot, such as parts that are in no
@@ -14,7 +13,7 @@ func OtherBatteries(list []*catalog.Battery) Edit {
 	return Edit{set: func(q *Problem) {
 		q.Batteries = nil
 		for _, b := range list {
-			if cutoff := b.CutoffVolts(); !drive.AtMost(q.chargeVolts(b), cutoff) { // an unknown cut-off, too
+			if !q.flat(b) {
 				q.Batteries = append(q.Batteries, q.battery(b))
 			}
 		}
