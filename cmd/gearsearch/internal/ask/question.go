@@ -62,6 +62,9 @@ func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
 		case errors.As(err, &contradictions):
 			return nil, contradiction(c, contradictions)
 		}
+		for _, doubt := range q.Brief.Doubts() {
+			d.Note("%s", say.SpeedDoubt(doubt))
+		}
 		list = append(list, q)
 	}
 	switch {
