@@ -10,6 +10,8 @@ const (
 	LongAbovePeak        Code = "long-above-peak"
 	WindingOdd           Code = "winding"
 	WindingHalf          Code = "winding-half"
+	MotorConstant        Code = "motor-constant"
+	MagnetsAsPairs       Code = "magnets-as-pairs"
 	MotorMass            Code = "motor-mass"
 	LimitBelowNoLoad     Code = "limit-below-no-load"
 	ShaftInCan           Code = "shaft-in-can"

@@ -46,6 +46,8 @@ func doubtRules() []doubtRule {
 	return []doubtRule{
 		{DoubtRule{"free", "a price of 0 for a part that is not owned", noSource}, (*doubter).free},
 		{DoubtRule{"winding", "a resistance that does not go with the kv of a motor, by motors of a similar can", windingBasis}, (*doubter).winding},
+		{DoubtRule{"motor-constant", "a resistance that does not go with the kv and the mass of a motor", "k²/(R·M) of small outrunners is 0.02 to 0.12 (N·m)²/(W·kg), k = 60/(2π kv), widened by 2 either way: " + noSource}, (*doubter).motorConstant},
+		{DoubtRule{"pole-pairs", "magnets for pole pairs: an even number of 12 or more in a can below 90 mm", noSource + "; such cans have 5 to 11 pairs"}, (*doubter).polePairs},
 		{DoubtRule{"motor-mass", "a motor lighter than half a can of aluminium, or as heavy as a can of steel", densities}, (*doubter).motorMass},
 		{DoubtRule{"no-load", "a motor current that is no more than the motor takes without load", "the torque goes with what is above the no-load current"}, (*doubter).noLoad},
 		{DoubtRule{"shaft", "a shaft of half the can's diameter or more", assumption}, (*doubter).shaft},

@@ -94,6 +94,41 @@ func windingCode(ratio float64) Code {
 	return WindingOdd
 }
 
+// The motor constant squared by mass of small outrunners, (N·m)²/(W·kg), and how
+// far beyond it is no longer believed. Common practice, no published source.
+const (
+	poorConstant, bestConstant = 0.02, 0.12
+	constantSlack              = 2
+)
+
+func (d *doubter) motorConstant() {
+	for _, m := range d.Motors {
+		k := 60 / (2 * math.Pi * m.KV)
+		of := k * k / m.Mass // times 1/R
+		if x := of / m.Resistance; outside(x, poorConstant/constantSlack, bestConstant*constantSlack) {
+			d.add(MotorConstant, "motor", &m.Part, "resistance_mohm", given(m.Resistance, perMilli), plain(m.KV), given(m.Mass, perMilli),
+				rough(of/bestConstant, perMilli), rough(of/poorConstant, perMilli))
+		}
+	}
+}
+
+// Below this can magnets are mostly so few that as many pairs have no room: 14
+// magnets, 7 pairs, are the rule. Common practice, no published source.
+const (
+	smallCan   = 0.09 // m
+	manyAsPair = 12
+)
+
+// polePairs doubts numbers of magnets that were taken for pairs, which doubles
+// every electrical rpm.
+func (d *doubter) polePairs() {
+	for _, m := range d.Motors {
+		if m.CanDiameter < smallCan && m.PolePairs >= manyAsPair && math.Mod(m.PolePairs, 2) == 0 {
+			d.add(MagnetsAsPairs, "motor", &m.Part, "pole_pairs", plain(m.PolePairs), given(m.CanDiameter, perMilli), plain(m.PolePairs), plain(m.PolePairs/2))
+		}
+	}
+}
+
 // density is the mass in kg of a part over the volume in m³ of a cylinder.
 func density(p *catalog.Part, diameter, length float64) float64 {
 	return p.Mass / cylinder(diameter, length)

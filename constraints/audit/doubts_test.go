@@ -56,6 +56,18 @@ func TestDoubts(t *testing.T) {
 		{"a longer can of the same build", likeMotors + "[[motor]]\nid = 'x'\nkv = 160\nresistance_mohm = 52\ncan_diameter_mm = 63\ncan_length_mm = 89", nil},
 		{"two say nothing of each other", "[[motor]]\nid = 'x'\nkv = [160, 200]\nresistance_mohm = 60\ncan_diameter_mm = 63\ncan_length_mm = 74", nil},
 
+		{"a resistance out of family", motor + "resistance_mohm = 480\nmass_g = 800", []string{"resistance_mohm: motor-constant 480 190 800 26 160"}},
+		{"far too low a resistance", motor + "resistance_mohm = 5\nmass_g = 800", []string{"resistance_mohm: motor-constant 5 190 800 26 160"}},
+		{"twice the poorest of the family", motor + "resistance_mohm = 310\nmass_g = 800", nil},
+		{"half the best of the family", motor + "resistance_mohm = 14\nmass_g = 800", nil},
+		{"a resistance without a mass", motor + "resistance_mohm = 480", nil},
+
+		{"magnets for pairs", motor + "pole_pairs = 14\ncan_diameter_mm = 63", []string{"pole_pairs: magnets-as-pairs 14 63 14 7"}},
+		{"an odd number of pairs", motor + "pole_pairs = 15\ncan_diameter_mm = 63", nil},
+		{"as many pairs as there are", motor + "pole_pairs = 10\ncan_diameter_mm = 63", nil},
+		{"many pairs in a large can", motor + "pole_pairs = 20\ncan_diameter_mm = 90", nil},
+		{"many pairs in an unknown can", motor + "pole_pairs = 14", nil},
+
 		{"light motor", motor + "mass_g = 250\ncan_diameter_mm = 63\ncan_length_mm = 74", []string{"mass_g: motor-mass 250 63 74 1.1 1.5 7.5"}},
 		{"heavy motor", motor + "mass_g = 1900\ncan_diameter_mm = 63\ncan_length_mm = 74", []string{"mass_g: motor-mass 1900 63 74 8.2 1.5 7.5"}},
 		{"motor of a usual mass", motor + "mass_g = 830\ncan_diameter_mm = 63\ncan_length_mm = 74", nil},

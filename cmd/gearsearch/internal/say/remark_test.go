@@ -66,6 +66,8 @@ mount mt; centre_min_mm = 80; centre_max_mm = 100`
 motor x; kv = 200; resistance_mohm = 102.4; can_diameter_mm = 62; can_length_mm = 76`, "motor x: resistance_mohm is 102.4 at 200 rpm/V; a can of 62 × 76 mm would have about 42 there, by 4 motors of a similar can"},
 		{audit.WindingHalf, likeMotors + `
 motor x; kv = 160; resistance_mohm = 31.25; can_diameter_mm = 63; can_length_mm = 74`, "motor x: resistance_mohm is 31.25 at 160 rpm/V; a can of 63 × 74 mm would have about 62 there, by 4 motors of a similar can"},
+		{audit.MotorConstant, `motor x; kv = 190; resistance_mohm = 480; mass_g = 800`, "motor x: resistance_mohm is 480 at 190 rpm/V and 800 g; motors of that kv and mass have about 26 to 160"},
+		{audit.MagnetsAsPairs, `motor x; kv = 190; pole_pairs = 14; can_diameter_mm = 63`, "motor x: pole_pairs is 14 in a can of 63 mm; 14 magnets are 7 pairs"},
 		{audit.MotorMass, `motor x; kv = 190; mass_g = 250; can_diameter_mm = 63; can_length_mm = 74`, "motor x: mass_g is 250 for a can of 63 × 74 mm, 1.1 g/cm³; motors have 1.5 to 7.5"},
 		{audit.LimitBelowNoLoad, `motor x; kv = 190; no_load_current_a = 3; peak_current_a = 3; continuous_current_a = 1`, "motor x: peak_current_a is 3, no more than no_load_current_a, 3"},
 		{audit.ShaftInCan, `motor x; kv = 190; shaft_mm = 30; can_diameter_mm = 50`, "motor x: shaft_mm is 30 in a can of 50 mm"},

@@ -16,6 +16,8 @@ var remarkWords = map[audit.Code]remarkRow{
 	audit.LongAbovePeak:        {text: "%s is %s, above %s, %s"},
 	audit.WindingOdd:           {text: windingText, hint: "R·kv² is alike for all windings of a can: do kv and resistance belong to one winding, and is the unit mΩ?"},
 	audit.WindingHalf:          {text: windingText, hint: "about half: it is measured from phase to phase, not from a phase to the star point"},
+	audit.MotorConstant:        {text: "resistance_mohm is %s at %s rpm/V and %s g; motors of that kv and mass have about %s to %s", hint: "from phase to phase and in mΩ, of this winding, and the mass of one motor?"},
+	audit.MagnetsAsPairs:       {text: "pole_pairs is %s in a can of %s mm; %s magnets are %s pairs", hint: "pairs, not magnets: counted twice they double every electrical rpm"},
 	audit.MotorMass:            {text: "mass_g is %s for a can of %s × %s mm, %s g/cm³; motors have %s to %s", hint: "the mass of one motor, and the can's outside diameter and length"},
 	audit.LimitBelowNoLoad:     {text: "%s is %s, no more than no_load_current_a, %s"},
 	audit.ShaftInCan:           {text: "shaft_mm is %s in a can of %s mm"},
