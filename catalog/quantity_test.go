@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -168,6 +169,17 @@ func TestSynonyms(t *testing.T) {
 		_, err := Read(Source{Name: "parts.toml", Data: []byte("schema = 1\n[[" + tt.kind + "]]\nid = \"x\"\n" + tt.key + " = 1\n")})
 		if err == nil || !strings.Contains(err.Error(), field.Quote(tt.key)+" in "+tt.kind+"\n    "+tt.key+" = 1\n    "+strings.Repeat("^", len(tt.key))+"\n    hint: "+tt.want) {
 			t.Errorf("%s of a %s: %v\nwant the hint %s", tt.key, tt.kind, err, tt.want)
+		}
+	}
+}
+
+// TestOtherChemistries: what data sheets call a chemistry has a hint at the word
+// for it, which is one of the three.
+func TestOtherChemistries(t *testing.T) {
+	for other, word := range otherChemistries() {
+		_, err := Read(Source{Name: "parts.toml", Data: []byte("schema = 1\n[[cell]]\nid = \"c\"\nnominal_v = 3.2\nfull_v = 3.6\ncutoff_v = 2.5\ncapacity_ah = 3\nchemistry = \"" + strings.ToUpper(other) + "\"\n")})
+		if err == nil || !strings.Contains(err.Error(), "hint: did you mean "+field.Quote(word)+"?") || !slices.Contains(chemistries(), word) {
+			t.Errorf("%s: %v, want a hint at %s", other, err, word)
 		}
 	}
 }
