@@ -13,6 +13,10 @@ type AssumptionCode string
 // The assumptions about parts, then those about the ride. The words and the
 // quantities of each are in its order.
 const (
+	MotorSpanned   AssumptionCode = "motor-span"       // a range for the key of each motor: its ends, for one part after the other
+	CellSpanned    AssumptionCode = "cell-span"        // likewise of cells
+	PackSpanned    AssumptionCode = "pack-span"        // likewise of packs without a cell
+	OpenResistance AssumptionCode = "open-resistance"  // the key counts as 0 in the best corner, and is not known in the worst
 	NumberAssumed  AssumptionCode = "number"           // of the key
 	WordAssumed    AssumptionCode = "word"             // of the key
 	CountsAsNone   AssumptionCode = "counts-as-none"   // the key counts as 0
@@ -20,16 +24,20 @@ const (
 	MassCountsNone AssumptionCode = "mass-counts-none" // the mass counts as 0
 	RollingAssumed AssumptionCode = "rolling"          // by a tyre, on a surface
 
+	OpenMotorCurrent      AssumptionCode = "open-motor-current"   // no limit in the best corner, not known in the worst
+	OpenBatteryCurrent    AssumptionCode = "open-battery-current" // likewise
 	BeltEfficiencyAssumed AssumptionCode = "belt-efficiency"
 	GripAssumed           AssumptionCode = "grip"         // on a surface
 	DrivenShareAssumed    AssumptionCode = "driven-share" // with a number of motors
+	BriefAssumed          AssumptionCode = "brief"        // the default of a key of the brief, a word or a quantity
 )
 
 // AssumptionCodes lists every code.
 func AssumptionCodes() []AssumptionCode {
 	return []AssumptionCode{
+		MotorSpanned, CellSpanned, PackSpanned, OpenResistance,
 		NumberAssumed, WordAssumed, CountsAsNone, CountsAsHalf, MassCountsNone, RollingAssumed,
-		BeltEfficiencyAssumed, GripAssumed, DrivenShareAssumed,
+		OpenMotorCurrent, OpenBatteryCurrent, BeltEfficiencyAssumed, GripAssumed, DrivenShareAssumed, BriefAssumed,
 	}
 }
 
@@ -37,73 +45,34 @@ func AssumptionCodes() []AssumptionCode {
 // out, without its words.
 type Assumption struct {
 	Code       AssumptionCode
-	Slot       Slot     // of the parts that it is made for
+	Of         string   // what the parts are that it is made for: a slot's name, or CellKind
 	IDs        []string // of those parts; nil: it is made for the ride
-	Key        string   // of the parts that does not stand there; "" where the code has it
+	Key        string   // that does not stand there, of the parts, or section.key of the brief; "" where the code has it
 	Words      []string // as catalogs and briefs have them
 	Quantities []Quantity
 }
 
-// Assumptions are the values that stand in for what the catalog and the brief
-// leave out, over the parts in play.
-func (p *Problem) Assumptions() []Assumption {
-	var l ledger
-	for _, m := range p.Motors {
-		l.motor(m)
-	}
-	for _, c := range p.Controllers {
-		l.controller(c)
-	}
-	for _, b := range p.Batteries {
-		l.battery(b)
-	}
-	for _, slot := range beltSlots() {
-		for part := range slotRows[slot].inPlay(p) {
-			l.weight(slot, part)
-		}
-	}
-	for _, g := range p.GearDrives {
-		l.gear(g)
-	}
-	for _, w := range p.Wheels {
-		l.wheel(p, w)
-	}
-	var counts []int
-	for i := range p.Counts {
-		counts = append(counts, i)
-	}
-	return append(l.list, p.conditionsAssumed(p.Belted(), counts...)...)
-}
-
-// Assumptions are the same for the parts of one build.
-func (b *Build) Assumptions() []Assumption {
-	var l ledger
-	p := b.Problem
-	l.motor(b.Motor)
-	l.controller(b.Controller)
-	l.battery(b.Battery)
-	if g := b.Drive.Gear; g != nil {
-		l.gear(g)
-	}
-	for _, slot := range beltSlots() {
-		if part := b.Part(slot); part != nil {
-			l.weight(slot, part)
-		}
-	}
-	l.wheel(p, b.Wheel)
-	return append(l.list, p.conditionsAssumed(b.Drive.Gear == nil, b.Count)...)
-}
+// CellKind is the kind of the parts that packs are made of, which fill no slot.
+const CellKind = "cell"
 
 // ledger gathers assumptions, each with the parts it is made for, in the order
 // in which they are first made.
-type ledger struct{ list []Assumption }
+type ledger struct {
+	list  []Assumption
+	cells map[*catalog.Cell]bool // that are looked at
+}
 
 // note adds a part to an assumption.
-func (l *ledger) note(slot Slot, id string, a Assumption) {
-	a.Slot = slot
+func (l *ledger) note(slot Slot, id string, a Assumption) { l.noteOf(slot.String(), id, a) }
+
+func (l *ledger) noteOf(of, id string, a Assumption) {
+	a.Of = of
 	for i := range l.list {
-		if l.list[i].alike(&a) {
-			l.list[i].IDs = append(l.list[i].IDs, id)
+		if old := &l.list[i]; old.alike(&a) {
+			old.IDs = append(old.IDs, id)
+			if a.spans() {
+				old.Quantities = append(old.Quantities, a.Quantities...)
+			}
 			return
 		}
 	}
@@ -111,9 +80,24 @@ func (l *ledger) note(slot Slot, id string, a Assumption) {
 	l.list = append(l.list, a)
 }
 
-// alike reports whether two assumptions differ in nothing but their parts.
+// alike reports whether two assumptions differ in nothing but their parts, and in
+// the ranges of these.
 func (a *Assumption) alike(b *Assumption) bool {
-	return a.Code == b.Code && a.Slot == b.Slot && a.Key == b.Key && slices.Equal(a.Words, b.Words) && slices.Equal(a.Quantities, b.Quantities)
+	return a.Code == b.Code && a.Of == b.Of && a.Key == b.Key && slices.Equal(a.Words, b.Words) &&
+		(a.spans() || slices.Equal(a.Quantities, b.Quantities))
+}
+
+// spans reports whether the assumption is a range for each of its parts.
+func (a *Assumption) spans() bool {
+	return a.Code == MotorSpanned || a.Code == CellSpanned || a.Code == PackSpanned
+}
+
+const milliohm = 1e3 // of an ohm
+
+// span notes the range that stands in for a key, shown in perSI units.
+func (l *ledger) span(code AssumptionCode, of, id, key string, s Span, perSI float64) {
+	end := func(x float64) Quantity { return Quantity{SI: x, PerSI: perSI, Digits: TwoDigits} }
+	l.noteOf(of, id, Assumption{Code: code, Key: key, Quantities: []Quantity{end(s.Low), end(s.High)}})
 }
 
 // unless notes the number that is assumed for a key where it is not given.
@@ -156,7 +140,19 @@ func (l *ledger) weighs(known bool, slot Slot, id string) {
 
 func (l *ledger) motor(m *Motor) {
 	l.stands(math.IsNaN(m.PolePairs), &polePairsInstead, SlotMotor, m.ID)
-	l.stands(math.IsNaN(m.NoLoadCurrent), &noLoadInstead, SlotMotor, m.ID)
+	of := SlotMotor.String()
+	switch resistance, _ := MotorSpans(m.Motor); {
+	case !resistance.None():
+		l.span(MotorSpanned, of, m.ID, "resistance_mohm", resistance, milliohm)
+	case math.IsNaN(m.Resistance):
+		l.note(SlotMotor, m.ID, Assumption{Code: OpenResistance, Key: "resistance_mohm"})
+	}
+	switch _, noLoad := MotorSpans(m.Motor); {
+	case !noLoad.None():
+		l.span(MotorSpanned, of, m.ID, "no_load_current_a", noLoad, 1)
+	case math.IsNaN(m.NoLoadCurrent):
+		l.note(SlotMotor, m.ID, Assumption{Code: CountsAsNone, Key: "no_load_current_a"})
+	}
 	l.weight(SlotMotor, &m.Part)
 }
 
@@ -171,11 +167,36 @@ func (l *ledger) controller(c *Controller) {
 }
 
 func (l *ledger) battery(b *Battery) {
-	l.stands(!b.ResistanceKnown, &resistanceInstead, SlotBattery, b.ID)
-	l.stands(b.ResistanceKnown && math.IsNaN(b.CutoffVolts()), &cutoffInstead, SlotBattery, b.ID)
+	if !b.ResistanceKnown {
+		l.sag(b)
+	}
+	l.stands((b.ResistanceKnown || b.Blank) && math.IsNaN(b.CutoffVolts()), &cutoffInstead, SlotBattery, b.ID)
 	l.weighs(!b.Mass.Missing, SlotBattery, b.ID)
 	if !b.Mass.Missing && math.IsNaN(b.Battery.Mass) {
 		l.unless(b.Overhead, SlotBattery, b.ID, "overhead_pct", Quantity{SI: catalog.AssumedOverhead, PerSI: percent})
+	}
+}
+
+// sag notes what stands in for the resistance of a pack, which its cell has where
+// there is one.
+func (l *ledger) sag(b *Battery) {
+	const key = "resistance_mohm"
+	span, cell := PackSpan(b.Battery), b.Cell
+	switch {
+	case span.None():
+		l.note(SlotBattery, b.ID, Assumption{Code: CountsAsNone, Key: key})
+	case cell == nil:
+		l.span(PackSpanned, SlotBattery.String(), b.ID, key, span, milliohm)
+	case !l.cells[cell]:
+		if l.cells == nil {
+			l.cells = map[*catalog.Cell]bool{}
+		}
+		l.cells[cell] = true
+		each := b.Series / b.Strings()
+		l.span(CellSpanned, CellKind, cell.ID, key, Span{span.Low / each, span.High / each}, milliohm)
+		if cell.Chemistry == catalog.ChemistryUnknown {
+			l.noteOf(CellKind, cell.ID, Assumption{Code: WordAssumed, Key: "chemistry", Words: []string{catalog.AssumedChemistry.String()}})
+		}
 	}
 }
 

@@ -32,6 +32,13 @@ func (p *places) has(key string) bool {
 	return ok
 }
 
+// written reports whether a file, a flag or another caller gave a key of the
+// brief.
+func (b *Brief) written(key string) bool {
+	_, set := b.places.origins[key]
+	return set || b.places.has(key)
+}
+
 // complain reports a problem with a key of the brief at its place.
 func (b *Brief) complain(r *field.Report, key string, code field.Code, hint, format string, args ...any) {
 	at, origin := b.places.find(key)

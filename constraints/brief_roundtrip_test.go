@@ -312,7 +312,7 @@ func FuzzBrief(f *testing.F) {
 		build := first(p)
 		build.Results()
 		testWhy(t, "the kit", build)
-		p.Assumptions()
+		build.Assumptions()
 	})
 }
 

@@ -68,35 +68,3 @@ func TestAppendCautions(t *testing.T) {
 		t.Errorf("%v allocations", n)
 	}
 }
-
-// TestAssumptionsJoin: parts that lack the same share an assumption, and those
-// of another slot or with another value do not.
-func TestAssumptionsJoin(t *testing.T) {
-	more := `[[wheel]]
-id = "soft"
-diameter_mm = 100
-hub = "spoke"
-tyre = "rubber"
-price = 60
-`
-	var got []string
-	for _, a := range problem(t, onGears, "-wheel.mass_g", "-gear.mass_g", "ground.grip = 0.5", "board.driven_share = 1", "battery.mass_g = 1200", more).Assumptions() {
-		if !slices.Contains(AssumptionCodes(), a.Code) {
-			t.Errorf("%s is not among the codes", a.Code)
-		}
-		text := fmt.Sprint(a.Code, " ", a.Slot, " ", a.IDs, a.Words)
-		for _, q := range a.Quantities {
-			text += fmt.Sprint(" ", q.SI)
-		}
-		got = append(got, text)
-	}
-	want := []string{
-		"mass-counts-none gear_drive [gear] []",
-		"rolling wheel [soft] [rubber asphalt] 0.022",
-		"mass-counts-none wheel [soft wheel] []",
-		"rolling wheel [wheel] [urethane asphalt] 0.018",
-	}
-	if d := cmp.Diff(want, got); d != "" {
-		t.Errorf("assumptions (-want +got):\n%s", d)
-	}
-}

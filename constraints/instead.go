@@ -7,19 +7,20 @@ type Stand uint8
 
 // The stands. NothingStands is the zero value: nothing is taken in its place.
 const (
-	NothingStands    Stand = iota
-	NumberStands           // Instead.Number
-	WordStands             // Instead.Word
-	NoSagStands            // a resistance of 0: the pack's volts do not fall under load
-	HalfVoltsStand         // half the volts: a pack gives its greatest power there
-	ControllerStands       // the controller's limit
-	MotorStands            // the motor's limit
-	MotorPeakStands        // the motor's peak
-	PackStands             // the pack's limit
-	BriefStands            // what the brief says, where it does, else no limit
-	NoLimitStands          // the part is taken to bear all
-	AnyBeltStands          // any belt is taken to fit
-	PartIsPassedOver       // the part is not chosen where the key must be known
+	NothingStands     Stand = iota
+	NumberStands            // Instead.Number
+	WordStands              // Instead.Word
+	MassRangeStands         // a range by the mass of the part, or that of its can; see MotorSpans
+	ChargeRangeStands       // a range by the ampere-hours; see PackSpan
+	HalfVoltsStand          // half the volts: a pack gives its greatest power there
+	ControllerStands        // the controller's limit
+	MotorStands             // the motor's limit
+	MotorPeakStands         // the motor's peak
+	PackStands              // the pack's limit
+	BriefStands             // what the brief says, where it does, else no limit
+	NoLimitStands           // the part is taken to bear all
+	AnyBeltStands           // any belt is taken to fit
+	PartIsPassedOver        // the part is not chosen where the key must be known
 )
 
 // Instead says what stands in place of a key.
@@ -34,11 +35,9 @@ type Instead struct {
 
 // What the assumptions of a problem name too.
 var (
-	polePairsInstead  = Instead{Kind: "motor", Key: "pole_pairs", Stand: NumberStands, Number: catalog.AssumedPolePairs}
-	noLoadInstead     = Instead{Kind: "motor", Key: "no_load_current_a", Stand: NumberStands, Number: 0}
-	resistanceInstead = Instead{Kind: "battery", Key: "resistance_mohm", Stand: NoSagStands, Of: WithoutCell}
-	cutoffInstead     = Instead{Kind: "battery", Key: "cutoff_v", Stand: HalfVoltsStand, Of: WithoutCell}
-	tyreInstead       = Instead{Kind: "wheel", Key: "tyre", Stand: WordStands, Word: catalog.AssumedTyre.String()}
+	polePairsInstead = Instead{Kind: "motor", Key: "pole_pairs", Stand: NumberStands, Number: catalog.AssumedPolePairs}
+	cutoffInstead    = Instead{Kind: "battery", Key: "cutoff_v", Stand: HalfVoltsStand, Of: WithoutCell}
+	tyreInstead      = Instead{Kind: "wheel", Key: "tyre", Stand: WordStands, Word: catalog.AssumedTyre.String()}
 )
 
 // Insteads lists the keys that something is assumed for where parts do not give
@@ -47,7 +46,8 @@ var (
 func Insteads() []Instead {
 	out := []Instead{
 		polePairsInstead,
-		noLoadInstead,
+		{Kind: "motor", Key: "resistance_mohm", Stand: MassRangeStands},
+		{Kind: "motor", Key: "no_load_current_a", Stand: MassRangeStands},
 		{Kind: "motor", Key: "peak_current_a", Stand: ControllerStands},
 		{Kind: "motor", Key: "max_volts", Stand: ControllerStands},
 		{Kind: "controller", Key: "erpm_ceiling", Stand: BriefStands},
@@ -55,8 +55,8 @@ func Insteads() []Instead {
 		{Kind: "controller", Key: "motor_current_a", Stand: MotorPeakStands},
 		{Kind: "controller", Key: "battery_current_a", Stand: PackStands},
 		{Kind: "controller", Key: "continuous_current_a", Stand: NoLimitStands},
-		{Kind: "cell", Key: "resistance_mohm", Stand: NoSagStands, Of: GoesByCell(func(b *catalog.Battery) float64 { return b.Resistance })},
-		resistanceInstead,
+		{Kind: "cell", Key: "resistance_mohm", Stand: ChargeRangeStands, Of: GoesByCell(func(b *catalog.Battery) float64 { return b.Resistance })},
+		{Kind: "battery", Key: "resistance_mohm", Stand: ChargeRangeStands, Of: WithoutCell},
 		cutoffInstead,
 		{Kind: "pulley", Key: "width_mm", Stand: AnyBeltStands},
 		tyreInstead,

@@ -22,6 +22,7 @@ type Lines struct {
 	line []byte
 
 	problem  *constraints.Problem // that what follows is of
+	used     *constraints.Used    // what its builds are made of
 	parts    []partPlace
 	figures  []place
 	bests    []string // what stands before the figures of the best corner
@@ -112,6 +113,7 @@ func (l *Lines) Build(s search.Scored) error {
 	if s.Build.Problem != l.problem {
 		l.prepare(s)
 	}
+	l.used.Add(s.Build)
 	to := append(l.line[:0], `{"rank": `...)
 	to = appendValue(to, rank(s))
 	to = decimal.Append(append(to, `, "score": `...), s.Score, "null")
@@ -142,7 +144,7 @@ func (l *Lines) Build(s search.Scored) error {
 
 // prepare sets the text that every line of a problem has.
 func (l *Lines) prepare(s search.Scored) {
-	*l = Lines{builder: l.builder, w: l.w, line: l.line, now: l.now, problem: s.Build.Problem}
+	*l = Lines{builder: l.builder, w: l.w, line: l.line, now: l.now, problem: s.Build.Problem, used: constraints.NewUsed(s.Build.Problem)}
 	before := func(i int, name string) string {
 		separator := ""
 		if i > 0 {
@@ -256,7 +258,11 @@ func appendID(to []byte, id string) []byte {
 
 // Summary writes the last line: what the search found, without the builds.
 func (l *Lines) Summary(r *search.Result) error {
-	l.line = append(Summary(r).Append(l.line[:0]), '\n')
+	used := l.used
+	if used == nil {
+		used = constraints.NewUsed(r.Problem)
+	}
+	l.line = append(Summary(r, used).Append(l.line[:0]), '\n')
 	_, err := l.w.Write(l.line)
 	return err
 }

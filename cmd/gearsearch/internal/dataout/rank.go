@@ -3,26 +3,36 @@ package dataout
 import (
 	"bufio"
 	"io"
+	"iter"
 
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
-// Summary is what a search found, without the builds.
-func Summary(r *search.Result) Object {
+// Summary is what a search found, without the builds, and what these rest on.
+func Summary(r *search.Result, used *constraints.Used) Object {
 	return append(Head(r.Problem, r.Complete),
 		Member{"combinations", r.Combinations},
 		Member{"feasible", r.Feasible},
 		Member{"unknown", r.Unknown},
 		Member{"rejected", Rejected(r.Rejections())},
-		Member{"assumptions", some(say.Assumptions(r.Problem.Assumptions()))},
+		Member{"assumptions", some(say.Assumptions(used.Assumptions()))},
 	)
 }
 
 // Ranking is a ranking as a document.
 func Ranking(r *search.Result) Document {
-	return Document{Head: Summary(r), Lists: []List{{"builds", Builds(r.Builds())}}}
+	return Document{Head: Summary(r, Used(r.Problem, r.Builds())), Lists: []List{{"builds", Builds(r.Builds())}}}
+}
+
+// Used is what some builds of a problem are made of.
+func Used(p *constraints.Problem, builds iter.Seq[search.Scored]) *constraints.Used {
+	used := constraints.NewUsed(p)
+	for s := range builds {
+		used.Add(s.Build)
+	}
+	return used
 }
 
 // WriteRank writes a ranking as a JSON document, one build a line.

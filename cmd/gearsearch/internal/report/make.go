@@ -52,10 +52,9 @@ func New(in Input) *Document {
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
 		Asked: sentences(p, in.System), Keys: m.keys(),
-		Gates:       gates(r),
-		Wishes:      m.wishes(in.Wishes),
-		Assumptions: say.Assumptions(p.Assumptions()),
-		Cautions:    say.GeneralCautions(),
+		Gates:    gates(r),
+		Wishes:   m.wishes(in.Wishes),
+		Cautions: say.GeneralCautions(),
 	}
 	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {
@@ -67,9 +66,15 @@ func New(in Input) *Document {
 	}
 	d.Data = m.data(in.Command)
 	var builds []search.Scored
+	used := constraints.NewUsed(p)
 	for s := range r.Builds() {
 		builds = append(builds, s)
+		used.Add(s.Build)
 	}
+	if in.Near != nil {
+		used.Add(in.Near.Build)
+	}
+	d.Assumptions = say.Assumptions(used.Assumptions())
 	table, ties := m.table(), tieOrder(builds)
 	for _, c := range table {
 		d.Columns = append(d.Columns, c.Column)

@@ -32,11 +32,25 @@ kv = [100, 110, 120]
 		{"in the wheel", onGears, []string{"gear.in_wheel = true", "-gear.efficiency"}},
 		{"a pneumatic tyre on gravel, one motor", onGears, []string{`wheel.tyre = "pneumatic"`, `ground.surface = "gravel"`, "board.motors = [1]"}},
 		{"a pack without a cut-off", onBelts, []string{"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.resistance_mohm = 80", "battery.mass_g = 1200"}},
+		{"a motor of which neither winding nor mass is known", onBelts, []string{"-motor.resistance_mohm", "-motor.no_load_current_a", "-motor.mass_g"}},
+		{"no limit of any current", onBelts, []string{"-motor.peak_current_a", "-controller.motor_current_a", "-controller.battery_current_a", "-cell.discharge_a"}},
+		{"two motors and a pack without resistance", onBelts, []string{"[[motor]]\nid = \"other\"\nkv = 100\nmass_g = 600\n", "-motor.resistance_mohm", "-cell.resistance_mohm"}},
+		{"five motors without resistance", onBelts, []string{"[[motor]]\nid = [\"a\", \"b\", \"c\", \"d\"]\nkv = [90, 100, 110, 120]\nmass_g = 600\nno_load_current_a = 1\n", "-motor.resistance_mohm"}},
 		{"four motors without pole pairs", onBelts, []string{many, "-motor.pole_pairs", "board.motors = [1, 2, 4]"}},
 	} {
 		p := kitProblem(t, c.kit, c.change...)
-		tr.add(c.name, strings.Join(c.change, "\n"), strings.Join(Assumptions(p.Assumptions()), "\n"))
-		if of := Assumptions(firstBuild(p).Assumptions()); !slices.Equal(of, Assumptions(p.Assumptions())) {
+		used := constraints.NewUsed(p)
+		for _, m := range p.Motors {
+			b := firstBuild(p)
+			for n := range p.Counts {
+				b.Electrify(b.Battery, b.Controller, m, n)
+				b.Roll(b.Drive, b.Wheel)
+				used.Add(b)
+			}
+		}
+		all := Assumptions(used.Assumptions())
+		tr.add(c.name, strings.Join(c.change, "\n"), strings.Join(all, "\n"))
+		if of := Assumptions(firstBuild(p).Assumptions()); !slices.Equal(of, all) {
 			tr.add("a build of it", "", strings.Join(of, "\n"))
 		}
 	}

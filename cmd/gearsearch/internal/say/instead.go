@@ -13,8 +13,10 @@ func Instead(i constraints.Instead) string {
 		return field.FormatNumber(i.Number)
 	case constraints.WordStands:
 		return i.Word
-	case constraints.NoSagStands:
-		return "0: no sag"
+	case constraints.MassRangeStands:
+		return "a likely range, by mass or can"
+	case constraints.ChargeRangeStands:
+		return "a likely range, by ampere-hours"
 	case constraints.HalfVoltsStand:
 		return "half the volts"
 	case constraints.ControllerStands:

@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gearsearch/catalog"
+	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -594,8 +595,8 @@ func TestSheetExplainsEveryFigure(t *testing.T) {
 func TestSavedFilesAreThePrograms(t *testing.T) {
 	e := newEngine(t)
 	brief := harbour(t, e)
-	src, _ := catalog.DemoBrief("harbour")
-	b, err := constraints.ReadBrief(src)
+	file := answer[saved](t, e, M{"ask": "save", "what": "brief", "brief": brief})
+	b, err := constraints.ReadBrief(field.Source{Name: file.Name, Data: []byte(file.Text)})
 	if err != nil {
 		t.Fatal(err)
 	}

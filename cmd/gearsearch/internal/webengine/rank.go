@@ -23,6 +23,8 @@ const (
 type ranking struct {
 	Builds   []build   `json:"builds"`
 	Cautions []caution `json:"cautions"` // of all builds
+
+	Assumptions []string `json:"assumptions"` // likewise
 }
 
 // caution is one that some of the builds carry.
@@ -104,7 +106,9 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	}
 	out := &ranking{Builds: []build{}, Cautions: []caution{}}
 	var cautions say.Cautions
+	used := constraints.NewUsed(p)
 	for s := range found.Builds() {
+		used.Add(s.Build)
 		b := newBuild(s, r.system)
 		out.Builds = append(out.Builds, b)
 		cautions.Add(s.Rank, s.Build.Cautions())
@@ -112,6 +116,7 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	for _, c := range cautions.List(r.system) {
 		out.Cautions = append(out.Cautions, caution(c))
 	}
+	out.Assumptions = some(say.Assumptions(used.Assumptions()))
 	return out, nil
 }
 
@@ -201,7 +206,6 @@ type tally struct {
 	None         bool      `json:"none"`    // nothing is feasible
 	One          bool      `json:"one"`     // one build is
 	Rejected     []rejects `json:"rejected"`
-	Assumptions  []string  `json:"assumptions"`
 	Nearest      *miss     `json:"nearest,omitempty"`
 }
 
@@ -220,6 +224,8 @@ type rejects struct {
 type miss struct {
 	Build  build     `json:"build"`
 	Misses []outcome `json:"misses"`
+
+	Assumptions []string `json:"assumptions"` // of it
 }
 
 // count counts what becomes of every combination.
@@ -239,7 +245,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 	}
 	out := &tally{
 		Combinations: layout.Count(found.Combinations), Feasible: layout.Count(found.Feasible),
-		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{}, Assumptions: some(say.Assumptions(p.Assumptions())),
+		None: found.Feasible == 0, One: found.Feasible == 1, Rejected: []rejects{},
 	}
 	if found.Unknown > 0 {
 		out.Unknown = layout.Count(found.Unknown)
@@ -257,7 +263,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 			return nil, errCancelled
 		}
 		if near != nil {
-			out.Nearest = &miss{newBuild(search.ScoreBuild(near.Build), r.system), outcomes(near.Misses, p, r.system)}
+			out.Nearest = &miss{newBuild(search.ScoreBuild(near.Build), r.system), outcomes(near.Misses, p, r.system), some(say.Assumptions(near.Build.Assumptions()))}
 		}
 	}
 	return out, nil

@@ -126,6 +126,7 @@ const builds = (() => {
     dom.renew(dom.byId("list"), ["builds-title"], ranked.map((b) => card("li", b, "build " + b.rank, same, teeth, last.question)));
     verdict();
     beware(last.ranking.cautions);
+    assumed(last.ranking.builds.length ? last.ranking.assumptions : []);
     drawLooked();
   }
 
@@ -133,8 +134,8 @@ const builds = (() => {
   function counts(tally) {
     verdict(tally);
     sieve(tally);
-    assumed(tally);
     if (tally.none) nearest(tally.nearest);
+    if (tally.nearest) assumed(tally.nearest.assumptions);
   }
 
   // headline says how many builds do it, once they are counted.
@@ -258,9 +259,10 @@ const builds = (() => {
       el("ul", null, cautions.map((c) => el("li", null, c.ranks && el("b", null, c.ranks + ": "), dom.data(c.text))))));
   }
 
-  function assumed(tally) {
+  // assumed lists what stands in for what nobody gave, of the builds that are shown.
+  function assumed(assumptions) {
     dom.put(dom.byId("assumed"),
-      tally.assumptions.length > 0 && el("details", null, el("summary", null, `Assumed: ${tally.assumptions.length} ${tally.assumptions.length === 1 ? "value" : "values"} that the parts and the brief do not give`), el("ul", null, tally.assumptions.map((a) => el("li", null, dom.data(a))))));
+      assumptions.length > 0 && el("details", null, el("summary", null, "Assumed, where parts and brief give no value"), el("ul", null, assumptions.map((a) => el("li", null, dom.data(a))))));
   }
 
   // look shows a build that the reader dropped, above the others.

@@ -104,7 +104,7 @@ func (r *Answer) document() dataout.Document {
 	if r.Uncounted {
 		result.Rejected = make([]uint64, len(result.Problem.Checks()))
 	}
-	head := dataout.Summary(&result)
+	head := dataout.Summary(&result, dataout.Used(result.Problem, r.builds()))
 	for i := range head {
 		switch head[i].Key {
 		case "complete":

@@ -5,6 +5,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -43,11 +44,20 @@ func (r *text) text() *layout.Text {
 		r.concessions(out)
 	}
 	out.Heading("Assumed")
-	out.Paragraph(strings.Join(say.Assumptions(r.result.Problem.Assumptions()), "; ") + ".")
+	out.Paragraph(strings.Join(say.Assumptions(r.used().Assumptions()), "; ") + ".")
 	out.Heading("Cautions")
 	out.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions()...))
 	r.next(out, rows)
 	return out
+}
+
+// used is what the builds that are shown are made of.
+func (r *text) used() *constraints.Used {
+	used := dataout.Used(r.result.Problem, r.builds())
+	if r.near != nil {
+		used.Add(r.near.Build)
+	}
+	return used
 }
 
 // incomplete says what the interrupt cut short.

@@ -349,8 +349,8 @@ func allOf(briefs int) string {
 func (s *Answer) assumed(out *layout.Text) {
 	out.Heading("Assumed")
 	var all [][]string
-	for _, problem := range s.result.Problems {
-		all = append(all, say.Assumptions(problem.Assumptions()))
+	for i := range s.result.Problems {
+		all = append(all, say.Assumptions(s.used(i).Assumptions()))
 	}
 	common := slices.DeleteFunc(slices.Clone(all[0]), func(text string) bool {
 		return slices.ContainsFunc(all[1:], func(list []string) bool { return !slices.Contains(list, text) })
@@ -364,6 +364,15 @@ func (s *Answer) assumed(out *layout.Text) {
 			out.Paragraph("For " + s.Names[i] + ": " + strings.Join(own, "; ") + ".")
 		}
 	}
+}
+
+// used is what the builds for a brief are made of.
+func (s *Answer) used(brief int) *constraints.Used {
+	used := constraints.NewUsed(s.result.Problems[brief])
+	for _, set := range s.result.Sets {
+		used.Add(set.Builds[brief].Build)
+	}
+	return used
 }
 
 // cautions are those of the builds, by set.
