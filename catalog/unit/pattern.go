@@ -16,7 +16,7 @@ func (k *Kind) Pattern() string {
 	case k.Quotient:
 		return `^\s*` + decimal + `\s*:\s*` + decimal + `\s*$`
 	case k.Money:
-		const currency = `[^0-9\s+.%-][^0-9\s%]*`
+		const currency = `[^0-9\s%+.,:'_-]+`
 		return `^\s*(` + decimal + `\s*` + currency + `|` + currency + `\s*` + decimal + `)\s*$`
 	}
 	var names []string

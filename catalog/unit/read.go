@@ -5,6 +5,7 @@ import (
 	"math/big"
 	"strconv"
 	"strings"
+	"unicode"
 )
 
 // Fault is what is wrong with a text for a quantity.
@@ -105,7 +106,7 @@ func cutSign(text string) (sign, rest string) {
 }
 
 func (k *Kind) money(x *big.Rat, currency string) (Amount, Fault) {
-	if len(currency) > maxCurrency || strings.ContainsAny(currency, " 0123456789%") {
+	if len(currency) > maxCurrency || strings.ContainsAny(currency, "0123456789%+-.,:'_") || strings.ContainsFunc(currency, unicode.IsSpace) {
 		return Amount{Unit: currency}, NotOfKind
 	}
 	value, _ := x.Float64()

@@ -111,6 +111,7 @@ func TestFaults(t *testing.T) {
 		{&Money, "120", NoUnit, "no currency"},
 		{&Money, "€120 EUR", NotOfKind, "two currencies"},
 		{&Money, "120 %", NotOfKind, "no currency"},
+		{&Money, "120+EUR", NotOfKind, "a sign in it"},
 	} {
 		if _, got := tt.kind.Read(tt.text, ""); got != tt.want {
 			t.Errorf("%q: fault %d, want %d: %s", tt.text, got, tt.want, tt.why)
@@ -195,7 +196,7 @@ func TestPattern(t *testing.T) {
 // FuzzRead reads any text as any kind: what is taken is finite and has a unit,
 // and its pattern takes it too.
 func FuzzRead(f *testing.F) {
-	for _, text := range []string{"25mph", "8in", "190 lb", "5000mAh", "0.033 Ω", "5:1", "15:36", "€120", "120 EUR", "77F", "1e400km", "", "-", "5\x00m", "\u212ag", "5 \u017f"} {
+	for _, text := range []string{"25mph", "8in", "190 lb", "5000mAh", "0.033 Ω", "5:1", "15:36", "€120", "120 EUR", "77F", "1e400km", "", "-", "5\x00m", "\u212ag", "5 \u017f", "0+AA", "A,5", "5e5e"} {
 		f.Add(text)
 	}
 	var patterns []*regexp.Regexp
