@@ -43,6 +43,21 @@ const (
 	OnAll        = OnElectrical | OnDrive | OnWheel
 )
 
+// ScopeOf is the choice that a slot belongs to.
+func ScopeOf(slot Slot) Scope {
+	switch slot {
+	case SlotBattery:
+		return OnBattery
+	case SlotController:
+		return OnController
+	case SlotMotor:
+		return OnMotor
+	case SlotWheel:
+		return OnWheel
+	}
+	return OnDrive
+}
+
 // Check is one rule that a build passes, fails, or that cannot be decided.
 type Check struct {
 	Name    string

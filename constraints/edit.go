@@ -102,6 +102,11 @@ func briefedBy(brief *Brief) Edit {
 	}}
 }
 
+// Gripping puts another friction coefficient of tyre on ground in place.
+func Gripping(friction float64) Edit {
+	return Edit{set: func(q *Problem) { q.Grip = friction }}
+}
+
 // riding puts another rider on the board. Nothing is derived from the rider.
 func riding(r Rider) Edit {
 	return Edit{set: func(q *Problem) {

@@ -69,6 +69,28 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 	return base.Problem.With(edits...), base, nil
 }
 
+// FreeMore frees more choices of a build, each whole, in a problem that Free made
+// of it.
+func FreeMore(p *Problem, base *Build, more Scope) *Problem {
+	q := base.Problem
+	if more&OnBattery == 0 {
+		q = q.With(Only(p.Batteries...))
+	}
+	if more&OnController == 0 {
+		q = q.With(Only(p.Controllers...))
+	}
+	if more&OnMotor == 0 {
+		q = q.With(Only(p.Motors...))
+	}
+	if more&OnDrive == 0 {
+		q = q.With(Only(p.Drives...))
+	}
+	if more&OnWheel == 0 {
+		q = q.With(Only(p.Wheels...))
+	}
+	return q
+}
+
 // freePulleys leaves the belt drives that differ from one in slots that are
 // free.
 func freePulleys(d *Drive, free func(Slot) bool) Edit {

@@ -19,6 +19,10 @@ type Opening struct {
 	// Relaxed is the same build under the brief as conceded.
 	Build   *constraints.Build
 	Relaxed *constraints.Build
+	// Feasible is how many builds are feasible with another number of motors, of
+	// which Build and Relaxed are the best; 0 for other concessions, of which it is
+	// not counted.
+	Feasible uint64
 }
 
 // Given is one key of the brief with its value before and after.
@@ -37,6 +41,9 @@ type RelaxOptions struct {
 	Options     // Top is of no effect
 	Builds  int // that must be feasible in the end, at least; 0 means 1
 	Digits  int // significant digits of Given.Short, at least; 0 means 4
+	// Motors: other numbers of motors are tried too. The problem must be one that
+	// NewProblem made.
+	Motors bool
 }
 
 // Relaxed is the answer of Relax.
@@ -76,6 +83,9 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 			r.Openings = append(r.Openings, *opening)
 		}
 	}
+	if complete && o.Motors && r.Feasible < uint64(max(o.Builds, 1)) {
+		complete = r.motors(ctx, p, o)
+	}
 	if complete && len(openings) > 0 && len(r.Openings) == 0 {
 		openings, complete = r.open(ctx, p, pairsOf(all), o)
 		for _, opening := range openings {
@@ -84,7 +94,9 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 			}
 		}
 	}
-	r.Complete = complete
+	if r.Complete = complete; !complete {
+		return &Relaxed{Feasible: r.Feasible}
+	}
 	slices.SortStableFunc(r.Openings, func(a, b Opening) int { return cmp.Compare(a.Cost, b.Cost) })
 	if r.Pairs {
 		r.Openings = r.Openings[:1]

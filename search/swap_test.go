@@ -75,7 +75,8 @@ func newSwapCase(t *testing.T, seed uint64) (c swapCase, ok bool) {
 		return c, false
 	}
 	c = swapCase{catalog: p.Catalog, brief: p.Brief.Clone(), parts: slotParts(p.Catalog), ids: map[constraints.Slot]string{}}
-	for slot, ids := range c.parts {
+	for _, slot := range constraints.Slots() {
+		ids := c.parts[slot]
 		if len(ids) > 1 && r.IntN(3) == 0 {
 			section := []string{"keep", "avoid"}[r.IntN(2)]
 			if err := c.brief.AddParts(section, slot.String(), []string{ids[r.IntN(len(ids))]}, "test"); err != nil {

@@ -253,6 +253,41 @@ func TestAdviceOpens(t *testing.T) {
 	}
 }
 
+// TestAdviceOfSwaps: where no change passes, each command that is advised opens
+// something: a swap has a change that passes, a ranking a build, and a search for
+// concessions one.
+func TestAdviceOfSwaps(t *testing.T) {
+	asked := inShop(t)
+	kinds := map[string]int{}
+	for _, line := range []string{
+		"swap build.toml --change mount,wheel --top-speed 70km/h", "swap build.toml --change wheel --top-speed 40km/h", "swap build.toml --change wheel --erpm-ceiling 30000",
+		"swap build.toml --change wheel_pulley --price-limit 700", "swap build.toml --change battery --top-speed 45km/h --strict", "swap build.toml --change wheel --range 32km",
+		"swap build.toml --change wheel,battery --erpm-ceiling 45000 --top-speed 38km/h", "swap build.toml --change motor --climb-grade 35%", "swap build.toml --change wheel --avoid motor=pond-150 --price-limit 690",
+	} {
+		told := toldCommand.FindAllStringSubmatch(answerTo(t.Context(), line+asked).stdout, -1)
+		for _, m := range told {
+			command := m[1]
+			kind, _, _ := strings.Cut(command, " ")
+			kinds[kind]++
+			f := foundIn(t, command)
+			opens := len(f.Builds) > 0 || len(f.Swaps) > 0
+			if kind == "relax" {
+				var o writtenOpenings
+				if err := json.Unmarshal([]byte(answerTo(t.Context(), command+" --format json --quiet").stdout), &o); err != nil {
+					t.Fatal(err)
+				}
+				opens = len(o.Openings) > 0
+			}
+			if !opens {
+				t.Errorf("%s advises %s, which opens nothing", line, command)
+			}
+		}
+	}
+	if kinds["swap"] < 6 || kinds["relax"] < 2 {
+		t.Errorf("%v are advised: the test does not test", kinds)
+	}
+}
+
 // TestAdviceOfTheRest: the commands that the other answers advise are answered.
 func TestAdviceOfTheRest(t *testing.T) {
 	asked := inShop(t)

@@ -23,6 +23,8 @@ gearsearch swap build.toml --change drive --all
 gearsearch swap build.toml --change wheel --erpm-ceiling 60000 --erpm-rule at-speed`,
 		Description: `Every slot but those that --change names stays as the build file has it, and so does the number of motors. In those, all parts are tried that keep and avoid leave, and what passes every check is listed with its differences to the build in hand. Parts that the build has already cost nothing. Where a pulley or a mount changes, the belt is chosen anew.
 
+Where nothing passes, it is said which of the failing checks no change of these slots can mend, and what is advised leads to a feasible build: the search has found it.
+
 JSON: base (the build in hand), swaps and broken (with --all, else null). A swap is a build with changes (differences by figure), price_to_pay, buys, leaves and breaks. CSV has them as rows, the build in hand first.
 
 Exit code: 0 answered, 1 no swap passes every check, 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written, 130 interrupted.`,
@@ -65,7 +67,7 @@ func (p *program) swap(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &swap.Answer{Question: q, File: name, Change: words, All: c.Bool("all")}
+	s := &swap.Answer{Question: q, File: name, Change: words, Freed: freed, All: c.Bool("all")}
 	problem, base, err := constraints.Free(q.Catalog, q.Brief, file, freed)
 	if err != nil {
 		return p.Elsewhere(c, err)

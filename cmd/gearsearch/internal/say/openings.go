@@ -1,6 +1,7 @@
 package say
 
 import (
+	"fmt"
 	"math"
 	"strings"
 
@@ -36,6 +37,18 @@ func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency 
 		}
 	}
 	out.Table(t)
+	for _, o := range list {
+		if o.Feasible > 0 {
+			out.Paragraph(OtherMotors(&o) + ".")
+		}
+	}
+}
+
+// OtherMotors says how many builds are feasible with another number of motors.
+func OtherMotors(o *search.Opening) string {
+	g := o.Concessions[0]
+	motors := Counted(uint64(g.To), "motor", "motors")
+	return fmt.Sprintf("With %s instead of %s, %s feasible", motors, Short(g.From), Counted(o.Feasible, "build is", "builds are"))
 }
 
 // ConcededDigits is the number of significant digits of a concession as shown,

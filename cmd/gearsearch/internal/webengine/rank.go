@@ -307,7 +307,7 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}, Digits: relaxDigits})
+	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}, Digits: relaxDigits, Motors: true})
 	if !found.Complete {
 		return nil, errCancelled
 	}

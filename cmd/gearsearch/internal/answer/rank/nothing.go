@@ -10,6 +10,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -19,6 +20,10 @@ func (r *text) nearest(out *layout.Text) {
 	out.Table(say.PartsTable(r.near.Build, r.system))
 	out.Heading("What it misses")
 	out.Table(say.ChecksTable(r.near.Misses, r.result.Problem, r.system))
+	say.DecidedText(out, r.near.Misses, r.result.Problem)
+	if r.slips != nil {
+		out.Paragraph(say.Slip(r.slips, r.result.Problem, r.system))
+	}
 }
 
 // fewConcessions is how many concessions a ranking without a build shows.
@@ -97,6 +102,15 @@ func relaxTime(r *search.Result) time.Duration {
 	return time.Duration(micros * float64(time.Microsecond))
 }
 
+// quickSlips is the build that only grip keeps from the climb, for a ranking
+// without a build; nil where grip is not the reason or it takes long to tell.
+func quickSlips(ctx context.Context, q *ask.Question, result *search.Result) *constraints.Build {
+	ctx, cancel := context.WithTimeout(ctx, mostRelax)
+	defer cancel()
+	b, _ := search.Slips(ctx, result.Problem, search.Options{Strict: q.Strict})
+	return b
+}
+
 // cheapConcessions are the cheapest concessions for a ranking without a
 // build; nil where they may take long.
 func cheapConcessions(ctx context.Context, q *ask.Question, result *search.Result) *search.Relaxed {
@@ -105,7 +119,7 @@ func cheapConcessions(ctx context.Context, q *ask.Question, result *search.Resul
 	}
 	ctx, cancel := context.WithTimeout(ctx, mostRelax)
 	defer cancel()
-	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.Strict}, Digits: say.ConcededDigits})
+	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.Strict}, Digits: say.ConcededDigits, Motors: true})
 	if !r.Complete || len(r.Openings) == 0 {
 		return nil
 	}

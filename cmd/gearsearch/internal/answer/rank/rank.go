@@ -100,6 +100,7 @@ func (r *Answer) write(ctx context.Context, d *ask.Desk, a *ask.Answer, want *as
 		if r.result.Complete && r.feasible() == 0 {
 			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.Question.Strict}); complete {
 				t.near = near
+				t.slips = quickSlips(ctx, r.Question, r.result)
 				t.relaxed = cheapConcessions(ctx, r.Question, r.result)
 			}
 		}

@@ -18,9 +18,10 @@ type text struct {
 	*Answer
 	system  quantity.System
 	saved   []ask.Saving
-	near    *search.NearMiss // where nothing is feasible; may be nil
-	relaxed *search.Relaxed  // likewise
-	wishes  *search.Wishes   // nil: not counted
+	near    *search.NearMiss   // where nothing is feasible; may be nil
+	relaxed *search.Relaxed    // likewise
+	slips   *constraints.Build // that only grip keeps from the climb; nil: grip is not the reason
+	wishes  *search.Wishes     // nil: not counted
 }
 
 func (r *text) text() *layout.Text {

@@ -36,6 +36,7 @@ func (r *Answer) document() dataout.Document {
 			dataout.Member{Key: "pairs", Value: r.Pairs},
 			dataout.Member{Key: "helpless", Value: helpless},
 			dataout.Member{Key: "hopeless", Value: r.hopelessWords()},
+			dataout.Member{Key: "grip", Value: r.slipObject()},
 		),
 		Lists: []dataout.List{{Key: "openings", Items: func(yield func(dataout.Object) bool) {
 			for i := range r.Openings {
@@ -55,10 +56,31 @@ func (r *Answer) object(o *search.Opening) dataout.Object {
 			{Key: "key", Value: g.Key}, {Key: "from", Value: g.From * g.PerSI}, {Key: "to", Value: g.Written}, {Key: "unit", Value: r.unit(g.Unit)},
 		})
 	}
+	feasible := any(nil)
+	if o.Feasible > 0 {
+		feasible = o.Feasible
+	}
 	return dataout.Object{
 		{Key: "cost", Value: o.Cost},
 		{Key: "concessions", Value: concessions},
+		{Key: "feasible", Value: feasible},
 		{Key: "build", Value: dataout.Build(search.ScoreBuild(o.Relaxed))},
+	}
+}
+
+// slipObject is what grip holds and what the climb takes, as data; nil where
+// grip is not why nothing is feasible.
+func (r *Answer) slipObject() any {
+	if r.slips == nil {
+		return nil
+	}
+	board := r.slips.Board()
+	return dataout.Object{
+		{Key: "thrust_n", Value: board.GripThrust(r.slips.Problem.Theta)},
+		{Key: "need_n", Value: r.slips.ClimbNeed()},
+		{Key: "friction", Value: board.Friction},
+		{Key: "driven_share", Value: board.DrivenShare},
+		{Key: "motors", Value: r.slips.Motors()},
 	}
 }
 
@@ -109,6 +131,12 @@ func (r *Answer) text(system quantity.System) *layout.Text {
 		say.OpeningTable(out, r.Openings, r.Builds, r.Problem.Catalog.Currency, system)
 	}
 	r.helpless(out)
+	if r.near != nil {
+		say.DecidedText(out, r.near.Misses, r.Problem)
+	}
+	if r.slips != nil {
+		out.Paragraph(say.Slip(r.slips, r.Problem, system))
+	}
 	r.missing(out)
 	if r.wishes.Complete {
 		wishTable(out, r.wishes, r.Problem, system)

@@ -17,6 +17,7 @@ type Answer struct {
 	Question *ask.Question
 	File     string // of the build
 	Change   []string
+	Freed    []constraints.Slot   // that Change names
 	Full     *constraints.Problem // of the whole brief
 	Base     search.Scored
 	misses   []constraints.Result // of the base
@@ -25,6 +26,7 @@ type Answer struct {
 	inPlay   bool                 // the base is one of the combinations
 	All      bool                 // the broken ones are asked for
 	broken   []search.Swap        // all that are asked for, else a few where nothing passes
+	ways     ways                 // out, where nothing passes
 }
 
 // Give finds the swaps in a problem that leaves the slots open, writes them, and
@@ -75,6 +77,9 @@ func (s *Answer) find(ctx context.Context, d *ask.Desk, problem *constraints.Pro
 		if err != nil && s.All {
 			return outcome.Usage("", "--all: %v", err)
 		}
+	}
+	if s.result.Complete && s.feasible() == 0 {
+		s.ways = s.waysOut(ctx, problem)
 	}
 	return nil
 }

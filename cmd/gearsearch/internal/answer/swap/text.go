@@ -58,9 +58,28 @@ func (s *Answer) inHand(out *layout.Text, system quantity.System) {
 	out.Heading("In hand: " + say.Build(b))
 	if len(s.misses) > 0 {
 		out.Paragraph("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
+		s.beyond(out)
 		return
 	}
 	out.Paragraph(say.Verdict(b.Results(), s.Question.Strict) + ".")
+}
+
+// beyond adds which of the misses no change of what is freed mends, and what
+// they go by.
+func (s *Answer) beyond(out *layout.Text) {
+	freed := constraints.Scope(0)
+	for _, slot := range s.Freed {
+		freed |= constraints.ScopeOf(slot)
+	}
+	p := s.Base.Build.Problem
+	var nouns []string
+	for _, word := range s.Change {
+		nouns = append(nouns, say.Change([]string{word}))
+	}
+	for _, r := range say.Untouched(s.misses, freed, p) {
+		verb := say.Plural(uint64(len(nouns)), "changes", "change")
+		out.Paragraph(fmt.Sprintf("No %s %s %s: it is %s.", strings.Join(nouns, " and no "), verb, r.Name, say.GoesBy(r.Check, p)))
+	}
 }
 
 // swapTable adds the build in hand and what each swap does to it: under each
@@ -220,13 +239,41 @@ func (s *Answer) next(out *layout.Text) {
 	case len(s.swaps) > 0:
 		out.Heading("Next")
 		out.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
-	case !s.drivesFreed():
-		out.Heading("Next")
-		out.Paragraph("Change more at once, or give way on what breaks:")
-		out.Verbatim("gearsearch swap "+say.Typed(s.File)+" --change "+strings.Join(append(s.Change, ask.WholeDrive), ",")+same, "gearsearch relax"+same)
 	default:
-		out.Heading("Next")
+		s.wayOut(out, same)
+	}
+}
+
+// fewWays is how many ways to change more are told.
+const fewWays = 3
+
+// wayOut adds what leads to a build, where anything was found that does.
+func (s *Answer) wayOut(out *layout.Text, same string) {
+	w := s.ways
+	changing := func(words []string) string {
+		return "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(words, ",") + same
+	}
+	var more []string
+	for _, set := range w.more[:min(fewWays, len(w.more))] {
+		more = append(more, changing(slices.Concat(s.Change, say.ChangeWords(set))))
+	}
+	out.Heading("Next")
+	switch {
+	case len(more) > 0:
+		out.Paragraph("With more changed at once, some change passes every check:")
+		out.Verbatim(more...)
+	case w.rank:
+		out.Paragraph("No change of this build passes, and other builds do:")
+		out.Verbatim("gearsearch rank" + same)
+	case w.relax:
+		out.Paragraph("No build passes, unless something gives way:")
 		out.Verbatim("gearsearch relax" + same)
+	case len(w.demote) == 0:
+		out.Paragraph("No build was found that is feasible: add parts to the catalog, or ask for less.")
+	}
+	if len(w.demote) > 0 {
+		out.Paragraph("To see what there is with what breaks least as a mere caution:")
+		out.Verbatim(changing(s.Change) + " --set limit.demote=" + strings.Join(w.demote, ","))
 	}
 }
 
@@ -239,9 +286,4 @@ func (s *Answer) changesDrive() bool {
 		}
 	}
 	return false
-}
-
-// drivesFreed reports whether the whole drive is among what is changed.
-func (s *Answer) drivesFreed() bool {
-	return slices.Contains(s.Change, ask.WholeDrive)
 }
