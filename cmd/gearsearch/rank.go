@@ -49,6 +49,8 @@ func (p *program) rank(c *cli.Context) error {
 	switch {
 	case err != nil:
 		return err
+	case c.IsSet("share") && c.IsSet("apart"):
+		return outcome.Usage("leave one of them out", "--share and --apart do not go together")
 	case c.IsSet("share"):
 		return p.share(c, a)
 	case c.Bool("worst"):

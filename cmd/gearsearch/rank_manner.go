@@ -1,6 +1,7 @@
 package main
 
 import (
+	"slices"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -24,14 +25,35 @@ func mannerFlags() []cli.Flag {
 		ask.DrawsFlag(),
 		&cli.StringFlag{Name: "by", Category: ask.ThemeAnswer, Usage: "`ORDER` of the ranked builds: score, or with --tolerance robust, those first that pass most often", DefaultText: "score"},
 		&cli.StringFlag{Name: "chart", Category: ask.ThemeAnswer, Usage: "`teeth` instead of a ranking: top speed by motor and wheel teeth, with one motor, battery, controller and wheel"},
+		&cli.StringFlag{Name: "apart", Category: ask.ThemeAnswer, Usage: "`none`: every feasible build is listed, those that differ in little too", DefaultText: apartNone},
 		&cli.BoolFlag{Name: "no-count", Category: ask.ThemeAnswer, Usage: "rank without counting, which is quicker with very many combinations"},
 	}
+}
+
+// apartNone is the word for builds that are not told apart.
+const apartNone = "none"
+
+// apartOf reads the flag --apart.
+func apartOf(c *cli.Context) error {
+	text := c.String("apart")
+	if !c.IsSet("apart") || text == apartNone {
+		return nil
+	}
+	for word := range strings.SplitSeq(text, ",") {
+		if word = strings.TrimSpace(word); !slices.Contains(append(ask.SlotWords(), "motors"), word) {
+			return outcome.Usage("write --apart none", "--apart %s: there is no choice %s", say.Shown(text), say.Shown(word))
+		}
+	}
+	return outcome.Usage("write --apart none", "--apart %s: rank lists every feasible build, and not the best of each choice", say.Shown(text))
 }
 
 // newManner reads the flags.
 func newManner(c *cli.Context, f ask.Format) (*rank.Manner, error) {
 	m := &rank.Manner{Stability: c.Bool("stability"), Tolerance: c.Bool("tolerance"), Uncounted: c.Bool("no-count")}
 	var err error
+	if err = apartOf(c); err != nil {
+		return nil, err
+	}
 	if m.Front, err = frontFigures(c.StringSlice("front")); err != nil {
 		return nil, err
 	}
@@ -58,7 +80,7 @@ func newManner(c *cli.Context, f ask.Format) (*rank.Manner, error) {
 // mannerFits reports flags that do not go together.
 func mannerFits(m *rank.Manner, c *cli.Context, f ask.Format) error {
 	if m.Chart != "" {
-		for _, name := range []string{"front", "stability", "tolerance", "no-count", "top", "save", "by"} {
+		for _, name := range []string{"front", "stability", "tolerance", "no-count", "top", "save", "by", "apart"} {
 			if c.IsSet(name) {
 				return outcome.Usage("leave one of them out", "--chart and --%s do not go together: a chart is no ranking", name)
 			}

@@ -163,6 +163,8 @@ func (l *line) values(typed string) []string {
 			names = append(names, f.Name)
 		}
 		return inList(typed, names)
+	case "apart":
+		return []string{"none"}
 	case "change", "share":
 		return inList(typed, ask.SlotWords())
 	}
