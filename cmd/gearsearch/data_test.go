@@ -21,7 +21,7 @@ import (
 
 // The keys of the documents, in order: what scripts of users hold on to.
 const (
-	rankKeys    = "schema complete brief catalog combinations feasible unknown rejected assumptions builds"
+	rankKeys    = "schema complete brief catalog combinations feasible unknown rejected assumptions measure builds"
 	buildKeys   = "rank score parts figures scores checks cautions"
 	partKeys    = "battery controller controllers motor motors motor_pulley wheel_pulley belt mount gear_drive wheel"
 	checkKeys   = "name verdict value limit unit margin_pct"

@@ -33,6 +33,11 @@ type Plan struct {
 
 	// Uncounted: only what visitors are told matters, not the tally.
 	Uncounted bool
+	// UndecidedOnly: visitors are told of builds with an undecided check alone.
+	UndecidedOnly bool
+	// Only are the electrical groups to walk, of which drive and wheel are not
+	// set; nil: all.
+	Only func(c Choices) bool
 
 	// How the joint checks are decided for many pairs at once.
 	windows []uint8 // those with a window

@@ -279,7 +279,7 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 		w.reject(first, uint64(to-from))
 	case decision == unsure:
 		w.test1by1(l, from, to)
-	case w.passesOver(l, from, to):
+	case w.decidedAlone(unknown), w.passesOver(l, from, to):
 		w.skip(uint64(to-from), unknown)
 	default:
 		for i := from; i < to; i++ {
@@ -287,6 +287,10 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 		}
 	}
 }
+
+// decidedAlone reports whether pairs, undecided or not, are not to be shown since
+// nothing of theirs is undecided.
+func (w *Worker) decidedAlone(unknown bool) bool { return w.UndecidedOnly && !unknown && !w.unknown }
 
 // passesOver reports whether the visitor need not see a lane's pairs from one
 // position to another.
@@ -328,7 +332,7 @@ pairs:
 		case unsure:
 			w.test1by1(l, i, i+1)
 		default:
-			if over {
+			if over || w.decidedAlone(cloudy) {
 				w.skip(1, cloudy)
 			} else {
 				w.accept(l, i, cloudy)

@@ -121,8 +121,8 @@ func GroupAt(p *constraints.Problem, place, battery, controller int) int {
 	return (place*len(p.Batteries)+battery)*len(p.Controllers) + controller
 }
 
-// All puts every combination through the checks, with one visitor for each
-// worker. complete is false when ctx ended it early.
+// All puts every combination that the plan has through the checks, with one
+// visitor for each worker. complete is false when ctx ended it early.
 func All[V Visitor](ctx context.Context, pl *Plan, visitors []V, progress func(done, total float64)) (t Tally, complete bool) {
 	total := pl.Problem.Combinations()
 	t.Rejected = make([]uint64, len(pl.Checks))
@@ -137,6 +137,9 @@ func All[V Visitor](ctx context.Context, pl *Plan, visitors []V, progress func(d
 		Parallel(ctx, len(visitors), g.Size(pl.Problem), func(worker int, numbers iter.Seq[int]) {
 			w := workers[worker]
 			for n := range numbers {
+				if pl.Only != nil && !pl.Only(g.Choices(pl.Problem, n)) {
+					continue
+				}
 				before := w.Tally.Combinations
 				w.Group(g, n)
 				done.Add(w.Tally.Combinations - before)
@@ -264,6 +267,8 @@ func (w *Worker) feasible(p pair, unknown bool) {
 	w.Tally.Feasible++
 	if unknown {
 		w.Tally.Unknown++
+	} else if w.UndecidedOnly {
+		return
 	}
 	w.visitor.Visit(&w.build, w.base+PairNumber(w.Problem, int(p.drive), int(p.wheel)))
 }

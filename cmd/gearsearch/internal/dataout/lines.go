@@ -257,12 +257,12 @@ func appendID(to []byte, id string) []byte {
 }
 
 // Summary writes the last line: what the search found, without the builds.
-func (l *Lines) Summary(r *search.Result) error {
+func (l *Lines) Summary(r *search.Result, measures *search.Measures) error {
 	used := l.used
 	if used == nil {
 		used = constraints.NewUsed(r.Problem)
 	}
-	l.line = append(Summary(r, used).Append(l.line[:0]), '\n')
+	l.line = append(Summary(r, used, measures).Append(l.line[:0]), '\n')
 	_, err := l.w.Write(l.line)
 	return err
 }

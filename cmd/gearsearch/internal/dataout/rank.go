@@ -10,20 +10,34 @@ import (
 	"gearsearch/search"
 )
 
-// Summary is what a search found, without the builds, and what these rest on.
-func Summary(r *search.Result, used *constraints.Used) Object {
+// Summary is what a search found, without the builds, what these rest on, and what
+// to measure first, nil where that was not looked for.
+func Summary(r *search.Result, used *constraints.Used, measures *search.Measures) Object {
 	return append(Head(r.Problem, r.Complete),
 		Member{"combinations", r.Combinations},
 		Member{"feasible", r.Feasible},
 		Member{"unknown", r.Unknown},
 		Member{"rejected", Rejected(r.Rejections())},
 		Member{"assumptions", some(say.Assumptions(used.Assumptions()))},
+		Member{"measure", measure(measures)},
 	)
 }
 
+// measure is what to measure first; nil for nothing.
+func measure(m *search.Measures) any {
+	if m == nil || len(m.List) == 0 {
+		return nil
+	}
+	first, of := m.List[0], "feasible"
+	if m.Listed {
+		of = "listed"
+	}
+	return Object{{"kind", first.Kind}, {"key", first.Key}, {"id", first.ID}, {"decides", first.Decides}, {"of", of}}
+}
+
 // Ranking is a ranking as a document.
-func Ranking(r *search.Result) Document {
-	return Document{Head: Summary(r, Used(r.Problem, r.Builds())), Lists: []List{{"builds", Builds(r.Builds())}}}
+func Ranking(r *search.Result, measures *search.Measures) Document {
+	return Document{Head: Summary(r, Used(r.Problem, r.Builds()), measures), Lists: []List{{"builds", Builds(r.Builds())}}}
 }
 
 // Used is what some builds of a problem are made of.
@@ -36,7 +50,9 @@ func Used(p *constraints.Problem, builds iter.Seq[search.Scored]) *constraints.U
 }
 
 // WriteRank writes a ranking as a JSON document, one build a line.
-func WriteRank(w io.Writer, r *search.Result) error { return Ranking(r).Write(w) }
+func WriteRank(w io.Writer, r *search.Result, measures *search.Measures) error {
+	return Ranking(r, measures).Write(w)
+}
 
 // writeMembers writes the beginning of a document: its keys, one a line.
 func writeMembers(out *bufio.Writer, o Object) {

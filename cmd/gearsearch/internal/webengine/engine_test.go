@@ -612,8 +612,9 @@ func TestSavedFilesAreThePrograms(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	measures, _ := search.ToMeasure(context.Background(), r, 0, search.Options{})
 	var asJSON, asCSV, one bytes.Buffer
-	if err := dataout.WriteRank(&asJSON, r); err != nil {
+	if err := dataout.WriteRank(&asJSON, r, measures); err != nil {
 		t.Fatal(err)
 	}
 	if err := dataout.WriteCSV(&asCSV, r); err != nil {

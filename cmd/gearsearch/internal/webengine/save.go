@@ -57,7 +57,8 @@ func (e *Engine) saveRanking(r *request) (*saved, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := search.Rank(e.paused(context.Background()), p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict})
+	ctx, o := e.paused(context.Background()), search.Options{Top: r.top(), Workers: 1, Strict: r.Strict}
+	found, err := search.Rank(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}
@@ -66,6 +67,7 @@ func (e *Engine) saveRanking(r *request) (*saved, error) {
 		err = dataout.WriteCSV(&out, found)
 		return &saved{"builds.csv", out.String()}, err
 	}
-	err = dataout.WriteRank(&out, found)
+	measures, _ := search.ToMeasure(ctx, found, 0, o)
+	err = dataout.WriteRank(&out, found, measures)
 	return &saved{"builds.json", out.String()}, err
 }

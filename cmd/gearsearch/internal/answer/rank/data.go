@@ -23,6 +23,7 @@ type Answer struct {
 	top       int                       // how many are listed; 0: all
 	varied    map[int]search.Robustness // by rank
 	shortened bool                      // what is added was interrupted
+	measures  *search.Measures          // nil: not looked for, or interrupted
 }
 
 // firstBuilds is how many builds stability counts wins of.
@@ -80,6 +81,22 @@ func (r *Answer) vary(ctx context.Context, o search.Options) {
 	r.shortened = r.shortened || len(r.varied) < len(r.listed)
 }
 
+// measure finds what to measure first, where the format says it.
+func (r *Answer) measure(ctx context.Context, f ask.Format) {
+	if f == ask.FormatCSV || !r.result.Complete || r.shortened {
+		return
+	}
+	result := *r.result
+	if r.Uncounted {
+		result.Rejected = nil
+	}
+	m, complete := search.ToMeasure(ctx, &result, r.top, search.Options{Strict: r.Question.Strict})
+	if !complete {
+		r.shortened = true
+	}
+	r.measures = m
+}
+
 // complete reports whether nothing was interrupted.
 func (r *Answer) complete() bool { return r.result.Complete && !r.shortened }
 
@@ -104,7 +121,7 @@ func (r *Answer) document() dataout.Document {
 	if r.Uncounted {
 		result.Rejected = make([]uint64, len(result.Problem.Checks()))
 	}
-	head := dataout.Summary(&result, dataout.Used(result.Problem, r.builds()))
+	head := dataout.Summary(&result, dataout.Used(result.Problem, r.builds()), r.measures)
 	for i := range head {
 		switch head[i].Key {
 		case "complete":

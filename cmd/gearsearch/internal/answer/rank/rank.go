@@ -25,6 +25,9 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *
 	if err == nil {
 		err = r.add(ctx, want.Top, bar.Progress())
 	}
+	if err == nil {
+		r.measure(ctx, a.Format)
+	}
 	bar.Stop()
 	if err != nil {
 		return err
@@ -120,7 +123,11 @@ func GiveStream(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *constr
 		if r, err = search.Stream(ctx, problem, search.Options{Strict: strict, Progress: bar.Progress()}, lines.Build); err != nil {
 			return err
 		}
-		if err := lines.Summary(r); err != nil {
+		var measures *search.Measures
+		if r.Complete {
+			measures, _ = search.ToMeasure(ctx, r, 0, search.Options{Strict: strict})
+		}
+		if err := lines.Summary(r, measures); err != nil {
 			return err
 		}
 		return buffer.Flush()

@@ -83,6 +83,9 @@ func (r *text) buildTable(out *layout.Text, rows []*say.Row) {
 	}
 	out.Heading(r.heading(len(rows)))
 	t.AddTo(out, r.legend(rows))
+	if text := say.Measure(r.measures); text != "" {
+		out.Paragraph(text)
+	}
 }
 
 // heading says how many of how many builds are listed, and in which order.

@@ -27,10 +27,10 @@ func (s *Answer) document() dataout.Document {
 	head := dataout.Head(s.result.Problems[0], s.result.Complete)
 	briefs := []dataout.Object{}
 	for i, p := range s.result.Problems {
-		summary := dataout.Summary(&search.Result{Problem: p, Tally: s.result.Tallies[i], Complete: s.result.Complete}, s.used(i))
+		summary := dataout.Summary(&search.Result{Problem: p, Tally: s.result.Tallies[i], Complete: s.result.Complete}, s.used(i), nil)
 		brief := dataout.Object{{Key: "name", Value: s.Names[i]}}
 		for _, m := range summary {
-			if m.Key != "schema" && m.Key != "catalog" && m.Key != "complete" {
+			if m.Key != "schema" && m.Key != "catalog" && m.Key != "complete" && m.Key != "measure" {
 				brief = append(brief, m)
 			}
 		}
