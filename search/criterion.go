@@ -59,6 +59,14 @@ func (c *Criterion) score(b *constraints.Build) float64 {
 	return s
 }
 
+// Ruling is the corner of a build that the criterion goes by: the lower one.
+func (c *Criterion) Ruling(b *constraints.Build) *constraints.Build {
+	if b.Blank() && clamped(c.Raw(b.Best())) < clamped(c.Raw(b)) {
+		return b.Best()
+	}
+	return b
+}
+
 // meshRaw is the mesh criterion before it is clamped.
 func meshRaw(b *constraints.Build) float64 { return meshOf(b.Drive.Gear != nil, b.Drive.Mesh) }
 

@@ -169,7 +169,7 @@ func Why(b *constraints.Build) []Object {
 	for _, f := range constraints.Figures() {
 		value, numbers := Figure(f, b), any(nil)
 		if Known(value) {
-			numbers = say.Numbers(f.Put(b))
+			numbers = say.Put(f, b)
 		}
 		out = append(out, Object{
 			{"figure", f.Name},
@@ -196,7 +196,7 @@ func WhyScores(s search.Scored) []Object {
 			{"weight", c.Weight},
 			{"meaning", c.Meaning},
 			{"formula", c.Formula},
-			{"numbers", say.Numbers(c.Put(s.Build))},
+			{"numbers", say.Numbers(c.Put(c.Ruling(s.Build)))},
 		})
 	}
 	return out

@@ -39,7 +39,7 @@ func (m *maker) figureColumn(title, name, about string, wide bool) column {
 			if math.IsNaN(x) {
 				return Cell{Text: say.AbsentSign(f, b), Wide: wide}
 			}
-			return Cell{Text: layout.Fixed(x*factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
+			return Cell{Text: say.Ends(f, b, factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
 		},
 	}
 }

@@ -50,7 +50,7 @@ func PlainFigureColumn(title, name string, system quantity.System, checks ...str
 		if sign := AbsentSign(f, r.Build); sign != "" {
 			return sign
 		}
-		return layout.Fixed(f.Value(r.Build)*factor, quantity.Decimals(unit))
+		return Ends(f, r.Build, factor, quantity.Decimals(unit))
 	}, checks...)
 }
 

@@ -17,6 +17,7 @@ type measure struct {
 	decimals int
 	factor   float64 // from the unit to the one that tables show
 	Value    func(r *Row) float64
+	figure   *constraints.Figure // nil: it is of a check
 	absent   func(r *Row) string // the sign for a value that there is not, nil: none but "?"
 	Checks   []string            // that its sign speaks for
 	Extra    bool                // that a narrow terminal does without
@@ -34,7 +35,7 @@ func Measures(p *constraints.Problem, system quantity.System) []measure {
 		return measure{
 			Key: name, Title: title, unit: f.Unit, decimals: quantity.Decimals(unit), factor: factor,
 			Value: func(r *Row) float64 { return f.Value(r.Build) }, Checks: constraints.ChecksOn(name),
-			absent: func(r *Row) string { return AbsentSign(f, r.Build) },
+			absent: func(r *Row) string { return AbsentSign(f, r.Build) }, figure: &f,
 		}
 	}
 	margin := func(check string) measure {
@@ -74,6 +75,9 @@ func (m *measure) Text(r *Row) string {
 		if sign := m.absent(r); sign != "" {
 			return sign
 		}
+	}
+	if m.figure != nil {
+		return Ends(*m.figure, r.Build, m.factor, m.decimals)
 	}
 	text := layout.Fixed(m.Value(r)*m.factor, m.decimals)
 	if m.unit == "%" && text != "?" {

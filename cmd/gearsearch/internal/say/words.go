@@ -58,6 +58,9 @@ func Unchosen(u *constraints.UnchosenBelt) string {
 func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) (text, unit string, known bool) {
 	if f.Word != nil {
 		word := f.Word(b)
+		if _, best, differs := f.Best(b); differs && best != "" && word != "" {
+			word += " or " + best
+		}
 		return strings.ReplaceAll(word, "_", " "), "", word != ""
 	}
 	x := f.Value(b)
@@ -68,7 +71,38 @@ func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) 
 		return Money(x), b.Problem.Catalog.Currency, true
 	}
 	unit, factor := system.Show(f.Unit)
-	return layout.Fixed(x*factor, quantity.Decimals(unit)), unit, true
+	return Ends(f, b, factor, quantity.Decimals(unit)), unit, true
+}
+
+// Ends is the value of a figure of a build, as a range where its corners differ
+// in the digits shown.
+func Ends(f constraints.Figure, b *constraints.Build, factor float64, decimals int) string {
+	x := f.Value(b)
+	worst := layout.Fixed(x*factor, decimals)
+	best, _, differs := f.Best(b)
+	if !differs || math.IsNaN(x) || math.IsNaN(best) {
+		return worst
+	}
+	other := layout.Fixed(best*factor, decimals)
+	switch {
+	case other == worst:
+		return worst
+	case math.Min(x, best) < 0:
+		return layout.Fixed(math.Min(x, best)*factor, decimals) + " to " + layout.Fixed(math.Max(x, best)*factor, decimals)
+	case best < x:
+		return other + "–" + worst
+	}
+	return worst + "–" + other
+}
+
+// Put is the formula of a figure with the numbers of a build put in, of both
+// corners where they differ.
+func Put(f constraints.Figure, b *constraints.Build) string {
+	worst := Numbers(f.Put(b))
+	if _, _, differs := f.Best(b); !differs {
+		return worst
+	}
+	return "at worst " + worst + "; at best " + Numbers(f.Put(b.Best()))
 }
 
 // Outcome is the value and the limit of a check, each "" for a yes-or-no

@@ -106,7 +106,7 @@ func (s *Answer) reasons(out *layout.Text) {
 		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
 		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
 		if dataout.Known(dataout.Figure(f, s.Build)) {
-			notes = append(notes, layout.Note{Label: "numbers", Text: say.Numbers(f.Put(s.Build))})
+			notes = append(notes, layout.Note{Label: "numbers", Text: say.Put(f, s.Build)})
 		}
 		out.Entry(line, append(notes, layout.Note{Label: "source", Text: f.Source})...)
 	}
@@ -137,7 +137,7 @@ func (s *Answer) scores() *layout.Table {
 func (s *Answer) scoreReasons(out *layout.Text) {
 	out.Paragraph("Each criterion, before it is held between 0 and 1:")
 	for _, c := range s.Scores {
-		out.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: say.Numbers(c.Put(s.Build))})
+		out.Entry(c.Name, layout.Note{Label: "formula", Text: c.Formula}, layout.Note{Label: "numbers", Text: say.Numbers(c.Put(c.Ruling(s.Build)))})
 	}
 }
 
