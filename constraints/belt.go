@@ -27,7 +27,6 @@ type Drive struct {
 	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
 
 	belt  Verdict // of the check of that name
-	touch bool    // the pulleys would touch
 	Price []Sum   // by index of the motor count
 	Mass  []Sum
 }
@@ -165,13 +164,20 @@ func contenders(belts []*catalog.Belt) []*catalog.Belt {
 
 // BeltCentre is the centre distance in m at which a belt is taut round two
 // pulleys. ok is false where the three profiles are not one, and where the belt
-// is too short to go around.
+// is too short to go around, or so short that the pulleys would touch.
 func BeltCentre(a, b *catalog.Pulley, belt *catalog.Belt) (centre float64, ok bool) {
 	if a.Profile.ID != b.Profile.ID || belt.Profile.ID != a.Profile.ID {
 		return 0, false
 	}
 	length := belt.Profile.Pitch * float64(belt.Teeth)
-	return drive.CentreDistance(length, a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth))
+	centre, ok = drive.CentreDistance(length, a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth))
+	return centre, ok && drive.AtLeast(centre, (tips(a)+tips(b))/2)
+}
+
+// tips is the outside diameter of a pulley, m, its pitch diameter where the
+// profile does not tell.
+func tips(p *catalog.Pulley) float64 {
+	return orElse(p.Profile.OutsideDiameter(p.Teeth), p.Profile.PitchDiameter(p.Teeth))
 }
 
 // Face is the width in m of the widest belt that runs on both pulleys; NaN
@@ -249,8 +255,6 @@ func (d *Drive) wear(f fitted) {
 	da, db := a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth)
 	teeth := min(a.Teeth, b.Teeth)
 	d.Mesh = drive.WholeTeethInMesh(teeth, drive.WrapAngle(f.centre, da, db))
-	outside := a.Profile.OutsideDiameter(a.Teeth) + b.Profile.OutsideDiameter(b.Teeth)
-	d.touch = outside/2 >= f.centre // false when the outside diameters are not known
 }
 
 // idler reports whether an idler adds wrap that Mesh does not count.

@@ -221,17 +221,25 @@ func TestDrivesStandInOrder(t *testing.T) {
 	}
 }
 
-// TestPulleysThatTouch: a centre distance that the pulleys do not leave is
-// worth a word. Two pulleys of 30 teeth of htd-5m are 30 × 5 / π − 2 × 0.5715 =
+// TestPulleysThatTouch: a belt does not count that puts the pulleys nearer than
+// their teeth let them. Two of 30 teeth of htd-5m are 30 × 5 / π − 2 × 0.5715 =
 // 46.6 mm over their teeth; 48 teeth of belt put them (48 − 30) × 5 / 2 = 45 mm
-// apart.
+// apart, 49 teeth 47.5 mm. Where the profile does not tell, the pitch diameters
+// count, 47.7 mm.
 func TestPulleysThatTouch(t *testing.T) {
-	b := build(t, onBelts, "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40")
-	if got, want := cautioned(b, PulleysTouch), "pulleys-touch 45 mm"; got != want {
-		t.Errorf("%q, want %q", got, want)
-	}
-	if got := cautioned(build(t, onBelts), PulleysTouch); got != "" {
-		t.Errorf("97 mm: %q", got)
+	own := "[[profile]]\nid = \"own\"\npitch_mm = 5\n"
+	of := []string{`small.profile = "own"`, `large.profile = "own"`, `belt.profile = "own"`, own}
+	for _, c := range []struct {
+		teeth string
+		more  []string
+		want  Verdict
+	}{
+		{"48", nil, Fail}, {"49", nil, Pass}, {"49", of, Fail}, {"50", of, Pass},
+	} {
+		b := build(t, onBelts, append(c.more, "small.teeth = 30", "large.teeth = 30", "belt.teeth = "+c.teeth, "mount.centre_min_mm = 40")...)
+		if r, _ := result(b, "belt"); r.Verdict != c.want {
+			t.Errorf("%s teeth: %v, want %v", c.teeth, r.Verdict, c.want)
+		}
 	}
 }
 

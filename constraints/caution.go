@@ -20,7 +20,6 @@ const (
 	NoBeltChosen     CautionCode = "no-belt-chosen"
 	FewInMesh        CautionCode = "few-in-mesh"        // whole teeth in mesh, those of the full pull
 	FewInMeshIdler   CautionCode = "few-in-mesh-idler"  // the same, the idler's wrap left out
-	PulleysTouch     CautionCode = "pulleys-touch"      // centre distance
 	ChargedAboveFull CautionCode = "charged-above-full" // the brief's volts, the full pack's
 	SlipsOnFlat      CautionCode = "slips-on-flat"
 	SlipsOnGrade     CautionCode = "slips-on-grade"
@@ -37,7 +36,7 @@ const (
 // of every board, in the order in which they are given.
 func CautionCodes() []CautionCode {
 	return []CautionCode{
-		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler, PulleysTouch,
+		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler,
 		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, Brisk,
 		OnlyComputed, PacksBurn, FullPack, WearHelmet,
 	}
@@ -103,9 +102,6 @@ func (d *Drive) appendCautions(to []Caution) []Caution {
 			code = FewInMeshIdler
 		}
 		to = append(to, caution(code, count(d.Mesh), count(fullMesh)))
-	}
-	if d.touch {
-		to = append(to, caution(PulleysTouch, Quantity{SI: d.Centre, PerSI: mm, Unit: "mm", Digits: OneDecimal}))
 	}
 	return to
 }

@@ -38,7 +38,6 @@ func TestCautions(t *testing.T) {
 		{"a third of the wrap of 12 teeth", onBelts, []string{"motor.kv = 100", "small.teeth = 12"}, []string{"few-in-mesh 4 6"}},
 		{"an idler adds wrap that is not counted", onBelts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}, []string{"few-in-mesh-idler 4 6"}},
 		{"no belt of 20 teeth goes around 15 and 45", onBelts, []string{"motor.kv = 100", "belt.teeth = 20"}, []string{"no-belt-chosen"}},
-		{"two pulleys of 47.7 mm 45 mm apart", onBelts, []string{"motor.kv = 40", "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40"}, []string{"pulleys-touch 45 mm"}},
 		{"4.3 V in a cell that is full at 4.2 V", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}, []string{"charged-above-full 43 V 42 V"}},
 		{"ice", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}, []string{"slips-on-flat"}},
 		{"ice on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}, []string{"slips-on-grade"}},

@@ -37,6 +37,26 @@ func BenchmarkRank(b *testing.B) {
 	}
 }
 
+// BenchmarkRankBlank is BenchmarkRank of the largest market, a third of whose
+// motors give no resistance.
+func BenchmarkRankBlank(b *testing.B) {
+	for _, brief := range []struct{ name, text string }{
+		{"plain", randcat.PlainStreetBrief},
+		{"full", randcat.StreetBrief},
+	} {
+		b.Run("brief="+brief.name, func(b *testing.B) {
+			m := markets[len(markets)-1]
+			m.Blank = 3
+			p := marketProblem(b, m, brief.text)
+			for b.Loop() {
+				if _, err := Rank(b.Context(), p, Options{Top: 20}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // BenchmarkRankOnly ranks the best 20 without counting.
 func BenchmarkRankOnly(b *testing.B) {
 	for _, m := range markets {

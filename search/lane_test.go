@@ -16,7 +16,7 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-var catalogs = flag.Int("catalogs", 5000, "random catalogs on which each test of equality compares the search to the plain one")
+var catalogs = flag.Int("catalogs", 10_000, "random catalogs on which each test of equality compares the search to the plain one")
 
 // collector is a visitor that remembers whom it saw.
 type collector struct {

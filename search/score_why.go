@@ -41,6 +41,9 @@ func putHeadroom(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Controller.Ceiling) {
 		return constraints.Lack(constraints.NoCeilingHere)
 	}
+	if math.IsNaN(b.SureERPM()) {
+		return constraints.Lack(constraints.NoThrust)
+	}
 	return constraints.Put("(1 − %s rpm / %s rpm) / %v", num(b.SureERPM()), num(b.Controller.Ceiling), headroomFull)
 }
 

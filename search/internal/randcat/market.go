@@ -10,6 +10,8 @@ import (
 // WheelPulleys × Mounts + Gears.
 type Market struct {
 	Motors, Controllers, Batteries, MotorPulleys, WheelPulleys, Belts, Mounts, Gears, Wheels int
+
+	Blank int // every so-manieth motor gives no resistance; 0: all do
 }
 
 // Combinations is the product with one number of motors.
@@ -70,7 +72,9 @@ func (m Market) Catalog(r *rand.Rand) string {
 		size := length / 74
 		t.line("kv", kv)
 		t.line("pole_pairs", one(r, 7, 7, 7, 10))
-		t.line("resistance_mohm", math.Round(1e4*1.2e6/(kv*kv)/size)/1e4)
+		if m.Blank == 0 || i%m.Blank > 0 {
+			t.line("resistance_mohm", math.Round(1e4*1.2e6/(kv*kv)/size)/1e4)
+		}
 		t.line("no_load_current_a", math.Round(100*kv/150)/100)
 		t.line("peak_current_a", math.Round(0.45*kv*size))
 		t.line("continuous_current_a", math.Round(0.25*kv*size))

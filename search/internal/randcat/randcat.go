@@ -28,9 +28,9 @@ type text struct {
 // one picks one of its arguments.
 func one[T any](r *rand.Rand, of ...T) T { return of[r.IntN(len(of))] }
 
-// maybe writes "key = value" three times in four, or never for odds of 0.
+// maybe writes "key = value" two times in three.
 func (t *text) maybe(key string, value any) {
-	if t.r.IntN(4) > 0 {
+	if t.r.IntN(3) > 0 {
 		t.line(key, value)
 	}
 }
@@ -199,7 +199,7 @@ func (t *text) gears(n int) {
 		t.maybe("bore_mm", one(t.r, shafts()...))
 		t.maybe("shaft_key", one(t.r, "plain", "keyway"))
 		t.hubs(hubs())
-		t.maybe("max_torque_nm", one(t.r, 12, 25, 60))
+		t.maybe("max_torque_nm", one(t.r, 3, 12, 25, 60))
 		t.maybe("outside_mm", one(t.r, 50, 70, 90))
 		if t.r.IntN(3) == 0 {
 			t.WriteString("fits_motors = [\"m0\"]\n")

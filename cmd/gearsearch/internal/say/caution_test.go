@@ -23,7 +23,6 @@ func TestCautionsReadAloud(t *testing.T) {
 		{"few teeth in mesh", onBelts, []string{"motor.kv = 100", "small.teeth = 12"}},
 		{"few teeth in mesh, an idler", onBelts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}},
 		{"no belt", onBelts, []string{"motor.kv = 100", "belt.teeth = 20"}},
-		{"pulleys that touch", onBelts, []string{"motor.kv = 40", "small.teeth = 30", "large.teeth = 30", "belt.teeth = 48", "mount.centre_min_mm = 40"}},
 		{"charged above full", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}},
 		{"slipping on the flat", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}},
 		{"slipping on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}},

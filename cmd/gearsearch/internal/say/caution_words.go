@@ -22,7 +22,6 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.NoBeltChosen:     {text: "no belt could be chosen: it is not in price and mass"},
 	constraints.FewInMesh:        {text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
 	constraints.FewInMeshIdler:   {text: "%s in mesh on the small pulley, the idler's wrap left out" + carriesLess, one: "whole tooth", more: "whole teeth"},
-	constraints.PulleysTouch:     {text: "at a centre distance of %s the two pulleys touch each other"},
 	constraints.ChargedAboveFull: {text: "the brief's charge gives %s, above the %s of the full pack"},
 	constraints.SlipsOnFlat:      {text: "grip limits the thrust at the climb speed on the flat" + slips},
 	constraints.SlipsOnGrade:     {text: "grip limits the thrust at the climb speed on the target grade" + slips},
