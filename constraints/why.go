@@ -225,7 +225,7 @@ func (b *Build) cruiseGap() (gap Numbers, known bool) {
 	if top, _ := b.TopSpeed(); !b.OutrunsCruise() {
 		return Lack(CruiseTooFast, cruise, speed(top)), false
 	}
-	if math.IsNaN(b.Motor.Resistance) {
+	if b.electrical.R == 0 {
 		return Lack(NoResistance), false
 	}
 	if _, ok := b.Cruise(); !ok {
