@@ -102,7 +102,8 @@ func briefedBy(brief *Brief) Edit {
 	}}
 }
 
-// Gripping puts another friction coefficient of tyre on ground in place.
+// Gripping puts another friction coefficient of tyre on ground in place, which no
+// brief has: an edit that derives the conditions anew undoes it.
 func Gripping(friction float64) Edit {
 	return Edit{set: func(q *Problem) { q.Grip = friction }}
 }
