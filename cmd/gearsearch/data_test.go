@@ -22,7 +22,7 @@ import (
 // The keys of the documents, in order: what scripts of users hold on to.
 const (
 	rankKeys    = "schema complete brief catalog combinations feasible unknown rejected assumptions measure builds"
-	buildKeys   = "rank score parts figures scores checks cautions"
+	buildKeys   = "rank score parts figures figures_best scores checks cautions"
 	partKeys    = "battery controller controllers motor motors motor_pulley wheel_pulley belt mount gear_drive wheel"
 	checkKeys   = "name verdict value limit unit margin_pct"
 	catalogKeys = "files currency parts"
@@ -30,7 +30,9 @@ const (
 	figureKeys  = "reduction rolling_radius_mm mass_total_kg free_speed_kmh free_speed_full_kmh top_speed_kmh top_speed_limited_by " +
 		"erpm_full erpm_at_target erpm_speed_limit_kmh climb_thrust_n climb_need_n climb_margin_pct climb_limited_by climb_limit_pct " +
 		"climb_current_a hill_torque_nm launch_s battery_wh consumption_wh_per_km range_km mesh_teeth centre_mm belt_pull_n price mass_kg"
-	csvKeys = "rank score battery controller controllers motor motors gear_drive motor_pulley wheel_pulley mount belt wheel " + figureKeys + " unknown_checks"
+	bestKeys = "top_speed_kmh_best top_speed_limited_by_best climb_thrust_n_best climb_margin_pct_best climb_limited_by_best climb_limit_pct_best " +
+		"climb_current_a_best hill_torque_nm_best launch_s_best consumption_wh_per_km_best range_km_best"
+	csvKeys = "rank score battery controller controllers motor motors gear_drive motor_pulley wheel_pulley mount belt wheel " + figureKeys + " " + bestKeys + " unknown_checks"
 )
 
 // keys lists the keys of a JSON object in the order in which they stand.
