@@ -154,6 +154,7 @@ type Mount struct {
 	Part
 	CentreMin, CentreMax float64 // m
 	Idler                bool
+	Angle                float64 // rad, of the line from axle to motor shaft above the level; NaN not given
 }
 
 // GearDrive is one fixed-ratio drive.
@@ -169,6 +170,8 @@ type GearDrive struct {
 	Hubs       []string
 	MaxTorque  float64  // N·m at the wheel, each
 	Outside    float64  // m, diameter
+	Centre     float64  // m, from axle to motor shaft
+	Angle      float64  // rad, as a mount's
 	FitsMotors []string // ids
 	FitsWheels []string // ids
 }

@@ -1,6 +1,8 @@
 package catalog
 
 import (
+	"math"
+
 	"gearsearch/catalog/field"
 	"gearsearch/catalog/unit"
 )
@@ -10,6 +12,7 @@ const (
 	perMilli   = 1000  // mm, mΩ, g of kg
 	perPercent = 100   // % of a share
 	perPull    = 0.001 // N/mm of N/m
+	perDegree  = 180 / math.Pi
 )
 
 type number[T any] func(*T) *float64

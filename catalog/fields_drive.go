@@ -36,6 +36,15 @@ func mountFields() []field.Field[Mount] {
 		required(also(length("centre_min_mm", 5, 1000, "least distance of the shafts", func(m *Mount) *float64 { return &m.CentreMin }), "center_min", "min_centre", "min_center")),
 		required(also(length("centre_max_mm", 5, 1000, "greatest distance of the shafts", func(m *Mount) *float64 { return &m.CentreMax }), "center_max", "max_centre", "max_center")),
 		{Key: "idler", Default: "false", Meaning: "true: an idler adds wrap", Bool: func(m *Mount) *bool { return &m.Idler }},
+		angle(func(m *Mount) *float64 { return &m.Angle }),
+	}
+}
+
+// angle is the key of that name, of a mount or a gear drive.
+func angle[T any](at number[T]) field.Field[T] {
+	return field.Field[T]{
+		Key: "angle_deg", Kind: &unit.Angle, Unit: "°", Per: perDegree, Min: -90, Max: 90,
+		Meaning: "of the line from axle to motor shaft above the level, for the ground under the motor", Number: at,
 	}
 }
 
@@ -61,6 +70,8 @@ func gearFields() []field.Field[GearDrive] {
 		hubs("the wheel hub it bolts to, or a list of them", func(g *GearDrive) *[]string { return &g.Hubs }),
 		{Key: "max_torque_nm", Also: []string{"torque"}, Unit: "N.m", Min: 0, Above: true, Max: 10_000, Meaning: "torque it bears at the wheel, each", Number: func(g *GearDrive) *float64 { return &g.MaxTorque }},
 		also(length("outside_mm", 5, 700, "outside diameter, for the ground clearance", func(g *GearDrive) *float64 { return &g.Outside }), "diameter", "outside_diameter"),
+		also(length("centre_mm", 5, 1000, "from axle to motor shaft", func(g *GearDrive) *float64 { return &g.Centre }), "center", "centre_distance", "center_distance"),
+		angle(func(g *GearDrive) *float64 { return &g.Angle }),
 		{Key: "fits_motors", ID: true, Filled: true, Default: "any, by bore", Meaning: "ids of the motors it fits", Texts: func(g *GearDrive) *[]string { return &g.FitsMotors }},
 		{Key: "fits_wheels", ID: true, Filled: true, Default: "any, by hub", Meaning: "ids of the wheels it fits", Texts: func(g *GearDrive) *[]string { return &g.FitsWheels }},
 	}

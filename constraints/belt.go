@@ -24,6 +24,7 @@ type Drive struct {
 	Efficiency float64
 	Centre     float64 // m; NaN: not known
 	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; 0 with a belt that does not go around; -1: not known
+	Low, High  float64 // m, how high the motor's shaft stands above the axle, at least and at most as far as is known; +Inf: inside the wheel
 	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
 
 	belt  Verdict // of the check of that name
@@ -45,6 +46,7 @@ func (p *Problem) gearDrive(g *catalog.GearDrive) *Drive {
 		Mesh:       -1,
 		Outside:    g.Outside / 2,
 	}
+	d.shaftStands(g.Centre, g.Angle)
 	for _, n := range p.Counts {
 		d.Price = append(d.Price, cost(&g.Part, n))
 		d.Mass = append(d.Mass, weight(&g.Part, n))
@@ -75,6 +77,7 @@ func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, 
 		Outside:     BeltedRadius(large),
 	}
 	d.chooseBelt(belts, len(p.Belts) > 0 && mount != nil)
+	d.stand()
 	d.total(p.Counts)
 	return d
 }
@@ -95,8 +98,19 @@ func (p *Problem) namedBelt(small, large *catalog.Pulley, mount *catalog.Mount, 
 		d.Mesh = 0 // of another profile, or too short to go around
 	}
 	d.Belt = belt
+	d.stand()
 	d.total(p.Counts)
 	return d
+}
+
+// stand sets how high the motor's shaft stands: without a belt at the mount's
+// least centre distance.
+func (d *Drive) stand() {
+	if d.Mount == nil {
+		d.shaftStands(d.Centre, math.NaN())
+		return
+	}
+	d.shaftStands(orElse(d.Centre, d.Mount.CentreMin), d.Mount.Angle)
 }
 
 // total sums up the parts of a belt drive, by index of the motor count.

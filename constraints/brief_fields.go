@@ -23,7 +23,7 @@ func boardFields() []field.Field[Board] {
 		{Key: "motors", Also: []string{"motor_count", "number_of_motors"}, Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Fallback: []float64{2}, Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
 		{Key: "driven_share", Kind: &unit.Share, Min: 0, Max: 1, Above: true, Default: sharesInWords(), Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
 		{Key: "hanger_mm", Also: []string{"hanger", "hanger_width", "truck_width"}, Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
-		{Key: "sensored", Also: []string{"sensors", "sensor"}, Default: "not asked for", Meaning: "motors with position sensors are wanted; looked at when a build is completed", Flag: func(b *Board) **bool { return &b.Sensored }},
+		{Key: "sensored", Also: []string{"sensors", "sensor"}, Default: "not asked for", Meaning: "true: motors with position sensors only", Flag: func(b *Board) **bool { return &b.Sensored }},
 	}
 }
 
@@ -64,7 +64,7 @@ func limitFields() []field.Field[Limits] {
 		{Key: "price", Also: []string{"max_price", "budget", "cost", "max_cost", "price_limit"}, Min: 0, Max: 10_000_000, Above: true, Meaning: "of all parts, in the catalog's currency", Asks: true, Eases: +1, Eased: "a higher price", Number: func(l *Limits) *float64 { return &l.Price }, Currency: func(l *Limits) *string { return &l.PriceCurrency }},
 		{Key: "mass_kg", Also: []string{"weight", "max_mass", "max_weight", "weight_limit"}, Unit: "kg", Min: 0, Max: 1000, Above: true, Meaning: "of the board with all parts, without the rider", Asks: true, Eases: +1, Eased: "a heavier board", Number: func(l *Limits) *float64 { return &l.Mass }},
 		{Key: "mesh_teeth", Kind: &unit.Teeth, Also: []string{"teeth_in_mesh", "min_mesh"}, Min: 0, Max: 100, Whole: true, Fallback: 5, Meaning: "whole teeth of the small pulley in mesh, at least", Eases: -1, Eased: "fewer teeth in mesh", Number: func(l *Limits) *float64 { return &l.MeshTeeth }},
-		{Key: "ground_clearance_mm", Also: []string{"clearance"}, Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: 12, Meaning: "below the wheel pulley or gear drive, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
+		{Key: "ground_clearance_mm", Also: []string{"clearance"}, Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: usualClearance, Meaning: "below the wheel pulley or gear drive, and below the motors, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
 		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Fallback: 1, Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
 		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Fallback: 60, Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
 		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Fallback: 90, Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},

@@ -102,8 +102,9 @@ type Check struct {
 	// rolling resistance, a lower efficiency or press, and a greater demand, which
 	// multiplies what is asked for, never widen it.
 	Window func(b *Build, lane Lane, demand float64) Gearings
-	// Adds is the sum that the check holds to a limit.
-	Adds *Additive
+	// Adds is the sum that the check holds to a limit. Doubts is one beyond which a
+	// check that does not fail is undecided; nil: Adds tells.
+	Adds, Doubts *Additive
 
 	// Tuned is what of Build.Tuned may change the outcome.
 	Tuned Tuning
@@ -141,8 +142,8 @@ const (
 // counted under the first that fails. What depends on fewer choices comes
 // first.
 var registry = []*Check{
-	&bore, &profile, &hub, &belt, &mesh, &clearance, &hanger, &voltage, &erpm,
-	&price, &mass, &topSpeed, &topSpeedMax, &climb, &heat, &beltLoad,
+	&bore, &sensor, &profile, &hub, &belt, &mesh, &clearance, &hanger, &voltage, &erpm,
+	&can, &price, &mass, &topSpeed, &topSpeedMax, &climb, &heat, &beltLoad,
 	&gearTorque, &rangeCheck, &hillTorque, &launch,
 }
 

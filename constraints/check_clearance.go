@@ -1,5 +1,8 @@
 package constraints
 
+// usualClearance, mm, is asked for where a brief does not say.
+const usualClearance = 12
+
 // clearance: does the wheel pulley or gear drive stay off the ground?
 var clearance = Check{
 	Name:    "clearance",

@@ -22,7 +22,7 @@ var hanger = Check{
 // acrossTruck is the room in m that the motors of one truck take between its
 // wheels, side by side.
 func (b *Build) acrossTruck() float64 {
-	if b.Drive.Gear != nil && b.Drive.Gear.InWheel {
+	if b.Drive.inWheel() {
 		return 0
 	}
 	return float64(min(b.Motors(), 2)) * b.Motor.CanLength

@@ -48,7 +48,7 @@ func newConcession(k briefNumber, b *Brief) Concession {
 		Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.at,
 		least: k.Min / k.Per, most: k.Max / k.Per, above: k.Above,
 	}
-	values := map[*Check]valueOf{}
+	easings := map[*Check]Easing{}
 	for _, check := range registry {
 		e, ok := check.eased(c.Key, b)
 		if !ok {
@@ -56,12 +56,12 @@ func newConcession(k briefNumber, b *Brief) Concession {
 		}
 		c.Checks = append(c.Checks, check.Name)
 		c.Unit = cmp.Or(c.Unit, e.Unit)
-		if values[check] = e.At; e.Try != nil {
+		if easings[check] = e; e.Try != nil {
 			c.least, c.reach = max(c.least, slowest), e.Try
 		}
 	}
 	if c.reach == nil {
-		c.reach = whereEach(values)
+		c.reach = whereEach(easings)
 	}
 	return c
 }

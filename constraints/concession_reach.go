@@ -21,11 +21,18 @@ type valueOf func(b *Build) float64
 const slowest = 1 / kmh
 
 // whereEach finds the value by a formula for each check.
-func whereEach(values map[*Check]valueOf) reach {
+func whereEach(easings map[*Check]Easing) reach {
+	at := func(check *Check, b *Build, strict bool) float64 {
+		e := easings[check]
+		if strict && e.Strictly != nil {
+			return e.Strictly(check.Rules(b, strict))
+		}
+		return e.At(check.Rules(b, strict))
+	}
 	return func(c *Concession, b *Build, failing []*Check, _ float64, strict bool) float64 {
-		to := values[failing[0]](failing[0].Rules(b, strict))
+		to := at(failing[0], b, strict)
 		for _, check := range failing[1:] {
-			x := values[check](check.Rules(b, strict))
+			x := at(check, b, strict)
 			if math.IsNaN(x) {
 				return x
 			}

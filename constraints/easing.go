@@ -10,6 +10,8 @@ type Easing struct {
 	// there is none. nil: there is no formula, and Try finds the value.
 	At  valueOf
 	Try reach
+	// Strictly is At where what is undecided rejects too; nil: the same.
+	Strictly valueOf
 
 	// When reports whether a brief makes the key bear on the check; nil: any
 	// does.

@@ -322,7 +322,7 @@ func TestAirDensity(t *testing.T) {
 func TestTradeFacts(t *testing.T) {
 	const mph = 0.44704 * 3.6 // km/h
 	// At 36 V a 190 kv motor with 7 pole pairs turns 47 880 electrical rpm.
-	b := build(t, onGears, "motor.kv = 190", "cell.full_v = 3.6", "-motor.resistance_mohm", "-motor.mass_g",
+	b := build(t, onGears, "motor.kv = 190", "cell.full_v = 3.6", "-motor.resistance_mohm", "-motor.mass_g", "-motor.can_diameter_mm",
 		"gear.ratio = 5", "wheel.diameter_mm = 200", "-controller.erpm_ceiling")
 	testFigures(t, b, []figureCase{
 		{"erpm_full", 47_880, "190 × 36 × 7"},
@@ -333,7 +333,7 @@ func TestTradeFacts(t *testing.T) {
 		cell string
 		want float64 // mph
 	}{{"190", "3.6", 27.24}, {"170", "3.6", 24.37}, {"190", "4.32", 32.69}} {
-		b := build(t, onGears, "motor.kv = "+c.kv, "cell.nominal_v = "+c.cell, "cell.full_v = 4.4", "-motor.resistance_mohm", "-motor.mass_g",
+		b := build(t, onGears, "motor.kv = "+c.kv, "cell.nominal_v = "+c.cell, "cell.full_v = 4.4", "-motor.resistance_mohm", "-motor.mass_g", "-motor.can_diameter_mm",
 			"gear.ratio = 5", "wheel.diameter_mm = 200", "-controller.erpm_ceiling")
 		v, by := b.TopSpeed()
 		if got := v * kmh / mph; math.Abs(got-c.want) > 0.005 || by != drive.Estimate {

@@ -32,7 +32,7 @@ type table struct {
 // six-step and the windings are at 20 °C, so that amperes and ohms are those
 // written here.
 const common = `
-motor: [[motor]] kv=150 pole_pairs=7 resistance_mohm=50 no_load_current_a=1 peak_current_a=80 continuous_current_a=40 max_volts=60 shaft_mm=8 shaft_key="keyway" can_length_mm=70 price=90 mass_g=700
+motor: [[motor]] kv=150 pole_pairs=7 resistance_mohm=50 no_load_current_a=1 peak_current_a=80 continuous_current_a=40 max_volts=60 shaft_mm=8 shaft_key="keyway" can_diameter_mm=63 can_length_mm=70 price=90 mass_g=700
 controller: [[controller]] erpm_ceiling=150000 max_volts=60 motor_current_a=70 battery_current_a=30 continuous_current_a=50 channels=1 max_duty=0.95 efficiency=0.97 commutation="six-step" price=80 mass_g=100
 cell: [[cell]] nominal_v=3.6 full_v=4.2 cutoff_v=3 capacity_ah=5 resistance_mohm=20 discharge_a=20 price=5 mass_g=50
 battery: [[battery]] series=10 parallel=2 cell="cell"
@@ -43,11 +43,11 @@ const beltParts = common + `
 small: [[pulley]] side="motor" profile="htd-5m" teeth=15 width_mm=15 bore_mm=8 shaft_key="keyway" price=12 mass_g=30
 large: [[pulley]] side="wheel" profile="htd-5m" teeth=45 width_mm=15 hub="spoke" price=20 mass_g=90
 belt: [[belt]] profile="htd-5m" teeth=70 width_mm=15 price=9 mass_g=15
-mount: [[mount]] centre_min_mm=60 centre_max_mm=120 price=30 mass_g=120
+mount: [[mount]] centre_min_mm=60 centre_max_mm=120 angle_deg=0 price=30 mass_g=120
 `
 
 const gearParts = common + `
-gear: [[gear_drive]] ratio=3 efficiency=0.97 bore_mm=8 shaft_key="keyway" hub="spoke" max_torque_nm=40 outside_mm=76 price=150 mass_g=500
+gear: [[gear_drive]] ratio=3 efficiency=0.97 bore_mm=8 shaft_key="keyway" hub="spoke" max_torque_nm=40 outside_mm=76 angle_deg=0 price=150 mass_g=500
 `
 
 // The two kits.
@@ -56,11 +56,11 @@ const (
 	onGears = "gears"
 )
 
-// unknownMotor takes a motor's resistance out of a kit, and its mass, from which
-// one could be told; the board weighs as much more. nothingKnown takes all limits
-// of current out too.
+// unknownMotor takes a motor's resistance out of a kit, and its mass and its can,
+// from which one could be told; the board weighs as much more. nothingKnown takes
+// all limits of current out too.
 var (
-	unknownMotor = []string{"-motor.resistance_mohm", "-motor.mass_g", "board.mass_kg = 6.4"}
+	unknownMotor = []string{"-motor.resistance_mohm", "-motor.mass_g", "-motor.can_diameter_mm", "board.mass_kg = 6.4"}
 	nothingKnown = append([]string{"-motor.peak_current_a", "-controller.motor_current_a", "-controller.battery_current_a", "-cell.discharge_a"}, unknownMotor...)
 )
 

@@ -13,6 +13,7 @@ func mixed(changes ...string) *kit {
 id = "bare"
 kv = 190
 shaft_mm = 10
+sensored = true
 `, `[[motor]]
 id = "short"
 kv = 100
@@ -22,7 +23,9 @@ peak_current_a = 60
 continuous_current_a = 15
 max_volts = 40
 shaft_mm = 8
+can_diameter_mm = 90
 can_length_mm = 50
+sensored = false
 `, `[[controller]]
 id = "bare-controller"
 `, `[[controller]]
@@ -61,6 +64,7 @@ id = "idler-mount"
 centre_min_mm = 90
 centre_max_mm = 100
 idler = true
+angle_deg = 40
 `, `[[gear_drive]]
 id = "hub-motor"
 ratio = 1
@@ -81,7 +85,7 @@ hub = "block"
 tyre = "pneumatic"
 `,
 	}
-	return newKit(onBelts, append(append(more, "board.motors = [1, 2]", "board.hanger_mm = 120", "target.top_speed_kmh = 25",
+	return newKit(onBelts, append(append(more, "board.motors = [1, 2]", "board.hanger_mm = 120", "board.sensored = true", "target.top_speed_kmh = 25",
 		"target.top_speed_max_kmh = 30", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.launch_speed_kmh = 15",
 		"target.launch_s = 3", "target.range_km = 8", "target.cruise_kmh = 18", "limit.price = 900", "limit.mass_kg = 9"), changes...)...)
 }
@@ -170,12 +174,12 @@ func TestScopesGrow(t *testing.T) {
 		if whole != "" {
 			t.Errorf("%s reads a part of a build, and stands behind %s, which reads all", c.Name, whole)
 		}
-		fits := false
+		fits := c.Adds != nil
 		for _, group := range hoisted {
 			fits = fits || scope&^group == 0
 		}
 		if !fits {
-			t.Errorf("%s reads choices that no group of a search has together", c.Name)
+			t.Errorf("%s reads choices that no group of a search has together, and is no sum", c.Name)
 		}
 	}
 	if whole == "" {
@@ -187,7 +191,7 @@ func TestScopesGrow(t *testing.T) {
 // combination is counted, each complete.
 func TestRegistry(t *testing.T) {
 	want := []string{
-		"bore", "profile", "hub", "belt", "mesh", "clearance", "hanger", "voltage", "erpm", "price", "mass", "top-speed",
+		"bore", "sensor", "profile", "hub", "belt", "mesh", "clearance", "hanger", "voltage", "erpm", "can", "price", "mass", "top-speed",
 		"top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range", "hill-torque", "launch",
 	}
 	got := CheckNames()

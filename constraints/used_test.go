@@ -92,7 +92,7 @@ shaft_mm = 8
 		},
 		{
 			"neither mass nor can",
-			[]string{"-motor.resistance_mohm", "-motor.no_load_current_a", "-motor.mass_g"},
+			[]string{"-motor.resistance_mohm", "-motor.no_load_current_a", "-motor.mass_g", "-motor.can_diameter_mm"},
 			[]string{"open-resistance resistance_mohm motor [motor] []", "counts-as-none no_load_current_a motor [motor] []", "mass-counts-none  motor [motor] []"},
 		},
 		{

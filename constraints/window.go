@@ -43,7 +43,8 @@ func everywhere(v Verdict) Gearings {
 type Additive struct {
 	// Electrical is the number of the electrical half, a build with only that;
 	// missing tells that it is a part of the true one, so that a build that
-	// passes is undecided.
+	// passes is undecided. −Inf: within any limit; +Inf: beyond any, but for −Inf
+	// of drive and wheel.
 	Electrical func(b *Build) (value float64, missing bool)
 	// Rolling is the number of a build with only count, drive and wheel.
 	Rolling func(b *Build) Rolled
@@ -55,7 +56,14 @@ type Additive struct {
 type Rolled struct {
 	Value          float64
 	Within, Beyond Verdict
+
+	// Fails: of a sum that doubts, the check may fail farther beyond the limit.
+	Fails bool
 }
+
+// Decided is a number of drive and wheel, or its opposite, that no finite number
+// of an electrical half brings beyond a limit, and one that is infinite does.
+const Decided = math.MaxFloat64 / 4
 
 func flat() drive.Slope { return drive.SlopeOf(0) }
 
@@ -253,9 +261,9 @@ func massAdds() *Additive {
 
 func rolledSum(s Sum) Rolled {
 	if s.Missing {
-		return Rolled{s.Known, Undecided, Fail}
+		return Rolled{Value: s.Known, Within: Undecided, Beyond: Fail}
 	}
-	return Rolled{s.Known, Pass, Fail}
+	return Rolled{Value: s.Known, Within: Pass, Beyond: Fail}
 }
 
 // beltLoadAdds and gearTorqueAdds turn a force that a drive bears on the climb
@@ -278,10 +286,10 @@ func beltBears(b *Build) Rolled {
 	d := b.Drive
 	limit := b.beltLimit()
 	if d.Gear != nil {
-		return Rolled{math.Inf(-1), Pass, Pass}
+		return Rolled{Value: math.Inf(-1), Within: Pass, Beyond: Pass}
 	}
 	if math.IsNaN(limit) {
-		return Rolled{math.Inf(-1), Undecided, Undecided}
+		return Rolled{Value: math.Inf(-1), Within: Undecided, Beyond: Undecided}
 	}
 	radius := d.MotorPulley.Profile.PitchDiameter(d.MotorPulley.Teeth) / 2
 	force := limit * radius * d.Reduction * d.Efficiency * float64(b.Motors()) / b.Wheel.Radius
@@ -296,9 +304,9 @@ func gearBears(b *Build) Rolled {
 	gear := b.Drive.Gear
 	switch {
 	case gear == nil:
-		return Rolled{math.Inf(-1), Pass, Pass}
+		return Rolled{Value: math.Inf(-1), Within: Pass, Beyond: Pass}
 	case math.IsNaN(gear.MaxTorque):
-		return Rolled{math.Inf(-1), Undecided, Undecided}
+		return Rolled{Value: math.Inf(-1), Within: Undecided, Beyond: Undecided}
 	}
 	return b.bears(gear.MaxTorque * float64(b.Motors()) / b.Wheel.Radius)
 }
@@ -311,7 +319,7 @@ func (b *Build) bears(force float64) Rolled {
 	air := drive.Board{DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity}
 	kilo := drive.Board{Mass: 1, Crr: b.Wheel.Crr}
 	mass := (force - air.LoadOn(v, p.Slope)) / kilo.LoadOn(v, p.Slope)
-	return Rolled{b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known - mass, Pass, Fail}
+	return Rolled{Value: b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known - mass, Within: Pass, Beyond: Fail}
 }
 
 // Lane is the lane of the build's drive and wheel alone.

@@ -91,6 +91,12 @@ func TestWindows(t *testing.T) {
 				if value+rolled.Value > c.Adds.Limit(b.Problem)+1e-9 {
 					got = rolled.Beyond
 				}
+				if more := c.Doubts; more != nil && got == Pass {
+					value, _ := more.Electrical(half)
+					if rolled := more.Rolling(rest); !math.IsInf(rolled.Value, -1) && value+rolled.Value > more.Limit(b.Problem)+1e-9 {
+						got = rolled.Beyond
+					}
+				}
 				if got != want {
 					t.Errorf("%s: %s is %v, its sum of %v and %v says %v", what, c.Name, want, value, rolled, got)
 				}
@@ -111,10 +117,17 @@ func TestWindows(t *testing.T) {
 		}
 	}
 	look(build(t, onGears, "target.climb_grade_pct = 15", "-gear.max_torque_nm"), "torque not known")
+	for _, can := range []string{"motor.can_diameter_mm = 63", "motor.can_diameter_mm = 83", "motor.can_diameter_mm = 200", "-motor.can_diameter_mm"} {
+		for _, shaft := range [][]string{
+			nil, {"gear.angle_deg = 30"}, {"gear.angle_deg = 30", "gear.centre_mm = 40"}, {"-gear.angle_deg"}, {"-gear.angle_deg", "gear.centre_mm = 40"}, {"gear.in_wheel = true"},
+		} {
+			look(build(t, onGears, append(shaft, can)...), fmt.Sprint(can, " ", shaft))
+		}
+	}
 	for name, some := range map[string][]Verdict{
 		"erpm": {Pass, Fail}, "top-speed": {Pass, Fail}, "top-speed-max": {Pass, Fail}, "climb": {Pass, Fail, Undecided}, "heat": {Pass, Fail, Undecided},
 		"range": {Pass, Fail, Undecided}, "price": {Pass, Fail, Undecided}, "mass": {Pass, Fail, Undecided},
-		"belt-load": {Pass, Fail, Undecided}, "gear-torque": {Pass, Fail, Undecided},
+		"can": {Pass, Fail, Undecided}, "belt-load": {Pass, Fail, Undecided}, "gear-torque": {Pass, Fail, Undecided},
 	} {
 		for _, v := range some {
 			if !said[name][v] {

@@ -22,8 +22,8 @@ type Wish struct {
 	PerSI  float64
 	Value  float64  // as the brief has it, SI
 	Checks []string // that reject no more when it is dropped
-	// Floor is what a build must pass all the same; nil: nothing.
-	Floor *Check
+	// Floors are what a build must pass all the same, by Checks; nil: nothing.
+	Floors []*Check
 	// Moves tells that builds behave otherwise without the wish, so that checks
 	// beside Checks may have another verdict, either way: those of Dropping.
 	Moves bool
@@ -59,9 +59,7 @@ func (w *Wish) waives(b *Brief) {
 		}
 		w.Checks = append(w.Checks, check.Name)
 		w.Unit = cmp.Or(w.Unit, e.Unit)
-		if e.Floor != nil {
-			w.Floor = e.Floor
-		}
+		w.Floors = append(w.Floors, e.Floor)
 	}
 }
 

@@ -102,7 +102,7 @@ func TestMaximiseKeepsToTheBox(t *testing.T) {
 func gridBest(base *constraints.Build, box []interval, n, levels int, strict bool) float64 {
 	mendable := func(name string) bool {
 		switch name {
-		case "bore", "profile", "hub", "belt", "mesh", "hanger", "voltage", "price", "mass":
+		case "bore", "sensor", "profile", "hub", "belt", "mesh", "hanger", "voltage", "price", "mass":
 			return false
 		}
 		return true
@@ -384,7 +384,7 @@ func TestNearDrives(t *testing.T) {
 			b.Electrify(p.Batteries[0], p.Controllers[0], m, 0)
 			b.Roll(d, w)
 			wrong := slices.ContainsFunc(b.Results(), func(r constraints.Result) bool {
-				return slices.Contains([]string{"bore", "profile", "hub", "belt"}, r.Name) && r.Verdict == constraints.Fail
+				return slices.Contains([]string{"bore", "sensor", "profile", "hub", "belt"}, r.Name) && r.Verdict == constraints.Fail
 			})
 			if !wrong {
 				want[d.Reduction] = true

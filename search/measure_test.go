@@ -172,7 +172,7 @@ func TestToMeasureIsExact(t *testing.T) {
 // TestToMeasureEnds: an interrupt ends it, and what has nothing open has nothing
 // to measure.
 func TestToMeasureEnds(t *testing.T) {
-	for seed := range uint64(200) {
+	for seed := range uint64(2000) {
 		p, ok := randomProblem(t, seed, randcat.Small())
 		if !ok {
 			continue

@@ -14,7 +14,7 @@ func TestOtherMotorsCounted(t *testing.T) {
 	t.Parallel()
 	n := uint64(400)
 	if testing.Short() {
-		n = 60
+		n = 120
 	}
 	opened, shut := 0, 0
 	for seed := range n {

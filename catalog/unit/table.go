@@ -52,6 +52,9 @@ var (
 		{Names: []string{"%", "pct", "percent"}, per: ratio{1, 100}},
 		{Names: []string{"deg", "°", "degrees"}, curve: slope},
 	}}
+	Angle = Kind{Name: "an angle", Units: []Unit{ // rad
+		{Names: []string{"deg", "°", "degrees"}, curve: radians},
+	}}
 	Torque = Kind{Name: "a torque", Units: []Unit{ // N·m
 		{Names: []string{"N.m", "Nm", "N·m"}, per: ratio{1, 1}},
 		{
@@ -166,10 +169,13 @@ func slope(degrees float64) float64 {
 	return math.Tan(degrees * (math.Pi / 180))
 }
 
+// radians is an angle of so many degrees.
+func radians(degrees float64) float64 { return degrees / (180 / math.Pi) }
+
 // Kinds lists every kind.
 func Kinds() []*Kind {
 	return []*Kind{
-		&Speed, &Grade, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Temperature, &Time, &Voltage, &Current,
+		&Speed, &Grade, &Angle, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Temperature, &Time, &Voltage, &Current,
 		&Charge, &Resistance, &Power, &Turning, &SpeedConstant, &Percent, &Share, &Teeth, &Series, &Parallel, &PolePairs, &Ratio, &Money,
 	}
 }

@@ -249,7 +249,7 @@ func TestRankingAddsUp(t *testing.T) {
 	if sum != r.Combinations || r.Feasible != uint64(len(r.Builds)) {
 		t.Errorf("%d feasible and rejected of %d combinations, %d builds", sum, r.Combinations, len(r.Builds))
 	}
-	lowerLimits := []string{"mesh", "clearance", "top-speed", "climb", "range", "hill-torque"}
+	lowerLimits := []string{"mesh", "clearance", "can", "top-speed", "climb", "range", "hill-torque"}
 	open := uint64(0)
 	for i, b := range r.Builds {
 		if i > 0 && b.Score > r.Builds[i-1].Score+1e-6 {

@@ -71,13 +71,11 @@ func completed(t *testing.T, c *catalog.Catalog) (open, chosen []string) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	w := outfit.DefaultWishes()
-	w.Sensored = true
 	for _, controller := range p.Controllers {
 		b := &constraints.Build{Problem: p}
 		b.Electrify(p.Batteries[0], controller, p.Motors[0], 0)
 		b.Roll(p.Drives[0], p.Wheels[0])
-		o := outfit.Complete(b, w)
+		o := outfit.Complete(b, outfit.DefaultWishes())
 		for _, r := range o.Results() {
 			switch {
 			case r.Verdict == constraints.Undecided && !r.Caution:
@@ -142,7 +140,7 @@ func TestGapsAreWhatOutfitsNeed(t *testing.T) {
 			found[name] = true
 		}
 	}
-	for _, name := range []string{"bms", "switch", "fuse", "charger", "box", "pack-current", "sensor", "key"} {
+	for _, name := range []string{"bms", "switch", "fuse", "charger", "box", "pack-current", "key"} {
 		if !found[name] {
 			t.Errorf("no key leaves %s undecided", name)
 		}

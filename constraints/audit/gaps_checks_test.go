@@ -104,6 +104,7 @@ mass_g = 15
 id = "mount"
 centre_min_mm = 60
 centre_max_mm = 120
+angle_deg = 10
 price = 30
 mass_g = 120
 [[gear_drive]]
@@ -115,6 +116,8 @@ shaft_key = "keyway"
 hub = "spoke"
 max_torque_nm = 40
 outside_mm = 76
+centre_mm = 70
+angle_deg = 10
 price = 150
 mass_g = 500
 [[wheel]]
@@ -140,6 +143,7 @@ schema = 1
 [board]
 motors = [2]
 hanger_mm = 200
+sensored = true
 [target]
 top_speed_kmh = 20
 top_speed_max_kmh = 60

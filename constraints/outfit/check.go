@@ -53,7 +53,7 @@ func (r Result) MarginPct() float64 {
 
 // registry is every check, in order.
 var registry = []*Check{
-	&bms, &mainSwitch, &fuse, &charger, &box, &packCurrent, &sensor, &key, &smallPulley, &huntingTooth,
+	&bms, &mainSwitch, &fuse, &charger, &box, &packCurrent, &key, &smallPulley, &huntingTooth,
 }
 
 // Registry lists every check there is, in order.

@@ -98,22 +98,3 @@ var packCurrent = Check{
 		return f
 	},
 }
-
-// sensor: do the motors have the sensors that are asked for?
-var sensor = Check{
-	Name:    "sensor",
-	Meaning: "the motors have rotor position sensors, as is asked for",
-	PerSI:   1,
-	Source:  "by definition; that a motor without sensors starts badly under load is common practice, no published source",
-	Needs:   []constraints.Need{{Kind: "motor", Key: "sensored"}},
-	Applies: func(o *Outfit) bool { return o.Wishes.Sensored },
-	Test: func(o *Outfit) Finding {
-		switch s := o.Build.Motor.Sensored; {
-		case s == nil:
-			return found(constraints.Undecided, said(NoSensorSaid).about(o.Build.Motor.ID))
-		case *s:
-			return Finding{Outcome: yesNo(constraints.Pass)}
-		}
-		return found(constraints.Fail, said(NoSensors).about(o.Build.Motor.ID))
-	},
-}

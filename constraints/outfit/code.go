@@ -129,7 +129,6 @@ const (
 	NoHubLength        Code = "no-hub-length"
 	NoKeySize          Code = "no-key-size" // shaft
 	NoSettings         Code = "no-settings"
-	NoSensorSaid       Code = "no-sensor-said"    // motor
 	NoHandbookTeeth    Code = "no-handbook-teeth" // profile
 	NoGearTeeth        Code = "no-gear-teeth"
 
@@ -149,7 +148,6 @@ const (
 
 	// What checks find.
 	SetBatteryCurrent Code = "set-battery-current" // current of each motor, of the pack, motors
-	NoSensors         Code = "no-sensors"          // motor
 	KeyIsWeakest      Code = "key-is-weakest"
 	BendsSharply      Code = "bends-sharply" // profile; teeth, handbook's teeth, rpm
 	PulleysShare      Code = "pulleys-share" // teeth, teeth, divisor

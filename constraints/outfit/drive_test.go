@@ -129,10 +129,8 @@ type checkCase struct {
 func testCheck(t *testing.T, name string, cases []checkCase) {
 	t.Helper()
 	for _, tt := range cases {
-		w := DefaultWishes()
-		w.Sensored = name == "sensor"
 		var found *Result
-		for _, r := range Complete(build(t, hill, tt.change...), w).Results() {
+		for _, r := range Complete(build(t, hill, tt.change...), DefaultWishes()).Results() {
 			if r.Name == name {
 				found = &r
 			}
@@ -163,19 +161,6 @@ func TestPackCurrentCheck(t *testing.T) {
 		{"settings not known: what they may be", []string{"-controller.battery_current_a"}, "unknown", nan, 70, "set-battery-current 35 70 2"},
 		{"limit not known", []string{"-cell.discharge_a"}, "unknown", 60, nan, "no-settings"},
 	})
-}
-
-func TestSensorCheck(t *testing.T) {
-	testCheck(t, "sensor", []checkCase{
-		{"sensored", nil, "pass", nan, nan, ""},
-		{"not sensored", []string{"motor.sensored = false"}, "fail", nan, nan, "no-sensors motor"},
-		{"does not say", []string{"-motor.sensored"}, "unknown", nan, nan, "no-sensor-said motor"},
-	})
-	for _, r := range outfitOf(t, "motor.sensored = false").Results() {
-		if r.Name == "sensor" {
-			t.Error("sensors are checked though nobody asks for them")
-		}
-	}
 }
 
 func TestFuseCheck(t *testing.T) {

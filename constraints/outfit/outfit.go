@@ -25,9 +25,6 @@ type Outfit struct {
 // Complete completes a build. The build must stay as it is as long as the
 // outfit is used.
 func Complete(b *constraints.Build, w Wishes) *Outfit {
-	if wanted := b.Problem.Brief.Board.Sensored; wanted != nil && *wanted {
-		w.Sensored = true
-	}
 	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b)}
 	o := &Outfit{Build: b, Wishes: w, Currents: m.currents, Lines: lines(b)}
 	leads, phases := m.wire(m.battery()), m.wire(m.phases())

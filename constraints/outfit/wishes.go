@@ -17,8 +17,6 @@ type Wishes struct {
 	Gap    float64 // between cells
 	End    float64 // at each end of a cell
 	Wall   float64 // along each wall of the box
-
-	Sensored bool // the motors shall have rotor position sensors; the brief's board.sensored says so too
 }
 
 // DefaultWishes returns the wishes of somebody who has none: wires of an

@@ -83,6 +83,8 @@ func (m Market) Catalog(r *rand.Rand) string {
 		t.line("shaft_mm", one(r, 8, 10))
 		t.line("shaft_key", one(r, "flat", "keyway"))
 		t.line("can_length_mm", length)
+		t.line("can_diameter_mm", map[float64]int{54: 54, 65: 63, 74: 63, 84: 70}[length])
+		t.line("sensored", true)
 		price(60, 200)
 		grams(450, 950)
 	}
@@ -156,6 +158,7 @@ func (m Market) drives(t *text, part func(string, int), price, grams func(low, h
 		low := float64(50 + 5*r.IntN(6))
 		t.line("centre_min_mm", low)
 		t.line("centre_max_mm", low+15+5*float64(r.IntN(5)))
+		t.line("angle_deg", 5*(i%7))
 		price(20, 80)
 		grams(80, 200)
 	}
@@ -166,6 +169,8 @@ func (m Market) drives(t *text, part func(string, int), price, grams func(low, h
 		t.line("hub", one(r, hubs...))
 		t.line("max_torque_nm", one(r, 25, 40, 60))
 		t.line("outside_mm", one(r, 60, 75, 90))
+		t.line("centre_mm", 50+5*(i%8))
+		t.line("angle_deg", 5*(i%7))
 		price(80, 220)
 		grams(250, 700)
 	}

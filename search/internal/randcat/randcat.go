@@ -35,6 +35,13 @@ func (t *text) maybe(key string, value any) {
 	}
 }
 
+// half writes it every second time.
+func (t *text) half(key string, value any) {
+	if t.r.IntN(2) == 0 {
+		t.line(key, value)
+	}
+}
+
 func (t *text) line(key string, value any) {
 	switch v := value.(type) {
 	case string:
@@ -104,6 +111,7 @@ func (t *text) motors(n int) {
 		t.maybe("shaft_key", one(t.r, "plain", "flat", "keyway"))
 		t.maybe("can_length_mm", one(t.r, 55, 74, 84))
 		t.maybe("can_diameter_mm", one(t.r, 50, 63, 80))
+		t.maybe("sensored", one(t.r, true, true, false))
 	}
 }
 
@@ -183,6 +191,7 @@ func (t *text) mounts(n int) {
 		t.line("centre_min_mm", one(t.r, 60, 65, 70))
 		t.line("centre_max_mm", one(t.r, 75, 85, 110))
 		t.maybe("idler", one(t.r, true, false, false))
+		t.half("angle_deg", one(t.r, -30, -5, 0, 12, 40))
 	}
 }
 
@@ -201,6 +210,8 @@ func (t *text) gears(n int) {
 		t.hubs(hubs())
 		t.maybe("max_torque_nm", one(t.r, 3, 12, 25, 60))
 		t.maybe("outside_mm", one(t.r, 50, 70, 90))
+		t.half("centre_mm", one(t.r, 8, 40, 70))
+		t.half("angle_deg", one(t.r, -40, 0, 5, 12, 90))
 		if t.r.IntN(3) == 0 {
 			t.WriteString("fits_motors = [\"m0\"]\n")
 		}
@@ -248,6 +259,7 @@ func Brief(r *rand.Rand) string {
 	}
 	rarely("hanger_mm", one(r, 110, 148, 168))
 	rarely("driven_share", 0.5)
+	rarely("sensored", one(r, true, false, false))
 	t.WriteString("[ground]\n")
 	t.line("surface", one(r, "asphalt", "rough", "gravel", "grass"))
 	rarely("altitude_m", 1200)
@@ -280,9 +292,10 @@ func Brief(r *rand.Rand) string {
 	rarely("price", one(r, 400, 700, 1000))
 	rarely("mass_kg", one(r, 8, 10, 14))
 	rarely("mesh_teeth", one(r, 4, 6))
+	rarely("ground_clearance_mm", one(r, 0, 8.5, 12, 20))
 	rarely("heat_factor", 1.5)
 	if r.IntN(3) == 0 {
-		fmt.Fprintf(t, "demote = [%q, %q]\n", one(r, "bore", "hub", "belt", "erpm"), one(r, "heat", "climb", "price", "range", "mesh"))
+		fmt.Fprintf(t, "demote = [%q, %q]\n", one(r, "bore", "hub", "belt", "erpm", "can"), one(r, "heat", "climb", "price", "range", "mesh"))
 	}
 	if r.IntN(3) == 0 {
 		fmt.Fprintf(t, "[weights]\nspeed = %v\nmass = %v\nmesh = 0\n", one(r, 0, 1, 5), one(r, 0, 0.5))

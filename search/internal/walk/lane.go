@@ -72,11 +72,13 @@ func (pl *Plan) ask(b *constraints.Build, p pair) asked {
 	a := asked{pair: p, lane: b.Lane(), turn: b.Drive.Reduction / b.Wheel.Radius}
 	for i, s := range pl.sums {
 		r := constraints.Rolled{Value: math.Inf(-1)}
-		if pl.Checks[s].Lists(b.Drive) {
-			r = pl.Checks[s].Adds.Rolling(b)
+		if pl.Checks[s.check].Lists(b.Drive) {
+			r = s.Rolling(b)
 		}
-		rejects := pl.Rejects[s]
+		rejects := pl.Rejects[s.check]
 		switch {
+		case r.Fails && !rejects.Fail:
+			a.exact = true // as the next but one
 		case r.Within == constraints.Undecided && rejects.Undecided:
 			r.Value = math.Inf(1) // rejected on either side
 		case r.Within == constraints.Undecided && r.Beyond == constraints.Fail && !rejects.Fail:
@@ -119,7 +121,7 @@ func (pl *Plan) lane(list []asked) *lane {
 			v := a.sums[i].Value
 			s.values = append(s.values, v)
 			s.least, s.most = math.Min(s.least, v), math.Max(s.most, v)
-			if !math.IsInf(v, 0) {
+			if math.Abs(v) < constraints.Decided {
 				s.scale = math.Max(s.scale, math.Abs(v))
 			}
 		}

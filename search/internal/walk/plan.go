@@ -41,10 +41,17 @@ type Plan struct {
 
 	// How the joint checks are decided for many pairs at once.
 	windows []uint8 // those with a window
-	sums    []uint8 // those with a sum
+	sums    []sum   // the sums of those that have any
+	summed  []uint8 // those with a sum
 	open    uint8   // the first with neither, or none
 
 	from, to int // the drives that it looks at, by index
+}
+
+// sum is one that a check holds to a limit.
+type sum struct {
+	check uint8 // index
+	*constraints.Additive
 }
 
 // Rejection is which verdicts of a check reject.
@@ -96,7 +103,10 @@ func (pl *Plan) decide() {
 		case c.Window != nil && len(pl.windows) < maxZones:
 			pl.windows = append(pl.windows, i)
 		case c.Adds != nil:
-			pl.sums = append(pl.sums, i)
+			pl.sums, pl.summed = append(pl.sums, sum{i, c.Adds}), append(pl.summed, i)
+			if c.Doubts != nil {
+				pl.sums = append(pl.sums, sum{i, c.Doubts})
+			}
 		case pl.open == none:
 			pl.open = i
 		}

@@ -225,8 +225,8 @@ func (w *Worker) lane(l *lane) {
 // on one side of.
 func (w *Worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
 	last, mix = none, w.mix[:0]
-	for i, index := range w.sums {
-		s, left := &l.sums[i], w.left[i]
+	for i := range w.sums {
+		index, s, left := w.sums[i].check, &l.sums[i], w.left[i]
 		margin := Slack * (w.scale[i] + s.scale)
 		switch {
 		case s.most <= left-margin:

@@ -41,19 +41,20 @@ func NewWaived(p *constraints.Problem, wishes []constraints.Wish, strict bool) *
 		}
 		var waive granted
 		for i, wish := range wishes {
-			if !slices.Contains(wish.Checks, check.Name) {
+			at := slices.Index(wish.Checks, check.Name)
+			if at < 0 {
 				continue
 			}
 			waive |= 2 << i
-			if wish.Floor != nil {
-				checks, w.waive = append(checks, wish.Floor), append(w.waive, w.all&^(2<<i))
+			if floor := wish.Floors[at]; floor != nil {
+				checks, w.waive = append(checks, floor), append(w.waive, w.all&^(2<<i))
 			}
 		}
 		checks, w.waive = append(checks, check), append(w.waive, waive)
 	}
 	w.Plan = planOf(p, checks, strict)
 	w.rest = slices.DeleteFunc(slices.Clone(w.Joint), func(i uint8) bool {
-		return slices.Contains(w.windows, i) || slices.Contains(w.sums, i)
+		return slices.Contains(w.windows, i) || slices.Contains(w.summed, i)
 	})
 	return w
 }

@@ -82,8 +82,8 @@ func (w *waivedWorker) lane(l *lane, g granted) {
 // and sets mix to those that not all pairs are on one side of.
 func (w *waivedWorker) lanesums(l *lane, g granted) granted {
 	w.mix = w.mix[:0]
-	for i, index := range w.sums {
-		s, left := &l.sums[i], w.worker.left[i]
+	for i := range w.sums {
+		index, s, left := w.sums[i].check, &l.sums[i], w.worker.left[i]
 		margin := Slack * (w.worker.scale[i] + s.scale)
 		switch {
 		case s.soft, !w.matters(index, g), s.most <= left-margin:
@@ -141,7 +141,7 @@ func (w *waivedWorker) each(l *lane, from, to int, g granted, checks []uint8, mi
 			pair := l.pairs[i]
 			b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
 			if rim {
-				g = w.narrow(b, w.sums, g)
+				g = w.narrow(b, w.summed, g)
 			}
 			g = w.narrow(b, checks, g)
 		}

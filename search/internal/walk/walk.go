@@ -222,12 +222,13 @@ func (w *Worker) Group(g *Groups, n int) {
 
 // sumsLeft sets what the group at hand leaves of the limits of sums.
 func (w *Worker) sumsLeft() {
-	for i, index := range w.sums {
-		c := w.Checks[index]
-		value, missing := c.Adds.Electrical(&w.build)
-		limit := c.Adds.Limit(w.Problem)
+	for i, s := range w.sums {
+		value, missing := s.Electrical(&w.build)
+		limit := s.Limit(w.Problem)
 		w.left[i], w.scale[i] = limit-value, math.Abs(limit)+math.Abs(value)
-		switch r := w.Rejects[index]; {
+		switch r := w.Rejects[s.check]; {
+		case math.IsInf(value, 0):
+			w.left[i], w.scale[i] = math.Copysign(math.MaxFloat64/2, -value), math.Abs(limit)
 		case !missing:
 		case r.Undecided: // rejected within the limit, and beyond it
 			w.left[i] = -math.MaxFloat64 / 2

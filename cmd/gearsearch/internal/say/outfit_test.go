@@ -92,18 +92,16 @@ func TestOutfitReadAloud(t *testing.T) {
 		{"complete", nil},
 		{"bare", outfittest.Bare()},
 		{"unknown", []string{
-			"-motor.resistance_mohm", "-motor.peak_current_a", "-motor.shaft_mm", "-motor.sensored", "-controller.motor_current_a", "-controller.battery_current_a",
+			"-motor.resistance_mohm", "-motor.peak_current_a", "-motor.shaft_mm", "-controller.motor_current_a", "-controller.battery_current_a",
 			"-cell.discharge_a", "-cell.charge_a", "-cell.diameter_mm", "-cell.resistance_mohm", "-belt", "-mount",
 		}},
 		{"misfits", []string{
 			"guard.series = 12", "main.max_volts = 40", "-main.precharge", "melt.rated_a = 80", "plug.continuous_a = 10", "plug.peak_a = 12",
-			"lead.awg = 20", "loader.full_v = 50.4", "hand.failsafe = false", "tray.height_mm = 20", "controller.battery_current_a = 40", "motor.sensored = false",
+			"lead.awg = 20", "loader.full_v = 50.4", "hand.failsafe = false", "tray.height_mm = 20", "controller.battery_current_a = 40",
 		}},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
-			w := outfit.DefaultWishes()
-			w.Sensored = true
-			got := script(outfit.Complete(outfittest.Build(t, outfittest.Hill, tt.changes...), w), quantity.Metric)
+			got := script(outfit.Complete(outfittest.Build(t, outfittest.Hill, tt.changes...), outfit.DefaultWishes()), quantity.Metric)
 			file := filepath.Join("testdata", "outfit", tt.name+".txt")
 			if *update {
 				if err := os.WriteFile(file, []byte(got), 0o666); err != nil {

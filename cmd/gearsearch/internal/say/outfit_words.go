@@ -142,7 +142,6 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.NoHubLength:        {text: "how long the hub is that the key sits in is not known"},
 	outfit.NoKeySize:          {text: "the table has no key for a shaft of %s mm"},
 	outfit.NoSettings:         {text: "the pack's discharge_a is not known: nor is what the controllers may be set to"},
-	outfit.NoSensorSaid:       {text: "motor %s does not say whether it is sensored"},
 	outfit.NoHandbookTeeth:    {text: "the handbook's least teeth of %s are not known here"},
 	outfit.NoGearTeeth:        {text: "the gears' teeth are not known"},
 
@@ -159,7 +158,6 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.CellsTake:        {text: "the cells may be charged with %s"},
 
 	outfit.SetBatteryCurrent: {make: setBatteryCurrent},
-	outfit.NoSensors:         {text: "motor %s has no sensors: it jerks when it starts from rest under load"},
 	outfit.KeyIsWeakest:      {text: "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"},
 	outfit.BendsSharply:      {text: "a pulley of %[2]s teeth bends the %[1]s belt more sharply than the handbook's %[3]s at %[4]s: the belt wears out sooner"},
 	outfit.PulleysShare:      {text: "pulleys of " + teethShare},
