@@ -73,7 +73,7 @@ func TestNamedBeltThatDoesNotGoAround(t *testing.T) {
 			p := &Problem{Brief: DefaultBrief(), Belts: []*catalog.Belt{belt}}
 			mount := &catalog.Mount{CentreMin: 0.05, CentreMax: 0.09, Idler: idler}
 			b := &Build{Problem: p, Drive: p.namedBelt(small, large, mount, belt)}
-			if o := mesh.Test(b); o.Verdict != Fail || o.Value != 0 || !math.IsNaN(b.Drive.Centre) {
+			if o := meshCheck.Test(b); o.Verdict != Fail || o.Value != 0 || !math.IsNaN(b.Drive.Centre) {
 				t.Errorf("%s with %d teeth: mesh %v, %v teeth", belt.Profile.ID, belt.Teeth, o.Verdict, o.Value)
 			}
 		}

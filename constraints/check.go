@@ -142,9 +142,9 @@ const (
 // counted under the first that fails. What depends on fewer choices comes
 // first.
 var registry = []*Check{
-	&bore, &sensor, &profile, &hub, &belt, &mesh, &clearance, &hanger, &voltage, &erpm,
-	&can, &price, &mass, &topSpeed, &topSpeedMax, &climb, &heat, &beltLoad,
-	&gearTorque, &rangeCheck, &hillTorque, &launch,
+	&boreCheck, &sensorCheck, &profileCheck, &hubCheck, &beltCheck, &meshCheck, &clearanceCheck, &hangerCheck, &voltageCheck, &erpmCheck,
+	&canCheck, &priceCheck, &massCheck, &topSpeedCheck, &topSpeedMaxCheck, &climbCheck, &heatCheck, &beltLoadCheck,
+	&gearTorqueCheck, &rangeCheck, &hillTorqueCheck, &launchCheck,
 }
 
 // Registry lists every check there is, in order.

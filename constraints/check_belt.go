@@ -1,7 +1,7 @@
 package constraints
 
-// belt: is there a belt that puts the motor where the mount can hold it?
-var belt = Check{
+// beltCheck: is there a belt that puts the motor where the mount can hold it?
+var beltCheck = Check{
 	Name:    "belt",
 	Subject: "a belt that fits",
 	Short:   "belt",

@@ -7,8 +7,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// bore: does the motor pulley or gear drive go on the motor's shaft?
-var bore = Check{
+// boreCheck: does the motor pulley or gear drive go on the motor's shaft?
+var boreCheck = Check{
 	Name:    "bore",
 	Subject: "shaft and bore",
 	Short:   "bore",

@@ -7,8 +7,8 @@ import (
 	"gearsearch/drive"
 )
 
-// can: does the motor's can stay off the ground?
-var can = Check{
+// canCheck: does the motor's can stay off the ground?
+var canCheck = Check{
 	Name:    "can",
 	Subject: "ground under the motor",
 	Short:   "can",
@@ -31,7 +31,7 @@ var can = Check{
 	Doubts: canAdds(canDoubts),
 	Tuned:  TunesWheel,
 	Eased: []Easing{{
-		Key: "limit.ground_clearance_mm", Floor: &canOffGround,
+		Key: "limit.ground_clearance_mm", Floor: &canOffGroundCheck,
 		At:       func(b *Build) float64 { _, most := b.underCan(); return most },
 		Strictly: func(b *Build) float64 { least, _ := b.underCan(); return least },
 	}},
@@ -39,7 +39,7 @@ var can = Check{
 
 // canOffGround is what is left of the check where the brief asks for no
 // clearance.
-var canOffGround = Check{
+var canOffGroundCheck = Check{
 	Name: "can-ground", Meaning: "the motor's can stays off the ground", Unit: "mm", PerSI: mm, Lower: true,
 	Scope:   on(OnMotor | OnDrive | OnWheel),
 	Applies: always,

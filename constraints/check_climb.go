@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// climb: does the board hold its speed on the target grade?
-var climb = Check{
+// climbCheck: does the board hold its speed on the target grade?
+var climbCheck = Check{
 	Name:    "climb",
 	Subject: "thrust on the climb",
 	Short:   "climb",
@@ -29,8 +29,8 @@ var climb = Check{
 	Eased:  []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeClimbed}, slowerClimb},
 }
 
-// hillTorque: do the wheels get the torque asked for?
-var hillTorque = Check{
+// hillTorqueCheck: do the wheels get the torque asked for?
+var hillTorqueCheck = Check{
 	Name:    "hill-torque",
 	Subject: "torque at climb speed",
 	Short:   "torque",

@@ -8,8 +8,8 @@ import (
 	"gearsearch/drive"
 )
 
-// erpm: does the controller keep up with the motor's electrical rpm?
-var erpm = Check{
+// erpmCheck: does the controller keep up with the motor's electrical rpm?
+var erpmCheck = Check{
 	Name:    "erpm",
 	Subject: "electrical rpm",
 	Short:   "erpm",
@@ -32,7 +32,7 @@ var erpm = Check{
 	Window: erpmWindow,
 	Tuned:  TunesAll,
 	Eased: []Easing{
-		{Key: "limit.erpm_headroom_pct", At: (*Build).headroom, Floor: &underCeiling},
+		{Key: "limit.erpm_headroom_pct", At: (*Build).headroom, Floor: &underCeilingCheck},
 		{Key: "limit.erpm_ceiling", At: func(b *Build) float64 { return b.SureERPM() / (1 - b.Problem.Brief.Limit.ERPMHeadroom) }},
 		{
 			Key: "target.top_speed_kmh", When: func(b *Brief) bool { return b.Limit.ERPMRule == AtSpeed },
@@ -67,7 +67,7 @@ func (p *Problem) scopeOfERPM() Scope {
 
 // underCeiling is what is left of the check where the brief asks for no
 // headroom.
-var underCeiling = Check{
+var underCeilingCheck = Check{
 	Name: "erpm-ceiling", Meaning: "the electrical rpm stays below the ceiling", Unit: "rpm", PerSI: 1,
 	Scope:   (*Problem).scopeOfERPM,
 	Applies: (*Problem).HasCeiling,

@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// hanger: is there room for the motors between the wheels?
-var hanger = Check{
+// hangerCheck: is there room for the motors between the wheels?
+var hangerCheck = Check{
 	Name:    "hanger",
 	Subject: "room on the hanger",
 	Short:   "hanger",

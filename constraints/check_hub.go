@@ -6,8 +6,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// hub: does the wheel pulley or gear drive bolt to the wheel?
-var hub = Check{
+// hubCheck: does the wheel pulley or gear drive bolt to the wheel?
+var hubCheck = Check{
 	Name:    "hub",
 	Subject: "hub of the wheel",
 	Short:   "hub",

@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// launch: does the board get going in time?
-var launch = Check{
+// launchCheck: does the board get going in time?
+var launchCheck = Check{
 	Name:    "launch",
 	Subject: "time to launch speed",
 	Short:   "start",

@@ -6,8 +6,8 @@ import (
 	"gearsearch/drive"
 )
 
-// heat: can motors and controllers bear the climb for long?
-var heat = Check{
+// heatCheck: can motors and controllers bear the climb for long?
+var heatCheck = Check{
 	Name:    "heat",
 	Subject: "current on the climb",
 	Short:   "heat",
@@ -38,8 +38,8 @@ var heat = Check{
 	},
 }
 
-// beltLoad: does the belt bear the climb?
-var beltLoad = Check{
+// beltLoadCheck: does the belt bear the climb?
+var beltLoadCheck = Check{
 	Name:    "belt-load",
 	Subject: "belt pull on the climb",
 	Short:   "belt",
@@ -75,8 +75,8 @@ func (b *Build) beltLimit() float64 {
 	return d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
 }
 
-// gearTorque: does the gear drive bear the climb?
-var gearTorque = Check{
+// gearTorqueCheck: does the gear drive bear the climb?
+var gearTorqueCheck = Check{
 	Name:    "gear-torque",
 	Subject: "gear torque on the climb",
 	Short:   "gears",

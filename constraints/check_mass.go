@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// mass: can the board be carried?
-var mass = Check{
+// massCheck: can the board be carried?
+var massCheck = Check{
 	Name:    "mass",
 	Subject: "mass of the board",
 	Short:   "mass",

@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// mesh: do enough teeth of the small pulley carry the load?
-var mesh = Check{
+// meshCheck: do enough teeth of the small pulley carry the load?
+var meshCheck = Check{
 	Name:    "mesh",
 	Subject: "teeth in mesh",
 	Short:   "mesh",

@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// price: is the build within the budget?
-var price = Check{
+// priceCheck: is the build within the budget?
+var priceCheck = Check{
 	Name:    "price",
 	Subject: "price of all parts",
 	Short:   "price",

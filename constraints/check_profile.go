@@ -1,7 +1,7 @@
 package constraints
 
-// profile: do the two pulleys have the same teeth?
-var profile = Check{
+// profileCheck: do the two pulleys have the same teeth?
+var profileCheck = Check{
 	Name:    "profile",
 	Subject: "tooth profiles",
 	Short:   "profile",

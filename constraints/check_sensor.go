@@ -1,7 +1,7 @@
 package constraints
 
-// sensor: do the motors have the position sensors that are asked for?
-var sensor = Check{
+// sensorCheck: do the motors have the position sensors that are asked for?
+var sensorCheck = Check{
 	Name:    "sensor",
 	Subject: "position sensors",
 	Short:   "sensor",

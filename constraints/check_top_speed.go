@@ -2,8 +2,8 @@ package constraints
 
 import "math"
 
-// topSpeed: is the board fast enough?
-var topSpeed = Check{
+// topSpeedCheck: is the board fast enough?
+var topSpeedCheck = Check{
 	Name:    "top-speed",
 	Subject: "top speed, at least",
 	Short:   "speed",
@@ -30,8 +30,8 @@ var topSpeed = Check{
 	},
 }
 
-// topSpeedMax: is the board slow enough?
-var topSpeedMax = Check{
+// topSpeedMaxCheck: is the board slow enough?
+var topSpeedMaxCheck = Check{
 	Name:    "top-speed-max",
 	Subject: "top speed, at most",
 	Short:   "max.",

@@ -2,8 +2,8 @@ package constraints
 
 import "gearsearch/catalog"
 
-// voltage: do controller and motor bear the full pack?
-var voltage = Check{
+// voltageCheck: do controller and motor bear the full pack?
+var voltageCheck = Check{
 	Name:    "voltage",
 	Subject: "volts of the full pack",
 	Short:   "volts",

@@ -83,7 +83,7 @@ func TestLeavingChecksOut(t *testing.T) {
 			t.Errorf("%s: rejected %v, listed %v", c.why, b.Rejected(false), listed)
 		}
 	}
-	if p.Demoted(&price) || !p.Demoted(&mass) {
+	if p.Demoted(&priceCheck) || !p.Demoted(&massCheck) {
 		t.Error("the problem changed")
 	}
 }
