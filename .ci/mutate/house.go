@@ -115,7 +115,8 @@ func (h *house) mutants(ctx context.Context, folders []string, match *regexp.Reg
 }
 
 // asked are the packages whose tests are asked about a change of one: its own,
-// then those that import it, or whose tests do.
+// then those that import it, or whose tests do; own leaves out those that do not
+// share its top folder.
 func (h *house) asked(changed string, own bool) (out []string) {
 	for _, p := range h.packages {
 		if len(p.TestGoFiles)+len(p.XTestGoFiles) == 0 {
@@ -125,11 +126,18 @@ func (h *house) asked(changed string, own bool) (out []string) {
 		switch {
 		case p.ImportPath == changed:
 			out = slices.Insert(out, 0, changed)
-		case imports && !own:
+		case imports && (!own || top(p.ImportPath) == top(changed)):
 			out = append(out, p.ImportPath)
 		}
 	}
 	return out
+}
+
+// top is the top folder of a package, with the module: gearsearch/search of
+// gearsearch/search/internal/walk.
+func top(path string) string {
+	folders := strings.SplitN(path, "/", 3)
+	return strings.Join(folders[:min(2, len(folders))], "/")
 }
 
 // ask returns the package whose tests fail for a change: "" if none do.
