@@ -144,14 +144,14 @@ func load(tb testing.TB, db *sql.DB, p *constraints.Problem) {
 		rows = append(rows, fmt.Sprintf("(%d,%s)", i, join(c.Ceiling, c.MaxVolts, c.MotorCurrent, c.BatteryCurrent, c.ContinuousCurrent, c.Drive.MaxDuty, c.Drive.Efficiency, c.Price[0].Total(), c.Mass[0].Total())))
 	}
 	insert("controller", rows)
-	exec("create table motor (i integer, kv double, poles double, ohm double, idle double, peak double, cont double, watts double, maxv double, shaft double, key integer, can double, price double, kg double)")
+	exec("create table motor (i integer, kv double, poles double, ohm double, idle double, peak double, cont double, watts double, maxv double, shaft double, key integer, can double, half double, price double, kg double)")
 	rows = nil
 	for i, m := range p.Motors {
 		ohm := drive.CopperResistance(m.Resistance, p.Brief.Limit.Winding)
-		rows = append(rows, fmt.Sprintf("(%d,%s)", i, join(m.KV, m.PolePairs, ohm, m.NoLoadCurrent, m.PeakCurrent, m.ContinuousCurrent, m.MaxPower, m.MaxVolts, m.Shaft, float64(m.ShaftKey), m.CanLength, m.Price[0].Total(), m.Mass[0].Total())))
+		rows = append(rows, fmt.Sprintf("(%d,%s)", i, join(m.KV, m.PolePairs, ohm, m.NoLoadCurrent, m.PeakCurrent, m.ContinuousCurrent, m.MaxPower, m.MaxVolts, m.Shaft, float64(m.ShaftKey), m.CanLength, m.CanDiameter/2, m.Price[0].Total(), m.Mass[0].Total())))
 	}
 	insert("motor", rows)
-	exec("create table drive (i integer, bore double, key integer, ratio double, eta double, outside double, torque double, mesh double, hub varchar, price double, kg double)")
+	exec("create table drive (i integer, bore double, key integer, ratio double, eta double, outside double, stands double, torque double, mesh double, hub varchar, price double, kg double)")
 	exec("create table wheel (i integer, r double, crr double, hub varchar, price double, kg double)")
 	rows = nil
 	for i, d := range p.Drives {
@@ -172,7 +172,7 @@ func load(tb testing.TB, db *sql.DB, p *constraints.Problem) {
 func driveRow(p *constraints.Problem, d *constraints.Drive) (string, bool) {
 	mass := d.Mass[0].Total()
 	if g := d.Gear; g != nil {
-		return fmt.Sprintf("%s,%d,%s,'%s',%s", number(g.Bore), needs(g.ShaftKey), join(d.Reduction, d.Efficiency, d.Outside, g.MaxTorque, 1), g.Hubs[0], join(d.Price[0].Total(), mass)), true
+		return fmt.Sprintf("%s,%d,%s,'%s',%s", number(g.Bore), needs(g.ShaftKey), join(d.Reduction, d.Efficiency, d.Outside, d.High, g.MaxTorque, 1), g.Hubs[0], join(d.Price[0].Total(), mass)), true
 	}
 	if d.MotorPulley.Profile.ID != d.WheelPulley.Profile.ID || d.Belt == nil || float64(d.Mesh) < p.Brief.Limit.MeshTeeth {
 		return "", false
@@ -180,7 +180,7 @@ func driveRow(p *constraints.Problem, d *constraints.Drive) (string, bool) {
 	pull := d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
 	torque := pull * d.MotorPulley.Profile.PitchDiameter(d.MotorPulley.Teeth) / 2 * d.Reduction * d.Efficiency
 	mesh := max(0, min(1, float64(d.Mesh-4)/8))
-	return fmt.Sprintf("%s,%d,%s,'%s',%s", number(d.MotorPulley.Bore), needs(d.MotorPulley.ShaftKey), join(d.Reduction, d.Efficiency, d.Outside, torque, mesh), d.WheelPulley.Hubs[0], join(d.Price[0].Total(), mass)), true
+	return fmt.Sprintf("%s,%d,%s,'%s',%s", number(d.MotorPulley.Bore), needs(d.MotorPulley.ShaftKey), join(d.Reduction, d.Efficiency, d.Outside, d.High, torque, mesh), d.WheelPulley.Hubs[0], join(d.Price[0].Total(), mass)), true
 }
 
 // needs is the shaft key that a part needs, 0 for none.
@@ -247,7 +247,7 @@ func ask(tb testing.TB, db *sql.DB, p *constraints.Problem, least, greatest stri
 const question = `
 drop table if exists e;
 create table e as
-  select b.i as b, c.i as c, m.i as m, m.shaft, m.key, b.nominal, b.ohms, b.wh, m.idle, m.ohm,
+  select b.i as b, c.i as c, m.i as m, m.shaft, m.key, b.nominal, b.ohms, b.wh, m.idle, m.ohm, m.half,
     9.549296585513721 / m.kv as k, 0.8660254037844386 * LEAST(c.amps, m.peak) as ic,
     c.duty * b.volts as dv, m.ohm + 2 * c.duty * c.duty * b.ohms / c.eff as loop,
     LEAST(c.eff * pack * (b.volts - pack * b.ohms) / 2, m.watts) as pw,
@@ -259,7 +259,7 @@ create table e as
     and 2 * m.can <= {hanger} * {tol};
 drop table if exists roll;
 create table roll as
-  select d.i as d, w.i as w, d.bore, d.key, d.eta, d.ratio / w.r as x, d.torque / w.r * 2 as bears, d.mesh, w.crr, d.price + w.price as price, d.kg + w.kg as kg
+  select d.i as d, w.i as w, d.bore, d.key, d.eta, d.ratio / w.r as x, d.torque / w.r * 2 as bears, d.mesh, w.crr, w.r + d.stands as stands, d.price + w.price as price, d.kg + w.kg as kg
   from drive d join wheel w on w.hub = d.hub where w.r - d.outside >= {clear} / {tol};
 drop table if exists good;
 create table good as
@@ -267,7 +267,7 @@ with pairs as (
   select *, e.price + roll.price as total, {base} + e.kg + roll.kg as mass, 2 * eta * x * k as f, k * x as kx,
     e.kg + roll.kg + {board} as carried
   from e join roll on e.shaft = roll.bore and (roll.key = 0 or roll.key = e.key)
-  where e.price + roll.price <= {limit} * {tol}
+  where e.price + roll.price <= {limit} * {tol} and roll.stands - e.half >= {clear} / {tol}
 ), loads as (
   select *, mass * {g} * ({sin} + crr * {cos}) + {dc} as need, mass * {g} * crr + {dt} as lt, mass * {g} * crr + {dr} as lr from pairs
 ), thrusts as (

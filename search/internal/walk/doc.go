@@ -44,7 +44,9 @@
 // With a sum: price and mass are sums of a number of the group and one of the
 // pair, and so is the mass that a belt or a gear drive bears less the mass it
 // carries. Comparing a pair's number with what the group leaves of the limit
-// decides it, unless the two are so near that rounding could.
+// decides it, unless the two are so near that rounding could. The height of the
+// motor's can above the ground is such a sum too, and has a second one: that of a
+// shaft as low as it may stand, beyond which the check is undecided.
 //
 // With neither: the launch time and the torque on the hill.
 //
