@@ -20,7 +20,7 @@ func windowKit() []string {
 func windowBriefs() []string {
 	return []string{
 		"target.top_speed_kmh = 28", "target.top_speed_max_kmh = 27", "target.climb_grade_pct = 15",
-		"target.range_km = 22", "target.range_km = 25", "limit.price = 600", "limit.price = 700",
+		"target.range_km = 3", "target.range_km = 22", "target.range_km = 25", "limit.price = 600", "limit.price = 700",
 		"limit.mass_kg = 9", "limit.mass_kg = 10", "limit.erpm_ceiling = 34000", "limit.erpm_ceiling = 28000",
 	}
 }
@@ -29,6 +29,7 @@ func windowBriefs() []string {
 func leftOut() [][]string {
 	return [][]string{
 		nil,
+		{"cell.resistance_mohm = 500", "target.cruise_kmh = 14", `target.charge = "full"`}, // near the pack's greatest power
 		{"-motor.resistance_mohm"},
 		{"-motor.resistance_mohm", "-motor.no_load_current_a", "-cell.resistance_mohm"},
 		unknownMotor,
