@@ -222,7 +222,7 @@ func rangeWindow(b *Build, lane Lane, demand float64) Gearings {
 		return Gearings{w, Undecided, Fail}
 	}
 	pack, inside := b.electrical.Pack, Undecided
-	// The pack gives V I − R I² watts at I amperes, most at V/(2R).
+	// At I amperes the pack gives V I − R I² watts, most at V/(2R).
 	amps := math.Inf(1)
 	if pack.Resistance > 0 {
 		amps = pack.Nominal / (2 * pack.Resistance)
