@@ -274,7 +274,7 @@ func TestRankingAddsUp(t *testing.T) {
 			if slices.Contains(lowerLimits, c.Name) {
 				margin = 100 * (*c.Value / *c.Limit - 1)
 			}
-			if math.Abs(margin-*c.MarginPct) > 1e-6 || (c.Verdict == "pass") != (margin >= -1e-7) {
+			if math.Abs(margin-*c.MarginPct) > 1e-6 || c.Verdict != "unknown" && (c.Verdict == "pass") != (margin >= -1e-7) {
 				t.Errorf("build %d: %s is %s, %v of %v, margin %v", i+1, c.Name, c.Verdict, *c.Value, *c.Limit, *c.MarginPct)
 			}
 		}
