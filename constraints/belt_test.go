@@ -116,10 +116,11 @@ func plainChoice(shelf []shelfBelt, a, b int, wa, wb, low, high float64) *shelfB
 			narrower = w
 		}
 	}
+	apart := float64(a+b)*5/(2*math.Pi) - 2*0.5715 // where the teeth touch
 	var fit []shelfBelt
 	for _, belt := range shelf {
 		c := around(5, belt.teeth, a, b)
-		if belt.profile == "htd-5m" && !(belt.width > narrower) && c >= low*(1-1e-9) && c <= high*(1+1e-9) {
+		if belt.profile == "htd-5m" && c >= apart*(1-1e-9) && !(belt.width > narrower) && c >= low*(1-1e-9) && c <= high*(1+1e-9) {
 			fit = append(fit, belt)
 		}
 	}

@@ -16,8 +16,8 @@ var tableParts = regexp.MustCompile(`(?s)([^\n]*\n(?:[^\n]+\n)*?)─+\n(.*?)\n\n
 func TestNoMarkIsLost(t *testing.T) {
 	for _, line := range []string{
 		// builds near the limit of current on the climb, or with one that is not known
-		"rank --set limit.heat_factor=0.37 --set limit.derate=1" + shop,
-		"rank --top 3 --set limit.heat_factor=0.47 --climb-grade 14%" + shop,
+		"rank --set limit.heat_factor=0.45 --set limit.derate=1" + shop,
+		"rank --top 3 --set limit.heat_factor=0.55 --climb-grade 14%" + shop,
 	} {
 		for _, columns := range []string{"60", "80", "100", "120", "160", "200"} {
 			t.Setenv("COLUMNS", columns)
