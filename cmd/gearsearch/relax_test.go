@@ -109,7 +109,7 @@ func TestConcessionsAsWritten(t *testing.T) {
 					t.Errorf("seed %d: %s leads to %d builds of %d", seed, flags, got, builds)
 				}
 			}
-			if len(o.Concessions) > 1 {
+			if len(o.Concessions) > 1 || o.Concessions[0].Key == "board.motors" { // one motor less is another board
 				continue
 			}
 			g := o.Concessions[0]
