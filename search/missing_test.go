@@ -103,7 +103,7 @@ func TestWantsIsPlain(t *testing.T) {
 		}
 	}
 	t.Logf("missing %v, hopeless %v", missing, hopeless)
-	if !testing.Short() && (len(missing) < 7 || len(hopeless) < 9) {
+	if !testing.Short() && (len(missing) < 5 || len(hopeless) < 9) {
 		t.Errorf("missing %v, hopeless %v: the test does not test", missing, hopeless)
 	}
 }

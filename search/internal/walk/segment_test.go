@@ -85,7 +85,7 @@ func TestZonesAreSound(t *testing.T) {
 		}
 	}
 	t.Logf("%d pairs and checks sure, %d open", sure, open)
-	if sure < 10*open || open == 0 {
+	if sure < 8*open || open == 0 { // a zone of two corners leaves more
 		t.Errorf("%d sure, %d open: zones decide too little, or nothing is left to tests", sure, open)
 	}
 }
