@@ -316,6 +316,10 @@ func TestSwapsAreAllWays(t *testing.T) {
 		if d := gocmp.Diff(tied(wantBad), tied(gotBad)); d != "" {
 			t.Fatalf("seed %d, %v freed: broken swaps differ (-want +got):\n%s", seed, c.freed, d)
 		}
+		some, total, err := BrokenSwaps(t.Context(), p, base, Options{Top: 2})
+		if err != nil || total != len(bad) || len(some) != min(2, len(bad)) || len(some) > 0 && !same(some[0].Build, bad[0].Build) {
+			t.Errorf("seed %d: the first 2 of %d that break something are %d of %d, %v", seed, len(bad), len(some), total, err)
+		}
 		few, _, err := Swaps(t.Context(), p, base, Options{Top: 3})
 		if err != nil || len(few) != min(3, len(swaps)) || len(few) > 0 && !same(few[0].Build, swaps[0].Build) {
 			t.Errorf("seed %d: the best 3 are %d of %d, %v", seed, len(few), len(swaps), err)
