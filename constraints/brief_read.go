@@ -134,12 +134,6 @@ func (b *Brief) Set(key, text, origin string) error {
 	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.Assign(b, name, text) })
 }
 
-// SetSI sets a key that holds a number from its value in SI units, likewise. A
-// number that is round in the key's unit stays round.
-func (b *Brief) SetSI(key string, value float64, origin string) error {
-	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.AssignSI(b, name, value) })
-}
-
 // set sets one key by a function of its table and its name there.
 func (b *Brief) set(key, origin string, assign func(t *field.Table[Brief], name string) error) error {
 	t, name := keyTable(key)

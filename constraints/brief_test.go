@@ -246,32 +246,6 @@ func TestSet(t *testing.T) {
 	}
 }
 
-// TestSetSI: numbers in SI units end up as if written in the key's.
-func TestSetSI(t *testing.T) {
-	for _, c := range []struct {
-		key   string
-		value float64
-		want  func(b *Brief) float64
-	}{
-		{"target.top_speed_kmh", 11, func(b *Brief) float64 { return b.Target.TopSpeed }},
-		{"target.climb_grade_pct", 0.15, func(b *Brief) float64 { return b.Target.ClimbGrade }},
-		{"target.range_km", 25_000, func(b *Brief) float64 { return b.Target.Range }},
-		{"board.hanger_mm", 0.097, func(b *Brief) float64 { return b.Board.Hanger }},
-		{"rider.mass_kg", 89.811289, func(b *Brief) float64 { return b.Rider.Mass }},
-		{"limit.erpm_ceiling", 60_000, func(b *Brief) float64 { return b.Limit.ERPMCeiling }},
-	} {
-		b := DefaultBrief()
-		if err := b.SetSI(c.key, c.value, "--flag"); err != nil || !near(c.want(b), c.value, 1e-14) {
-			t.Errorf("%s: %v, %v, want %v", c.key, c.want(b), err, c.value)
-		}
-	}
-	// A round number in the key's unit stays round on the way through SI.
-	b := DefaultBrief()
-	if err := b.SetSI("target.top_speed_kmh", 40/3.6, "--top-speed"); err != nil || b.Target.TopSpeed != 40/3.6 {
-		t.Errorf("%v, %v", b.Target.TopSpeed, err)
-	}
-}
-
 // TestAddParts: ids are added to what is there, once.
 func TestAddParts(t *testing.T) {
 	b, err := ReadBrief(source("brief.toml", "schema = 1\n[keep]\nmotor = [\"m1\"]\n"))

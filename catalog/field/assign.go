@@ -1,10 +1,6 @@
 package field
 
-import (
-	"fmt"
-	"strconv"
-	"strings"
-)
+import "strings"
 
 // Assign sets one key from untyped text, as a command line gives it: numbers
 // and flags as they are, lists with commas. A blank gives a list of texts back
@@ -30,34 +26,6 @@ func (t *Table[T]) Assign(into *T, key, text string) error {
 	t.fields[i].set(in, Value{tree, v}, into, &r)
 	if len(r.found) > 0 {
 		return &Problem{Code: r.found[0].code, Message: r.found[0].message, Hint: r.found[0].hint}
-	}
-	return nil
-}
-
-// AssignSI sets a key that holds a number, likewise, from its value in SI
-// units. The key then holds what it does when the number is written in its unit
-// with 15 digits, so that 40 km/h stay 40 on the way through m/s.
-func (t *Table[T]) AssignSI(into *T, key string, value float64) error {
-	i, known := t.index[key]
-	if !known {
-		return t.stranger(key)
-	}
-	f, in := &t.fields[i], &t.infos[i]
-	if f.Number == nil {
-		return &Problem{Code: WrongType, Message: key + " holds no number"}
-	}
-	const digits = 15 // what a float64 keeps of a decimal number
-	text := strconv.FormatFloat(value*f.Per, 'g', digits, 64)
-	x, _ := strconv.ParseFloat(text, 64) // what is out of range is infinite, and no value
-	if wrong, hint := in.fault(x); wrong != "" {
-		return &Problem{Code: OutOfRange, Message: fmt.Sprintf("%s is %s, %s", key, text, wrong), Hint: hint}
-	}
-	*f.Number(into) = f.toSI(x)
-	if f.Text != nil {
-		*f.Text(into) = ""
-	}
-	if f.Currency != nil {
-		*f.Currency(into) = ""
 	}
 	return nil
 }

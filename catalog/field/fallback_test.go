@@ -82,51 +82,6 @@ func TestNewTableRefusesFallbacks(t *testing.T) {
 	}
 }
 
-// TestAssignSI: a number in SI units is held to the key's range and ends up as
-// if written in the key's unit.
-func TestAssignSI(t *testing.T) {
-	nan := math.NaN()
-	table := thingTable()
-	for _, c := range []struct {
-		why   string
-		key   string
-		value float64
-		want  func(*thing) float64
-		is    float64
-	}{
-		{"97 mm", "size_mm", 0.097, func(t *thing) float64 { return t.Size }, 0.097},
-		{"a product's last bit is no digit of the key's", "size_mm", 97 * 0.001, func(t *thing) float64 { return t.Size }, 0.097},
-		{"volts, in place of a word", "charge", 3.7, func(t *thing) float64 { return t.Charge }, 3.7},
-	} {
-		into := table.Blank()
-		into.ChargeW = "full"
-		if err := table.AssignSI(&into, c.key, c.value); err != nil || c.want(&into) != c.is || c.key == "charge" && into.ChargeW != "" {
-			t.Errorf("%s: %v, %v: want %v", c.why, c.want(&into), err, c.is)
-		}
-	}
-	for _, c := range []struct {
-		key   string
-		value float64
-		want  string
-	}{
-		{"size_mm", 0.6, "size_mm is 600, must be 5 to 500 mm"},
-		{"size_mm", nan, "size_mm is NaN, must be a finite number\n    hint: leave the key out where there is no value"},
-		{"turns", 0, "turns is 0, must be above 0, at most 1"},
-		{"sise_mm", 1, "unknown key \"sise_mm\" in thing\n    hint: did you mean size_mm?"},
-		{"colour", 1, "colour holds no number"},
-	} {
-		into := table.Blank()
-		before := into
-		err := table.AssignSI(&into, c.key, c.value)
-		if err == nil || err.Error() != c.want {
-			t.Errorf("%s = %v: %v, want %s", c.key, c.value, err, c.want)
-		}
-		if d := cmp.Diff(before, into, cmpopts.EquateNaNs()); d != "" {
-			t.Errorf("%s = %v: set nevertheless:\n%s", c.key, c.value, d)
-		}
-	}
-}
-
 // TestLiftKeepsAll: a field of a part that is lifted keeps all that its row says.
 func TestLiftKeepsAll(t *testing.T) {
 	type holder struct{ inner thing }

@@ -83,6 +83,9 @@ func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, 
 		}
 		return name + " " + strings.Join(items, " or ")
 	default:
+		if k.Key == "sensored" && v == true {
+			return "motors with sensors"
+		}
 		return name + " " + fmt.Sprint(v)
 	}
 }

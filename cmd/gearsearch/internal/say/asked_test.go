@@ -45,6 +45,7 @@ func TestAsked(t *testing.T) {
 		{[]string{"target.climb_speed_kmh=12", "rider.mass_kg=80"}, quantity.Metric, "", "a default that is said is no news"},
 		{[]string{"ground.grip=0.8", "ground.air_density_kg_m3=1.225"}, quantity.Metric, "air density 1.23 kg/m³, grip 0.8", "what is derived unless said"},
 		{[]string{"ground.altitude_m=620", "ground.surface=gravel"}, quantity.Metric, "surface gravel, altitude 620 m", "and what it is derived from"},
+		{[]string{"board.sensored=true", "target.top_speed_kmh=40"}, quantity.Metric, "motors with sensors, top speed 40 km/h", "a yes or no in words"},
 		{[]string{"board.motors=2,4", "keep.wheel=quay-90"}, quantity.Metric, "motors 2 or 4, keep wheel quay-90", "lists"},
 		{[]string{"avoid.wheel=quay-80,quay-90,quay-97,quay-107"}, quantity.Metric, "avoid wheel quay-80 quay-90 quay-97 and 1 more", "a long list"},
 		{[]string{"target.top_speed_kmh=30", "target.top_speed_max_kmh=40"}, quantity.Metric, "top speed 30 km/h, at most 40 km/h", "a target and its greatest"},
