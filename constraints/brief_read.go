@@ -131,11 +131,6 @@ func (b *Brief) read(of section, doc field.Given, r *field.Report) {
 // names who says so, such
 // as a flag. On an error nothing is set; it is a *field.Problem.
 func (b *Brief) Set(key, text, origin string) error {
-	return b.set(key, origin, func(t *field.Table[Brief], name string) error { return t.Assign(b, name, text) })
-}
-
-// set sets one key by a function of its table and its name there.
-func (b *Brief) set(key, origin string, assign func(t *field.Table[Brief], name string) error) error {
 	t, name := keyTable(key)
 	var err error
 	switch section, _, _ := strings.Cut(key, "."); {
@@ -144,7 +139,7 @@ func (b *Brief) set(key, origin string, assign func(t *field.Table[Brief], name 
 	case t == nil:
 		err = unknownSection(section, name)
 	default:
-		err = assign(t, name)
+		err = t.Assign(b, name, text)
 	}
 	if p, ok := err.(*field.Problem); ok {
 		p.By = origin

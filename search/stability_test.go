@@ -5,6 +5,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -20,7 +21,7 @@ import (
 func reweighted(t *testing.T, p *constraints.Problem, criterion string, weight float64) *constraints.Problem {
 	t.Helper()
 	brief := p.Brief.Clone()
-	if err := brief.SetSI("weights."+criterion, weight, "test"); err != nil {
+	if err := brief.Set("weights."+criterion, strconv.FormatFloat(weight, 'g', -1, 64), "test"); err != nil {
 		t.Fatal(err)
 	}
 	q, err := constraints.NewProblem(p.Catalog, brief)

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"slices"
+	"strconv"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -34,7 +35,7 @@ func TestOrderOfTheScript(t *testing.T) {
 		weights := make([]float64, len(d.Data.Weights))
 		for i, w := range d.Data.Weights {
 			weights[i] = rapid.OneOf(rapid.Just(0.0), rapid.Float64Range(0, 10), rapid.Map(rapid.IntRange(0, 100), func(n int) float64 { return float64(n) / 10 })).Draw(t, w.Name)
-			if err := other.SetSI("weights."+w.Name, weights[i], "test"); err != nil {
+			if err := other.Set("weights."+w.Name, strconv.FormatFloat(weights[i], 'g', -1, 64), "test"); err != nil {
 				t.Fatal(err)
 			}
 		}
