@@ -60,9 +60,9 @@ func TestBeltChoice(t *testing.T) {
 		k := newKit(onBelts, "-belt", fmt.Sprintf("small.teeth = %d", a), fmt.Sprintf("large.teeth = %d", b),
 			fmt.Sprintf("mount.centre_min_mm = %d", low), fmt.Sprintf("mount.centre_max_mm = %d", high), fmt.Sprintf("mount.idler = %v", idler))
 		for part, w := range map[string]float64{"small": wa, "large": wb} {
-			k.change("-" + part + ".width_mm")
+			k.Change("-" + part + ".width_mm")
 			if !math.IsNaN(w) {
-				k.change(fmt.Sprintf("%s.width_mm = %v", part, w))
+				k.Change(fmt.Sprintf("%s.width_mm = %v", part, w))
 			}
 		}
 		var shelf []shelfBelt
@@ -80,10 +80,10 @@ func TestBeltChoice(t *testing.T) {
 			if !math.IsNaN(belt.width) {
 				text += fmt.Sprintf("width_mm = %v\n", belt.width)
 			}
-			k.change(text)
+			k.Change(text)
 		}
 		want := plainChoice(shelf, a, b, wa, wb, float64(low), float64(high))
-		d := k.problem(t).Drives[0]
+		d := problemOf(t, k).Drives[0]
 		if want == nil {
 			if d.belt != Fail || d.Belt != nil || !math.IsNaN(d.Centre) || d.Mesh != -1 {
 				r.Fatalf("no belt fits, got %v %+v", d.belt, d.Belt)
@@ -187,14 +187,14 @@ func TestBeltTies(t *testing.T) {
 // TestBeltIsNotMultiplied: a drive is a pair of pulleys with each mount, or a
 // gear drive; the belt follows.
 func TestBeltIsNotMultiplied(t *testing.T) {
-	p := mixed().problem(t)
+	p := problemOf(t, mixed())
 	if got, want := len(p.Drives), 3*2*2+2; got != want { // motor pulleys × wheel pulleys × mounts + gear drives
 		t.Errorf("%d drives, want %d", got, want)
 	}
 	if got, want := p.Combinations(), float64(2*3*3*2*14*2); got != want {
 		t.Errorf("%v combinations, want %v", got, want)
 	}
-	if got, want := len(mixed(`avoid.mount = ["mount", "idler-mount"]`).problem(t).Drives), 3*2+2; got != want {
+	if got, want := len(problemOf(t, mixed(`avoid.mount = ["mount", "idler-mount"]`)).Drives), 3*2+2; got != want {
 		t.Errorf("%d drives without mounts, want %d", got, want)
 	}
 	n := 0
@@ -213,7 +213,7 @@ func TestDrivesStandInOrder(t *testing.T) {
 		}
 		return [4]string{"", d.MotorPulley.ID, d.WheelPulley.ID, d.Mount.ID}
 	}
-	drives := mixed().problem(t).Drives
+	drives := problemOf(t, mixed()).Drives
 	if !slices.IsSortedFunc(drives, func(a, b *Drive) int {
 		x, y := key(a), key(b)
 		return slices.Compare(x[:], y[:])

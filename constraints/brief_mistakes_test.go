@@ -169,12 +169,12 @@ func TestAimMistakes(t *testing.T) {
 	var tr record
 	for _, m := range wrongAims() {
 		k := newKit(m.drive, m.change...)
-		c, b := k.read(t)
+		c, b := read(t, k)
 		p, err := NewProblem(c, b)
 		if p != nil && err != nil {
 			t.Errorf("%s: a problem beside an error", m.name)
 		}
-		tr.add(m.name, m.drive+": "+strings.Join(m.change, "; "), said(t, mistake{m.name, k.briefText()}, err))
+		tr.add(m.name, m.drive+": "+strings.Join(m.change, "; "), said(t, mistake{m.name, string(k.Brief().Data)}, err))
 	}
 	tr.check(t, "aim_mistakes.txt")
 }
@@ -257,7 +257,7 @@ func TestFlagContradictions(t *testing.T) {
 		{name: "charge by a flag", set: [][3]string{{"target.charge", "2.8", "--set"}}},
 		{name: "nothing left by a flag", set: [][3]string{{"keep.motor", "motor", "--keep"}}, add: [][3]string{{"avoid", "wheel", "wheel"}}},
 	} {
-		cat, b := k.read(t)
+		cat, b := read(t, k)
 		var words []string
 		for _, s := range c.set {
 			if err := b.Set(s[0], s[1], s[2]); err != nil {
@@ -272,7 +272,7 @@ func TestFlagContradictions(t *testing.T) {
 			words = append(words, "--"+s[0]+" "+s[1]+"="+s[2])
 		}
 		_, err := NewProblem(cat, b)
-		tr.add(c.name, strings.Join(words, " "), said(t, mistake{c.name, k.briefText()}, err))
+		tr.add(c.name, strings.Join(words, " "), said(t, mistake{c.name, string(k.Brief().Data)}, err))
 	}
 	tr.check(t, "flag_contradictions.txt")
 }

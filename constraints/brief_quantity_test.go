@@ -61,7 +61,7 @@ func TestPriceInAnotherCurrency(t *testing.T) {
 		`"900 USD"`: `price is in "USD", must be in EUR, the catalog's currency`,
 	} {
 		k := newKit(onBelts, "limit.price = "+text)
-		c, b := k.read(t)
+		c, b := read(t, k)
 		_, err := NewProblem(c, b)
 		if want == "" && err != nil || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
 			t.Errorf("%s: %v, want %q", text, err, want)

@@ -278,8 +278,8 @@ func FuzzBrief(f *testing.F) {
 		f.Add(string(src.Data))
 	}
 	k := newKit(onBelts)
-	c, _ := k.read(f)
-	f.Add(k.briefText())
+	c, _ := read(f, k)
+	f.Add(string(k.Brief().Data))
 	f.Add("\xef\xbb\xbfschema = 1\r\n[rider]\r\nmass_kg = 8e1\r\n")
 	f.Fuzz(func(t *testing.T, text string) {
 		b, err := ReadBrief(source("brief.toml", text))

@@ -301,9 +301,9 @@ func TestAimsAtNothing(t *testing.T) {
 	} {
 		k := newKit(onBelts)
 		if change != "" {
-			k.change(change)
+			k.Change(change)
 		}
-		if _, b := k.read(t); b.AimsAtNothing() != want {
+		if _, b := read(t, k); b.AimsAtNothing() != want {
 			t.Errorf("%q: aims at nothing: %v, want %v", change, !want, want)
 		}
 	}

@@ -57,7 +57,7 @@ func TestBuildFileRoundTrip(t *testing.T) {
 		}
 	}
 	// Every build of a catalog, belts chosen or not.
-	p := mixed().problem(t)
+	p := problemOf(t, mixed())
 	n := 0
 	eachBuild(p, func(b *Build) {
 		if n++; n%5 != 0 {
@@ -170,10 +170,10 @@ full_v = 42
 	} {
 		text := strings.Replace(c.text, c.old, c.with, 1)
 		k := newKit(c.kit, c.change...)
-		_, err := k.problem(t).Find(readBuild(t, text))
+		_, err := problemOf(t, k).Find(readBuild(t, text))
 		at := text
 		if err != nil && strings.HasPrefix(err.Error(), "brief.toml") {
-			at = k.briefText()
+			at = string(k.Brief().Data)
 		}
 		tr.add(c.name, text, said(t, mistake{c.name, at}, err))
 	}
@@ -317,7 +317,7 @@ func TestFind(t *testing.T) {
 // motors; the one it came from stays as it is.
 func TestWith(t *testing.T) {
 	f := readBuild(t, strings.Replace(gearFile, "motors = 2", "motors = 4", 1))
-	c, b := newKit(onGears).read(t)
+	c, b := read(t, newKit(onGears))
 	p, err := NewProblem(c, f.With(b))
 	if err != nil {
 		t.Fatal(err)
@@ -343,7 +343,7 @@ func TestIsBuild(t *testing.T) {
 	k := newKit(onBelts)
 	for text, want := range map[string]bool{
 		beltFile: true, gearFile: true, "[build]": true, "build = 1": true,
-		k.catalogText(): false, k.briefText(): false, "": false, "[builds]": false,
+		string(k.Catalog().Data): false, string(k.Brief().Data): false, "": false, "[builds]": false,
 	} {
 		if got := IsBuild(source("x.toml", text)); got != want {
 			t.Errorf("%v, want %v:\n%s", got, want, text)
@@ -386,7 +386,7 @@ func FuzzBuild(f *testing.F) {
 	}
 	f.Add(beltFile)
 	f.Add(gearFile)
-	p := mixed("board.motors = [1, 2, 4]").problem(f)
+	p := problemOf(f, mixed("board.motors = [1, 2, 4]"))
 	f.Fuzz(func(t *testing.T, text string) {
 		file, err := ReadBuild(source("build.toml", text))
 		if err != nil {

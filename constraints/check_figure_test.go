@@ -10,7 +10,7 @@ import (
 func TestChecksHoldTheirFigures(t *testing.T) {
 	same := map[string]map[string]bool{} // by check and figure: whether they agree so far
 	for _, rule := range rules {
-		eachBuild(mixed(rule).problem(t), func(b *Build) {
+		eachBuild(problemOf(t, mixed(rule)), func(b *Build) {
 			for _, c := range b.Problem.Checks() {
 				if !c.Lists(b.Drive) {
 					continue

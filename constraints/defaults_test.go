@@ -113,14 +113,13 @@ func TestDefaultsArePromised(t *testing.T) {
 		}
 		out := func(value string) string {
 			k := newKit(p.drive, p.change...)
-			i := slices.IndexFunc(k.parts, func(t *table) bool { return t.name == name })
-			if _, there := k.parts[i].values[key]; there {
-				k.parts[i].unset(key)
+			if k.Has(name, key) {
+				k.Change("-" + name + "." + key)
 			}
 			if value != "" {
-				k.parts[i].set(key, value)
+				k.Change(name + "." + key + " = " + value)
 			}
-			return described(first(k.problem(t)))
+			return described(first(problemOf(t, k)))
 		}
 		unless, written, other := out(""), out(p.value), out(p.other)
 		if unless != written {

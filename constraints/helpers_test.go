@@ -3,57 +3,21 @@ package constraints
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 	"testing"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/constraints/internal/kit"
 	"gearsearch/drive"
 )
 
 var nan = math.NaN()
 
-// kit is the text of a catalog with one part in each slot, and of a brief:
-// one build. Its round numbers make the figures easy to work out by hand.
-type kit struct {
-	parts, brief []*table
-	extra        []string // more of the catalog
-}
-
-// table is one table of TOML. A part's table is named after its id.
-type table struct {
-	name, header string
-	keys         []string
-	values       map[string]string
-}
-
-// common are the parts that belt and gear builds share. The controller is
-// six-step and the windings are at 20 °C, so that amperes and ohms are those
-// written here.
-const common = `
-motor: [[motor]] kv=150 pole_pairs=7 resistance_mohm=50 no_load_current_a=1 peak_current_a=80 continuous_current_a=40 max_volts=60 shaft_mm=8 shaft_key="keyway" can_diameter_mm=63 can_length_mm=70 price=90 mass_g=700
-controller: [[controller]] erpm_ceiling=150000 max_volts=60 motor_current_a=70 battery_current_a=30 continuous_current_a=50 channels=1 max_duty=0.95 efficiency=0.97 commutation="six-step" price=80 mass_g=100
-cell: [[cell]] nominal_v=3.6 full_v=4.2 cutoff_v=3 capacity_ah=5 resistance_mohm=20 discharge_a=20 price=5 mass_g=50
-battery: [[battery]] series=10 parallel=2 cell="cell"
-wheel: [[wheel]] diameter_mm=100 hub="spoke" tyre="urethane" price=60 mass_g=250
-`
-
-const beltParts = common + `
-small: [[pulley]] side="motor" profile="htd-5m" teeth=15 width_mm=15 bore_mm=8 shaft_key="keyway" price=12 mass_g=30
-large: [[pulley]] side="wheel" profile="htd-5m" teeth=45 width_mm=15 hub="spoke" price=20 mass_g=90
-belt: [[belt]] profile="htd-5m" teeth=70 width_mm=15 price=9 mass_g=15
-mount: [[mount]] centre_min_mm=60 centre_max_mm=120 angle_deg=0 price=30 mass_g=120
-`
-
-const gearParts = common + `
-gear: [[gear_drive]] ratio=3 efficiency=0.97 bore_mm=8 shaft_key="keyway" hub="spoke" max_torque_nm=40 outside_mm=76 angle_deg=0 price=150 mass_g=500
-`
-
 // The two kits.
 const (
-	onBelts = "belts"
-	onGears = "gears"
+	onBelts = kit.Belts
+	onGears = kit.Gears
 )
 
 // unknownMotor takes a motor's resistance out of a kit, and its mass and its can,
@@ -64,117 +28,30 @@ var (
 	nothingKnown = append([]string{"-motor.peak_current_a", "-controller.motor_current_a", "-controller.battery_current_a", "-cell.discharge_a"}, unknownMotor...)
 )
 
-// newKit makes a kit and changes it. A change is "part.key = value" or
-// "section.key = value" to set a key, "-part.key" to take it out, "-part" to
-// take out a part, and "[[kind]] …" for more of the catalog, line breaks and
-// all.
-func newKit(drive string, changes ...string) *kit {
-	text := beltParts
-	if drive == onGears {
-		text = gearParts
-	}
-	k := &kit{}
-	for line := range strings.Lines(strings.TrimSpace(text)) {
-		name, rest, ok := strings.Cut(strings.TrimSpace(line), ": ")
-		if !ok {
-			continue
-		}
-		words := strings.Fields(rest)
-		t := &table{name: name, header: words[0], values: map[string]string{}}
-		t.set("id", fmt.Sprintf("%q", name))
-		for _, word := range words[1:] {
-			key, value, _ := strings.Cut(word, "=")
-			t.set(key, value)
-		}
-		k.parts = append(k.parts, t)
-	}
-	for _, name := range sectionNames() {
-		k.brief = append(k.brief, &table{name: name, header: "[" + name + "]", values: map[string]string{}})
-	}
-	k.change("limit.winding_c = 20")
-	k.change(changes...)
-	return k
-}
-
-func (t *table) set(key, value string) {
-	if _, ok := t.values[key]; !ok {
-		t.keys = append(t.keys, key)
-	}
-	t.values[key] = value
-}
-
-func (t *table) unset(key string) {
-	if _, ok := t.values[key]; !ok {
-		panic("no such key of a kit: " + t.name + "." + key)
-	}
-	t.keys = slices.DeleteFunc(t.keys, func(s string) bool { return s == key })
-	delete(t.values, key)
-}
-
-// change makes changes as newKit takes them.
-func (k *kit) change(changes ...string) {
-	for _, c := range changes {
-		if strings.HasPrefix(c, "[[") {
-			k.extra = append(k.extra, c)
-			continue
-		}
-		what, value, set := strings.Cut(c, " = ")
-		what, out := strings.CutPrefix(what, "-")
-		name, key, _ := strings.Cut(what, ".")
-		i := slices.IndexFunc(k.parts, func(t *table) bool { return t.name == name })
-		j := slices.IndexFunc(k.brief, func(t *table) bool { return t.name == name })
-		switch {
-		case i < 0 && j < 0 || set == out:
-			panic("no such change of a kit: " + c)
-		case out && key == "":
-			k.parts = slices.Delete(k.parts, i, i+1)
-		case out && i >= 0:
-			k.parts[i].unset(key)
-		case out:
-			k.brief[j].unset(key)
-		case i >= 0:
-			k.parts[i].set(key, value)
-		default:
-			k.brief[j].set(key, value)
-		}
-	}
-}
-
-func text(tables []*table) string {
-	s := "schema = 1\n"
-	for _, t := range tables {
-		s += "\n" + t.header + "\n"
-		for _, key := range t.keys {
-			s += key + " = " + t.values[key] + "\n"
-		}
-	}
-	return s
-}
-
-func (k *kit) catalogText() string { return text(k.parts) + "\n" + strings.Join(k.extra, "\n") + "\n" }
-
-func (k *kit) briefText() string { return text(k.brief) }
+// newKit makes a kit and changes it, as kit.Change says.
+func newKit(drive string, changes ...string) *kit.Kit { return kit.New(drive, changes...) }
 
 // source is a text as a file.
 func source(name, text string) field.Source { return field.Source{Name: name, Data: []byte(text)} }
 
-// read reads the kit's two files.
-func (k *kit) read(t testing.TB) (*catalog.Catalog, *Brief) {
+// read reads a kit's two files.
+func read(t testing.TB, k *kit.Kit) (*catalog.Catalog, *Brief) {
 	t.Helper()
-	c, err := catalog.Read(source("catalog.toml", k.catalogText()))
+	c, err := catalog.Read(k.Catalog())
 	if err != nil {
 		t.Fatalf("catalog: %v", err)
 	}
-	b, err := ReadBrief(source("brief.toml", k.briefText()))
+	b, err := ReadBrief(k.Brief())
 	if err != nil {
 		t.Fatalf("brief: %v", err)
 	}
 	return c, b
 }
 
-func (k *kit) problem(t testing.TB) *Problem {
+// problemOf is the problem of a kit.
+func problemOf(t testing.TB, k *kit.Kit) *Problem {
 	t.Helper()
-	p, err := NewProblem(k.read(t))
+	p, err := NewProblem(read(t, k))
 	if err != nil {
 		t.Fatalf("problem: %v", err)
 	}
@@ -184,7 +61,7 @@ func (k *kit) problem(t testing.TB) *Problem {
 // problem is the problem of a changed kit.
 func problem(t testing.TB, drive string, changes ...string) *Problem {
 	t.Helper()
-	return newKit(drive, changes...).problem(t)
+	return problemOf(t, newKit(drive, changes...))
 }
 
 // build is the first build of a changed kit, its only one unless the changes

@@ -80,7 +80,7 @@ func TestOneMassIsEnough(t *testing.T) {
 // TestReferenceBoundsBuilds: no build costs or weighs more than the reference
 // that the slots give.
 func TestReferenceBoundsBuilds(t *testing.T) {
-	p := mixed("-limit.price", "-limit.mass_kg").problem(t)
+	p := problemOf(t, mixed("-limit.price", "-limit.mass_kg"))
 	dearest, heaviest := 0.0, 0.0
 	eachBuild(p, func(b *Build) {
 		dearest, heaviest = max(dearest, b.Price().Known), max(heaviest, b.Mass().Known)

@@ -3,11 +3,13 @@ package constraints
 import (
 	"math"
 	"testing"
+
+	"gearsearch/constraints/internal/kit"
 )
 
 // mixed is a kit with two or more parts in each slot, belts and gears, and
 // with data missing here and there.
-func mixed(changes ...string) *kit {
+func mixed(changes ...string) *kit.Kit {
 	more := []string{
 		`[[motor]]
 id = "bare"
@@ -99,7 +101,7 @@ var rules = []string{`limit.erpm_rule = "free-spin"`, `limit.erpm_rule = "at-spe
 // whole build does.
 func TestChecksReadOnlyTheirScope(t *testing.T) {
 	for _, rule := range rules {
-		p := mixed(rule).problem(t)
+		p := problemOf(t, mixed(rule))
 		if len(p.Checks()) != len(Registry()) {
 			t.Fatalf("%d of %d checks apply: the test does not test", len(p.Checks()), len(Registry()))
 		}
@@ -162,7 +164,7 @@ func alike(a, b Outcome) bool {
 // TestScopesGrow: what a search tests once for few choices stands before what
 // it tests for each build, so that the first failure is found early.
 func TestScopesGrow(t *testing.T) {
-	p := mixed().problem(t)
+	p := problemOf(t, mixed())
 	hoisted := []Scope{OnMotor | OnCount | OnDrive, OnDrive | OnWheel, OnElectrical}
 	whole := ""
 	for _, c := range Registry() {

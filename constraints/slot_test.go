@@ -31,7 +31,7 @@ func TestSlotRowsAreWhole(t *testing.T) {
 // parts for it and in play, of its kind, and the pieces of all slots cost and
 // weigh what the build does.
 func TestSlotsHoldTheirParts(t *testing.T) {
-	p := mixed().problem(t)
+	p := problemOf(t, mixed())
 	filled := map[Slot]bool{}
 	eachBuild(p, func(b *Build) {
 		price, mass := 0.0, p.Brief.Board.Mass

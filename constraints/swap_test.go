@@ -127,7 +127,7 @@ func TestFree(t *testing.T) {
 		}
 		slices.Sort(want)
 		k := newKit(onBelts, append(slices.Clone(c.brief), seconds)...)
-		cat, brief := k.read(t)
+		cat, brief := read(t, k)
 		p, base, err := Free(cat, brief, readBuild(t, beltFile), c.freed)
 		if err != nil {
 			t.Errorf("%s: %v", c.why, err)
@@ -148,7 +148,7 @@ func TestFree(t *testing.T) {
 // TestFreeWithoutABelt: a build that no belt fits changes its pulleys all the
 // same, and the belts in play stay each one.
 func TestFreeWithoutABelt(t *testing.T) {
-	cat, brief := newKit(onBelts, seconds, "mount.centre_max_mm = 70").read(t)
+	cat, brief := read(t, newKit(onBelts, seconds, "mount.centre_max_mm = 70"))
 	p, base, err := Free(cat, brief, readBuild(t, strings.Replace(beltFile, "belt = \"belt\"\n", "", 1)), []Slot{SlotMotorPulley})
 	if err != nil {
 		t.Fatal(err)
@@ -156,7 +156,7 @@ func TestFreeWithoutABelt(t *testing.T) {
 	if want := "battery controller motor small-2/large/mount/- small/large/mount/- wheel"; base.Drive.Belt != nil || tried(p) != want {
 		t.Errorf("in play are %s, want %s", tried(p), want)
 	}
-	cat, brief = newKit(onBelts, seconds).read(t)
+	cat, brief = read(t, newKit(onBelts, seconds))
 	if p, _, err = Free(cat, brief, readBuild(t, beltFile), []Slot{SlotMotorPulley}); err != nil || len(p.Belts) != 2 {
 		t.Errorf("%d belts to choose from, %v, want both of the catalog", len(p.Belts), err)
 	}
@@ -185,7 +185,7 @@ id = "mount"
 centre_min_mm = 60
 centre_max_mm = 120
 `
-	cat, brief := newKit(onGears, second, belts).read(t)
+	cat, brief := read(t, newKit(onGears, second, belts))
 	for _, c := range []struct {
 		freed []Slot
 		want  string // in play; or in the error

@@ -7,7 +7,7 @@ import "testing"
 func TestTunedTellsWhatChanges(t *testing.T) {
 	changed := map[string]Tuning{}
 	for _, rule := range rules {
-		eachBuild(mixed(rule).problem(t), func(b *Build) {
+		eachBuild(problemOf(t, mixed(rule)), func(b *Build) {
 			kv, reduction, wheel := b.Motor.KV, b.Drive.Reduction, b.Wheel.Diameter
 			as := b.Tuned(kv, reduction, wheel)
 			for what, tuned := range map[Tuning]*Build{

@@ -135,7 +135,7 @@ shaft_mm = 8
 
 // TestAssumedOfTheBuildsShown: what builds are not made of is not named.
 func TestAssumedOfTheBuildsShown(t *testing.T) {
-	p := mixed().problem(t)
+	p := problemOf(t, mixed())
 	all := assumed(t, p)
 	if !strings.Contains(strings.Join(all, "\n"), "bare") {
 		t.Fatalf("nothing is assumed of bare in %q: the test does not test", all)

@@ -72,8 +72,8 @@ func TestArrowsRunOneWay(t *testing.T) {
 		storey,
 	}
 	// The engine knows problems and their checks, and nothing else of the house;
-	// random catalogs and the kit of outfits are for tests.
-	testsOnly := []string{"search/internal/randcat", "constraints/outfit/outfittest"}
+	// random catalogs and the kits are for tests.
+	testsOnly := []string{"search/internal/randcat", "constraints/kittest", "constraints/outfit/outfittest"}
 	cmdOnly := []string{commandLine, tables}
 	driveOnly := "gonum.org/v1/gonum"
 

@@ -9,6 +9,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 )
 
 // TestCautionsReadAloud: what a builder should know of a build, in words.
@@ -18,18 +19,18 @@ func TestCautionsReadAloud(t *testing.T) {
 		name, kit string
 		change    []string
 	}{
-		{"nothing to say", onGears, []string{"motor.kv = 100"}},
-		{"fast", onGears, nil},
-		{"few teeth in mesh", onBelts, []string{"motor.kv = 100", "small.teeth = 12"}},
-		{"few teeth in mesh, an idler", onBelts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}},
-		{"no belt", onBelts, []string{"motor.kv = 100", "belt.teeth = 20"}},
-		{"charged above full", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}},
-		{"slipping on the flat", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}},
-		{"slipping on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}},
-		{"demoted", onBelts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}},
-		{"all at once", onBelts, []string{"small.teeth = 12", "mount.idler = true", "target.charge = 4.3", "ground.grip = 0.2", "target.climb_grade_pct = 20", `limit.demote = ["mesh"]`}},
+		{"nothing to say", kittest.Gears, []string{"motor.kv = 100"}},
+		{"fast", kittest.Gears, nil},
+		{"few teeth in mesh", kittest.Belts, []string{"motor.kv = 100", "small.teeth = 12"}},
+		{"few teeth in mesh, an idler", kittest.Belts, []string{"motor.kv = 100", "small.teeth = 12", "mount.idler = true"}},
+		{"no belt", kittest.Belts, []string{"motor.kv = 100", "belt.teeth = 20"}},
+		{"charged above full", kittest.Gears, []string{"motor.kv = 100", "target.charge = 4.3"}},
+		{"slipping on the flat", kittest.Gears, []string{"motor.kv = 100", "ground.grip = 0.1"}},
+		{"slipping on a grade", kittest.Gears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}},
+		{"demoted", kittest.Belts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}},
+		{"all at once", kittest.Belts, []string{"small.teeth = 12", "mount.idler = true", "target.charge = 4.3", "ground.grip = 0.2", "target.climb_grade_pct = 20", `limit.demote = ["mesh"]`}},
 	} {
-		tr.add(c.name, c.kit+"\n"+strings.Join(c.change, "\n"), strings.Join(CautionsOf(firstBuild(kitProblem(t, c.kit, c.change...)), quantity.Metric), "\n"))
+		tr.add(c.name, c.kit+"\n"+strings.Join(c.change, "\n"), strings.Join(CautionsOf(kittest.Build(t, c.kit, c.change...), quantity.Metric), "\n"))
 	}
 	tr.add("every board", "", strings.Join(GeneralCautions(), "\n"))
 	tr.check(t, "cautions.txt")

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search"
 )
 
@@ -16,15 +17,15 @@ func TestExplanationsReadAloud(t *testing.T) {
 		name, kit string
 		change    []string
 	}{
-		{"a build on belts", onBelts, street},
-		{"a build on gears, nothing asked for", onGears, nil},
-		{"what is not known", onBelts, append(street, "-motor.resistance_mohm", "-controller.battery_current_a", "-cell.discharge_a", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
-		{"held by the ceiling", onGears, append(street, "limit.erpm_ceiling = 20000")},
-		{"does not move off", onGears, append(street, "ground.rolling_resistance = 0.9")},
-		{"cannot cruise", onGears, append(street, "cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`)},
-		{"capacity not known", onGears, []string{"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.discharge_a = 40"}},
+		{"a build on belts", kittest.Belts, street},
+		{"a build on gears, nothing asked for", kittest.Gears, nil},
+		{"what is not known", kittest.Belts, append(street, "-motor.resistance_mohm", "-controller.battery_current_a", "-cell.discharge_a", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
+		{"held by the ceiling", kittest.Gears, append(street, "limit.erpm_ceiling = 20000")},
+		{"does not move off", kittest.Gears, append(street, "ground.rolling_resistance = 0.9")},
+		{"cannot cruise", kittest.Gears, append(street, "cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`)},
+		{"capacity not known", kittest.Gears, []string{"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.discharge_a = 40"}},
 	} {
-		b := firstBuild(kitProblem(t, c.kit, c.change...))
+		b := kittest.Build(t, c.kit, c.change...)
 		var lines []string
 		for _, f := range constraints.Figures() {
 			shown := ""
@@ -52,15 +53,15 @@ func TestScoresReadAloud(t *testing.T) {
 		name, kit string
 		change    []string
 	}{
-		{"pulleys with a divisor", onBelts, asked},
-		{"pulleys without a divisor", onBelts, append(asked, "small.teeth = 16")},
-		{"gears of unknown teeth", onGears, asked},
-		{"gears with a divisor", onGears, append(asked, "-gear.ratio", "gear.driver_teeth = 12", "gear.driven_teeth = 36")},
-		{"gears without a divisor", onGears, append(asked, "-gear.ratio", "gear.driver_teeth = 11", "gear.driven_teeth = 36")},
-		{"the motor in the wheel", onGears, append(asked, "gear.in_wheel = true")},
-		{"what is not known", onBelts, append(asked, "-motor.resistance_mohm", "-motor.continuous_current_a", "-motor.mass_g", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
+		{"pulleys with a divisor", kittest.Belts, asked},
+		{"pulleys without a divisor", kittest.Belts, append(asked, "small.teeth = 16")},
+		{"gears of unknown teeth", kittest.Gears, asked},
+		{"gears with a divisor", kittest.Gears, append(asked, "-gear.ratio", "gear.driver_teeth = 12", "gear.driven_teeth = 36")},
+		{"gears without a divisor", kittest.Gears, append(asked, "-gear.ratio", "gear.driver_teeth = 11", "gear.driven_teeth = 36")},
+		{"the motor in the wheel", kittest.Gears, append(asked, "gear.in_wheel = true")},
+		{"what is not known", kittest.Belts, append(asked, "-motor.resistance_mohm", "-motor.continuous_current_a", "-motor.mass_g", "-motor.can_diameter_mm", "-motor.price", "-wheel.mass_g", "belt.teeth = 20")},
 	} {
-		b := firstBuild(kitProblem(t, c.kit, c.change...))
+		b := kittest.Build(t, c.kit, c.change...)
 		var lines []string
 		for _, x := range search.Criteria() {
 			if put := x.Put(b); x.Applies(b.Problem) && len(put.Notes) > 0 {

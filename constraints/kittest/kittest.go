@@ -1,0 +1,52 @@
+// Package kittest makes problems and builds of the kit, for tests.
+package kittest
+
+import (
+	"testing"
+
+	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/constraints/internal/kit"
+)
+
+// The kits: one part in each slot, on belts and on gears.
+const (
+	Belts = kit.Belts
+	Gears = kit.Gears
+)
+
+// Problem is the problem of a changed kit. A change is "part.key = value" or
+// "section.key = value" to set a key, "-part.key" to take it out, "-part" to take
+// out a part, and "[[kind]] …" for more of the catalog.
+func Problem(t testing.TB, drive string, changes ...string) *constraints.Problem {
+	t.Helper()
+	k := kit.New(drive, changes...)
+	c, err := catalog.Read(k.Catalog())
+	if err != nil {
+		t.Fatalf("catalog: %v", err)
+	}
+	b, err := constraints.ReadBrief(k.Brief())
+	if err != nil {
+		t.Fatalf("brief: %v", err)
+	}
+	p, err := constraints.NewProblem(c, b)
+	if err != nil {
+		t.Fatalf("problem: %v", err)
+	}
+	return p
+}
+
+// Build is the first build of a changed kit, its only one unless the changes add
+// parts.
+func Build(t testing.TB, drive string, changes ...string) *constraints.Build {
+	t.Helper()
+	return First(Problem(t, drive, changes...))
+}
+
+// First is a problem's first build.
+func First(p *constraints.Problem) *constraints.Build {
+	b := &constraints.Build{Problem: p}
+	b.Electrify(p.Batteries[0], p.Controllers[0], p.Motors[0], 0)
+	b.Roll(p.Drives[0], p.Wheels[0])
+	return b
+}
