@@ -233,7 +233,7 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 // AimsAtNothing reports whether the brief sets no target and no limit of its
 // own, so that every build that fits would do.
 func (b *Brief) AimsAtNothing() bool {
-	return !slices.ContainsFunc(briefNumbers(), func(k briefNumber) bool { return k.Asks && !math.IsNaN(*k.at(b)) })
+	return !slices.ContainsFunc(BriefNumbers(), func(k BriefNumber) bool { return k.Asks && !math.IsNaN(*k.At(b)) })
 }
 
 // Clone copies a brief, so that the copy may be changed.

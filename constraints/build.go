@@ -245,6 +245,15 @@ func (b *Build) fullElectrical() *drive.Electrical {
 	return &b.full
 }
 
+// SpeedsChanged forgets what was computed of the build, but not its top speed: the
+// climb, launch or cruise speed of its brief is another now.
+func (b *Build) SpeedsChanged() {
+	b.done &= haveTopSpeed | haveUncut
+	if b.blank {
+		b.Best().done &= haveTopSpeed | haveUncut
+	}
+}
+
 // ClimbNeed is the force in N that the climb speed takes on the target grade,
 // on the flat without one.
 func (b *Build) ClimbNeed() float64 {

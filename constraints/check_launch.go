@@ -27,7 +27,7 @@ var launchCheck = Check{
 	},
 	Tuned: TunesAll,
 	Eased: []Easing{
-		{Key: "target.launch_speed_kmh", Try: bisected},
+		{Key: "target.launch_speed_kmh", Try: Downward},
 		{Key: "target.launch_s", At: (*Build).Launch},
 		ceilingAt(func(b *Brief) float64 { return b.Target.LaunchSpeed }),
 	},

@@ -37,7 +37,7 @@ var rangeCheck = Check{
 	Tuned:  TunesAll,
 	Eased: []Easing{
 		{Key: "target.range_km", At: (*Build).Range},
-		{Key: "target.cruise_kmh", Try: cruiseReached},
+		{Key: "target.cruise_kmh", Try: OfCruise},
 		ceilingAt(func(b *Brief) float64 { return b.Target.Cruise }),
 	},
 }

@@ -1,5 +1,7 @@
 package constraints
 
+import "slices"
+
 // Easing is a key of a brief that a check gives way to: with another value of
 // it a build may pass.
 type Easing struct {
@@ -7,11 +9,11 @@ type Easing struct {
 	Unit string // of the key where its row has none: "teeth"; "price" stands for the currency
 
 	// At is the value of the key, SI, at which a build is just passed, NaN where
-	// there is none. nil: there is no formula, and Try finds the value.
-	At  valueOf
-	Try reach
+	// there is none. nil: there is no formula, and Try says how the value is found.
+	At  func(b *Build) float64
+	Try Trial
 	// Strictly is At where what is undecided rejects too; nil: the same.
-	Strictly valueOf
+	Strictly func(b *Build) float64
 
 	// When reports whether a brief makes the key bear on the check; nil: any
 	// does.
@@ -24,9 +26,19 @@ type Easing struct {
 	Floor *Check
 }
 
-// eased is how the check gives way to a key of a brief; ok is false where it
+// Trial says how the value of a key at which a build is just passed is found.
+type Trial uint8
+
+// The trials. All but ByFormula try value by value, which takes much longer.
+const (
+	ByFormula Trial = iota
+	Downward        // the check gets easier all the way down from the brief's
+	OfCruise        // the range is longest at one speed, and shorter beyond it on either side
+)
+
+// EasedBy is how the check gives way to a key of a brief; ok is false where it
 // does not.
-func (c *Check) eased(key string, b *Brief) (e Easing, ok bool) {
+func (c *Check) EasedBy(key string, b *Brief) (e Easing, ok bool) {
 	for _, e := range c.Eased {
 		if e.Key == key && (e.When == nil || e.When(b)) {
 			return e, true
@@ -36,19 +48,14 @@ func (c *Check) eased(key string, b *Brief) (e Easing, ok bool) {
 }
 
 // Tried reports whether some key of a brief is tried value by value to find out
-// where a build passes the check, which takes much longer than a formula.
+// where a build passes the check.
 func (c *Check) Tried() bool {
-	for _, e := range c.Eased {
-		if e.Try != nil {
-			return true
-		}
-	}
-	return false
+	return slices.ContainsFunc(c.Eased, func(e Easing) bool { return e.Try != ByFormula })
 }
 
 // slowerClimb eases all that a climb takes. At a lower speed the thrust is not
 // less and the load is, so that all of it gets easier all the way down.
-var slowerClimb = Easing{Key: "target.climb_speed_kmh", Try: bisected}
+var slowerClimb = Easing{Key: "target.climb_speed_kmh", Try: Downward}
 
 // ceilingAt is the easing of a check that asks for a speed: the ceiling of
 // electrical rpm holds the top speed down, and with it what launch and range

@@ -75,12 +75,9 @@ func Without(checks ...string) Edit {
 	}}
 }
 
-// Dropping drops a wish. One that moves builds is the brief's rpm ceiling:
-// without it the controllers' own hold.
-func Dropping(w Wish) Edit {
-	if !w.Moves {
-		return Without(w.Checks...)
-	}
+// Unceiled takes the brief's ceiling of electrical rpm away: the controllers' own
+// holds.
+func Unceiled() Edit {
 	return Edit{renews: checksDerived, set: func(q *Problem) {
 		brief := *q.Brief
 		brief.Limit.ERPMCeiling = math.NaN()

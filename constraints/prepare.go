@@ -89,6 +89,14 @@ func orElse(x, other float64) float64 {
 	return x
 }
 
+// unless is x, or NaN if something is the case.
+func unless(x float64, otherwise bool) float64 {
+	if otherwise {
+		return math.NaN()
+	}
+	return x
+}
+
 // lower is the lower of those of a and b that are known, NaN when neither is.
 func lower(a, b float64) float64 {
 	switch {

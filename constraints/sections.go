@@ -118,18 +118,18 @@ func BriefKeyAt(path string) (k BriefKey, ok bool) {
 	return BriefKey{section, *in}, true
 }
 
-// briefNumber is a key of a brief that holds a number, with its place.
-type briefNumber struct {
+// BriefNumber is a key of a brief that holds a number, with its place.
+type BriefNumber struct {
 	BriefKey
-	at func(b *Brief) *float64
+	At func(b *Brief) *float64 // where a brief holds it, SI
 }
 
-// briefNumbers lists the keys that hold one number, in order.
-func briefNumbers() []briefNumber {
-	var out []briefNumber
+// BriefNumbers lists the keys that hold one number, in order.
+func BriefNumbers() []BriefNumber {
+	var out []BriefNumber
 	for _, s := range briefSections {
 		for in, at := range s.table.Numbers() {
-			out = append(out, briefNumber{BriefKey{s.name, *in}, at})
+			out = append(out, BriefNumber{BriefKey{s.name, *in}, at})
 		}
 	}
 	return out

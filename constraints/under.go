@@ -16,14 +16,14 @@ func (b *Build) Under(brief *Brief) *Build {
 // undecided as a failure.
 func (b *Build) Rejected(strict bool) bool {
 	for _, c := range b.Problem.checks {
-		if b.rejectedBy(c, strict) {
+		if b.RejectedBy(c, strict) {
 			return true
 		}
 	}
 	return false
 }
 
-// rejectedBy reports whether one check that applies rejects the build.
-func (b *Build) rejectedBy(c *Check, strict bool) bool {
+// RejectedBy reports whether one check that applies rejects the build.
+func (b *Build) RejectedBy(c *Check, strict bool) bool {
 	return c.Lists(b.Drive) && !b.Problem.Demoted(c) && Result{Check: c, Outcome: c.Test(b)}.Rejects(strict)
 }

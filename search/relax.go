@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/walk"
 )
 
@@ -27,7 +28,7 @@ type Opening struct {
 
 // Given is one key of the brief with its value before and after.
 type Given struct {
-	constraints.Concession
+	ease.Concession
 	From, To float64 // SI units
 	// Written is the value after in the key's unit, of at most WrittenDigits
 	// significant digits; a brief with Written has To. Short is the value with
@@ -53,7 +54,7 @@ type Relaxed struct {
 	Feasible uint64
 	Openings []Opening // cheapest first
 	// Helpless are the concessions that make too few builds feasible alone.
-	Helpless []constraints.Concession
+	Helpless []ease.Concession
 	Pairs    bool // no single concession helps, and the opening is a pair
 	Complete bool // false when ctx ended the search early: nothing was found
 }
@@ -70,10 +71,10 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 	if Numberable(p) != nil {
 		return r // no time would be enough
 	}
-	all := p.Concessions()
-	var singles [][]constraints.Concession
+	all := ease.Concessions(p)
+	var singles [][]ease.Concession
 	for _, c := range all {
-		singles = append(singles, []constraints.Concession{c})
+		singles = append(singles, []ease.Concession{c})
 	}
 	openings, complete := r.open(ctx, p, singles, o)
 	for i, opening := range openings {
@@ -105,11 +106,11 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 }
 
 // pairsOf lists the pairs of concessions.
-func pairsOf(all []constraints.Concession) [][]constraints.Concession {
-	var out [][]constraints.Concession
+func pairsOf(all []ease.Concession) [][]ease.Concession {
+	var out [][]ease.Concession
 	for i, a := range all {
 		for _, b := range all[i+1:] {
-			out = append(out, []constraints.Concession{a, b})
+			out = append(out, []ease.Concession{a, b})
 		}
 	}
 	return out
@@ -118,7 +119,7 @@ func pairsOf(all []constraints.Concession) [][]constraints.Concession {
 // open finds the cheapest way to give way on each set of concessions, nil where
 // there is none. It lists nothing when enough builds are feasible already, and
 // when ctx ended it early.
-func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]constraints.Concession, o RelaxOptions) (list []*Opening, complete bool) {
+func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]ease.Concession, o RelaxOptions) (list []*Opening, complete bool) {
 	enough := max(o.Builds, 1)
 	// A build that is feasible at one value may fail again at a further one. So
 	// where not enough of the builds kept pass together, more are kept.
@@ -150,7 +151,7 @@ func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]con
 
 // cheapestOpening finds the cheapest values of a set of concessions at which
 // enough of the builds pass, as a brief can have them; nil where there are none.
-func cheapestOpening(p *constraints.Problem, set []constraints.Concession, points []point, enough int, o RelaxOptions) *Opening {
+func cheapestOpening(p *constraints.Problem, set []ease.Concession, points []point, enough int, o RelaxOptions) *Opening {
 	slices.SortFunc(points, point.compare)
 	passing := func(values [2]float64) []point {
 		brief := concede(p.Brief, set, values)

@@ -14,6 +14,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // canned gives the motor of a catalog a can that is clear of the ground.
@@ -283,7 +284,7 @@ func TestRelaxAlikeForAnyWorkers(t *testing.T) {
 				continue
 			}
 			alike := cmp.Options{
-				cmpopts.IgnoreFields(constraints.Concession{}, "Value"), cmpopts.IgnoreUnexported(constraints.Concession{}),
+				cmpopts.IgnoreFields(ease.Concession{}, "Value"), cmpopts.IgnoreUnexported(ease.Concession{}),
 				cmp.Comparer(func(a, b *constraints.Build) bool { return a.File().IDs == b.File().IDs }),
 			}
 			if d := cmp.Diff(first, r, alike); d != "" {
@@ -330,7 +331,7 @@ price = 1000
 mass_kg = 20
 `
 	var got []string
-	for _, c := range textProblem(t, belted(oneBuild, ""), brief).Concessions() {
+	for _, c := range ease.Concessions(textProblem(t, belted(oneBuild, ""), brief)) {
 		got = append(got, c.Key)
 		i := slices.IndexFunc(briefKeys(), func(k constraints.BriefKey) bool { return k.Section+"."+k.Key == c.Key })
 		if i < 0 {
@@ -349,7 +350,7 @@ mass_kg = 20
 // TestShownOpensToo: a value as it is shown asks for no more, is near, and is
 // shown as itself.
 func TestShownOpensToo(t *testing.T) {
-	all := textProblem(t, oneBuild, "[target]\nclimb_grade_pct = 10\n[limit]\nprice = 1000\n").Concessions()
+	all := ease.Concessions(textProblem(t, oneBuild, "[target]\nclimb_grade_pct = 10\n[limit]\nprice = 1000\n"))
 	rapid.Check(t, func(t *rapid.T) {
 		c := rapid.SampledFrom(all).Draw(t, "concession")
 		x := math.Pow(10, rapid.Float64Range(-4, 6).Draw(t, "exponent"))

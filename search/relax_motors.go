@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // MotorsKey is the key of a brief that gives way where another number of motors
@@ -18,7 +19,7 @@ var numbersOfMotors = [...]int{1, 2, 4}
 // motors adds each number of motors that the brief does not have and with which,
 // in place of its own, enough builds are feasible.
 func (r *Relaxed) motors(ctx context.Context, p *constraints.Problem, o RelaxOptions) (complete bool) {
-	tried, opened := constraints.Concession{}, len(r.Openings)
+	tried, opened := ease.Concession{}, len(r.Openings)
 	for _, n := range numbersOfMotors {
 		if slices.Contains(p.Counts, n) {
 			continue
@@ -60,6 +61,6 @@ func givenMotors(counts []int, n int) Given {
 	if to < from {
 		eases = -1
 	}
-	c := constraints.Concession{Key: MotorsKey, PerSI: 1, Meaning: "another number of motors", Eases: eases}
+	c := ease.Concession{Key: MotorsKey, PerSI: 1, Meaning: "another number of motors", Eases: eases}
 	return Given{Concession: c, From: from, To: to, Written: to, Short: to}
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // TestOtherMotorsCounted: the numbers of motors that open builds are those with
@@ -74,7 +75,7 @@ func TestOtherMotorsCounted(t *testing.T) {
 				t.Errorf("seed %d: pairs, and %d motors help alone", seed, motors)
 			}
 		}
-		helpless := slices.ContainsFunc(r.Helpless, func(c constraints.Concession) bool { return c.Key == MotorsKey })
+		helpless := slices.ContainsFunc(r.Helpless, func(c ease.Concession) bool { return c.Key == MotorsKey })
 		if helpless != (tried > 0 && len(found) == 0) {
 			t.Errorf("seed %d: %d numbers of motors tried, %d help, helpless %v", seed, tried, len(found), helpless)
 		}

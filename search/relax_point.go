@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // point is what one build needs of a set of one or two concessions.
@@ -27,7 +28,7 @@ func (a point) compare(b point) int {
 }
 
 // concede is the brief with some values of a set of concessions.
-func concede(brief *constraints.Brief, set []constraints.Concession, values [2]float64) *constraints.Brief {
+func concede(brief *constraints.Brief, set []ease.Concession, values [2]float64) *constraints.Brief {
 	out := *brief
 	for i, c := range set {
 		*c.Value(&out) = values[i]
@@ -44,7 +45,7 @@ func cost(from, to float64) float64 {
 }
 
 // costs is the cost of values of a set of concessions.
-func costs(brief *constraints.Brief, set []constraints.Concession, values [2]float64) float64 {
+func costs(brief *constraints.Brief, set []ease.Concession, values [2]float64) float64 {
 	sum := 0.0
 	for i, c := range set {
 		sum += cost(*c.Value(brief), values[i])
@@ -53,7 +54,7 @@ func costs(brief *constraints.Brief, set []constraints.Concession, values [2]flo
 }
 
 // unmoved is the point of a build that is feasible as the brief stands.
-func unmoved(brief *constraints.Brief, set []constraints.Concession, e entry) point {
+func unmoved(brief *constraints.Brief, set []ease.Concession, e entry) point {
 	p := point{place: e}
 	for i, c := range set {
 		p.values[i] = *c.Value(brief)
@@ -80,7 +81,7 @@ func (k *kept) bound() float64 {
 // tidy drops the points that cannot be needed once there are enough. Of single
 // concessions, and where one build is enough, only the cheapest are needed. Of
 // pairs, those that cost more than the cheapest take together are not.
-func (k *kept) tidy(brief *constraints.Brief, set []constraints.Concession, enough int) {
+func (k *kept) tidy(brief *constraints.Brief, set []ease.Concession, enough int) {
 	slices.SortFunc(k.points, point.compare)
 	if len(k.points) >= enough {
 		values := k.points[0].values
@@ -110,7 +111,7 @@ type corner struct {
 // builds pass. The first concession goes as far as some build needs; the second
 // goes as far as it must so that enough of the builds pass that need no more of
 // the first. The cheapest corners come first.
-func corners(brief *constraints.Brief, set []constraints.Concession, points []point, enough int) []corner {
+func corners(brief *constraints.Brief, set []ease.Concession, points []point, enough int) []corner {
 	further := func(i int, a, b point) int {
 		if i == len(set) {
 			return 0

@@ -9,6 +9,7 @@ import (
 	"testing"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/walk"
 )
 
@@ -27,7 +28,7 @@ func TestReach(t *testing.T) {
 		if p == nil {
 			continue
 		}
-		for _, c := range p.Concessions() {
+		for _, c := range ease.Concessions(p) {
 			from, last := *c.Value(p.Brief), lastValue(t, c)
 			rejected := func(b *constraints.Build, x float64) bool {
 				brief := p.Brief.Clone()
@@ -88,7 +89,7 @@ func TestUnderIsANewProblem(t *testing.T) {
 		}
 		r := rand.New(rand.NewPCG(seed, 15))
 		brief := p.Brief.Clone()
-		all := p.Concessions()
+		all := ease.Concessions(p)
 		for range 3 {
 			c := all[r.IntN(len(all))]
 			low, high := bounds(t, c)

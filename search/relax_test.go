@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/randcat"
 	"gearsearch/search/internal/walk"
 )
@@ -53,7 +54,7 @@ func feasibleUnder(p *constraints.Problem, ids []uint64, strict bool, most int, 
 var briefKeys = sync.OnceValue(constraints.BriefKeys)
 
 // bounds are the values, in SI units, between which a key of the brief may be.
-func bounds(t *testing.T, c constraints.Concession) (low, high float64) {
+func bounds(t *testing.T, c ease.Concession) (low, high float64) {
 	t.Helper()
 	for _, k := range briefKeys() {
 		if k.Section+"."+k.Key == c.Key {
@@ -66,7 +67,7 @@ func bounds(t *testing.T, c constraints.Concession) (low, high float64) {
 
 // lastValue is the furthest that a concession goes: where its key may go, and
 // for speeds that are slowed down, a stroll.
-func lastValue(t *testing.T, c constraints.Concession) float64 {
+func lastValue(t *testing.T, c ease.Concession) float64 {
 	low, high := bounds(t, c)
 	switch {
 	case c.Eases > 0:
@@ -92,7 +93,7 @@ func hardened(t *testing.T, seed uint64, keys int, strict bool) (p *constraints.
 	}
 	r := rand.New(rand.NewPCG(seed, 11))
 	brief := p.Brief.Clone()
-	all := p.Concessions()
+	all := ease.Concessions(p)
 	for range keys {
 		c := all[r.IntN(len(all))]
 		x := *c.Value(brief) * math.Pow(1.3+2*r.Float64(), -float64(c.Eases))
@@ -195,7 +196,7 @@ func between(key string, from, to float64) []float64 {
 }
 
 // countUnder is feasibleUnder with one concession's value.
-func countUnder(p *constraints.Problem, ids []uint64, strict bool, most int, c constraints.Concession, x float64) int {
+func countUnder(p *constraints.Problem, ids []uint64, strict bool, most int, c ease.Concession, x float64) int {
 	return feasibleUnder(p, ids, strict, most, func(b *constraints.Brief) { *c.Value(b) = x })
 }
 
@@ -203,9 +204,9 @@ func countUnder(p *constraints.Problem, ids []uint64, strict bool, most int, c c
 // feasible builds, and its own build is one of them and was none before.
 func checkOpening(t *testing.T, what string, p *constraints.Problem, opening Opening, builds int, strict bool) {
 	t.Helper()
-	brief, conceded, cost := p.Brief.Clone(), p.Concessions(), 0.0
+	brief, conceded, cost := p.Brief.Clone(), ease.Concessions(p), 0.0
 	for _, g := range opening.Concessions {
-		at := slices.IndexFunc(conceded, func(c constraints.Concession) bool { return c.Key == g.Key })
+		at := slices.IndexFunc(conceded, func(c ease.Concession) bool { return c.Key == g.Key })
 		if at < 0 {
 			t.Fatalf("%s: %s is no concession of the problem", what, g.Key)
 		}
@@ -312,7 +313,7 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 		if r.Feasible >= uint64(builds) || len(r.Openings) > 0 && !r.Pairs {
 			continue
 		}
-		count := func(set []constraints.Concession, x, y float64) int {
+		count := func(set []ease.Concession, x, y float64) int {
 			return feasibleUnder(p, ids, strict, builds, func(b *constraints.Brief) { *set[0].Value(b), *set[1].Value(b) = x, y })
 		}
 		dearest := 3.0
@@ -322,7 +323,7 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 			pairs[a.Key+" "+b.Key]++
 			what := fmt.Sprintf("seed %d: %d builds by %s from %v to %v and %s from %v to %v", seed, builds, a.Key, a.From, a.To, b.Key, b.From, b.To)
 			checkOpening(t, what, p, opening, builds, strict)
-			set := []constraints.Concession{a.Concession, b.Concession}
+			set := []ease.Concession{a.Concession, b.Concession}
 			const less = 1e-6
 			if x := a.To - less*(a.To-a.From); math.Abs(x-a.To) > 1e-8*math.Abs(a.To) && count(set, x, b.To) >= builds {
 				t.Errorf("%s: %v of the first is enough", what, x)
@@ -337,7 +338,7 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 		} else {
 			none++
 		}
-		all := p.Concessions()
+		all := ease.Concessions(p)
 		for _, set := range pairsOf(all) {
 			if overlap(set[0].Checks, set[1].Checks) {
 				continue // a continuum of trade-offs, of which the ends are tried
@@ -362,7 +363,7 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 }
 
 // moved is the value of a concession that costs so much, as far as it goes.
-func moved(t *testing.T, p *constraints.Problem, c constraints.Concession, cost float64) float64 {
+func moved(t *testing.T, p *constraints.Problem, c ease.Concession, cost float64) float64 {
 	t.Helper()
 	from, last := *c.Value(p.Brief), lastValue(t, c)
 	x := from + float64(c.Eases)*cost*math.Abs(from)

@@ -8,6 +8,7 @@ import (
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/walk"
 )
 
@@ -44,7 +45,7 @@ func (s standing) and(o standing) standing {
 // that fails only checks which an attempt eases is put to that attempt.
 type relaxWalk struct {
 	*walk.Plan
-	sets   [][]constraints.Concession
+	sets   [][]ease.Concession
 	enough int // builds to open
 	keep   int // points of each attempt
 	strict bool
@@ -57,13 +58,13 @@ type relaxWalk struct {
 	feasible atomic.Uint64 // builds that are feasible anyway, of those seen
 }
 
-func newRelaxWalk(p *constraints.Problem, sets [][]constraints.Concession, enough, keep int, strict bool) *relaxWalk {
+func newRelaxWalk(p *constraints.Problem, sets [][]ease.Concession, enough, keep int, strict bool) *relaxWalk {
 	w := &relaxWalk{Plan: walk.NewPlan(p, strict), sets: sets, enough: enough, keep: keep, strict: strict, scorer: newScorer(p)}
 	w.easing = make([]attempts, len(w.Checks))
 	for i, set := range sets {
 		w.all.add(i)
 		for j, check := range w.Checks {
-			if slices.ContainsFunc(set, func(c constraints.Concession) bool { return slices.Contains(c.Checks, check.Name) }) {
+			if slices.ContainsFunc(set, func(c ease.Concession) bool { return slices.Contains(c.Checks, check.Name) }) {
 				w.easing[j].add(i)
 			}
 		}
@@ -252,7 +253,7 @@ func (w *relaxWorker) visit(b *constraints.Build, id uint64, s standing) {
 const slackEntries = 256
 
 // point is what the build needs of a set of concessions, which is values.
-func (w *relaxWalk) point(b *constraints.Build, id uint64, set []constraints.Concession, values [2]float64) point {
+func (w *relaxWalk) point(b *constraints.Build, id uint64, set []ease.Concession, values [2]float64) point {
 	brief := w.Problem.Brief
 	return point{
 		cost:   costs(brief, set, values),
@@ -263,7 +264,7 @@ func (w *relaxWalk) point(b *constraints.Build, id uint64, set []constraints.Con
 
 // give finds the cheapest values of a set of concessions, costing no more than
 // most, at which a build passes.
-func (w *relaxWalk) give(b *constraints.Build, set []constraints.Concession, most float64) (values [2]float64, ok bool) {
+func (w *relaxWalk) give(b *constraints.Build, set []ease.Concession, most float64) (values [2]float64, ok bool) {
 	if len(set) == 1 {
 		x, ok := set[0].Reach(b, within(b, &set[0], most), w.strict)
 		values := [2]float64{x}
@@ -289,7 +290,7 @@ func (w *relaxWalk) give(b *constraints.Build, set []constraints.Concession, mos
 }
 
 // inTurn gives way on x only where y does not help, and on y for the rest.
-func (w *relaxWalk) inTurn(b *constraints.Build, x, y *constraints.Concession, most float64) (values [2]float64, ok bool) {
+func (w *relaxWalk) inTurn(b *constraints.Build, x, y *ease.Concession, most float64) (values [2]float64, ok bool) {
 	if values[0], ok = x.Reach(b, within(b, x, most), w.strict, y.Checks...); !ok {
 		return values, false
 	}
@@ -305,13 +306,13 @@ func (w *relaxWalk) inTurn(b *constraints.Build, x, y *constraints.Concession, m
 
 // passes reports whether a build passes every check at values of a set of
 // concessions that cost no more than most.
-func (w *relaxWalk) passes(b *constraints.Build, set []constraints.Concession, values [2]float64, most float64) bool {
+func (w *relaxWalk) passes(b *constraints.Build, set []ease.Concession, values [2]float64, most float64) bool {
 	brief := w.Problem.Brief
 	return costs(brief, set, values) <= most && !b.Under(concede(brief, set, values)).Rejected(w.strict)
 }
 
 // within is the furthest value of a concession that costs no more than most.
-func within(b *constraints.Build, c *constraints.Concession, most float64) float64 {
+func within(b *constraints.Build, c *ease.Concession, most float64) float64 {
 	if math.IsInf(most, 1) {
 		return math.Inf(c.Eases)
 	}

@@ -34,7 +34,7 @@ func TestRowsAreWhole(t *testing.T) {
 				t.Errorf("check %s: a brief has no key %s that is a number", c.Name, e.Key)
 			case k.Eases == 0 || k.Eased == "":
 				t.Errorf("limit %s: Eases or Eased is empty, and %s gives way to it", e.Key, c.Name)
-			case e.At == nil && e.Try == nil:
+			case e.At == nil && e.Try == constraints.ByFormula:
 				t.Errorf("check %s: neither At nor Try finds %s", c.Name, e.Key)
 			case k.Unit == "" && e.Unit == "" && e.Key != "limit.heat_factor":
 				t.Errorf("check %s: Unit of %s is empty, in its row too", c.Name, e.Key)
@@ -62,7 +62,7 @@ func TestLimitsAsk(t *testing.T) {
 		for _, k := range s.Keys {
 			key := s.Name + "." + k.Key
 			held := slices.ContainsFunc(constraints.Registry(), func(c *constraints.Check) bool {
-				return slices.ContainsFunc(c.Eased, func(e constraints.Easing) bool { return e.Key == key && e.Try == nil })
+				return slices.ContainsFunc(c.Eased, func(e constraints.Easing) bool { return e.Key == key && e.Try == constraints.ByFormula })
 			})
 			if want := held && k.Value == nil && s.Name != "board"; k.Asks != want {
 				t.Errorf("limit %s: Asks is %v", key, k.Asks)

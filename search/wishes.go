@@ -5,12 +5,13 @@ import (
 	"slices"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/walk"
 )
 
 // Without is a target or limit of a brief with its cost.
 type Without struct {
-	constraints.Wish
+	ease.Wish
 	// More is how many more builds are feasible when this wish alone is
 	// dropped. It is below 0 only where builds behave otherwise without it: a
 	// board that no rpm ceiling holds may pass a greatest speed.
@@ -39,8 +40,8 @@ func WithoutEach(ctx context.Context, p *constraints.Problem, o Options) *Wishes
 	if Numberable(p) != nil {
 		return out // no time would be enough
 	}
-	var still []constraints.Wish // that leave builds as they are
-	for _, w := range p.Wishes() {
+	var still []ease.Wish // that leave builds as they are
+	for _, w := range ease.Wishes(p) {
 		out.Each = append(out.Each, Without{Wish: w})
 		if !w.Moves {
 			still = append(still, w)
@@ -53,7 +54,7 @@ func WithoutEach(ctx context.Context, p *constraints.Problem, o Options) *Wishes
 		count := uint64(0)
 		if w.Moves && complete {
 			var alone []uint64
-			alone, complete = walk.NewWaived(p.With(constraints.Dropping(w.Wish)), nil, o.Strict).Count(ctx, o.Workers, nil)
+			alone, complete = walk.NewWaived(p.With(ease.Dropping(w.Wish)), nil, o.Strict).Count(ctx, o.Workers, nil)
 			count = alone[0]
 		} else if !w.Moves {
 			counts = counts[1:]

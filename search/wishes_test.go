@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 	"gearsearch/search/internal/randcat"
 	"gearsearch/search/internal/walk"
 )
@@ -122,7 +123,7 @@ func TestWishLanesEqualLoops(t *testing.T) {
 	for _, brief := range []string{randcat.PlainStreetBrief, randcat.StreetBrief} {
 		p := marketProblem(t, m, brief)
 		count := func(least int) []uint64 {
-			w := walk.NewWaived(p, p.Wishes(), false)
+			w := walk.NewWaived(p, ease.Wishes(p), false)
 			w.Sizes.LaneLeast = least
 			counts, complete := w.Count(t.Context(), 0, nil)
 			if !complete {
@@ -165,14 +166,14 @@ mass_kg = 20
 	}
 	p := textProblem(t, belted(oneBuild, ""), brief)
 	var want, got []key
-	for _, c := range p.Concessions() {
+	for _, c := range ease.Concessions(p) {
 		switch c.Key {
 		case "target.climb_speed_kmh", "target.launch_speed_kmh", "target.cruise_kmh":
 		default:
 			want = append(want, key{c.Key, c.Unit, c.PerSI, *c.Value(p.Brief)})
 		}
 	}
-	for _, w := range p.Wishes() {
+	for _, w := range ease.Wishes(p) {
 		got = append(got, key{w.Key, w.Unit, w.PerSI, w.Value})
 	}
 	if d := cmp.Diff(want, got); d != "" {
@@ -199,7 +200,7 @@ func TestWishesLeftOut(t *testing.T) {
 		{"one half of the climb demoted", "[target]\nclimb_grade_pct = 10\n[limit]\ndemote = [\"climb\"]\n", "target.climb_grade_pct", true, "the heat is left"},
 	} {
 		got := false
-		for _, w := range textProblem(t, oneBuild, c.brief).Wishes() {
+		for _, w := range ease.Wishes(textProblem(t, oneBuild, c.brief)) {
 			got = got || w.Key == c.key
 		}
 		if got != c.want {
@@ -238,7 +239,7 @@ func TestWithoutByHand(t *testing.T) {
 func TestDearest(t *testing.T) {
 	w := Wishes{}
 	for key, more := range []int64{5, 0, 7, -3, 5, 9} {
-		w.Each = append(w.Each, Without{constraints.Wish{Key: fmt.Sprint(key)}, more})
+		w.Each = append(w.Each, Without{ease.Wish{Key: fmt.Sprint(key)}, more})
 	}
 	var got strings.Builder
 	for _, x := range w.Dearest(4) {

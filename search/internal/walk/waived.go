@@ -9,6 +9,7 @@ import (
 	"sync/atomic"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // granted is a set of ways in which a build is feasible: bit 0 as the brief
@@ -32,7 +33,7 @@ type Waived struct {
 
 // NewWaived prepares a count without each of some wishes, MostWaived at the most,
 // that leave builds as they are.
-func NewWaived(p *constraints.Problem, wishes []constraints.Wish, strict bool) *Waived {
+func NewWaived(p *constraints.Problem, wishes []ease.Wish, strict bool) *Waived {
 	w := &Waived{all: 1<<(len(wishes)+1) - 1}
 	var checks []*constraints.Check
 	for _, check := range p.Checks() {

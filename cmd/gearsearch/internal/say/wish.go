@@ -5,11 +5,12 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
+	"gearsearch/constraints/ease"
 )
 
 // Wish is a target or limit of a brief as people read it: its name, and what is
 // asked with its unit, unless the name says it.
-func Wish(w constraints.Wish, p *constraints.Problem, system quantity.System) (name, asked string) {
+func Wish(w ease.Wish, p *constraints.Problem, system quantity.System) (name, asked string) {
 	_, key, _ := strings.Cut(w.Key, ".")
 	unit, factor := system.Show(w.Unit)
 	if w.Unit == "price" {

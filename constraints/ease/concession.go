@@ -1,10 +1,12 @@
-package constraints
+package ease
 
 import (
 	"cmp"
 	"math"
 	"slices"
 	"strconv"
+
+	"gearsearch/constraints"
 )
 
 // Concession is a target or limit that a brief can give way on.
@@ -15,7 +17,7 @@ type Concession struct {
 	Meaning string   // in a few words
 	Eases   int      // +1: a greater value asks for less, −1: a lower one
 	Checks  []string // that may pass for it
-	Value   func(b *Brief) *float64
+	Value   func(b *constraints.Brief) *float64
 
 	least, most float64 // what the key may be, SI
 	above       bool    // least itself is not allowed
@@ -29,13 +31,13 @@ type Concession struct {
 // Concessions lists what a brief can give way on, in the order of its keys.
 // Those that the brief does not set, or that concern no check that rejects,
 // are left out.
-func (p *Problem) Concessions() []Concession {
+func Concessions(p *constraints.Problem) []Concession {
 	var out []Concession
-	for _, k := range briefNumbers() {
-		if k.Eases == 0 || math.IsNaN(*k.at(p.Brief)) {
+	for _, k := range constraints.BriefNumbers() {
+		if k.Eases == 0 || math.IsNaN(*k.At(p.Brief)) {
 			continue
 		}
-		if c := newConcession(k, p.Brief); p.concerns(&c) {
+		if c := newConcession(k, p.Brief); c.concerns(p) {
 			out = append(out, c)
 		}
 	}
@@ -43,21 +45,21 @@ func (p *Problem) Concessions() []Concession {
 }
 
 // newConcession is a key of a brief with what the checks say of it.
-func newConcession(k briefNumber, b *Brief) Concession {
+func newConcession(k constraints.BriefNumber, b *constraints.Brief) Concession {
 	c := Concession{
-		Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.at,
+		Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.At,
 		least: k.Min / k.Per, most: k.Max / k.Per, above: k.Above,
 	}
-	easings := map[*Check]Easing{}
-	for _, check := range registry {
-		e, ok := check.eased(c.Key, b)
+	easings := map[*constraints.Check]constraints.Easing{}
+	for _, check := range constraints.Registry() {
+		e, ok := check.EasedBy(c.Key, b)
 		if !ok {
 			continue
 		}
 		c.Checks = append(c.Checks, check.Name)
 		c.Unit = cmp.Or(c.Unit, e.Unit)
-		if easings[check] = e; e.Try != nil {
-			c.least, c.reach = max(c.least, slowest), e.Try
+		if easings[check] = e; e.Try != constraints.ByFormula {
+			c.least, c.reach = max(c.least, slowest), reachOf(e.Try)
 		}
 	}
 	if c.reach == nil {
@@ -66,13 +68,16 @@ func newConcession(k briefNumber, b *Brief) Concession {
 	return c
 }
 
-// concerns reports whether some check of a concession applies and rejects.
-func (p *Problem) concerns(c *Concession) bool {
-	return slices.ContainsFunc(p.checks, func(check *Check) bool { return c.eases(check) && !p.Demoted(check) })
+// concerns reports whether some check of the concession applies to a problem and
+// rejects.
+func (c *Concession) concerns(p *constraints.Problem) bool {
+	return slices.ContainsFunc(p.Checks(), func(check *constraints.Check) bool { return c.eases(check) && !p.Demoted(check) })
 }
 
 // eases reports whether a check may pass for the concession.
-func (c *Concession) eases(check *Check) bool { return slices.Contains(c.Checks, check.Name) }
+func (c *Concession) eases(check *constraints.Check) bool {
+	return slices.Contains(c.Checks, check.Name)
+}
 
 // Reach is the value nearest to the brief's at which none of the concession's
 // checks rejects the build: the brief's own where none does already. ok is
@@ -80,11 +85,11 @@ func (c *Concession) eases(check *Check) bool { return slices.Contains(c.Checks,
 // the key may be), or that a brief may not have. The checks named in leaving
 // are left to others. Checks that are not the concession's are not looked at,
 // and may fail for it.
-func (c *Concession) Reach(b *Build, within float64, strict bool, leaving ...string) (value float64, ok bool) {
+func (c *Concession) Reach(b *constraints.Build, within float64, strict bool, leaving ...string) (value float64, ok bool) {
 	from := *c.Value(b.Problem.Brief)
-	var failing []*Check
-	for _, check := range b.Problem.checks {
-		if c.eases(check) && !slices.Contains(leaving, check.Name) && b.rejectedBy(check, strict) {
+	var failing []*constraints.Check
+	for _, check := range b.Problem.Checks() {
+		if c.eases(check) && !slices.Contains(leaving, check.Name) && b.RejectedBy(check, strict) {
 			failing = append(failing, check)
 		}
 	}
@@ -97,11 +102,11 @@ func (c *Concession) Reach(b *Build, within float64, strict bool, leaving ...str
 	case math.IsNaN(value), !c.further(value, from), c.further(value, within), c.above && value <= c.least:
 		return 0, false
 	}
-	return value, !b.conceding(c, value).rejectedByAny(failing, strict)
+	return value, !rejectedByAny(c.given(b, value), failing, strict)
 }
 
-// conceding is the build under a brief that gives way on one key.
-func (b *Build) conceding(c *Concession, value float64) *Build {
+// given is a build under a brief that gives way on the key.
+func (c *Concession) given(b *constraints.Build, value float64) *constraints.Build {
 	brief := *b.Problem.Brief
 	*c.Value(&brief) = value
 	return b.Under(&brief)
@@ -165,7 +170,7 @@ func decimal(scaled, place float64) float64 {
 // Read is the value, SI, that a brief has whose key is written as x, in the
 // key's unit; ok is false where no brief may have it.
 func (c *Concession) Read(x float64) (value float64, ok bool) {
-	b := DefaultBrief()
+	b := constraints.DefaultBrief()
 	if err := b.Set(c.Key, strconv.FormatFloat(x, 'f', -1, 64), "relax"); err != nil {
 		return 0, false
 	}

@@ -1,9 +1,11 @@
-package constraints
+package ease
 
 import (
 	"cmp"
 	"math"
 	"slices"
+
+	"gearsearch/constraints"
 )
 
 // Wish is a target or limit of a brief that can be dropped: asked for no more,
@@ -23,7 +25,7 @@ type Wish struct {
 	Value  float64  // as the brief has it, SI
 	Checks []string // that reject no more when it is dropped
 	// Floors are what a build must pass all the same, by Checks; nil: nothing.
-	Floors []*Check
+	Floors []*constraints.Check
 	// Moves tells that builds behave otherwise without the wish, so that checks
 	// beside Checks may have another verdict, either way: those of Dropping.
 	Moves bool
@@ -32,13 +34,13 @@ type Wish struct {
 // Wishes lists the targets and limits of the brief, defaults among them, in the
 // order of its keys. Left out are those that concern no check that rejects, and
 // limits of 0, which ask for nothing.
-func (p *Problem) Wishes() []Wish {
+func Wishes(p *constraints.Problem) []Wish {
 	var out []Wish
-	for _, k := range briefNumbers() {
-		w := Wish{Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Value: *k.at(p.Brief)}
+	for _, k := range constraints.BriefNumbers() {
+		w := Wish{Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Value: *k.At(p.Brief)}
 		w.waives(p.Brief)
 		nothing := w.Value == 0 && !k.Asks
-		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !p.rejectsBy(w.Checks) {
+		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !rejectsBy(p, w.Checks) {
 			continue
 		}
 		out = append(out, w)
@@ -47,11 +49,11 @@ func (p *Problem) Wishes() []Wish {
 }
 
 // waives sets what the checks say of the wish.
-func (w *Wish) waives(b *Brief) {
-	for _, check := range registry {
-		e, ok := check.eased(w.Key, b)
+func (w *Wish) waives(b *constraints.Brief) {
+	for _, check := range constraints.Registry() {
+		e, ok := check.EasedBy(w.Key, b)
 		switch {
-		case !ok || e.Try != nil:
+		case !ok || e.Try != constraints.ByFormula:
 			continue
 		case e.Aside:
 			w.Moves = true
@@ -64,6 +66,15 @@ func (w *Wish) waives(b *Brief) {
 }
 
 // rejectsBy reports whether one of the checks applies and rejects.
-func (p *Problem) rejectsBy(names []string) bool {
-	return slices.ContainsFunc(p.checks, func(c *Check) bool { return slices.Contains(names, c.Name) && !p.Demoted(c) })
+func rejectsBy(p *constraints.Problem, names []string) bool {
+	return slices.ContainsFunc(p.Checks(), func(c *constraints.Check) bool { return slices.Contains(names, c.Name) && !p.Demoted(c) })
+}
+
+// Dropping drops a wish. One that moves builds is the brief's rpm ceiling: without
+// it the controllers' own hold.
+func Dropping(w Wish) constraints.Edit {
+	if w.Moves {
+		return constraints.Unceiled()
+	}
+	return constraints.Without(w.Checks...)
 }
