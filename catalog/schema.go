@@ -3,6 +3,7 @@ package catalog
 import (
 	"bytes"
 	"encoding/json"
+	"slices"
 
 	"gearsearch/catalog/field"
 )
@@ -13,23 +14,14 @@ import (
 // out: ids given twice, references, the lengths of a family's lists, voltages
 // that contradict each other.
 func Schema() []byte {
-	head := field.ObjectSchema(headTable().Infos(), false)
-	properties := head.Lookup("properties").(field.JSON)
-	for i := range properties {
-		m := &properties[i]
-		value := m.Value.(field.JSON)
-		if k, ok := kindNamed(m.Key); ok {
-			m.Value = value.With("items", partSchema(k.info()))
-		}
-		if m.Key == "currency" {
-			m.Value = value.With("minLength", 1).With("maxLength", maxCurrency).With("not", field.JSON{{Key: "pattern", Value: " "}})
-		}
+	s := field.ObjectSchema(headTable().Infos(), false)
+	s.Dialect, s.ID, s.Title = "https://json-schema.org/draft/2020-12/schema", "urn:gearsearch:catalog:1", "Catalog of parts"
+	for _, k := range Kinds() {
+		s.Properties[k.Name].Items = partSchema(k)
 	}
-	s := append(field.JSON{
-		{Key: "$schema", Value: "https://json-schema.org/draft/2020-12/schema"},
-		{Key: "$id", Value: "urn:gearsearch:catalog:1"},
-		{Key: "title", Value: "Catalog of parts"},
-	}, head...)
+	currency := s.Properties["currency"]
+	currency.MinLength, currency.MaxLength, currency.Not = 1, maxCurrency, &field.Schema{Pattern: " "}
+
 	var b bytes.Buffer
 	e := json.NewEncoder(&b)
 	e.SetEscapeHTML(false)
@@ -39,39 +31,34 @@ func Schema() []byte {
 }
 
 // partSchema is the schema of one table of a kind.
-func partSchema(k KindInfo) field.JSON {
+func partSchema(k KindInfo) *field.Schema {
 	s := field.ObjectSchema(k.Fields, true)
 	if len(k.Choice) > 0 {
-		s = s.With("oneOf", choiceSchema(k.Choice))
+		s.OneOf = choiceSchema(k.Choice)
 	}
-	if len(k.Needs) > 0 {
-		var needs field.JSON
-		for _, n := range k.Needs {
-			needs = needs.With(n.Key, []string{n.Other})
+	for _, n := range k.Needs {
+		if s.DependentRequired == nil {
+			s.DependentRequired = map[string][]string{}
 		}
-		s = s.With("dependentRequired", needs)
+		s.DependentRequired[n.Key] = []string{n.Other}
 	}
 	return s
 }
 
 // choiceSchema is one schema for each group: its keys, and none of the others.
-func choiceSchema(groups []Group) []field.JSON {
-	var out []field.JSON
+func choiceSchema(groups []Group) []*field.Schema {
+	var out []*field.Schema
 	for i, g := range groups {
-		var others field.JSON
+		branch := &field.Schema{Required: g.Keys, Properties: map[string]*field.Schema{}}
 		for j, other := range groups {
 			if j == i {
 				continue
 			}
-			for _, key := range append(append([]string{}, other.Keys...), other.May...) {
-				others = others.With(key, false)
+			for _, key := range slices.Concat(other.Keys, other.May) {
+				branch.Properties[key] = field.Never()
 			}
 		}
-		branch := field.JSON{}
-		if len(g.Keys) > 0 {
-			branch = branch.With("required", g.Keys)
-		}
-		out = append(out, branch.With("properties", others))
+		out = append(out, branch)
 	}
 	return out
 }

@@ -1,7 +1,6 @@
 package field
 
 import (
-	"bytes"
 	"encoding/json"
 	"fmt"
 	"math"
@@ -11,58 +10,46 @@ import (
 	"unicode"
 )
 
-// JSON is a JSON object whose members keep their order.
-type JSON []Member
-
-// Member is one member of a JSON object.
-type Member struct {
-	Key   string
-	Value any
+// Schema is a JSON Schema (draft 2020-12) of a value, in the keywords that keys and
+// sections take. What is not set is left out, and allows everything.
+type Schema struct {
+	Dialect              string              `json:"$schema,omitempty"`
+	ID                   string              `json:"$id,omitempty"`
+	Title                string              `json:"title,omitempty"`
+	Description          string              `json:"description,omitempty"`
+	Type                 types               `json:"type,omitempty"`
+	Enum                 []string            `json:"enum,omitempty"`
+	Minimum              *float64            `json:"minimum,omitempty"`
+	ExclusiveMinimum     *float64            `json:"exclusiveMinimum,omitempty"`
+	Maximum              *float64            `json:"maximum,omitempty"`
+	Pattern              string              `json:"pattern,omitempty"`
+	MinLength            int                 `json:"minLength,omitempty"`
+	MaxLength            int                 `json:"maxLength,omitempty"`
+	Items                *Schema             `json:"items,omitempty"`
+	MinItems             int                 `json:"minItems,omitempty"`
+	MaxItems             int                 `json:"maxItems,omitempty"`
+	UniqueItems          bool                `json:"uniqueItems,omitempty"`
+	Properties           map[string]*Schema  `json:"properties,omitempty"`
+	Required             []string            `json:"required,omitempty"`
+	DependentRequired    map[string][]string `json:"dependentRequired,omitempty"`
+	AdditionalProperties *bool               `json:"additionalProperties,omitempty"`
+	AnyOf                []*Schema           `json:"anyOf,omitempty"`
+	OneOf                []*Schema           `json:"oneOf,omitempty"`
+	Not                  *Schema             `json:"not,omitempty"`
 }
 
-// Lookup is the value of a member, nil if there is none.
-func (o JSON) Lookup(key string) any {
-	for _, m := range o {
-		if m.Key == key {
-			return m.Value
-		}
-	}
-	return nil
-}
+// Never is a schema that allows no value.
+func Never() *Schema { return &Schema{Not: &Schema{}} }
 
-// With is the object with a member set, at its place if there is one of that
-// key, else at the end.
-func (o JSON) With(key string, value any) JSON {
-	out := append(JSON(nil), o...)
-	for i := range out {
-		if out[i].Key == key {
-			out[i].Value = value
-			return out
-		}
-	}
-	return append(out, Member{key, value})
-}
+// types are the types that a value may have.
+type types []string
 
-// MarshalJSON writes the object.
-func (o JSON) MarshalJSON() ([]byte, error) {
-	var b bytes.Buffer
-	e := json.NewEncoder(&b)
-	e.SetEscapeHTML(false)
-	for i, m := range o {
-		b.WriteByte("{,"[min(i, 1)])
-		if err := e.Encode(m.Key); err != nil {
-			return nil, err
-		}
-		b.WriteByte(':')
-		if err := e.Encode(m.Value); err != nil {
-			return nil, err
-		}
+// MarshalJSON writes a single type by itself.
+func (t types) MarshalJSON() ([]byte, error) {
+	if len(t) == 1 {
+		return json.Marshal(t[0])
 	}
-	if len(o) == 0 {
-		b.WriteByte('{')
-	}
-	b.WriteByte('}')
-	return b.Bytes(), nil
+	return json.Marshal([]string(t))
 }
 
 // Patterns of texts, for regular expressions of ECMAScript and of Go alike, in
@@ -75,31 +62,37 @@ const (
 	itemPattern  = "^[^" + refusedClass + ",;" + ListSeparator + "]*$"
 )
 
-// Schema is the JSON Schema (draft 2020-12) of the key's value, with type,
-// range, words and meaning. In a family, numbers and ids may be lists. Not in
-// it is what takes more than one key, or more than one document, to tell.
-func (in *Info) Schema(family bool) JSON {
-	s := JSON{{"description", in.Description()}}
+// Schema is the JSON Schema of the key's value, with type, range, words and
+// meaning. In a family, numbers and ids may be lists. Not in it is what takes more
+// than one key, or more than one document, to tell.
+func (in *Info) Schema(family bool) *Schema {
+	s := in.valueSchema(family && in.Family)
+	s.Description = in.Description()
+	return s
+}
+
+// valueSchema is that of the key's value, or of a list of such values too.
+func (in *Info) valueSchema(list bool) *Schema {
 	switch in.Type {
 	case TypeNumber, TypeWhole:
-		return append(s, in.numberSchema(family && in.Family)...)
+		return in.numberSchema(list)
 	case TypeNumbers:
-		return append(s, in.numberSchema(true)...)
+		return in.numberSchema(true)
 	case TypeNumberOrWord:
-		return append(s, Member{"anyOf", []JSON{in.numberSchema(false), {{"enum", in.Words}}}})
+		return &Schema{AnyOf: []*Schema{in.numberSchema(false), {Enum: in.Words}}}
 	case TypeWord:
 		if in.Fold {
-			return append(s, Member{"type", "string"}, Member{"pattern", foldedPattern(in.Words)})
+			return &Schema{Type: types{"string"}, Pattern: foldedPattern(in.Words)}
 		}
-		return append(s, Member{"enum", in.Words})
+		return &Schema{Enum: in.Words}
 	case TypeFlag:
-		return append(s, Member{"type", "boolean"})
+		return &Schema{Type: types{"boolean"}}
 	case TypeSection:
-		return append(s, Member{"type", "object"})
+		return &Schema{Type: types{"object"}}
 	case TypeSections:
-		return append(s, Member{"type", "array"})
+		return &Schema{Type: types{"array"}}
 	}
-	return append(s, in.textSchema(family && in.Family)...)
+	return in.textSchema(list)
 }
 
 // foldedPattern is a regular expression for words in whatever letters, large or
@@ -123,73 +116,59 @@ func foldedPattern(words []string) string {
 // list of them too. Ranges say nothing of lists and texts, patterns nothing of
 // numbers and items nothing of either, so that all can stand in one schema,
 // whose mistakes editors explain better than those of a choice.
-func (in *Info) numberSchema(list bool) JSON {
-	kind := "number"
+func (in *Info) numberSchema(list bool) *Schema {
+	one := Schema{Type: types{"number"}}
 	if in.Whole {
-		kind = "integer"
+		one.Type = types{"integer"}
 	}
-	var limits JSON
-	if !math.IsInf(in.Min, -1) {
-		key := "minimum"
+	if low := in.Min; !math.IsInf(low, -1) {
 		if in.Above {
-			key = "exclusiveMinimum"
+			one.ExclusiveMinimum = &low
+		} else {
+			one.Minimum = &low
 		}
-		limits = append(limits, Member{key, in.Min})
 	}
-	if !math.IsInf(in.Max, 1) {
-		limits = append(limits, Member{"maximum", in.Max})
+	if high := in.Max; !math.IsInf(high, 1) {
+		one.Maximum = &high
 	}
-	if in.Kind == nil {
-		return withItems([]string{kind}, limits, list, in.Once)
+	if in.Kind != nil {
+		one.Type, one.Pattern = append(one.Type, "string"), in.Kind.Pattern()
 	}
-	return withItems([]string{kind, "string"}, append(limits, Member{"pattern", in.Kind.Pattern()}), list, in.Once)
+	return one.orItems(list, in.Once)
 }
 
 // textSchema is that of a text or id, and of a list of them too.
-func (in *Info) textSchema(list bool) JSON {
+func (in *Info) textSchema(list bool) *Schema {
 	if in.Words != nil { // a list of words
-		word := JSON{{"enum", in.Words}}
-		items := JSON{{"type", "array"}, {"items", word}, {"uniqueItems", in.Once}}
+		word := &Schema{Enum: in.Words}
+		items := &Schema{Type: types{"array"}, Items: word, UniqueItems: in.Once}
 		if in.Filled {
-			items = items.With("minItems", 1)
+			items.MinItems = 1
 		}
-		return JSON{{"anyOf", []JSON{word, items}}}
+		return &Schema{AnyOf: []*Schema{word, items}}
 	}
-	pattern := textPattern
+	one := Schema{Type: types{"string"}, Pattern: textPattern, MaxLength: MaxText}
 	switch {
 	case in.ID:
-		pattern = idPattern
+		one.Pattern = idPattern
 	case in.Type == TypeTexts:
-		pattern = itemPattern
+		one.Pattern = itemPattern
 	}
-	limits := JSON{{"pattern", pattern}, {"maxLength", MaxText}}
 	if in.Required || in.Type == TypeTexts {
-		limits = append(JSON{{"minLength", 1}}, limits...)
+		one.MinLength = 1
 	}
-	return withItems([]string{"string"}, limits, list || in.Type == TypeTexts, in.Once || in.ID && in.Type != TypeTexts)
+	return one.orItems(list || in.Type == TypeTexts, in.Once || in.ID && in.Type != TypeTexts)
 }
 
-// withItems is the schema of a value of some types within limits, and of a list
-// of such values too.
-func withItems(types []string, limits JSON, list, once bool) JSON {
-	one := append(JSON{typesMember(types)}, limits...)
+// orItems is the schema of such a value, and with list of a list of them too.
+func (s Schema) orItems(list, once bool) *Schema {
 	if !list {
-		return one
+		return &s
 	}
-	s := append(JSON{typesMember(append(slices.Clone(types), "array"))}, limits...)
-	s = append(s, Member{"items", one}, Member{"minItems", 1}, Member{"maxItems", MaxItems})
-	if once {
-		s = append(s, Member{"uniqueItems", true})
-	}
-	return s
-}
-
-// typesMember is the member that tells the types of a value.
-func typesMember(types []string) Member {
-	if len(types) == 1 {
-		return Member{"type", types[0]}
-	}
-	return Member{"type", types}
+	one := s
+	s.Type = append(slices.Clone(s.Type), "array")
+	s.Items, s.MinItems, s.MaxItems, s.UniqueItems = &one, 1, MaxItems, once
+	return &s
 }
 
 // Description is what the key means on one line, with its unit, and what its
@@ -206,19 +185,13 @@ func (in *Info) Description() string {
 }
 
 // ObjectSchema is the JSON Schema of a section with these keys and no others.
-func ObjectSchema(infos []Info, family bool) JSON {
-	var properties JSON
-	required := []string{}
+func ObjectSchema(infos []Info, family bool) *Schema {
+	s := &Schema{Type: types{"object"}, Properties: map[string]*Schema{}, AdditionalProperties: new(bool)}
 	for i := range infos {
-		properties = append(properties, Member{infos[i].Key, infos[i].Schema(family)})
+		s.Properties[infos[i].Key] = infos[i].Schema(family)
 		if infos[i].Required {
-			required = append(required, infos[i].Key)
+			s.Required = append(s.Required, infos[i].Key)
 		}
 	}
-	return JSON{
-		{"type", "object"},
-		{"properties", properties},
-		{"required", required},
-		{"additionalProperties", false},
-	}
+	return s
 }
