@@ -58,7 +58,8 @@
 //
 // A wire's copper is that of its gauge (ASTM B258); the heat of a steady current
 // passes the insulation like the wall of a tube and leaves by free convection
-// (Churchill & Chu) and radiation. Braking runs the power back through every loss
+// (Churchill & Chu) and radiation, that of a peak stays in the copper (IEC
+// 60364-5-54). Braking runs the power back through every loss
 // into a pack that takes no more than its charge limit, nor more than raises it
 // to the volts of full.
 //

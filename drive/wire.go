@@ -116,12 +116,38 @@ func (w Wire) Rise(amps, ambient float64) float64 {
 	return bisect(0, hottest, func(rise float64) float64 { return w.Ampacity(rise, ambient) - amps })
 }
 
-// ThinnestGauge returns the American wire gauge with the least copper that
-// bears a steady current in amperes with no more than a rise in kelvin over
-// still air, from 30 to −3 (4/0); ok is false when none does.
-func ThinnestGauge(amps, rise, ambient float64) (gauge int, ok bool) {
+// What a current of seconds does to copper that no heat leaves (IEC 60949; IEC
+// 60364-5-54, annex A).
+const (
+	copperHeat = 3.45e6 // J/(K·m³)
+	copperEnd  = 234.5  // degrees below 0 °C at which its resistance would end
+	copperK2   = copperHeat * (copperEnd + 20) / copperResistivity
+)
+
+// PeakAmpacity returns the current in amperes that warms the copper from one
+// temperature in degrees Celsius to another in so many seconds when no heat leaves
+// it, 0 where it must not warm: I² t = (k S)² with k² = c (β + 20)/ρ ln((β + to)/(β +
+// from)), as in IEC 60364-5-54. What heat leaves it lets it bear more.
+func (w Wire) PeakAmpacity(from, to, seconds float64) float64 {
+	if !(to > from) {
+		return 0
+	}
+	return float64(w.Area * math.Sqrt(copperK2*math.Log((copperEnd+to)/(copperEnd+from))/seconds))
+}
+
+// After returns the temperature in degrees Celsius to which a current in amperes
+// warms the copper in so many seconds from another temperature, when no heat
+// leaves it: the inverse of PeakAmpacity.
+func (w Wire) After(amps, seconds, from float64) float64 {
+	density := amps / w.Area
+	return float64((copperEnd+from)*math.Exp(density*density*seconds/copperK2)) - copperEnd
+}
+
+// ThinnestGauge returns the American wire gauge with the least copper, from 30 to
+// −3 (4/0), of which a wire will do; ok is false when none does.
+func ThinnestGauge(does func(Wire) bool) (gauge int, ok bool) {
 	for gauge = FinestGauge; gauge >= ThickestGauge; gauge-- {
-		if AtLeast(GaugeWire(gauge).Ampacity(rise, ambient), amps) {
+		if does(GaugeWire(gauge)) {
 			return gauge, true
 		}
 	}

@@ -154,9 +154,35 @@ func TestDrop(t *testing.T) {
 	}
 }
 
+// The factors of IEC 60364-5-54, annex A, and IEC 60364-4-43 for copper in A √s/mm²:
+// that of an insulation follows from the temperatures it may start from and reach.
+func TestPeakAmpacityOfCables(t *testing.T) {
+	for _, tt := range []struct {
+		why            string
+		from, to, want float64
+	}{
+		{"thermoplastic, a conductor of a cable", 70, 160, 115},
+		{"thermoplastic, laid by itself", 30, 160, 143},
+		{"thermosetting of 90 °C, a conductor of a cable", 90, 250, 143},
+		{"thermosetting of 90 °C, laid by itself", 30, 250, 176},
+		{"rubber of 60 °C, a conductor of a cable", 60, 200, 141},
+	} {
+		w := drive.Wire{Area: 1e-6}
+		within(t, tt.why, w.PeakAmpacity(tt.from, tt.to, 1), tt.want, 0.5)
+		near(t, tt.why+", for 4 s", w.PeakAmpacity(tt.from, tt.to, 4), w.PeakAmpacity(tt.from, tt.to, 1)/2, 1e-12)
+		near(t, tt.why+", the inverse", w.After(w.PeakAmpacity(tt.from, tt.to, 7), 7, tt.from), tt.to, 1e-9)
+	}
+	if amps := (drive.Wire{Area: 1e-6}).PeakAmpacity(105, 105, 1); amps != 0 {
+		t.Errorf("what is as warm as it may be bears %g A, want none", amps)
+	}
+}
+
 func TestThinnestGauge(t *testing.T) {
+	bears := func(amps float64) func(drive.Wire) bool {
+		return func(w drive.Wire) bool { return w.Ampacity(30, 30) >= amps }
+	}
 	for _, amps := range []float64{5, 12, 30, 60, 120} {
-		gauge, ok := drive.ThinnestGauge(amps, 30, 30)
+		gauge, ok := drive.ThinnestGauge(bears(amps))
 		if !ok {
 			t.Fatalf("no gauge bears %g A", amps)
 		}
@@ -167,10 +193,10 @@ func TestThinnestGauge(t *testing.T) {
 			t.Errorf("%g A warm the next thinner AWG %d by %g K only", amps, gauge+1, got)
 		}
 	}
-	if gauge, ok := drive.ThinnestGauge(0.1, 30, 30); !ok || gauge != drive.FinestGauge {
+	if gauge, ok := drive.ThinnestGauge(bears(0.1)); !ok || gauge != drive.FinestGauge {
 		t.Errorf("for 0.1 A AWG %d, want the finest", gauge)
 	}
-	if gauge, ok := drive.ThinnestGauge(5000, 30, 30); ok {
+	if gauge, ok := drive.ThinnestGauge(bears(5000)); ok {
 		t.Errorf("AWG %d is to bear 5000 A", gauge)
 	}
 	w := drive.GaugeWire(12)

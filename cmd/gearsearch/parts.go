@@ -21,7 +21,7 @@ func (p *program) partsCommand() *cli.Command {
 gearsearch parts build.toml --why
 gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
 gearsearch parts mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o list.csv`,
-		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these the answer says what a part must bear, and takes the cheapest part of the catalog that is known to bear it; where there is none, it describes the part to look for. The total counts the known prices, and the answer names the parts that it leaves out.
+		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these the answer says what a part must bear, and takes the cheapest part of the catalog that is known to bear it, wire with plugs and fuse together; where there is none, it describes the part to look for. The total counts the known prices, and the answer names the parts that it leaves out.
 
 CSV is the list; JSON has the demands, checks and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.
 
@@ -31,6 +31,7 @@ Exit code: 0 answered, 1 the build fails a check of its brief (with --strict als
 			&cli.StringFlag{Name: "battery-wire", Category: ask.ThemeAnswer, Usage: "`LENGTH` from the pack to the controllers, one way", DefaultText: "300mm"},
 			&cli.StringFlag{Name: "phase-wire", Category: ask.ThemeAnswer, Usage: "`LENGTH` from a controller to its motor", DefaultText: "400mm"},
 			&cli.StringFlag{Name: "ambient", Category: ask.ThemeAnswer, Usage: "`TEMPERATURE` of the air round the wires", DefaultText: "30C"},
+			&cli.StringFlag{Name: "peak-time", Category: ask.ThemeAnswer, Usage: "`TIME` that a peak of current lasts", DefaultText: "20s"},
 			&cli.StringFlag{Name: "charge-time", Category: ask.ThemeAnswer, Usage: "`TIME` from empty to full, at most", DefaultText: "any charger that suits the pack"},
 		), ask.OutputFlags()...),
 		Action: p.parts,
@@ -50,6 +51,7 @@ var wishFlags = []struct {
 	{"battery-wire", quantity.Length, 0.01, 10, "from 10mm to 10m", func(w *outfit.Wishes, x float64) { w.BatteryWire = x }},
 	{"phase-wire", quantity.Length, 0.01, 10, "from 10mm to 10m", func(w *outfit.Wishes, x float64) { w.PhaseWire = x }},
 	{"ambient", quantity.Temperature, -40, 60, "from -40C to 60C", func(w *outfit.Wishes, x float64) { w.Ambient = x }},
+	{"peak-time", quantity.Time, 1, 120, "from 1s to 2min", func(w *outfit.Wishes, x float64) { w.PeakSeconds = x }},
 	{"charge-time", quantity.Time, 600, 48 * 3600, "from 10min to 48h", func(w *outfit.Wishes, x float64) { w.ChargeHours = x / 3600 }},
 }
 

@@ -40,6 +40,7 @@ wire_max_mm2 = 20
 id = "phase"
 poles = 1
 continuous_a = 100
+wire_max_mm2 = 20
 [[wire]]
 id = "wire"
 area_mm2 = 10

@@ -8,7 +8,7 @@ func (o *Outfit) Assumptions() []Statement {
 	w := o.Wishes
 	out := []Statement{
 		said(WiresRun, given(w.BatteryWire, "m"), given(w.PhaseWire, "m")),
-		said(WiresLie, given(w.Ambient, "°C"), given(w.WireRise, "K"), given(w.WireHottest, "°C")),
+		said(WiresLie, given(w.Ambient, "°C"), given(w.WireRise, "K"), given(w.WireHottest, "°C"), given(w.PeakSeconds, "s")),
 		said(VoltsOnLines),
 		said(BrakesAsItDrives),
 	}

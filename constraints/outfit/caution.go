@@ -21,6 +21,9 @@ func (o *Outfit) Cautions() []Caution {
 			add(r.Says)
 		}
 	}
+	if s := o.warmFuse(); s.Told() {
+		add(s)
+	}
 	if o.Build.Battery.Cell != nil {
 		add(said(CellsNeverWithoutVolts))
 	}

@@ -29,10 +29,10 @@ var mainSwitch = Check{
 	Test:    ofNeed("switch"),
 }
 
-// fuse: is there a fuse above the peak current and below what it guards?
+// fuse: is there a fuse that carries the pack's currents and guards cells and leads?
 var fuse = Check{
 	Name:    "fuse",
-	Meaning: "the catalog has a fuse rated between the peak pack current and what cells and leads bear",
+	Meaning: "the catalog has a fuse that carries the pack's currents and is rated for no more than cells and leads bear",
 	Unit:    "A",
 	PerSI:   1,
 	Source:  sourceFuse,

@@ -19,20 +19,23 @@ const (
 	// (Roloff/Matek, from memory): the far end of a longer one bears little.
 	keyLength = 1.3
 
-	sourceKeyPressure = "F = 2T/d on half the key's height: Jiang, Analysis and Design of Machine Elements, which allows 60 (impact) to 150 N/mm² (steady) on steel; 100 is an assumption, and 1.3 shaft diameters of length count (Roloff/Matek)"
+	sourceKeyPressure = "F = 2T/d on the flank above the shaft's keyway, h − t₁ (DIN 6885-1), over the key's length without its round ends and at most 1.3 shaft diameters of it (Roloff/Matek, from memory); 60 (impact) to 150 N/mm² (steady) are allowed on steel (Jiang, Analysis and Design of Machine Elements), and 100 is an assumption"
 	sourceSmallPulley = "handbook of synchronous belts, least teeth by rpm, from memory"
 	sourceHunting     = "gcd of the teeth; Dudley's Handbook of Practical Gear Design, from memory"
 )
 
 // KeyTorque returns the torque in N·m that a parallel key bears on a shaft of a
-// diameter in m over a bearing length in m: the pressure on half its height, at
-// half the diameter, T = p l h d/4. NaN for a shaft without a size of key.
+// diameter in m, in a hub as long as the key, with its round ends (form A), is: the
+// pressure on the flank above the shaft's keyway, at half the diameter, T = p l (h −
+// t₁) d/2, where the ends bear nothing: l is the length less the key's width (DIN
+// 6892, method C). NaN for a shaft without a size of key.
 func KeyTorque(shaft, length float64) float64 {
-	_, height, ok := KeySize(shaft)
+	width, _, above, ok := KeySize(shaft)
 	if !ok {
 		return math.NaN()
 	}
-	return keyPressure * math.Min(length, keyLength*shaft) * height * shaft / 4
+	bearing := math.Min(math.Max(length-width, 0), keyLength*shaft)
+	return keyPressure * bearing * above * shaft / 2
 }
 
 // key: does the key on the motor's shaft bear the motor's greatest torque?

@@ -8,7 +8,8 @@
 // buy, and the catalog's part that meets every demand: the cheapest, what is
 // owned costing nothing, then the lower id. A part is chosen only where it is
 // known to meet every demand. Where a number is missing, in the build or in the
-// part, the Need has which, and nothing is guessed.
+// part, the Need has which, and nothing is guessed. A stretch of wires and the plugs
+// at its ends, and of the pack's leads the fuse before them, are chosen together.
 //
 // Nothing is put into words here: what there is to say is a Statement, a code
 // with names and quantities, whose words stand where people are spoken to.
@@ -32,7 +33,8 @@
 //
 // # Limits
 //
-// Steady temperatures in free air, no bundles, no closed box. The hub of a
+// Steady temperatures in free air, no bundles, no closed box; a peak warms the
+// copper and nothing else. The hub of a
 // pulley is taken to be as long as the belt is wide that it takes. Nothing
 // here says that a board or a pack is safe or lawful.
 //

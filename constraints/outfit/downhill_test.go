@@ -108,6 +108,9 @@ func TestCautions(t *testing.T) {
 		{"common divisors", nil, PulleysShare, 15},
 		{"no common divisor", []string{"small.teeth = 16", "-belt"}, PulleysShare, nan},
 		{"the fuse's place", nil, FuseAtPole, 0},
+		{"a fuse that carries more than three quarters for long", []string{"-motor.resistance_mohm", "lead.awg = 6"}, FuseRunsWarm, 60},
+		{"the one to be had, likewise", []string{"-motor.resistance_mohm", "lead.awg = 6", "-melt"}, FuseRunsWarm, 60},
+		{"one that does not", nil, FuseRunsWarm, nan},
 		{"charging", nil, WatchTheCharge, 0},
 		{"a failed check that is no caution is not said twice", nil, KeyIsWeakest, nan},
 	} {

@@ -16,32 +16,68 @@ func gearKit(gear string, more ...string) []string {
 	return append([]string{"-small", "-large", "-belt", "-mount", "[[gear_drive]]\nid = \"gear\"\n" + gear}, more...)
 }
 
-// DIN 6885-1, ISO 773.
+// DIN 6885-1, ISO 773: sides of 2 to 6 mm, keyways in the shaft 1.2, 1.8, 2.5, 3 and
+// 3.5 mm deep, so that 0.8, 1.2, 1.5, 2 and 2.5 mm stand above them.
 func TestKeySize(t *testing.T) {
-	for _, tt := range []struct{ shaft, side float64 }{
-		{5.9, 0}, {6, 2}, {7, 2}, {8, 2}, {8.1, 3}, {10, 3}, {10.1, 4}, {12, 4}, {14, 5}, {17, 5}, {20, 6}, {22, 6}, {23, 0},
+	for _, tt := range []struct{ shaft, side, above float64 }{
+		{5.9, 0, 0},
+		{6, 2, 0.8},
+		{7, 2, 0.8},
+		{8, 2, 0.8},
+		{8.1, 3, 1.2},
+		{10, 3, 1.2},
+		{10.1, 4, 1.5},
+		{12, 4, 1.5},
+		{14, 5, 2},
+		{17, 5, 2},
+		{20, 6, 2.5},
+		{22, 6, 2.5},
+		{23, 0, 0},
 	} {
-		width, height, ok := KeySize(tt.shaft / mm)
+		width, height, above, ok := KeySize(tt.shaft / mm)
 		if ok != (tt.side > 0) {
 			t.Errorf("shaft of %g mm: %v", tt.shaft, ok)
 		}
 		if ok {
 			near(t, fmt.Sprintf("width at %g mm", tt.shaft), width*mm, tt.side, 1e-12)
 			near(t, fmt.Sprintf("height at %g mm", tt.shaft), height*mm, tt.side, 1e-12)
+			near(t, fmt.Sprintf("height above the keyway at %g mm", tt.shaft), above*mm, tt.above, 1e-12)
 		}
 	}
-	if _, _, ok := KeySize(nan); ok {
+	if _, _, _, ok := KeySize(nan); ok {
 		t.Error("a key for an unknown shaft")
 	}
 }
 
-// By hand: 100 N/mm² on half of 2 mm over 10 mm, 1000 N, at half of 8 mm: 4 N·m;
-// of 15 mm only 1.3 × 8 mm count.
+// By hand, as DIN 6892, method C, has the pressure, p = 2T/(d l (h − t₁)), with l the
+// length less the key's width for its round ends (DIN 6885-1, form A): on 8 mm 10 mm
+// bear over 8 mm, 100 N/mm² × 8 mm × 0.8 mm × 4 mm = 2.56 N·m; of 15 mm only 1.3 × 8
+// mm count, 3.328 N·m. On 10 mm 15 mm bear over 12, 100 × 12 × 1.2 × 5 = 7.2 N·m, on
+// 12 mm over 11, 100 × 11 × 1.5 × 6 = 9.9 N·m.
 func TestKeyTorque(t *testing.T) {
-	near(t, "10 mm", KeyTorque(0.008, 0.010), 4, 1e-12)
-	near(t, "15 mm", KeyTorque(0.008, 0.015), 4.16, 1e-12)
-	near(t, "no key for 4 mm", KeyTorque(0.004, 0.010), nan, 0)
-	near(t, "unknown length", KeyTorque(0.008, nan), nan, 0)
+	for _, tt := range []struct {
+		why                 string
+		shaft, length, want float64 // mm, mm, N·m
+	}{
+		{"10 mm", 8, 10, 2.56},
+		{"15 mm", 8, 15, 3.328},
+		{"10 mm of shaft", 10, 15, 7.2},
+		{"12 mm of shaft", 12, 15, 9.9},
+		{"shorter than its ends", 8, 1.5, 0},
+		{"no key for 4 mm", 4, 10, nan},
+		{"unknown length", 8, nan, nan},
+	} {
+		got := KeyTorque(tt.shaft/mm, tt.length/mm)
+		near(t, tt.why, got, tt.want, 1e-12)
+		if got > 0 {
+			width, height, above, _ := KeySize(tt.shaft / mm)
+			bearing := math.Min(tt.length/mm-width, 1.3*tt.shaft/mm)
+			near(t, tt.why+": pressure", 2*got/(tt.shaft/mm*bearing*above), 100e6, 1e-12)
+			if above >= height {
+				t.Errorf("%s: %g m of %g stand above the keyway", tt.why, above, height)
+			}
+		}
+	}
 }
 
 func TestFasteners(t *testing.T) {
@@ -166,22 +202,28 @@ func TestPackCurrentCheck(t *testing.T) {
 func TestFuseCheck(t *testing.T) {
 	testCheck(t, "fuse", []checkCase{
 		{"65 A below what AWG 6 and the cells bear", []string{"lead.awg = 6"}, "pass", 65, 70, "chosen melt"},
-		{"too large", []string{"lead.awg = 6", "melt.rated_a = 80"}, "fail", nan, 70, "misfit (melt: demand-rating; too-much 80 70) buy-fuse 60 70 42 420"},
-		{"none", []string{"-melt", "lead.awg = 6"}, "unknown", nan, 70, "missing buy-fuse 60 70 42 420"},
+		{"too large, and others are made", []string{"lead.awg = 6", "melt.rated_a = 80"}, "unknown", nan, 70, "missing (melt: demand-rating; too-much 80 70) buy-fuse 50 70 42 840"},
+		{"none", []string{"-melt", "lead.awg = 6"}, "unknown", nan, 70, "missing buy-fuse 50 70 42 840"},
+		{"none is made", unmade(), "fail", nan, 63, "misfit (melt: demand-rating; too-much 65 63) buy-fuse-unmade 62 63 42 840"},
 		{"limit not known", []string{"-cell.discharge_a"}, "unknown", nan, nan, "open no-discharge"},
 	})
 }
 
+// unmade are changes of the kit with which its fuse must be of 62 to 63 A.
+func unmade(more ...string) []string {
+	return append([]string{"-motor.resistance_mohm", "lead.awg = 6", "controller.battery_current_a = 31", "battery.discharge_a = 63"}, more...)
+}
+
 // By hand: k = 0.0636620 N·m/A, six-step, 70 A less 1 A at no load: 4.3927 N·m; the
-// key bears 4.16.
+// key bears 3.328, and over 6 mm of a hub of 8 mm 1.92.
 func TestKeyCheck(t *testing.T) {
 	testCheck(t, "key", []checkCase{
-		{"70 A", nil, "fail", 60 / (2 * math.Pi * 150) * 69, 4.16, "key-is-weakest"},
-		{"60 A", []string{"controller.motor_current_a = 60"}, "pass", 60 / (2 * math.Pi * 150) * 59, 4.16, ""},
-		{"a narrow hub", []string{"controller.motor_current_a = 60", "small.width_mm = 8"}, "fail", 60 / (2 * math.Pi * 150) * 59, 3.2, ""},
+		{"70 A", nil, "fail", 60 / (2 * math.Pi * 150) * 69, 3.328, "key-is-weakest"},
+		{"50 A", []string{"controller.motor_current_a = 50"}, "pass", 60 / (2 * math.Pi * 150) * 49, 3.328, ""},
+		{"a narrow hub", []string{"controller.motor_current_a = 50", "small.width_mm = 8"}, "fail", 60 / (2 * math.Pi * 150) * 49, 1.92, ""},
 		{"hub not known", []string{"-small.width_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-hub-length"},
 		{"shaft not known", []string{"-motor.shaft_mm"}, "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-shaft"},
-		{"current not known", []string{"-controller.motor_current_a", "-motor.peak_current_a"}, "unknown", nan, 4.16, "no-key-limit"},
+		{"current not known", []string{"-controller.motor_current_a", "-motor.peak_current_a"}, "unknown", nan, 3.328, "no-key-limit"},
 		{"no key", []string{`small.shaft_key = "plain"`}, "absent", nan, nan, ""},
 		{"a gear drive's hub", gearKit("ratio = 3\nbore_mm = 8\nshaft_key = \"keyway\""), "unknown", 60 / (2 * math.Pi * 150) * 69, nan, "no-hub-length"},
 	})
@@ -219,12 +261,13 @@ func TestNeedChecks(t *testing.T) {
 			{name + " missing", []string{"-" + part}, "unknown", nan, nan, "missing buy-"},
 		})
 	}
-	for name, misfit := range map[string]string{"bms": "guard.series = 12", "fuse": "melt.rated_a = 200"} {
-		limit := map[string]float64{"bms": nan, "fuse": 70}[name]
+	for name, misfit := range map[string][]string{"bms": {"guard.series = 12"}, "fuse": unmade()} {
+		limit := map[string]float64{"bms": nan, "fuse": 63}[name]
+		part := map[string]string{"bms": "guard", "fuse": "melt"}[name]
 		testCheck(t, name, []checkCase{
-			{name + " for a pack to be built", []string{"lead.awg = 6", misfit}, "fail", nan, limit, "misfit (" + strings.Fields(strings.ReplaceAll(misfit, ".", " "))[0] + ": "},
-			{name + " for a pack with a price", []string{"lead.awg = 6", misfit, "battery.price = 300"}, "unknown", nan, limit, "may be inside"},
-			{name + " for a pack that is there", []string{"lead.awg = 6", misfit, "battery.owned = true"}, "unknown", nan, limit, "may be inside"},
+			{name + " for a pack to be built", misfit, "fail", nan, limit, "misfit (" + part + ": "},
+			{name + " for a pack with a price", append(misfit[:len(misfit):len(misfit)], "battery.price = 300"), "unknown", nan, limit, "may be inside"},
+			{name + " for a pack that is there", append(misfit[:len(misfit):len(misfit)], "battery.owned = true"), "unknown", nan, limit, "may be inside"},
 		})
 	}
 	testCheck(t, "switch", []checkCase{

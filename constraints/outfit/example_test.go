@@ -51,10 +51,11 @@ wheel = "quay-107"
 		}
 	}
 	// Output:
-	// rated_a from 90 to 105 A
+	// rated_a from 66.67 to 105 A
 	// max_volts_dc from 50.4 to NaN V
-	// breaking_a from 933.3 to NaN A
+	// breaking_a from 1867 to NaN A
 	// chosen
+	// key: key-is-weakest
 	// small-pulley: bends-sharply
 	// hunting-tooth: pulleys-share
 }

@@ -33,7 +33,7 @@ const (
 	Chosen  State = iota // Part meets every demand
 	Misfit               // the catalog has the kind, and no part of it will do
 	Unsure               // no part is known to do, but some would if what is missing in them proves right
-	Missing              // the catalog has no such part, or no such kind: Buy says what to look for
+	Missing              // the catalog has no such part, or no such kind, and it can be had: Buy says what to look for
 	Open                 // a demand is not known
 )
 
@@ -177,7 +177,9 @@ func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 		}
 		switch value := a.answer(p); {
 		case math.IsNaN(value):
-			gaps = append(gaps, a.Key)
+			if !slices.Contains(gaps, a.Key) {
+				gaps = append(gaps, a.Key)
+			}
 		case a.short(value):
 			turned.Why, turned.off = a.miss(TooLittle, value, a.Least, constraints.ThreeUp), 1-value/a.Least
 			return turned, false

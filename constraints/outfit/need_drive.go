@@ -15,16 +15,22 @@ const (
 	sourceBelt   = "belt geometry: Roloff/Matek; ISO 5296"
 )
 
+// keys are the parallel keys for shafts up to a diameter, from 6 mm on, all in mm:
+// the key's side and the depth t₁ of the keyway in the shaft (DIN 6885-1, ISO 773).
+var keys = [...]struct{ upTo, side, depth float64 }{
+	{8, 2, 1.2}, {10, 3, 1.8}, {12, 4, 2.5}, {17, 5, 3}, {22, 6, 3.5},
+}
+
 // KeySize returns the width and the height in m of the parallel key for a shaft
-// of a diameter in m (DIN 6885-1, ISO 773; the sizes over 12 mm from memory).
-// ok is false below 6 and above 22 mm.
-func KeySize(shaft float64) (width, height float64, ok bool) {
-	for _, row := range []struct{ upTo, side float64 }{{8, 2}, {10, 3}, {12, 4}, {17, 5}, {22, 6}} {
-		if drive.AtMost(shaft*mm, row.upTo) {
-			return row.side / mm, row.side / mm, drive.AtLeast(shaft*mm, 6)
+// of a diameter in m, and how much of that height stands above the shaft's keyway,
+// h − t₁. ok is false below 6 and above 22 mm.
+func KeySize(shaft float64) (width, height, above float64, ok bool) {
+	for _, k := range keys {
+		if drive.AtMost(shaft*mm, k.upTo) {
+			return k.side / mm, k.side / mm, (k.side - k.depth) / mm, drive.AtLeast(shaft*mm, 6)
 		}
 	}
-	return 0, 0, false
+	return 0, 0, 0, false
 }
 
 // shaftKey is what the motor pulley or gear drive needs on the shaft.
@@ -71,7 +77,7 @@ func (m *maker) fasteners() []*Need {
 func (m *maker) key(n int) *Need {
 	shaft := m.build.Motor.Shaft
 	need := &Need{For: "key", Pieces: n, State: Missing}
-	width, height, ok := KeySize(shaft)
+	width, height, _, ok := KeySize(shaft)
 	switch {
 	case math.IsNaN(shaft):
 		need.State = Open

@@ -12,9 +12,6 @@ const (
 	sourceBMS     = "common practice, no published source: a protection board is made for one number of cells in series, and stops the charge a little above the full cell"
 	sourceCharge  = "the charger's current, else the pack's charge limit, as given"
 	sourceSwitch  = "common practice, no published source: controllers' capacitors draw a surge that welds plain contacts"
-	sourceFuse    = "common practice, no published source: a fuse must carry the peak, and open before cells or wire are harmed"
-	sourceShort   = "Ohm's law: the full pack over its own resistance; the leads' is left out"
-	sourcePlug    = "ratings as given: the parts of a circuit bear its current"
 	sourceCharger = "by definition; that a charger may stop 2 % early is an assumption"
 )
 
@@ -92,117 +89,6 @@ func (m *maker) mainSwitch() *Need {
 	})
 	n.Buy = said(BuySwitch, boundLeast(m.full(), "V"), m.currents.PackPeak.borne(), m.currents.PackSteady.borne())
 	return n
-}
-
-// fuse is the need of a main fuse, above the peak current and below what the
-// cells and the leads bear.
-func (m *maker) fuse(leads *Need) *Need {
-	n := &Need{Kind: "fuse", Pieces: 1}
-	rating := bears(DemandRating, "rated_a", m.currents.PackPeak, sourceFuse)
-	bearing := m.bearing(leads)
-	rating.Most = bearing.Amps
-	rating.How = then(alone(AtLeastPeak), m.currents.PackPeak.How...)
-	rating.How = then(append(rating.How, said(AtMost)), bearing.How...)
-	if !bearing.known() {
-		rating.Open = then(rating.Open, bearing.How...)
-	}
-	asks := []ask[*catalog.Fuse]{
-		{rating, func(f *catalog.Fuse) float64 { return f.Rated }},
-		{m.volts(DemandBreakVolts, "max_volts_dc"), func(f *catalog.Fuse) float64 { return f.MaxVoltsDC }},
-	}
-	short := math.NaN()
-	if ohms := m.build.Battery.Pack.Resistance; m.build.Battery.ResistanceKnown && ohms > 0 {
-		short = m.full() / ohms
-		asks = append(asks, ask[*catalog.Fuse]{
-			least(DemandBreaks, "breaking_a", "A", 1, short, sourceShort,
-				said(ShortOfPack, given(m.full(), "V"), shown(ohms, perMilli, "mΩ", constraints.ThreeDigits))),
-			func(f *catalog.Fuse) float64 { return f.Breaking },
-		})
-	} else {
-		n.Notes = append(n.Notes, said(ShortUnknown))
-	}
-	choose(n, m.catalog.Fuses, asks)
-	n.Buy = said(BuyFuse, m.currents.PackPeak.borne(), boundMost(bearing.Amps, "A"), boundLeast(m.full(), "V"), boundLeast(short, "A"))
-	n.Notes = append(append(n.Notes, m.smaller(n, asks[1:])...), m.builtIn()...)
-	return n
-}
-
-// smaller is the note on the largest fuse that would do if the controllers were
-// set lower, where none does as they are set.
-func (m *maker) smaller(n *Need, others []ask[*catalog.Fuse]) []Statement {
-	var best *catalog.Fuse
-	for _, f := range m.catalog.Fuses {
-		if _, ok := judge(f, others); ok && f.Rated < n.Demands[0].Least && (best == nil || f.Rated > best.Rated) {
-			best = f
-		}
-	}
-	if n.State != Misfit || best == nil {
-		return nil
-	}
-	return []Statement{said(FuseOfLessCurrent, boundMost(best.Rated/float64(m.build.Motors()), "A")).about(best.ID)}
-}
-
-// bearing is the current that neither cells nor leads bear more of for long.
-func (m *maker) bearing(leads *Need) Current {
-	cells := m.build.Battery.DischargeLimit()
-	if math.IsNaN(cells) {
-		return Current{math.NaN(), alone(NoDischarge)}
-	}
-	c := Current{cells, alone(PackGives, given(cells, "A"))}
-	if leads.Part == nil {
-		return c
-	}
-	wire, _ := catalog.ByID(m.catalog.Wires, leads.Part.ID)
-	if amps := m.wishes.hot(wire); amps < c.Amps {
-		return Current{amps, alone(LeadsBear, given(amps, "A"), given(math.Min(wire.Insulation, m.wishes.WireHottest), "°C"))}
-	}
-	return c
-}
-
-// connector is the need of a pair of plugs between pack and controllers.
-func (m *maker) connector(leads *Need) *Need {
-	n := &Need{Kind: "connector", For: "battery", Pieces: 1}
-	asks := []ask[*catalog.Connector]{
-		poles(2),
-		{m.volts(DemandVolts, "max_volts"), func(c *catalog.Connector) float64 { return c.MaxVolts }},
-		{bears(DemandLong, "continuous_a", m.currents.PackSteady, sourceSteady), func(c *catalog.Connector) float64 { return c.Continuous }},
-		{bears(DemandSeconds, "peak_a", m.currents.PackPeak, sourcePeak), func(c *catalog.Connector) float64 { return orElse(c.Peak, c.Continuous) }},
-	}
-	copper := math.NaN()
-	if w, ok := m.copper(leads, m.battery()); ok {
-		asks = append(asks, ask[*catalog.Connector]{
-			least(DemandWire, "wire_max_mm2", "mm²", mm2, w.Area, sourcePlug, said(CopperOfLeads)),
-			func(c *catalog.Connector) float64 { return c.WireMax },
-		})
-		copper = w.Area
-	}
-	n.Buy = said(BuyPlugs, boundLeast(m.full(), "V"), m.currents.PackPeak.borne(), m.currents.PackSteady.borne(), shown(copper, mm2, "mm²", constraints.ThreeUp))
-	choose(n, m.catalog.Connectors, asks)
-	return n
-}
-
-// phaseConnectors is the need of plugs between controllers and motors: single
-// ones, three for each motor.
-func (m *maker) phaseConnectors() *Need {
-	pairs := 3 * m.build.Motors()
-	n := &Need{
-		Kind: "connector", For: "phase", Pieces: pairs,
-		Buy:   said(BuyPhasePlugs, count(pairs), m.currents.PhasePeak.borne(), m.currents.PhaseSteady.borne()),
-		Notes: alone(PlugsComeAlong),
-	}
-	choose(n, m.catalog.Connectors, []ask[*catalog.Connector]{
-		poles(1),
-		{bears(DemandLongRMS, "continuous_a", m.currents.PhaseSteady, sourcePhase), func(c *catalog.Connector) float64 { return c.Continuous }},
-		{bears(DemandSecondsRMS, "peak_a", m.currents.PhasePeak, sourcePhase), func(c *catalog.Connector) float64 { return orElse(c.Peak, c.Continuous) }},
-	})
-	return n
-}
-
-// poles is the demand for a plug of so many contacts.
-func poles(n float64) ask[*catalog.Connector] {
-	d := least(DemandPoles, "poles", "", 1, n, sourcePlug)
-	d.Most = n
-	return ask[*catalog.Connector]{d, func(c *catalog.Connector) float64 { return c.Poles }}
 }
 
 // charger is the need of a charger.

@@ -27,11 +27,11 @@ type Outfit struct {
 func Complete(b *constraints.Build, w Wishes) *Outfit {
 	m := &maker{build: b, wishes: w, catalog: b.Problem.Catalog, currents: currents(b)}
 	o := &Outfit{Build: b, Wishes: w, Currents: m.currents, Lines: lines(b)}
-	leads, phases := m.wire(m.battery()), m.wire(m.phases())
+	leads, phases := m.circuit(m.battery()), m.circuit(m.phases())
 	charger := m.charger()
 	o.Needs = []*Need{
-		m.bms(m.charging(charger)), m.mainSwitch(), m.fuse(leads),
-		m.connector(leads), m.phaseConnectors(), leads, phases, charger, m.remote(),
+		m.bms(m.charging(charger)), m.mainSwitch(), leads.fuse,
+		leads.plugs, phases.plugs, leads.wire, phases.wire, charger, m.remote(),
 	}
 	box, layout := m.box()
 	o.Layout = layout

@@ -71,7 +71,7 @@ func ReasonWords(n *outfit.Need, system quantity.System) string {
 	const few = 3
 	var why []string
 	for _, t := range n.Turned {
-		if n.State == outfit.Misfit || t.Unsure {
+		if n.State != outfit.Unsure || t.Unsure {
 			why = append(why, TurnedWords(t, system))
 		}
 	}
@@ -93,6 +93,9 @@ func NeedWords(n *outfit.Need, system quantity.System) string {
 	case outfit.Missing:
 		if n.Kind == "" {
 			return "look for " + buy
+		}
+		if why := ReasonWords(n, system); why != "" {
+			return "the catalog has none that will do (" + why + "): look for " + buy
 		}
 		return "the catalog has none: look for " + buy
 	case outfit.Unsure:

@@ -192,9 +192,9 @@ func TestFewAreNamed(t *testing.T) {
 	other := func(id string, rated float64) string {
 		return fmt.Sprintf("[[fuse]]\nid = %q\nrated_a = %g\nmax_volts_dc = 58\nbreaking_a = 1000", id, rated)
 	}
-	changes := []string{"melt.rated_a = 30", other("a", 10), other("b", 50), other("c", 90), other("d", 150)}
+	changes := []string{"melt.rated_a = 30", other("a", 10), other("b", 40), other("c", 90), other("d", 150)}
 	n := outfit.Complete(outfittest.Build(t, outfittest.Hill, changes...), outfit.DefaultWishes()).Need("fuse", "")
-	want := "none in the catalog will do (b: rating 50 A, less than 60 A; c: rating 90 A, more than 69.2 A; melt: rating 30 A, less than 60 A; and 2 more): look for a fuse of 60 to 69.2 A, for at least 42 V of direct current, that breaks 420 A"
+	want := "the catalog has none that will do (b: rating 40 A, less than 44.5 A; c: rating 90 A, more than 69.2 A; melt: rating 30 A, less than 44.5 A; and 2 more): look for a fuse of 50 to 60 A, for at least 42 V of direct current, that breaks 840 A"
 	if got := NeedWords(n, quantity.Metric); got != want {
 		t.Errorf("%s, want %s", got, want)
 	}

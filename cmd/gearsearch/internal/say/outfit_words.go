@@ -26,6 +26,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 		return "a main switch that pre-charges, for at least " + s.currents(1, s.at(0))
 	}},
 	outfit.BuyFuse:         {make: buyFuse},
+	outfit.BuyFuseUnmade:   {make: buyFuseUnmade},
 	outfit.BuyPlugs:        {make: buyPlugs},
 	outfit.BuyPhasePlugs:   {make: buyPhasePlugs},
 	outfit.BuyWire:         {make: buyWire},
@@ -54,12 +55,14 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.DischargeThrough:  {text: "the discharge goes through it: when it cuts off, as it does when braking fills the pack, the brakes are gone at that moment"},
 	outfit.ShortUnknown:      {text: "the pack's resistance is not known: nor is the current of a short that the fuse must break"},
 	outfit.FuseOfLessCurrent: {text: "%s would do with the battery current of each motor set to at most %s"},
+	outfit.FuseRunsWarm:      {text: "%s continuous are %s of the fuse's %s, more than three quarters: it runs warm and may open, and then nothing drives or brakes"},
+	outfit.FuseBearsSeconds:  {text: "a peak of %s is %s of its %s: it does not hold that for long, and when it opens nothing drives or brakes"},
 	outfit.PlugsComeAlong:    {text: "many motors and controllers come with plugs that fit each other: look before you buy any"},
 	outfit.FillsPack:         {text: "it fills the empty pack in %s or more: the last part of a charge is slower"},
 	outfit.LongWarmsLeads:    {text: "%s continuous warms it by %s and costs %s and %s out and back"},
-	outfit.PeakWarmsLeads:    {text: "%s, the peak, would warm it by %s if it lasted, and cost %s and %s out and back"},
+	outfit.PeakWarmsLeads:    {text: "%s, the peak, warms its copper to at most %s in %s, and costs %s and %s out and back"},
 	outfit.LongWarmsPhases:   {text: "%s continuous warms it by %s and costs %s in the three wires of a motor"},
-	outfit.PeakWarmsPhases:   {text: "%s, the peak, would warm it by %s if it lasted, and cost %s in the three wires of a motor"},
+	outfit.PeakWarmsPhases:   {text: "%s, the peak, warms its copper to at most %s in %s, and costs %s in the three wires of a motor"},
 	outfit.CellsLie:          {make: cellsLie},
 	outfit.KeyComesAlong:     {text: "motors with a keyway mostly come with a key"},
 	outfit.ScrewsWorkLoose:   {text: "a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
@@ -82,7 +85,9 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.DemandWire:          {text: "largest wire"},
 	outfit.DemandChargeEnd:     {text: "volts at the end of the charge"},
 	outfit.DemandWarm:          {text: "steady current that it bears"},
+	outfit.DemandPeak:          {text: "peak current that it bears"},
 	outfit.DemandHot:           {text: "current that it bears as long as the fuse holds"},
+	outfit.DemandCup:           {text: "copper"},
 	outfit.DemandInsulation:    {text: "volts that the insulation bears"},
 	outfit.DemandFailsafe:      {text: "the motors let go when its signal is lost"},
 	outfit.DemandRoom:          {text: "the cells fit in"},
@@ -97,12 +102,17 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.PackTakes:         {text: "the pack may be charged with %s"},
 	outfit.PackChargeLimit:   {text: "the pack's charge limit is %s"},
 	outfit.ChargedWithin:     {text: "%s in %s"},
-	outfit.AtLeastPeak:       {text: "at least the peak", after: ", "},
+	outfit.AtLeastPeak:       {text: "at least the peak of %s / %s", after: ", "},
+	outfit.AtLeastShare:      {text: "at least the continuous %s / %s", after: ", "},
+	outfit.AtLeastSteady:     {text: "at least the continuous %s", after: ", "},
 	outfit.AtMost:            {text: "at most", after: " "},
 	outfit.PackGives:         {text: "the pack's discharge limit of %s"},
 	outfit.LeadsBear:         {text: "the %s that warm the leads to %s"},
-	outfit.ShortOfPack:       {text: "%s / %s"},
-	outfit.CopperOfLeads:     {text: "the leads' copper"},
+	outfit.ShortOfPack:       {text: "%s / (%s × %s)"},
+	outfit.CopperOfWire:      {text: "the wire's copper"},
+	outfit.PlugTakesNoMore:   {text: "the plugs take no more"},
+	outfit.ForSeconds:        {text: "for %s, from the warmth of the continuous current on; the copper at most at what its insulation bears, and at %s for plugs and joints", before: ", "},
+	outfit.FuseHolds:         {text: "a fuse of %s"},
 	outfit.CopperWarms:       {text: "the copper at most %s over %s"},
 	outfit.WhileFuseHolds:    {text: "as long as the fuse holds; the copper at most at what its insulation bears, and at %s for plugs and joints", before: ", "},
 	outfit.ForShaft:          {text: "shaft of %s mm"},
@@ -174,11 +184,11 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.WatchTheCharge:         {text: "charge under your eyes, on ground that does not burn, with a charger made for this pack; never a pack that is hot, wet or hurt"},
 
 	outfit.WiresRun:         {text: "wires run %s from the pack to the controllers and %s from a controller to its motor"},
-	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s continuously and reach %s as long as the fuse holds"},
+	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s continuously and reach %s at the end of a peak of %s, and as long as the fuse holds"},
 	outfit.VoltsOnLines:     {text: "a pack's open-circuit volts lie on straight lines through empty, nominal at half charge and full"},
 	outfit.BrakesAsItDrives: {text: "the motors brake with no more current than they drive with"},
 	outfit.RoomRoundCells:   {text: "cells have a sleeve of %s, %s between them, %s at each end and %s to the walls of the box"},
-	outfit.KeyBears:         {text: "a key bears %s over at most %s shaft diameters, in a hub as long as the belt is wide that its pulley takes"},
+	outfit.KeyBears:         {text: "a key with round ends bears %s over at most %s shaft diameters, in a hub as long as the belt is wide that its pulley takes"},
 }
 
 const teethShare = "%[1]s and %[2]s teeth share the divisor %[3]s: each tooth meets only one in %[3]s of the other, where a flaw of it wears sooner"
@@ -188,8 +198,19 @@ func buyBMS(s sentence) string {
 		"; if the discharge goes through it too, for " + s.currents(3)
 }
 
-func buyFuse(s sentence) string {
-	text := "a fuse of " + s.ratings() + ", for at least " + s.at(2) + " of direct current"
+func buyFuse(s sentence) string { return "a fuse of " + s.ratings() + s.breaks() }
+
+func buyFuseUnmade(s sentence) string {
+	most := ""
+	if s.known(1) {
+		most = " and at most " + s.at(1)
+	}
+	return "a fuse of at least " + s.at(0) + most + ", in which none is made, so set the battery current lower" + s.breaks()
+}
+
+// breaks says at what volts a fuse breaks what current.
+func (s sentence) breaks() string {
+	text := ", for at least " + s.at(2) + " of direct current"
 	if s.known(3) {
 		text += ", that breaks " + s.at(3)
 	}
@@ -218,7 +239,11 @@ func buyPlugs(s sentence) string {
 }
 
 func buyPhasePlugs(s sentence) string {
-	return s.counted(0, "pair", "pairs") + " of single-pole plugs for the phases, each for " + s.borne(1) + " peak and " + s.borne(2) + " continuous"
+	text := s.counted(0, "pair", "pairs") + " of single-pole plugs for the phases, each for " + s.borne(1) + " peak and " + s.borne(2) + " continuous"
+	if s.known(3) {
+		text += ", that take wire of " + s.at(3)
+	}
+	return text
 }
 
 // wire is the start of what says what wire to buy.
@@ -231,7 +256,11 @@ func (s sentence) wire() string {
 }
 
 func buyWire(s sentence) string {
-	return s.wire() + ", " + gauge(int(s.Quantities[1].SI)) + " AWG (" + s.at(2) + ") or thicker, insulated for at least " + s.at(3) + " and " + s.at(4)
+	text := s.wire() + ", " + gauge(int(s.Quantities[1].SI)) + " AWG (" + s.at(2) + ") or thicker"
+	if s.known(5) {
+		text += " up to the " + s.at(5) + " that the plugs take"
+	}
+	return text + ", insulated for at least " + s.at(3) + " and " + s.at(4)
 }
 
 func buyCharger(s sentence) string {

@@ -187,6 +187,9 @@ func (s *Answer) needEntry(out *layout.Text, n *outfit.Need) {
 		note("chosen", strings.TrimSpace(n.Part.ID+" "+n.Part.Name))
 	case outfit.Missing:
 		name += ", " + stateWords(n.State)
+		if why := say.ReasonWords(n, s.System); why != "" {
+			note("none does", why)
+		}
 	default:
 		note(n.State.String(), stateWords(n.State)+reasonWords(n, s.System))
 	}
