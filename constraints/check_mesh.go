@@ -27,5 +27,5 @@ var meshCheck = Check{
 		}
 		return o
 	},
-	Eased: []Easing{{Key: "limit.mesh_teeth", Unit: "teeth", At: func(b *Build) float64 { return float64(b.Drive.Mesh) }}},
+	Eased: []Easing{{Key: "limit.mesh_teeth", At: func(b *Build) float64 { return float64(b.Drive.Mesh) }}},
 }

@@ -18,7 +18,7 @@ var priceCheck = Check{
 	Needs:   priceNeeds(),
 	Corner:  func(b *Build) Outcome { return sumAtMost(b.price, b.Problem.Brief.Limit.Price) },
 	Adds:    priceAdds(),
-	Eased:   []Easing{{Key: "limit.price", Unit: "price", At: func(b *Build) float64 { return b.price.Known }}},
+	Eased:   []Easing{{Key: "limit.price", At: func(b *Build) float64 { return b.price.Known }}},
 }
 
 // sumAtMost holds a sum to an upper limit. A sum with missing addends fails

@@ -5,8 +5,7 @@ import "slices"
 // Easing is a key of a brief that a check gives way to: with another value of
 // it a build may pass.
 type Easing struct {
-	Key  string // section.key
-	Unit string // of the key where its row has none: "teeth"; "price" stands for the currency
+	Key string // section.key
 
 	// At is the value of the key, SI, at which a build is just passed, NaN where
 	// there is none. nil: there is no formula, and Try says how the value is found.

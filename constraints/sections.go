@@ -4,6 +4,7 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
+	"gearsearch/catalog/unit"
 )
 
 // section is a section of a brief: the keys that go into one part of it.
@@ -92,6 +93,18 @@ type BriefKey struct {
 
 // Path is the key with its section: section.key.
 func (k BriefKey) Path() string { return k.Section + "." + k.Key }
+
+// ShownIn is the unit that the key's value is shown in, "" for a bare number or
+// none; "price" stands for the currency.
+func (k BriefKey) ShownIn() string {
+	switch k.Kind {
+	case &unit.Money:
+		return "price"
+	case &unit.Teeth:
+		return "teeth"
+	}
+	return k.Unit
+}
 
 // BriefKeys lists every key of a brief, in order.
 func BriefKeys() []BriefKey {

@@ -30,7 +30,7 @@ import (
 func main() {
 	n := flag.Int("n", 40, "how `many` changes to draw; 0: all")
 	seed := flag.Uint64("seed", 1, "the `seed` of what is drawn")
-	packages := flag.String("packages", "./drive,./constraints,./search,./search/internal/walk", "the `folders` of the packages to change")
+	packages := flag.String("packages", "./drive,./constraints,./constraints/ease,./search,./search/internal/walk", "the `folders` of the packages to change")
 	match := flag.String("match", "", "draw only where file:line matches the `expression`")
 	own := flag.Bool("own", false, "ask only tests under the top folder of the changed package")
 	least := flag.Float64("least", 90, "the `percent` that must be killed")

@@ -1,7 +1,6 @@
 package ease
 
 import (
-	"cmp"
 	"math"
 	"slices"
 	"strconv"
@@ -47,7 +46,7 @@ func Concessions(p *constraints.Problem) []Concession {
 // newConcession is a key of a brief with what the checks say of it.
 func newConcession(k constraints.BriefNumber, b *constraints.Brief) Concession {
 	c := Concession{
-		Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.At,
+		Key: k.Path(), Unit: k.ShownIn(), PerSI: k.Per, Meaning: k.Eased, Eases: k.Eases, Value: k.At,
 		least: k.Min / k.Per, most: k.Max / k.Per, above: k.Above,
 	}
 	easings := map[*constraints.Check]constraints.Easing{}
@@ -57,7 +56,6 @@ func newConcession(k constraints.BriefNumber, b *constraints.Brief) Concession {
 			continue
 		}
 		c.Checks = append(c.Checks, check.Name)
-		c.Unit = cmp.Or(c.Unit, e.Unit)
 		if easings[check] = e; e.Try != constraints.ByFormula {
 			c.least, c.reach = max(c.least, slowest), reachOf(e.Try)
 		}

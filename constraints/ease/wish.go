@@ -1,7 +1,6 @@
 package ease
 
 import (
-	"cmp"
 	"math"
 	"slices"
 
@@ -37,7 +36,7 @@ type Wish struct {
 func Wishes(p *constraints.Problem) []Wish {
 	var out []Wish
 	for _, k := range constraints.BriefNumbers() {
-		w := Wish{Key: k.Path(), Unit: k.Unit, PerSI: k.Per, Value: *k.At(p.Brief)}
+		w := Wish{Key: k.Path(), Unit: k.ShownIn(), PerSI: k.Per, Value: *k.At(p.Brief)}
 		w.waives(p.Brief)
 		nothing := w.Value == 0 && !k.Asks
 		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !rejectsBy(p, w.Checks) {
@@ -60,7 +59,6 @@ func (w *Wish) waives(b *constraints.Brief) {
 			continue
 		}
 		w.Checks = append(w.Checks, check.Name)
-		w.Unit = cmp.Or(w.Unit, e.Unit)
 		w.Floors = append(w.Floors, e.Floor)
 	}
 }
