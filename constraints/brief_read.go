@@ -32,9 +32,9 @@ func (p *places) has(key string) bool {
 	return ok
 }
 
-// written reports whether a file, a flag or another caller gave a key of the
-// brief.
-func (b *Brief) written(key string) bool {
+// Written reports whether a file, a flag or another caller gave a key of the
+// brief, section.key, be it as its default is or not.
+func (b *Brief) Written(key string) bool {
 	_, set := b.places.origins[key]
 	return set || b.places.has(key)
 }

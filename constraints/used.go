@@ -131,7 +131,7 @@ func bearings() []bearing {
 		{key: "board.motors"},
 		{key: "ground.surface"},
 		{key: "ground.air_density_kg_m3", when: func(u *Used) bool {
-			return !u.problem.Brief.written("ground.altitude_m") && !u.problem.Brief.written("ground.temperature_c")
+			return !u.problem.Brief.Written("ground.altitude_m") && !u.problem.Brief.Written("ground.temperature_c")
 		}},
 		{key: "target.climb_speed_kmh"},
 		{key: "target.cruise_kmh"},
@@ -158,7 +158,7 @@ func (u *Used) briefAssumed() []Assumption {
 	}
 	var out []Assumption
 	for _, x := range bearings() {
-		if u.problem.Brief.written(x.key) || x.when != nil && !x.when(u) {
+		if u.problem.Brief.Written(x.key) || x.when != nil && !x.when(u) {
 			continue
 		}
 		a := Assumption{Code: BriefAssumed, Key: x.key}

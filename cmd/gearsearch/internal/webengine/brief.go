@@ -7,6 +7,7 @@ import (
 	"math"
 	"regexp"
 	"slices"
+	"strconv"
 	"strings"
 
 	"gearsearch/catalog"
@@ -112,20 +113,21 @@ func oneNumber(t field.Type) bool {
 	return t == field.TypeNumber || t == field.TypeWhole || t == field.TypeNumberOrWord
 }
 
-// valuesOf are the keys of a brief that are not at their defaults.
+// valuesOf are the keys of a brief that were written.
 func valuesOf(b *constraints.Brief) values {
 	out := values{}
-	eachSet(b, func(section string, k constraints.ResolvedKey) {
+	eachWritten(b, func(section string, k constraints.ResolvedKey) {
 		out[section+"."+k.Key] = textOf(k.Value)
 	})
 	return out
 }
 
-// eachSet hands over every key of a brief that is not at its default.
-func eachSet(b *constraints.Brief, yield func(section string, k constraints.ResolvedKey)) {
+// eachWritten hands over every key of a brief that was written, as its default is
+// too.
+func eachWritten(b *constraints.Brief, yield func(section string, k constraints.ResolvedKey)) {
 	for _, section := range b.Values() {
 		for _, k := range section.Keys {
-			if k.Differs() {
+			if k.Value != nil && b.Written(section.Name+"."+k.Key) {
 				yield(section.Name, k)
 			}
 		}
@@ -154,7 +156,7 @@ func briefTOML(b *constraints.Brief) string {
 	var out strings.Builder
 	out.WriteString("schema = 1\n")
 	last := ""
-	eachSet(b, func(section string, k constraints.ResolvedKey) {
+	eachWritten(b, func(section string, k constraints.ResolvedKey) {
 		if section != last {
 			fmt.Fprintf(&out, "\n[%s]\n", section)
 			last = section
@@ -183,6 +185,8 @@ func tomlOf(value any) string {
 			items = append(items, `"`+s+`"`)
 		}
 		return list(items)
+	case bool:
+		return strconv.FormatBool(v)
 	}
 	return `"` + fmt.Sprint(value) + `"`
 }

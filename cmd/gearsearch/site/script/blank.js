@@ -72,13 +72,14 @@ const blank = (() => {
     return (match[2].includes(",") ? moved.replace(".", ",") : moved) + match[3];
   }
 
-  // choice is a blank for a word; options are [value, text], "" for unset.
+  // choice is a blank for a word; options are [value, text], among them the
+  // default, which stands in an empty one.
   function choice(key, options) {
     const info = state.key(key);
     const select = el("select", { "data-key": key, "aria-label": spoken(info), title: info.meaning });
     select.addEventListener("change", () => state.set(key, select.value));
     const show = () => {
-      const now = state.brief[key] || "";
+      const now = state.brief[key] || info.default;
       const own = options.some(([value]) => value === now) ? [] : [[now, now]];
       dom.put(select, [...options, ...own].map(([value, text]) => el("option", { value }, text)));
       select.value = now;
@@ -91,7 +92,7 @@ const blank = (() => {
   // word is a choice of the words that the engine knows for a key.
   function word(key) {
     const info = state.key(key);
-    return choice(key, info.words.map((w) => [w === info.default ? "" : w, w]));
+    return choice(key, info.words.map((w) => [w, w]));
   }
 
   // text is a blank for a list of words.

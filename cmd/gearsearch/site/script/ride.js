@@ -9,7 +9,7 @@ const ride = (() => {
   // The sentences: their texts and blanks.
   const sentences = [
     () => ["The rider weighs ", n("rider.mass_kg"), " with clothes and bag; deck, trucks and box weigh ", n("board.mass_kg"), "."],
-    () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
+    () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["2", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
       ", with ", n("board.hanger_mm", "any"), " of room between the wheels for them."],
     () => ["From rest it reaches ", n("target.launch_speed_kmh"), " in ", n("target.launch_s"), " or less."],
     () => ["On flat ", blank.word("ground.surface"), " it runs at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
@@ -17,7 +17,7 @@ const ride = (() => {
     () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."],
     () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
     () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away, ",
-      blank.choice("limit.erpm_rule", [["", "with the wheels off the ground and a full pack"], ["at-speed", "at the least speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
+      blank.choice("limit.erpm_rule", [["free-spin", "with the wheels off the ground and a full pack"], ["at-speed", "at the least speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
     weights,
   ];
 
