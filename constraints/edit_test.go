@@ -1,6 +1,10 @@
 package constraints
 
 import (
+	"bytes"
+	"os"
+	"path/filepath"
+	"regexp"
 	"slices"
 	"testing"
 
@@ -28,6 +32,12 @@ func TestEditsRenewEnough(t *testing.T) {
 	}
 	small, mount := *p.MotorPulleys[0], *p.Mounts[0]
 	small.ID, mount.ID = "other", "other"
+	batteries := func(list []*Battery) (out []*catalog.Battery) {
+		for _, b := range list {
+			out = append(out, b.Battery)
+		}
+		return out
+	}
 	before := derivedOf(p)
 	for _, c := range []struct {
 		why   string
@@ -45,7 +55,13 @@ func TestEditsRenewEnough(t *testing.T) {
 		{"other motor pulleys", []Edit{OtherMotorPulleys([]*catalog.Pulley{&small})}, true},
 		{"other wheel pulleys", []Edit{OtherWheelPulleys(p.WheelPulleys[:1])}, true},
 		{"other mounts", []Edit{OtherMounts([]*catalog.Mount{&mount})}, true},
+		{"other parts in the electrical slots", []Edit{
+			OtherBatteries(batteries(p.Batteries)), OtherControllers(p.Catalog.Controllers), OtherMotors(p.Catalog.Motors), OtherWheels(p.Catalog.Wheels),
+		}, false},
 		{"fewer motors", []Edit{Only(p.Motors[0])}, false},
+		{"fewer wheels", []Edit{Keeping(SlotWheel, func(id string) bool { return id == p.Wheels[0].ID })}, false},
+		{"the pulleys of one drive", []Edit{freePulleys(p.Drives[0], func(Slot) bool { return false })}, true},
+		{"other checks", []Edit{checkedBy(p.checks[:1])}, true},
 	} {
 		q := p.With(c.edits...)
 		got := derivedOf(q)
@@ -63,6 +79,37 @@ func TestEditsRenewEnough(t *testing.T) {
 		if d := cmp.Diff(before, derivedOf(p)); d != "" {
 			t.Fatalf("%s: the problem itself changed (-before +after):\n%s", c.why, d)
 		}
+	}
+}
+
+// TestEveryEditIsTried: TestEditsRenewEnough has a line for every edit, but for
+// those that hold only until something is derived anew.
+func TestEveryEditIsTried(t *testing.T) {
+	until := map[string]bool{"Gripping": true, "OtherBelts": true}
+	text, err := os.ReadFile("edit_test.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files, err := filepath.Glob("*.go")
+	if err != nil {
+		t.Fatal(err)
+	}
+	makes := regexp.MustCompile(`(?m)^func (\w+)(?:\[.*\])?\(.*\) Edit {$`)
+	edits := 0
+	for _, file := range files {
+		source, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, m := range makes.FindAllSubmatch(source, -1) {
+			edits++
+			if name := string(m[1]); !until[name] && !bytes.Contains(text, []byte(name+"(")) {
+				t.Errorf("no line tries the edit %s, of %s", name, file)
+			}
+		}
+	}
+	if edits < 15 {
+		t.Errorf("only %d edits were found: the test does not test", edits)
 	}
 }
 

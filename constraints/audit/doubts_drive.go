@@ -20,6 +20,8 @@ func (d *doubter) largest(fits func(*catalog.Wheel) bool) *catalog.Wheel {
 	return best
 }
 
+// room doubts a wheel pulley or gear drive that touches the ground on the largest
+// wheel that it bolts to.
 func (d *doubter) room() {
 	byHubs := map[string]*catalog.Wheel{}
 	onHubs := func(hubs []string) *catalog.Wheel {
@@ -56,6 +58,7 @@ func (d *doubter) room() {
 	}
 }
 
+// wall doubts a pulley that its bore leaves nothing of.
 func (d *doubter) wall() {
 	const toothDepth = 0.4 // of the pitch
 	for _, p := range d.Pulleys {
@@ -66,6 +69,7 @@ func (d *doubter) wall() {
 	}
 }
 
+// wheelMass doubts a wheel far lighter or heavier than wheels of its size.
 func (d *doubter) wheelMass() {
 	const light, heavy = 80, 1500 // kg/m³
 	for _, w := range d.Wheels {
@@ -82,6 +86,8 @@ func (d *doubter) wheelMass() {
 	}
 }
 
+// rolling doubts a rolling resistance that no board has, or a tyre that grows under
+// load.
 func (d *doubter) rolling() {
 	const easy, hard = 0.004, 0.15
 	for _, w := range d.Wheels {

@@ -41,6 +41,8 @@ func canConstant(m *catalog.Motor) float64 {
 	return m.Resistance * m.KV * m.KV * d * d * m.CanLength
 }
 
+// winding doubts a resistance that does not go with the kv of a motor, by motors of
+// a similar can.
 func (d *doubter) winding() {
 	classes := map[can][]float64{}
 	for _, m := range d.Motors {
@@ -101,6 +103,8 @@ const (
 	constantSlack              = 2
 )
 
+// motorConstant doubts a resistance that does not go with the kv and the mass of a
+// motor.
 func (d *doubter) motorConstant() {
 	for _, m := range d.Motors {
 		k := 60 / (2 * math.Pi * m.KV)
@@ -134,6 +138,8 @@ func density(p *catalog.Part, diameter, length float64) float64 {
 	return p.Mass / cylinder(diameter, length)
 }
 
+// motorMass doubts a motor lighter than half a can of aluminium, or as heavy as a
+// can of steel.
 func (d *doubter) motorMass() {
 	const light, heavy = 1500, 7500 // kg/m³
 	for _, m := range d.Motors {
@@ -144,6 +150,7 @@ func (d *doubter) motorMass() {
 	}
 }
 
+// noLoad doubts a motor current that is no more than the motor takes without load.
 func (d *doubter) noLoad() {
 	for _, m := range d.Motors {
 		for _, limit := range []struct {
@@ -157,6 +164,7 @@ func (d *doubter) noLoad() {
 	}
 }
 
+// shaft doubts a shaft of half the can's diameter or more.
 func (d *doubter) shaft() {
 	for _, m := range d.Motors {
 		if m.Shaft >= m.CanDiameter/2 {
@@ -165,6 +173,7 @@ func (d *doubter) shaft() {
 	}
 }
 
+// packSide doubts a controller that takes more from the pack than it gives a motor.
 func (d *doubter) packSide() {
 	for _, c := range d.Controllers {
 		if c.BatteryCurrent > c.MotorCurrent {
@@ -173,6 +182,7 @@ func (d *doubter) packSide() {
 	}
 }
 
+// efficiency doubts gears or a controller with next to no loss, or with much.
 func (d *doubter) efficiency() {
 	const (
 		poorGear, bestGear             = 0.7, 0.99

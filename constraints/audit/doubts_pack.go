@@ -64,6 +64,7 @@ func odd(voltages []voltage) []voltage {
 	return out
 }
 
+// chemistry doubts cell voltages that the chemistry does not have.
 func (d *doubter) chemistry() {
 	for _, c := range d.Cells {
 		d.voltages("cell", &c.Part, c.Chemistry, 1, c.Nominal, c.Full, c.Cutoff)
@@ -96,6 +97,7 @@ func (d *doubter) voltages(kind string, p *catalog.Part, is catalog.Chemistry, s
 	d.add(NoChemistry, kind, p, "full_v", workedOut(full/series, 1), workedOut(nominal/series, 1), workedOut(cutoff/series, 1), plain(series))
 }
 
+// cellMass doubts a cell far lighter or heavier than cells of its size.
 func (d *doubter) cellMass() {
 	const light, heavy = 1300, 4000 // kg/m³
 	for _, c := range d.Cells {
@@ -106,6 +108,8 @@ func (d *doubter) cellMass() {
 	}
 }
 
+// energy doubts a cell or pack that holds more energy than any that is sold, or
+// very little.
 func (d *doubter) energy() {
 	const (
 		poor, best   = 20, 350     // W·h/kg of a cell
@@ -134,6 +138,8 @@ func (d *doubter) energy() {
 	}
 }
 
+// sag doubts a discharge current at which even the full cell falls below its
+// cut-off.
 func (d *doubter) sag() {
 	for _, c := range d.Cells {
 		if drop := c.Discharge * c.Resistance; drop > c.Full-c.Cutoff {
@@ -143,6 +149,8 @@ func (d *doubter) sag() {
 	}
 }
 
+// charging doubts cells that take more than they give, and chargers that give more
+// than any pack of their voltage takes.
 func (d *doubter) charging() {
 	for _, c := range d.Cells {
 		d.takesMore("cell", &c.Part, c.Charge, c.Discharge)

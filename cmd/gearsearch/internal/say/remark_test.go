@@ -55,6 +55,34 @@ pulley l; side = "wheel"; profile = "htd-5m"; teeth = 40; hub = "five"; width_mm
 wheel w; diameter_mm = 97; hub = "five"
 belt b; profile = "htd-5m"; teeth = 65; width_mm = 15
 mount mt; centre_min_mm = 80; centre_max_mm = 100`
+		// A gear drive that goes on no shaft.
+		narrow = `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
+wheel w; diameter_mm = 97; hub = "five"
+gear_drive g; ratio = 3; bore_mm = 10`
+		// A pack that no controller bears.
+		highPack = cell + `
+cell c2; nominal_v = 3.6; full_v = 4.2; cutoff_v = 3; capacity_ah = 5; diameter_mm = 21; length_mm = 70
+battery p10; series = 10; cell = "c"
+controller e; max_volts = 50.4
+battery p14; series = 14; cell = "c2"`
+		// A pack that promises more than its cells give.
+		boastful = packCell + `
+battery x; series = 10; parallel = 4; cell = "c"; discharge_a = 150; capacity_ah = 20; charge_a = 20; resistance_mohm = 20`
+		// Accessories, most of them for no pack.
+		around = cell + `
+battery p10; series = 10; cell = "c"
+bms b10; series = 10
+bms b12; series = 12
+charger c42; full_v = 42; current_a = 4
+charger c41; full_v = 41.2; current_a = 4
+charger c50; full_v = 50.4; current_a = 4
+switch s; max_volts = 36
+switch t
+fuse f; rated_a = 40; max_volts_dc = 32
+connector x; max_volts = 30
+wire v; awg = 10; max_volts = 30
+box tin; length_mm = 60; width_mm = 60; height_mm = 60
+box case; length_mm = 300; width_mm = 100; height_mm = 50`
 	)
 	tests := []struct {
 		code        audit.Code
@@ -95,10 +123,8 @@ battery x; series = 1; parallel = 1; cell = "c"; mass_g = 50`, "battery x: mass_
 battery x; series = 10; parallel = 4; cell = "c"; mass_g = 8000`, "battery x: mass_g is 8000, more than twice what its 40 cells have, 2800"},
 		{audit.PackHeavy, packCell + `
 battery x; series = 1; parallel = 1; cell = "c"; mass_g = 500`, "battery x: mass_g is 500, more than twice what its cell has, 70"},
-		{audit.PackAboveCells, packCell + `
-battery x; series = 10; parallel = 4; cell = "c"; discharge_a = 150; capacity_ah = 20; charge_a = 20; resistance_mohm = 20`, "battery x: discharge_a is 150; its cells, 4 side by side, give 120"},
-		{audit.PackResistance, packCell + `
-battery x; series = 10; parallel = 4; cell = "c"; discharge_a = 150; capacity_ah = 20; charge_a = 20; resistance_mohm = 20`, "battery x: resistance_mohm is 20; its cells alone have 37.5"},
+		{audit.PackAboveCells, boastful, "battery x: discharge_a is 150; its cells, 4 side by side, give 120"},
+		{audit.PackResistance, boastful, "battery x: resistance_mohm is 20; its cells alone have 37.5"},
 		{audit.PulleyAboveWheel, `wheel x; diameter_mm = 97; width_mm = 54; hub = "five"
 pulley y; side = "wheel"; profile = "htd-5m"; hub = "five"; teeth = 60`, "pulley y: teeth is 60, 98.35 mm across with its belt; x, the largest wheel of its hub, rolls on 97 mm"},
 		{audit.GearAboveWheel, `wheel x; diameter_mm = 97; width_mm = 54; hub = "five"
@@ -108,14 +134,8 @@ gear_drive y; ratio = 3; hub = "five"; outside_mm = 97`, "gear_drive y: outside_
 		{audit.WheelsMass, `wheel x; diameter_mm = 97; width_mm = 54; hub = "five"; mass_g = 800`, "wheel x: mass_g is 800 for a wheel of 97 × 54 mm, 2 g/cm³; wheels have 0.08 to 1.5"},
 		{audit.RollingResistance, `wheel x; diameter_mm = 97; rolling_resistance = 1`, "wheel x: rolling_resistance is 1; boards have 0.004 to 0.15"},
 		{audit.RollingRatio, `wheel x; diameter_mm = 97; rolling_radius_ratio = 1.05`, "wheel x: rolling_radius_ratio is 1.05, above 1"},
-		{audit.PartnersIdle, `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
-wheel w; diameter_mm = 97; hub = "five"
-gear_drive g; ratio = 3; bore_mm = 10`, "wheel w: in no build: what would go with it is in no build itself: g"},
-		{audit.AboveControllers, cell + `
-cell c2; nominal_v = 3.6; full_v = 4.2; cutoff_v = 3; capacity_ah = 5; diameter_mm = 21; length_mm = 70
-battery p10; series = 10; cell = "c"
-controller e; max_volts = 50.4
-battery p14; series = 14; cell = "c2"`, "battery p14: in no build: full it has 58.8 V, more than any controller bears"},
+		{audit.PartnersIdle, narrow, "wheel w: in no build: what would go with it is in no build itself: g"},
+		{audit.AboveControllers, highPack, "battery p14: in no build: full it has 58.8 V, more than any controller bears"},
 		{audit.AboveMotors, cell + `
 battery p10; series = 10; cell = "c"
 motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
@@ -124,9 +144,7 @@ battery p13; series = 13; cell = "c"`, "battery p13: in no build: full it has 54
 battery p10; series = 10; cell = "c"
 controller e; max_volts = 50.4
 controller e24; max_volts = 25`, "controller e24: in no build: it bears 25 V, less than any battery has when full"},
-		{audit.NothingOnShaft, `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
-wheel w; diameter_mm = 97; hub = "five"
-gear_drive g; ratio = 3; bore_mm = 10`, "motor m8: in no build: no motor pulley or gear drive goes on its shaft of 8 mm"},
+		{audit.NothingOnShaft, narrow, "motor m8: in no build: no motor pulley or gear drive goes on its shaft of 8 mm"},
 		{audit.NothingOnShaft, `motor m; kv = 190
 motor n; kv = 190
 wheel w; diameter_mm = 97
@@ -137,9 +155,7 @@ wheel w2; diameter_mm = 97; hub = "six"`, "wheel w2: in no build: no wheel pulle
 wheel w; diameter_mm = 97
 gear_drive g; ratio = 3; fits_wheels = "v"
 wheel v; diameter_mm = 97`, "wheel w: in no build: no wheel pulley or gear drive goes on it"},
-		{audit.NoSuchShaft, `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
-wheel w; diameter_mm = 97; hub = "five"
-gear_drive g; ratio = 3; bore_mm = 10`, "gear_drive g: in no build: no motor has a shaft of 10 mm"},
+		{audit.NoSuchShaft, narrow, "gear_drive g: in no build: no motor has a shaft of 10 mm"},
 		{audit.NoSuchKey, belted + `
 motor m10; kv = 190; shaft_mm = 10; shaft_key = "keyway"
 pulley k; side = "motor"; profile = "htd-5m"; teeth = 15; bore_mm = 8; shaft_key = "keyway"; width_mm = 16`, "pulley k: in no build: no motor with a shaft of its bore has a keyway"},
@@ -160,55 +176,12 @@ belt long; profile = "htd-5m"; teeth = 90; width_mm = 15`, "belt long: in no bui
 		{audit.CellUnused, cell + `
 cell c2; nominal_v = 3.6; full_v = 4.2; cutoff_v = 3; capacity_ah = 5; diameter_mm = 21; length_mm = 70
 battery p10; series = 10; cell = "c"`, "cell c2: in no build: no battery is made of it"},
-		{audit.CellInIdle, cell + `
-cell c2; nominal_v = 3.6; full_v = 4.2; cutoff_v = 3; capacity_ah = 5; diameter_mm = 21; length_mm = 70
-battery p10; series = 10; cell = "c"
-controller e; max_volts = 50.4
-battery p14; series = 14; cell = "c2"`, "cell c2: in no build: the batteries that are made of it are in none"},
+		{audit.CellInIdle, highPack, "cell c2: in no build: the batteries that are made of it are in none"},
 		{audit.ProfileUnused, `profile own; pitch_mm = 4
 belt b; profile = "htd-5m"; teeth = 65; width_mm = 15`, "profile own: in no build: no pulley has it"},
-		{audit.NoSuchSeries, cell + `
-battery p10; series = 10; cell = "c"
-bms b10; series = 10
-bms b12; series = 12
-charger c42; full_v = 42; current_a = 4
-charger c41; full_v = 41.2; current_a = 4
-charger c50; full_v = 50.4; current_a = 4
-switch s; max_volts = 36
-switch t
-fuse f; rated_a = 40; max_volts_dc = 32
-connector x; max_volts = 30
-wire v; awg = 10; max_volts = 30
-box tin; length_mm = 60; width_mm = 60; height_mm = 60
-box case; length_mm = 300; width_mm = 100; height_mm = 50`, "bms b12: in no build: no battery has 12 cells in series"},
-		{audit.NoSuchFull, cell + `
-battery p10; series = 10; cell = "c"
-bms b10; series = 10
-bms b12; series = 12
-charger c42; full_v = 42; current_a = 4
-charger c41; full_v = 41.2; current_a = 4
-charger c50; full_v = 50.4; current_a = 4
-switch s; max_volts = 36
-switch t
-fuse f; rated_a = 40; max_volts_dc = 32
-connector x; max_volts = 30
-wire v; awg = 10; max_volts = 30
-box tin; length_mm = 60; width_mm = 60; height_mm = 60
-box case; length_mm = 300; width_mm = 100; height_mm = 50`, "charger c50: in no build: no battery has 50.4 V when full"},
-		{audit.BoxTooSmall, cell + `
-battery p10; series = 10; cell = "c"
-bms b10; series = 10
-bms b12; series = 12
-charger c42; full_v = 42; current_a = 4
-charger c41; full_v = 41.2; current_a = 4
-charger c50; full_v = 50.4; current_a = 4
-switch s; max_volts = 36
-switch t
-fuse f; rated_a = 40; max_volts_dc = 32
-connector x; max_volts = 30
-wire v; awg = 10; max_volts = 30
-box tin; length_mm = 60; width_mm = 60; height_mm = 60
-box case; length_mm = 300; width_mm = 100; height_mm = 50`, "box tin: in no build: the cells of every battery take more than its 0.22 l"},
+		{audit.NoSuchSeries, around, "bms b12: in no build: no battery has 12 cells in series"},
+		{audit.NoSuchFull, around, "charger c50: in no build: no battery has 50.4 V when full"},
+		{audit.BoxTooSmall, around, "box tin: in no build: the cells of every battery take more than its 0.22 l"},
 	}
 	said := map[audit.Code]bool{}
 	for _, test := range tests {
