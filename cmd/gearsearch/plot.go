@@ -62,6 +62,9 @@ func (p *program) plot(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	if c.IsSet("weight") {
+		p.Note("--weight changes nothing here: a drawing has no scores")
+	}
 	x := &drawing.Answer{Question: q, Build: b, File: c.Args().First(), Kind: kind, Across: across, Up: up}
 	return x.Give(c.Context, p.Desk, a)
 }

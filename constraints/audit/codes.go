@@ -7,6 +7,7 @@ type Code string
 const (
 	// Doubts.
 	PriceZero            Code = "price-zero"
+	NotBought            Code = "not-bought"
 	LongAbovePeak        Code = "long-above-peak"
 	WindingOdd           Code = "winding"
 	WindingHalf          Code = "winding-half"

@@ -1,6 +1,10 @@
 package audit
 
-import "gearsearch/catalog"
+import (
+	"math"
+
+	"gearsearch/catalog"
+)
 
 // Doubts are data that is allowed and unlikely: a slip of the pen, mostly, or
 // a maker who promises much. Each says what it goes by.
@@ -29,6 +33,7 @@ const (
 func doubtRules() []doubtRule {
 	return []doubtRule{
 		{(*doubter).free, noSource},
+		{(*doubter).notBought, "a profile is the shape of teeth: pulleys and belts are bought"},
 		{(*doubter).winding, windingBasis},
 		{(*doubter).motorConstant, "k²/(R·M) of small outrunners is 0.02 to 0.12 (N·m)²/(W·kg), k = 60/(2π kv), widened by 2 either way: " + noSource},
 		{(*doubter).polePairs, noSource + "; such cans have 5 to 11 pairs"},
@@ -72,6 +77,20 @@ func (d *doubter) free() {
 	for kind, p := range d.Parts() {
 		if p.Price == 0 && !p.Owned {
 			d.add(PriceZero, kind, p, "price")
+		}
+	}
+}
+
+// notBought doubts what only a part that is bought has.
+func (d *doubter) notBought() {
+	for _, p := range d.Profiles {
+		for _, of := range []struct {
+			key   string
+			given bool
+		}{{"price", !math.IsNaN(p.Price)}, {"sold_in", p.SoldIn > 1}, {"mass_g", !math.IsNaN(p.Mass)}, {"owned", p.Owned}} {
+			if of.given {
+				d.add(NotBought, "profile", &p.Part, of.key, named(of.key))
+			}
 		}
 	}
 }

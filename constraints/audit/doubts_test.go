@@ -44,6 +44,8 @@ func TestDoubts(t *testing.T) {
 
 		{"price 0", motor + "price = 0", []string{"price: price-zero"}},
 		{"price 0 of what is owned", motor + "price = 0\nowned = true", nil},
+		{"a profile with what only what is bought has", "[[profile]]\nid = 'x'\npitch_mm = 4\nprice = 3\nsold_in = 2\nmass_g = 4\nowned = true", []string{"price: not-bought price", "sold_in: not-bought sold_in", "mass_g: not-bought mass_g", "owned: not-bought owned"}},
+		{"a profile as it should be", "[[profile]]\nid = 'x'\npitch_mm = 4", nil},
 		{"a small price", motor + "price = 0.01", nil},
 
 		{"windings of one build", likeMotors, nil},

@@ -37,6 +37,10 @@ const (
 	LookInsidePack    Code = "look-inside-pack"
 	DischargeOutside  Code = "discharge-outside"
 	DischargeThrough  Code = "discharge-through"
+	CutsEarly         Code = "cuts-early" // volts of a cell at which it stops the discharge, at which the cell is empty
+	CutsLate          Code = "cuts-late"  // the same
+	EvensOut          Code = "evens-out"  // how; current, hours for one part in a hundred
+	EvensNothing      Code = "evens-nothing"
 	ShortUnknown      Code = "short-unknown"
 	FuseOfLessCurrent Code = "fuse-of-less-current" // fuse; current of each motor
 	FuseRunsWarm      Code = "fuse-runs-warm"       // current, share of the rating, rating
@@ -48,6 +52,8 @@ const (
 	LongWarmsPhases   Code = "long-warms-phases" // current, kelvins, watts
 	PeakWarmsPhases   Code = "peak-warms-phases" // current, °C, seconds, watts
 	CellsLie          Code = "cells-lie"         // how, rows; layers, places, length, width and height of what is left
+	ShowsTheCharge    Code = "shows-the-charge"
+	ShowsNothing      Code = "shows-nothing"
 	KeyComesAlong     Code = "key-comes-along"
 	ScrewsWorkLoose   Code = "screws-work-loose"
 
@@ -120,6 +126,8 @@ const (
 	AtRPM             Code = "at-rpm"         // rpm
 	AtVolts           Code = "at-volts"       // volts
 	ChargeShared      Code = "charge-shared"  // current, motors
+	MassesAdded       Code = "masses-added"   // parts
+	MassesUnknown     Code = "masses-unknown" // ids
 
 	// What is missing to tell.
 	NoResistance       Code = "no-resistance"

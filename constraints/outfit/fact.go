@@ -47,11 +47,38 @@ func (o *Outfit) Facts() []Fact {
 	if !math.IsNaN(d.Regen) {
 		regen = alone(ChargeShared, given(d.Regen*float64(o.Build.Motors()), "A"), count(o.Build.Motors()))
 	}
+	mass, how := o.around()
 	return append(out,
 		Fact{"regen_setting_a", "A", d.Regen, nil, regen, "the pack's charge limit as given"},
 		Fact{"stop_grip_m", "m", d.StopGrip, nil, from, sourceStop},
 		Fact{"stop_current_m", "m", d.StopCurrent, nil, stop, sourceStop},
 		Fact{"ceiling_speed_kmh", "km/h", d.CeilingSpeed * kmh, nil, ceiling, "kinematics of a fixed ratio"},
 		Fact{"back_emf_speed_kmh", "km/h", d.BackEMFSpeed * kmh, nil, alone(AtVolts, given(o.Build.Battery.Pack.Full, "V")), sourceBackEMF},
+		Fact{"around_mass_kg", "kg", mass, nil, how, "masses as given"},
 	)
+}
+
+// around is the mass in kg of the parts that are chosen around the drivetrain, and
+// of how many; NaN where none is known.
+func (o *Outfit) around() (mass float64, how []Statement) {
+	var unknown []string
+	known := 0
+	for _, n := range o.Needs {
+		switch {
+		case n.Part == nil:
+		case math.IsNaN(n.Part.Mass):
+			unknown = append(unknown, n.Part.ID)
+		default:
+			known++
+			mass += float64(n.Part.Mass * float64(n.Pieces))
+		}
+	}
+	if known == 0 {
+		mass = math.NaN()
+	}
+	how = alone(MassesAdded, count(known))
+	if unknown != nil {
+		how = append(how, said(MassesUnknown).about(unknown...))
+	}
+	return mass, how
 }

@@ -153,5 +153,14 @@ func (m *maker) remote() *Need {
 			func(r *catalog.Remote) float64 { return isSo(r.Failsafe) },
 		},
 	})
+	if n.Part == nil {
+		return n
+	}
+	switch r, _ := catalog.ByID(m.catalog.Remotes, n.Part.ID); isSo(r.Telemetry) {
+	case 1:
+		n.Notes = alone(ShowsTheCharge)
+	case 0:
+		n.Notes = alone(ShowsNothing)
+	}
 	return n
 }

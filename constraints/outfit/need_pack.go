@@ -5,6 +5,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
+	"gearsearch/drive"
 )
 
 // Where the demands on what guards the pack come from.
@@ -70,9 +71,42 @@ func (m *maker) bms(charge Current) *Need {
 			n.Notes = append(n.Notes, said(DischargeOutside))
 		} else {
 			n.Notes = append(n.Notes, said(DischargeThrough))
+			n.Notes = append(n.Notes, m.empties(board)...)
 		}
+		n.Notes = append(n.Notes, m.evens(board)...)
 	}
 	return n
+}
+
+// empties is the note on where a board that carries the discharge stops it,
+// beside where the cells are empty.
+func (m *maker) empties(b *catalog.BMS) []Statement {
+	cell := m.build.Battery.CutoffVolts() / m.build.Battery.Series
+	switch {
+	case math.IsNaN(b.CellCutoff) || math.IsNaN(cell):
+		return nil
+	case !drive.AtMost(b.CellCutoff, cell):
+		return alone(CutsEarly, given(b.CellCutoff, "V"), given(cell, "V"))
+	case !drive.AtLeast(b.CellCutoff, cell):
+		return alone(CutsLate, given(b.CellCutoff, "V"), given(cell, "V"))
+	}
+	return nil
+}
+
+// evens is the note on how a board evens the cells out, and how long it takes
+// for one part in a hundred of the pack's charge.
+func (m *maker) evens(b *catalog.BMS) []Statement {
+	const part = 0.01
+	if b.Balance == "none" {
+		return alone(EvensNothing)
+	}
+	if b.Balance == "" && math.IsNaN(b.BalanceCurrent) {
+		return nil
+	}
+	return []Statement{said(EvensOut,
+		shown(b.BalanceCurrent, perMilli, "mA", constraints.ThreeDigits),
+		given(part*m.build.Battery.CapacityAh()/b.BalanceCurrent, "h"),
+	).about(b.Balance)}
 }
 
 // mainSwitch is the need of a main switch.

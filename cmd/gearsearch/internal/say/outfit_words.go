@@ -53,6 +53,10 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.LookInsidePack:    {text: "a ready-made pack may have one inside: look before you buy one"},
 	outfit.DischargeOutside:  {text: "the discharge does not go through it: the controllers must stop before the cells are empty"},
 	outfit.DischargeThrough:  {text: "the discharge goes through it: when it cuts off, as it does when braking fills the pack, the brakes are gone at that moment"},
+	outfit.CutsEarly:         {text: "it stops the discharge at %s a cell, before the cells are empty at %s: set the controllers to stop above it, or the ride ends at once"},
+	outfit.CutsLate:          {text: "it lets cells fall to %s, below their cut-off of %s: the controllers must stop first"},
+	outfit.EvensOut:          {make: evensOut},
+	outfit.EvensNothing:      {text: "it does not even the cells out, and they drift apart: charge with what does, and look at the volts of each from time to time (common practice, no published source)"},
 	outfit.ShortUnknown:      {text: "the pack's resistance is not known: nor is the current of a short that the fuse must break"},
 	outfit.FuseOfLessCurrent: {text: "%s would do with the battery current of each motor set to at most %s"},
 	outfit.FuseRunsWarm:      {text: "%s continuous are %s of the fuse's %s, more than three quarters: it runs warm and may open, and then nothing drives or brakes"},
@@ -64,6 +68,8 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.LongWarmsPhases:   {text: "%s continuous warms it by %s and costs %s in the three wires of a motor"},
 	outfit.PeakWarmsPhases:   {text: "%s, the peak, warms its copper to at most %s in %s, and costs %s in the three wires of a motor"},
 	outfit.CellsLie:          {make: cellsLie},
+	outfit.ShowsTheCharge:    {text: "it shows what the controllers report, such as the charge left"},
+	outfit.ShowsNothing:      {text: "it shows nothing of the charge left: look at the pack's volts before a ride, and on the way"},
 	outfit.KeyComesAlong:     {text: "motors with a keyway mostly come with a key"},
 	outfit.ScrewsWorkLoose:   {text: "a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
 
@@ -133,6 +139,8 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.FromTopSpeed:      {text: "from %s, the top speed; the way before the rider brakes comes on top"},
 	outfit.AtRPM:             {text: "at %s"},
 	outfit.AtVolts:           {text: "at %s"},
+	outfit.MassesAdded:       {make: func(s sentence) string { return s.counted(0, "part", "parts") }},
+	outfit.MassesUnknown:     {make: func(s sentence) string { return "the mass of " + listed(s.Names) + " is not known" }},
 	outfit.ChargeShared:      {text: "%s / %s"},
 
 	outfit.NoResistance:       {text: "the motors' resistance is not known"},
@@ -196,6 +204,19 @@ const teethShare = "%[1]s and %[2]s teeth share the divisor %[3]s: each tooth me
 func buyBMS(s sentence) string {
 	return "a protection board (bms) for " + s.at(0) + " cells in series of " + s.at(1) + " when full, charged with " + s.borne(2) +
 		"; if the discharge goes through it too, for " + s.currents(3)
+}
+
+// evensOut says how cells are evened out, as far as it is known.
+func evensOut(s sentence) string {
+	how := strings.TrimSuffix(s.Names[0]+", ", ", ")
+	if s.known(0) {
+		how = strings.TrimPrefix(how+", "+s.at(0), ", ")
+	}
+	text := "it evens the cells out (" + how + ")"
+	if s.known(1) {
+		text += ": a difference of 1 % of the pack's charge takes it " + s.at(1)
+	}
+	return text
 }
 
 func buyFuse(s sentence) string { return "a fuse of " + s.ratings() + s.breaks() }
@@ -347,6 +368,7 @@ var factWords = map[string]string{
 	"stop_grip_m":        "stopping distance on the flat, the driven wheels at the limit of grip",
 	"stop_current_m":     "stopping distance on the flat, the motors at their current limit, if the pack takes what they make",
 	"ceiling_speed_kmh":  "speed at which the electrical rpm passes the ceiling, downhill too",
+	"around_mass_kg":     "mass of the parts chosen around the drivetrain, which belongs into the board's own mass_kg",
 	"back_emf_speed_kmh": "speed above which the motors charge even a full pack",
 }
 

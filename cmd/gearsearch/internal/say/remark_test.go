@@ -89,6 +89,7 @@ box case; length_mm = 300; width_mm = 100; height_mm = 50`
 		parts, want string
 	}{
 		{audit.PriceZero, `motor x; kv = 190; price = 0`, "motor x: price is 0"},
+		{audit.NotBought, `profile x; pitch_mm = 5; price = 3`, "profile x: price counts nowhere: a profile is the shape of teeth, and is not bought"},
 		{audit.LongAbovePeak, `switch x; continuous_a = 90; peak_a = 70`, "switch x: continuous_a is 90, above peak_a, 70"},
 		{audit.WindingOdd, likeMotors + `
 motor x; kv = 200; resistance_mohm = 102.4; can_diameter_mm = 62; can_length_mm = 76`, "motor x: resistance_mohm is 102.4 at 200 rpm/V; a can of 62 × 76 mm would have about 42 there, by 4 motors of a similar can"},

@@ -13,6 +13,7 @@ type remarkRow struct {
 // remarkWords are the words of every code.
 var remarkWords = map[audit.Code]remarkRow{
 	audit.PriceZero:            {text: "price is 0", hint: "leave price out where it is not known; owned = true where the part is there already"},
+	audit.NotBought:            {text: "%s counts nowhere: a profile is the shape of teeth, and is not bought", hint: "give it to the pulleys and belts of that profile"},
 	audit.LongAbovePeak:        {text: "%s is %s, above %s, %s"},
 	audit.WindingOdd:           {text: windingText, hint: "R·kv² is alike for all windings of a can: do kv and resistance belong to one winding, and is the unit mΩ?"},
 	audit.WindingHalf:          {text: windingText, hint: "about half: it is measured from phase to phase, not from a phase to the star point"},

@@ -33,7 +33,7 @@ func (i *Answer) document() dataout.Document {
 			{Key: "kv", Value: ends(i.Bounds.KV, 1)}, {Key: "reduction", Value: ends(i.Bounds.Reduction, 1)}, {Key: "wheel_mm", Value: ends(i.Bounds.Wheel, perMetre)},
 		}}),
 		Lists: []dataout.List{{Key: "frames", Items: func(yield func(dataout.Object) bool) {
-			for n := range i.frames {
+			for n := range i.listed() {
 				if !yield(i.object(&i.frames[n])) {
 					return
 				}
@@ -80,7 +80,7 @@ func (i *Answer) object(f *search.Frame) dataout.Object {
 func (i *Answer) table() (header []string, rows [][]any) {
 	header = []string{"motors", "feasible", "kv", "reduction", "wheel_mm", "score", "catalog_feasible", "catalog_score", "gap"}
 	header = append(header, dataout.PartKeys()...)
-	for n := range i.frames {
+	for n := range i.listed() {
 		f := &i.frames[n]
 		row := []any{
 			strings.Join(f.Motors, " "), f.Works, f.KV, f.Ratio, f.Wheel * perMetre, f.Ideal.Score, f.Fits, f.Catalog.Score, f.Ideal.Score - f.Catalog.Score,

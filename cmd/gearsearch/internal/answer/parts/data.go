@@ -56,7 +56,7 @@ func (l listed) cells() []any {
 	}
 	return []any{
 		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(name), state.String(), l.Pieces, l.SoldIn, l.Packs,
-		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(say.Statement(l.Note, dataSystem)),
+		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.noted(dataSystem)),
 	}
 }
 

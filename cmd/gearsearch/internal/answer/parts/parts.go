@@ -48,6 +48,19 @@ type listed struct {
 	need *outfit.Need
 }
 
+// noted is what is worth knowing of a line: what follows from the build, and what
+// the catalog notes.
+func (l listed) noted(system quantity.System) string {
+	var out []string
+	if l.Note.Told() {
+		out = append(out, say.Statement(l.Note, system))
+	}
+	if l.Own != "" {
+		out = append(out, l.Own)
+	}
+	return strings.Join(out, "; ")
+}
+
 // list is the whole shopping list.
 func (s *Answer) list() []listed {
 	var out []listed

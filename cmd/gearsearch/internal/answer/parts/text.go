@@ -145,8 +145,8 @@ func (s *Answer) legend() []layout.Gloss {
 		if strings.Contains(buyWords(l.Line), "×") {
 			packs.Text = ": packs, × the pieces in a pack"
 		}
-		if l.Note.Told() {
-			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + say.Statement(l.Note, s.System)})
+		if text := l.noted(s.System); text != "" {
+			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + text})
 		}
 		open = open || math.IsNaN(l.Total)
 		wire = wire || l.need != nil && l.need.Kind == "wire"

@@ -29,8 +29,8 @@ func (s *Answer) document() dataout.Document {
 			dataout.Member{Key: "feasible", Value: s.feasible()},
 		),
 		Lists: []dataout.List{{Key: "parts", Items: func(yield func(dataout.Object) bool) {
-			for i := range s.parts {
-				if !yield(s.object(&s.parts[i])) {
+			for _, c := range s.given() {
+				if !yield(s.object(&c)) {
 					return
 				}
 			}
@@ -104,8 +104,8 @@ func unchosenText(c *search.Candidate) any {
 func (s *Answer) table() (header []string, rows [][]any) {
 	header = []string{"id", "combinations", "feasible", "unknown", "stopped_by", "unchosen", "score"}
 	flat := []string{"reaches", "spans"}
-	for i := range s.parts {
-		o := s.object(&s.parts[i])
+	for i, c := range s.given() {
+		o := s.object(&c)
 		var row []any
 		for _, key := range header[:7] {
 			row = append(row, o.Get(key))

@@ -5,6 +5,7 @@ package shortlist
 import (
 	"context"
 	"math"
+	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
@@ -52,6 +53,20 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 		return outcome.ErrInfeasible
 	}
 	return nil
+}
+
+// best are the parts that open builds, as many as are asked for.
+func (s *Answer) best() []search.Candidate {
+	open := s.opening()
+	if s.Top > 0 {
+		open = open[:min(s.Top, len(open))]
+	}
+	return open
+}
+
+// given are those, and all that open none.
+func (s *Answer) given() []search.Candidate {
+	return slices.Concat(s.best(), s.parts[len(s.opening()):])
 }
 
 // opening are the parts that open builds: they come first.

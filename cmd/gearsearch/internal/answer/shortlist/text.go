@@ -72,10 +72,7 @@ func (s *Answer) openTable(out *layout.Text, system quantity.System) {
 		unit, _ := system.Show(x.unit)
 		t.Columns = append(t.Columns, layout.Column{Title: strings.TrimSpace(x.title + say.NBSP + unit), Right: true, Stack: "spans"})
 	}
-	open := s.opening()
-	if s.Top > 0 {
-		open = open[:min(s.Top, len(open))]
-	}
+	open := s.best()
 	for i := range open {
 		c := &open[i]
 		cells := []string{c.ID, layout.Count(c.Feasible), layout.Fixed(c.Best.Score, 1)}
