@@ -12,6 +12,7 @@ import (
 	"pgregory.net/rapid"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search/internal/randcat"
 	"gearsearch/search/internal/walk"
 )
@@ -140,13 +141,13 @@ func TestIdealIsTheGrids(t *testing.T) {
 		p    *constraints.Problem
 	}
 	const two = "keep.motor=ov-63m-145,ov-63m-180,hd-63-125,hd-63-160,hd-63-200"
-	questions := []question{{"harbour", demoProblem(t, "harbour", two)}}
+	questions := []question{{"harbour", kittest.Demo(t, "harbour", two)}}
 	if !testing.Short() {
 		questions = append(questions,
-			question{"lastmile", demoProblem(t, "lastmile", two)},
-			question{"trail", demoProblem(t, "trail", "keep.motor=hd-50-200,qn-hub-75")},
-			question{"steep", demoProblem(t, "harbour", "target.climb_grade_pct=24", "limit.price=900", "keep.motor=hd-63-160")},
-			question{"fast", demoProblem(t, "trail", "target.top_speed_kmh=45", "keep.motor=ov-63l-100")})
+			question{"lastmile", kittest.Demo(t, "lastmile", two)},
+			question{"trail", kittest.Demo(t, "trail", "keep.motor=hd-50-200,qn-hub-75")},
+			question{"steep", kittest.Demo(t, "harbour", "target.climb_grade_pct=24", "limit.price=900", "keep.motor=hd-63-160")},
+			question{"fast", kittest.Demo(t, "trail", "target.top_speed_kmh=45", "keep.motor=ov-63l-100")})
 		for seed := uint64(0); len(questions) < 10; seed++ {
 			if p, ok := randomProblem(t, seed, few); ok {
 				questions = append(questions, question{fmt.Sprintf("random %d", seed), p})
@@ -185,7 +186,7 @@ func TestIdealIsTheGrids(t *testing.T) {
 func TestMovesAreTheBestOfOne(t *testing.T) {
 	t.Parallel()
 	const n = 1500
-	p := demoProblem(t, "lastmile", "keep.motor=hd-50-200,hd-63-125,qn-hub-60")
+	p := kittest.Demo(t, "lastmile", "keep.motor=hd-50-200,hd-63-125,qn-hub-60")
 	frames, _ := Ideal(t.Context(), p, Bounds{}, Options{})
 	for _, f := range frames {
 		base, s, checks := f.Catalog.Build, newScorer(p), mendable(p)
@@ -218,7 +219,7 @@ func TestMovesAreTheBestOfOne(t *testing.T) {
 // on the workers.
 func TestIdealWithinBounds(t *testing.T) {
 	t.Parallel()
-	p := demoProblem(t, "harbour", "keep.motor=hd-63-160,qn-hub-75")
+	p := kittest.Demo(t, "harbour", "keep.motor=hd-63-160,qn-hub-75")
 	catalog := CatalogBounds(p)
 	nan := math.NaN()
 	tests := []struct {

@@ -2,6 +2,8 @@ package search
 
 import (
 	"testing"
+
+	"gearsearch/constraints/kittest"
 )
 
 // BenchmarkWants looks for what is missing where nothing of the demo catalog is
@@ -17,7 +19,7 @@ func BenchmarkWants(b *testing.B) {
 		{name: "steep", brief: "harbour", changes: []string{"target.climb_grade_pct=60"}},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
-			p := demoProblem(b, bench.brief, bench.changes...)
+			p := kittest.Demo(b, bench.brief, bench.changes...)
 			for b.Loop() {
 				w := Wants(b.Context(), p, Options{Strict: true})
 				if !w.Complete {

@@ -12,6 +12,7 @@ import (
 	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 )
 
 // plainWant puts the parts of a trial in the slot one by one, those that differ
@@ -117,7 +118,7 @@ func TestWantsAlikeForAnyWorkers(t *testing.T) {
 		changes = changes[:1]
 	}
 	for _, change := range changes {
-		p := demoProblem(t, "harbour", change, "keep.motor=ov-63m-145,hd-63-160", "keep.gear_drive=uw-street")
+		p := kittest.Demo(t, "harbour", change, "keep.motor=ov-63m-145,hd-63-160", "keep.gear_drive=uw-street")
 		var first *Wanted
 		for _, workers := range []int{1, 5} {
 			w := Wants(t.Context(), p, Options{Workers: workers})
@@ -271,7 +272,7 @@ wiring_mohm = 10
 // TestWishes: how many parts are looked at, none that is there already, each
 // with the price and mass of the part it is like.
 func TestWishes(t *testing.T) {
-	p := demoProblem(t, "harbour")
+	p := kittest.Demo(t, "harbour")
 	count := func(list int, slot constraints.Slot, want int, why string) {
 		if list != want {
 			t.Errorf("%d parts for %s, want %d: %s", list, slot, want, why)
@@ -360,7 +361,7 @@ func TestWantsOfUnknown(t *testing.T) {
 // TestWantsInterrupted: what is cut short says so.
 func TestWantsInterrupted(t *testing.T) {
 	ctx, cancel := context.WithCancel(t.Context())
-	p := demoProblem(t, "harbour", "target.range_km=300")
+	p := kittest.Demo(t, "harbour", "target.range_km=300")
 	if w := Wants(ctx, p, Options{Strict: true, Progress: func(float64, float64) { cancel() }}); w.Complete || len(w.Missing)+len(w.Hopeless) > 8 {
 		t.Errorf("complete %v, %d and %d slots", w.Complete, len(w.Missing), len(w.Hopeless))
 	}

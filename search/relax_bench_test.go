@@ -5,39 +5,9 @@ import (
 	"strings"
 	"testing"
 
-	"gearsearch/catalog"
-	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search/internal/randcat"
 )
-
-// demoProblem makes the problem of a demo brief with some keys changed,
-// "section.key=value".
-func demoProblem(tb testing.TB, name string, changes ...string) *constraints.Problem {
-	tb.Helper()
-	c, err := catalog.Demo()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	src, ok := catalog.DemoBrief(name)
-	if !ok {
-		tb.Fatalf("no demo brief %s", name)
-	}
-	brief, err := constraints.ReadBrief(src)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	for _, change := range changes {
-		key, value, _ := strings.Cut(change, "=")
-		if err := brief.Set(key, value, "test"); err != nil {
-			tb.Fatal(err)
-		}
-	}
-	p, err := constraints.NewProblem(c, brief)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return p
-}
 
 // BenchmarkRelax relaxes demo briefs of which one target, or two, ask for what
 // no build does. The first takes all single concessions, the second all pairs.
@@ -56,7 +26,7 @@ func BenchmarkRelax(b *testing.B) {
 		{name: "steep and quick", changes: []string{"target.climb_grade_pct=60", "target.launch_s=0.3"}, pairs: true},
 	} {
 		b.Run(bench.name, func(b *testing.B) {
-			p := demoProblem(b, "harbour", bench.changes...)
+			p := kittest.Demo(b, "harbour", bench.changes...)
 			for b.Loop() {
 				r := Relax(b.Context(), p, RelaxOptions{Options: Options{Strict: true}})
 				if !r.Complete || r.Pairs != bench.pairs || len(r.Openings) == 0 {

@@ -16,6 +16,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search/internal/randcat"
 	"gearsearch/search/internal/walk"
 )
@@ -239,8 +240,8 @@ func namesOfSets(sets []Set) []string {
 
 // TestShareInterrupted: nothing wrong comes out of a search that was ended.
 func TestShareInterrupted(t *testing.T) {
-	p := demoProblem(t, "harbour")
-	q := demoProblem(t, "trail")
+	p := kittest.Demo(t, "harbour")
+	q := kittest.Demo(t, "trail")
 	ctx, cancel := context.WithCancel(t.Context())
 	cancel()
 	got, err := Share(ctx, []*constraints.Problem{p, q}, []constraints.Slot{constraints.SlotBattery}, ShareOptions{Options: Options{Top: 5}})

@@ -13,6 +13,7 @@ import (
 
 	"gearsearch/constraints"
 	"gearsearch/constraints/ease"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search/internal/randcat"
 	"gearsearch/search/internal/walk"
 )
@@ -281,7 +282,7 @@ func BenchmarkWithoutEach(b *testing.B) {
 			}
 		})
 	}
-	run("demo", demoProblem(b, "harbour"))
+	run("demo", kittest.Demo(b, "harbour"))
 	for _, brief := range []struct{ name, text string }{
 		{"plain", randcat.PlainStreetBrief},
 		{"full", randcat.StreetBrief},

@@ -1,7 +1,9 @@
-// Package kittest makes problems and builds of the kit, for tests.
+// Package kittest makes problems and builds of the kit, and problems of the demo, for
+// tests.
 package kittest
 
 import (
+	"strings"
 	"testing"
 
 	"gearsearch/catalog"
@@ -49,4 +51,33 @@ func First(p *constraints.Problem) *constraints.Build {
 	b.Electrify(p.Batteries[0], p.Controllers[0], p.Motors[0], 0)
 	b.Roll(p.Drives[0], p.Wheels[0])
 	return b
+}
+
+// Demo is the problem of the demo's catalog and one of its briefs, with changes of
+// the form "section.key=value".
+func Demo(t testing.TB, name string, changes ...string) *constraints.Problem {
+	t.Helper()
+	c, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	src, ok := catalog.DemoBrief(name)
+	if !ok {
+		t.Fatalf("there is no demo brief %s", name)
+	}
+	brief, err := constraints.ReadBrief(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, change := range changes {
+		key, value, _ := strings.Cut(change, "=")
+		if err := brief.Set(key, value, "test"); err != nil {
+			t.Fatal(err)
+		}
+	}
+	p, err := constraints.NewProblem(c, brief)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
 }

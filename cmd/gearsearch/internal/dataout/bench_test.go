@@ -5,33 +5,13 @@ import (
 	"io"
 	"testing"
 
-	"gearsearch/catalog"
-	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search"
 )
 
-// demoProblem is the demo's problem with a brief of a few targets.
-func demoProblem(tb testing.TB) *constraints.Problem {
-	tb.Helper()
-	demo, err := catalog.Demo()
-	if err != nil {
-		tb.Fatal(err)
-	}
-	src, _ := catalog.DemoBrief("harbour")
-	brief, err := constraints.ReadBrief(src)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	p, err := constraints.NewProblem(demo, brief)
-	if err != nil {
-		tb.Fatal(err)
-	}
-	return p
-}
-
 // BenchmarkBuild writes one build of the demo as a JSON line.
 func BenchmarkBuild(b *testing.B) {
-	r, err := search.Rank(b.Context(), demoProblem(b), search.Options{Top: 1})
+	r, err := search.Rank(b.Context(), kittest.Demo(b, "harbour"), search.Options{Top: 1})
 	if err != nil {
 		b.Fatal(err)
 	}
@@ -48,7 +28,7 @@ func BenchmarkBuild(b *testing.B) {
 // BenchmarkLines writes every feasible build of the demo as a JSON line, the
 // search included.
 func BenchmarkLines(b *testing.B) {
-	p := demoProblem(b)
+	p := kittest.Demo(b, "harbour")
 	b.ReportAllocs()
 	builds := uint64(0)
 	for b.Loop() {

@@ -17,6 +17,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search"
 )
 
@@ -156,19 +157,7 @@ func TestRankEqualsTheSearch(t *testing.T) {
 // in the words and units of the page.
 func TestWithoutAsTheProgramDoes(t *testing.T) {
 	e := newEngine(t)
-	c, err := catalog.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	src, _ := catalog.DemoBrief("harbour")
-	brief, err := constraints.ReadBrief(src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := constraints.NewProblem(c, brief)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := kittest.Demo(t, "harbour")
 	values := answer[sorted](t, e, M{"ask": "demo", "name": "harbour"}).Values
 	for _, strict := range []bool{false, true} {
 		want := search.WithoutEach(t.Context(), p, search.Options{Strict: strict})

@@ -6,10 +6,9 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
-	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
@@ -17,19 +16,7 @@ import (
 // best is the best demo build of a brief as the search has it, and as the page.
 func best(t *testing.T, e *Engine, brief M) (search.Scored, string) {
 	t.Helper()
-	demo, err := catalog.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	src, _ := catalog.DemoBrief("harbour")
-	b, err := constraints.ReadBrief(src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := constraints.NewProblem(demo, b)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := kittest.Demo(t, "harbour")
 	found, err := search.Rank(context.Background(), p, search.Options{Top: 1})
 	if err != nil {
 		t.Fatal(err)

@@ -5,27 +5,14 @@ import (
 	"testing"
 	"time"
 
-	"gearsearch/catalog"
-	"gearsearch/constraints"
+	"gearsearch/constraints/kittest"
 	"gearsearch/search"
 )
 
 // demoResult is the ranking of the demo with its first brief.
 func demoResult(t *testing.T) *search.Result {
 	t.Helper()
-	c, err := catalog.Demo()
-	if err != nil {
-		t.Fatal(err)
-	}
-	src, _ := catalog.DemoBrief("harbour")
-	brief, err := constraints.ReadBrief(src)
-	if err != nil {
-		t.Fatal(err)
-	}
-	p, err := constraints.NewProblem(c, brief)
-	if err != nil {
-		t.Fatal(err)
-	}
+	p := kittest.Demo(t, "harbour")
 	r, err := search.Rank(t.Context(), p, search.Options{Top: 1})
 	if err != nil {
 		t.Fatal(err)
