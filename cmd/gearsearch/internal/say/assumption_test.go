@@ -50,12 +50,22 @@ kv = [100, 110, 120]
 			}
 		}
 		all := Assumptions(used.Assumptions())
-		tr.add(c.name, strings.Join(c.change, "\n"), strings.Join(all, "\n"))
+		tr.add(c.name, strings.Join(c.change, "\n"), oneEach(all))
 		if of := Assumptions(kittest.First(p).Assumptions()); !slices.Equal(of, all) {
-			tr.add("a build of it", "", strings.Join(of, "\n"))
+			tr.add("a build of it", "", oneEach(of))
 		}
 	}
 	tr.check(t, "assumptions.txt")
+}
+
+// oneEach writes assumptions line by line, each default on a line of its own.
+func oneEach(all []string) string {
+	text := strings.Join(all, "\n")
+	before, defaults, ok := strings.Cut(text, "by default ")
+	if !ok {
+		return text
+	}
+	return before + "by default\n    " + strings.ReplaceAll(defaults, ", ", "\n    ")
 }
 
 // TestEveryAssumptionHasWords: no code is without, and there are no words

@@ -32,6 +32,11 @@ func plain(x float64) string {
 func script(o *outfit.Outfit, system quantity.System) string {
 	var s strings.Builder
 	p := func(format string, args ...any) { fmt.Fprintf(&s, format+"\n", args...) }
+	fact := func(name string, value any) {
+		if text := fmt.Sprint(value); text != "" && text != "unknown" {
+			p("%s: %s", name, text)
+		}
+	}
 	p("# Shopping list")
 	all := o.Lines
 	for _, n := range o.Needs {
@@ -42,22 +47,31 @@ func script(o *outfit.Outfit, system quantity.System) string {
 		all = append(all, l)
 	}
 	for _, l := range all {
-		p("%s | %s | %d | %d of %d | %s | %s | %v | %s", l.Slot, l.ID+" "+l.Name, l.Pieces, l.Packs, l.SoldIn, plain(l.Unit), plain(l.Total), l.Owned, Statement(l.Note, system))
+		p("\n## %s: %s", l.Slot, strings.TrimSpace(l.ID+" "+l.Name))
+		fact("pieces", l.Pieces)
+		fact("packs", fmt.Sprintf("%d of %d", l.Packs, l.SoldIn))
+		fact("price of one", plain(l.Unit))
+		fact("price", plain(l.Total))
+		fact("owned", l.Owned)
+		fact("note", Statement(l.Note, system))
 	}
-	p("total %s, missing %v", plain(o.Total.Known), o.Total.Missing)
+	p("")
+	fact("total", plain(o.Total.Known))
+	fact("prices missing", o.Total.Missing)
 	p("\n# Needs")
 	for _, n := range o.Needs {
 		p("\n## %s: %v", n.Line().Slot, n.State)
 		p("%s", Statement(n.Buy, system))
 		p("→ %s", NeedWords(n, system))
 		for _, d := range n.Demands {
-			bounds := ""
-			if d.YesNo {
-				bounds = Demand(d)
-			} else {
-				bounds = fmt.Sprintf("%s %s to %s %s", Demand(d), plain(d.Least*d.PerSI), plain(d.Most*d.PerSI), d.Unit)
+			p("- %s: %s", d.Key, Demand(d))
+			if !d.YesNo {
+				fact("  at least, "+d.Unit, plain(d.Least*d.PerSI))
+				fact("  at most, "+d.Unit, plain(d.Most*d.PerSI))
 			}
-			p("- %s (%s): %s%s [%s]", d.Key, bounds, Statements(d.How, system), Statements(d.Open, system), d.Source)
+			fact("  how", Statements(d.How, system))
+			fact("  open", Statements(d.Open, system))
+			fact("  source", d.Source)
 		}
 		for _, note := range Notes(n.Notes, system) {
 			p("* %s", note)
@@ -65,11 +79,19 @@ func script(o *outfit.Outfit, system quantity.System) string {
 	}
 	p("\n# Checks")
 	for _, r := range o.Results() {
-		p("%s %v, value %s, limit %s %s, margin %s %%: %s [%s]", r.Name, r.Verdict, plain(r.Value*r.PerSI), plain(r.Limit*r.PerSI), r.Unit, plain(r.MarginPct()), FindingWords(r.Finding, system), r.Source)
+		p("\n## %s: %v", r.Name, r.Verdict)
+		fact("value, "+r.Unit, plain(r.Value*r.PerSI))
+		fact("limit, "+r.Unit, plain(r.Limit*r.PerSI))
+		fact("margin, %", plain(r.MarginPct()))
+		p("%s", FindingWords(r.Finding, system))
+		fact("source", r.Source)
 	}
 	p("\n# Facts")
 	for _, f := range o.Facts() {
-		p("%s %s %s, %s: %s [%s]", f.Name, plain(f.Value), f.Unit, FactWords(f, system), Statements(f.How, system), f.Source)
+		p("\n## %s: %s", f.Name, FactWords(f, system))
+		fact("value, "+f.Unit, plain(f.Value))
+		fact("how", Statements(f.How, system))
+		fact("source", f.Source)
 	}
 	p("\n# Cautions")
 	for _, c := range OutfitCautions(o, system) {
