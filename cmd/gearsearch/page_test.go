@@ -2,7 +2,6 @@ package main
 
 import (
 	"bytes"
-	"cmp"
 	"context"
 	"encoding/base64"
 	"encoding/json"
@@ -18,6 +17,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/site"
 	"gearsearch/constraints"
 )
@@ -78,8 +78,22 @@ func TestPageHasWhatItNames(t *testing.T) {
 	}
 }
 
+// TestPageDrawsEveryKind: the sheet of a build on the page has every drawing of a
+// build.
+func TestPageDrawsEveryKind(t *testing.T) {
+	script, err := os.ReadFile(filepath.Join("site", "script", "sheet.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, k := range plot.Kinds() {
+		if !bytes.Contains(script, []byte(`"`+k.Name+`"`)) {
+			t.Errorf("sheet.js does not draw %s", k.Name)
+		}
+	}
+}
+
 // TestPageOffersEveryWord: a blank that names the words of a key itself has all
-// that the key takes, "" for its default, and no other.
+// that the key takes, and no other.
 func TestPageOffersEveryWord(t *testing.T) {
 	script, err := os.ReadFile(filepath.Join("site", "script", "ride.js"))
 	if err != nil {
@@ -97,7 +111,7 @@ func TestPageOffersEveryWord(t *testing.T) {
 		asked++
 		var offered []string
 		for _, o := range regexp.MustCompile(`\["([^"]*)", "[^"]+"\]`).FindAllStringSubmatch(m[2]+"]", -1) {
-			offered = append(offered, cmp.Or(o[1], strings.Trim(k.Default, `"`)))
+			offered = append(offered, o[1])
 		}
 		if !slices.Equal(offered, k.Words) {
 			t.Errorf("%s: the page offers %q of %q", m[1], offered, k.Words)

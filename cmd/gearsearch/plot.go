@@ -10,6 +10,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/answer/drawing"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
@@ -70,10 +71,10 @@ func (p *program) plot(c *cli.Context) error {
 }
 
 // plotArguments reads the arguments: a build file and a kind of drawing.
-func plotArguments(c *cli.Context) (drawing.Kind, error) {
+func plotArguments(c *cli.Context) (plot.Kind, error) {
 	names := strings.Join(drawing.KindNames(), ", ")
 	if c.Args().Len() != 2 {
-		return drawing.Kind{}, outcome.Usage("as in gearsearch plot build.toml thrust -o thrust.svg; the kinds are "+names,
+		return plot.Kind{}, outcome.Usage("as in gearsearch plot build.toml thrust -o thrust.svg; the kinds are "+names,
 			"plot takes a build file and a kind of drawing, not %s", say.Counted(uint64(c.Args().Len()), "argument", "arguments"))
 	}
 	word := c.Args().Get(1)
@@ -86,11 +87,11 @@ func plotArguments(c *cli.Context) (drawing.Kind, error) {
 	if near, ok := field.Nearest(word, slices.Values(drawing.KindNames())); ok {
 		hint = "did you mean " + near + "?"
 	}
-	return drawing.Kind{}, outcome.Usage(hint, "%s is no kind of drawing", say.Shown(word))
+	return plot.Kind{}, outcome.Usage(hint, "%s is no kind of drawing", say.Shown(word))
 }
 
 // plotAxes reads the figures of the front.
-func plotAxes(c *cli.Context, kind drawing.Kind) (x, y constraints.Figure, err error) {
+func plotAxes(c *cli.Context, kind plot.Kind) (x, y constraints.Figure, err error) {
 	if kind.Name != "front" {
 		if c.IsSet("axes") {
 			return x, y, outcome.Usage("leave it out, or draw the front", "--axes goes with the front, not with %s", kind.Name)

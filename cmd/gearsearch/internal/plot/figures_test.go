@@ -72,17 +72,20 @@ func build(t testing.TB, p *constraints.Problem, battery, controller, motor, dri
 }
 
 // single are the figures that need nothing but a build.
-var single = map[string]func(Subject) (*Figure, error){
-	"thrust": Thrust, "climb": Climb, "launch": Launch, "cruise": Cruise, "sensitivity": Sensitivity,
-	"teeth": func(s Subject) (*Figure, error) { return Teeth(s, false) },
-	"plane": func(s Subject) (*Figure, error) {
+var single = func() map[string]func(Subject) (*Figure, error) {
+	out := map[string]func(Subject) (*Figure, error){}
+	for _, k := range Kinds() {
+		out[k.Name] = func(s Subject) (*Figure, error) { return k.Draw(s, false) }
+	}
+	out["plane"] = func(s Subject) (*Figure, error) {
 		x, _ := constraints.FigureNamed("price")
 		y, _ := constraints.FigureNamed("climb_limit_pct")
 		c := NewCloud(x, y)
 		c.Add(s.Build)
 		return c.Plane("one", "EUR", s.System, Named{"No. 1", s.Build})
-	},
-}
+	}
+	return out
+}()
 
 // expected are errors that say that there is nothing to draw.
 func expected(err error) bool {
@@ -189,6 +192,7 @@ func TestSaysWhatItShows(t *testing.T) {
 	}
 	s := Subject{Build: r.At(0).Build}
 	imperial := Subject{s.Build, quantity.Imperial}
+	seen := map[string]bool{}
 	for _, tt := range []struct {
 		kind string
 		of   Subject
@@ -208,11 +212,17 @@ func TestSaysWhatItShows(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		seen[tt.kind] = true
 		d := read(t, f.Inline())
 		for _, want := range tt.want {
 			if !d.has(want) {
 				t.Errorf("%s does not say %q", tt.kind, want)
 			}
+		}
+	}
+	for kind := range single {
+		if !seen[kind] {
+			t.Errorf("no line reads the drawing %s", kind)
 		}
 	}
 }

@@ -91,4 +91,7 @@ func Roff(text string) string {
 }
 
 // upperFirst is a sentence of ASCII with a capital.
-func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
+func upperFirst(s string) string {
+	n := min(len(s), 1)
+	return strings.ToUpper(s[:n]) + s[n:]
+}

@@ -15,26 +15,12 @@ import (
 	"gearsearch/search"
 )
 
-// Kind is one kind of drawing.
-type Kind struct {
-	Name, Meaning string
-	draw          func(s plot.Subject, q *ask.Question) (*plot.Figure, error) // nil: the front, which is drawn of all builds
-}
-
-// Kinds are all kinds of drawings, in the order of help.
-func Kinds() []Kind {
-	alone := func(draw func(plot.Subject) (*plot.Figure, error)) func(plot.Subject, *ask.Question) (*plot.Figure, error) {
-		return func(s plot.Subject, _ *ask.Question) (*plot.Figure, error) { return draw(s) }
-	}
-	return []Kind{
-		{"thrust", "thrust against speed at full, nominal and low charge, the load of the flat and of the target grade, and what holds the thrust where", alone(plot.Thrust)},
-		{"climb", "the steepest grade against speed", alone(plot.Climb)},
-		{"launch", "speed against time from standstill", alone(plot.Launch)},
-		{"cruise", "energy per distance and range against cruise speed", alone(plot.Cruise)},
-		{"sensitivity", "what 5 % less or more of each input does to the top speed and to the margin on the climb", alone(plot.Sensitivity)},
-		{"teeth", "the reduction by the teeth of both pulleys, and which of them are feasible", func(s plot.Subject, q *ask.Question) (*plot.Figure, error) { return plot.Teeth(s, q.Strict) }},
-		{"front", "all feasible builds in the plane of two figures, those that no other beats in both, and this build among them", nil},
-	}
+// Kinds are all kinds of drawings, in the order of help: those of a build and, without
+// Draw, the front, which is drawn of all builds.
+func Kinds() []plot.Kind {
+	return append(plot.Kinds(), plot.Kind{
+		Name: "front", Meaning: "all feasible builds in the plane of two figures, those that no other beats in both, and this build among them",
+	})
 }
 
 // KindNames are their names.
@@ -51,7 +37,7 @@ type Answer struct {
 	Question   *ask.Question
 	Build      *constraints.Build
 	File       string // of the build
-	Kind       Kind
+	Kind       plot.Kind
 	Across, Up constraints.Figure // of the front
 }
 
@@ -60,8 +46,8 @@ func (x *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	s := plot.Subject{Build: x.Build, System: a.System}
 	var f *plot.Figure
 	var err error
-	if x.Kind.draw != nil {
-		f, err = x.Kind.draw(s, x.Question)
+	if x.Kind.Draw != nil {
+		f, err = x.Kind.Draw(s, x.Question.Strict)
 	} else {
 		f, err = x.front(ctx, d, s)
 	}

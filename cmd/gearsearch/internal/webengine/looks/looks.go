@@ -45,11 +45,7 @@ type drawing struct {
 // draw makes a drawing. What a build says too little for is no mistake of the
 // question, and said in the answer.
 func draw(a *webengine.Asked) (*drawing, error) {
-	kinds := map[string]func(plot.Subject) (*plot.Figure, error){
-		"thrust": plot.Thrust, "climb": plot.Climb, "launch": plot.Launch, "cruise": plot.Cruise, "sensitivity": plot.Sensitivity,
-		"teeth": func(s plot.Subject) (*plot.Figure, error) { return plot.Teeth(s, a.Strict) },
-	}
-	kind, ok := kinds[a.What]
+	kind, ok := plot.KindNamed(a.What)
 	if !ok {
 		return nil, fmt.Errorf("there is no drawing %s", field.Quote(a.What))
 	}
@@ -57,7 +53,7 @@ func draw(a *webengine.Asked) (*drawing, error) {
 	if err != nil {
 		return nil, err
 	}
-	f, err := kind(plot.Subject{Build: s.Build, System: a.System})
+	f, err := kind.Draw(plot.Subject{Build: s.Build, System: a.System}, a.Strict)
 	if err != nil {
 		return &drawing{Missing: err.Error()}, nil
 	}

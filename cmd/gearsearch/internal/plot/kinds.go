@@ -1,0 +1,32 @@
+package plot
+
+// Kind is one kind of drawing of a build.
+type Kind struct {
+	Name, Meaning string
+	Draw          func(s Subject, strict bool) (*Figure, error) // strict counts what is undecided as a failure
+}
+
+// Kinds are all kinds of drawings of a build, in the order of help.
+func Kinds() []Kind {
+	plain := func(draw func(Subject) (*Figure, error)) func(Subject, bool) (*Figure, error) {
+		return func(s Subject, _ bool) (*Figure, error) { return draw(s) }
+	}
+	return []Kind{
+		{"thrust", "thrust against speed at full, nominal and low charge, the load of the flat and of the target grade, and what holds the thrust where", plain(Thrust)},
+		{"climb", "the steepest grade against speed", plain(Climb)},
+		{"launch", "speed against time from standstill", plain(Launch)},
+		{"cruise", "energy per distance and range against cruise speed", plain(Cruise)},
+		{"sensitivity", "what 5 % less or more of each input does to the top speed and to the margin on the climb", plain(Sensitivity)},
+		{"teeth", "the reduction by the teeth of both pulleys, and which of them are feasible", Teeth},
+	}
+}
+
+// KindNamed is the kind of that name; ok is false if there is none.
+func KindNamed(name string) (k Kind, ok bool) {
+	for _, k := range Kinds() {
+		if k.Name == name {
+			return k, true
+		}
+	}
+	return Kind{}, false
+}
