@@ -67,14 +67,15 @@ price = 1200
 mass_kg = 20
 `
 
-// bearings is what the program answers beyond what it was told.
+// bearings is what the program answers beyond what it was told: settings name what
+// sets them, an assumption too.
 func bearings(t *testing.T, line string) string {
 	t.Helper()
 	answer := answerTo(t.Context(), line)
 	if answer.code != outcome.ExitAnswered && answer.code != outcome.ExitInfeasible {
 		t.Fatalf("gearsearch %s: exit code %d, %s", line, answer.code, answer.stderr)
 	}
-	out := regexp.MustCompile(`(?m)^  "(?:brief|assumptions)": .*$`).ReplaceAllString(answer.stdout, "")
+	out := regexp.MustCompile(`(?m)^  "(?:brief|assumptions|settings)": .*$`).ReplaceAllString(answer.stdout, "")
 	return out
 }
 

@@ -19,6 +19,8 @@ gearsearch sheet build.toml --tolerance
 gearsearch sheet mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o mine.md`,
 		Description: `The build file names the parts by id; rank --save writes one. It is looked at under the same catalog and brief as in rank, whether keep and avoid leave its parts or not.
 
+The sheet says what to set the controllers to, each with the part, the key of the brief or the assumption that sets it; settings in JSON.
+
 --tolerance adds tolerance to JSON (share, checks, figures with p5, p50 and p95) and p5, p50, p95 to the rows of CSV.
 
 Exit code: 0 the build passes every check, 1 it fails one (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written, 130 interrupted (without what --tolerance adds).`,

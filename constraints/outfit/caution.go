@@ -35,9 +35,6 @@ func (o *Outfit) Cautions() []Caution {
 // cautions are those about braking, beyond the slopes.
 func (d *Downhill) cautions() []Statement {
 	out := []Statement{said(FullPackCannotBrake)}
-	if !math.IsNaN(d.Regen) {
-		out = append(out, said(SetRegen, boundMost(d.Regen, "A")))
-	}
 	if v := math.Min(orElse(d.CeilingSpeed, math.Inf(1)), d.BackEMFSpeed); v == d.CeilingSpeed {
 		out = append(out, said(CeilingLetsGo, speed(v)))
 	} else {

@@ -128,6 +128,11 @@ const (
 	ChargeShared      Code = "charge-shared"  // current, motors
 	MassesAdded       Code = "masses-added"   // parts
 	MassesUnknown     Code = "masses-unknown" // ids
+	AsRated           Code = "as-rated"
+	AsBriefed         Code = "as-briefed"
+	AsAssumed         Code = "as-assumed"
+	CellsInSeries     Code = "cells-in-series" // cells, volts
+	ChargeLeft        Code = "charge-left"     // share of the charge
 
 	// What is missing to tell.
 	NoResistance       Code = "no-resistance"
@@ -136,6 +141,7 @@ const (
 	NoChargerNorCharge Code = "no-charger-nor-charge"
 	NoDischarge        Code = "no-discharge"
 	NoCapacity         Code = "no-capacity"
+	NoCutoff           Code = "no-cutoff"
 	NoPackPeak         Code = "no-pack-peak"
 	NoMotorPeak        Code = "no-motor-peak"
 	NoMotorLimit       Code = "no-motor-limit"
@@ -174,7 +180,6 @@ const (
 	// What else to be cautious of.
 	SteepestSlope          Code = "steepest-slope" // speed; and the slopes
 	FullPackCannotBrake    Code = "full-pack-cannot-brake"
-	SetRegen               Code = "set-regen"        // current of each motor
 	CeilingLetsGo          Code = "ceiling-lets-go"  // speed
 	BackEMFCharges         Code = "back-emf-charges" // speed
 	TwoBrakes              Code = "two-brakes"

@@ -27,7 +27,6 @@ type Slope struct {
 type Downhill struct {
 	Speed  float64 // m/s at which the slopes are held: the climb speed
 	Slopes []Slope // full, nine tenths, half
-	Regen  float64 // A, the pack's charge limit for each motor: the setting for braking into the pack
 
 	From        float64 // m/s, the top speed, of which the distances are
 	StopGrip    float64 // m on the flat, the driven wheels at the limit of grip
@@ -42,7 +41,6 @@ func downhill(b *constraints.Build) Downhill {
 	board, pack, limit := b.Board(), b.Battery.Pack, b.Battery.ChargeLimit()
 	d := Downhill{
 		Speed:        b.Problem.Brief.Target.ClimbSpeed,
-		Regen:        limit / float64(b.Motors()),
 		CeilingSpeed: board.ERPMSpeed(b.Controller.Ceiling),
 		BackEMFSpeed: board.BackEMFSpeed(pack.Full),
 		StopGrip:     math.NaN(), StopCurrent: math.NaN(),

@@ -26,7 +26,6 @@ func TestDownhillByHand(t *testing.T) {
 	if full.By != drive.BatteryCurrent || !full.Intake.Full || most.Intake.Full {
 		t.Errorf("limits %+v, %+v", full, most)
 	}
-	near(t, "setting for braking: 8 A for two motors", d.Regen, 4, 1e-12)
 	// μ 0.8 on 0.6 of the weight: 400.1 N and rolling 15.0 N; 0.3369 v² of air.
 	v, _ := outfitOf(t).Build.TopSpeed()
 	near(t, "from the top speed", d.From, v, 0)
@@ -62,7 +61,6 @@ func TestDownhillUnknown(t *testing.T) {
 	d := outfitOf(t, "-controller.motor_current_a", "-motor.peak_current_a", "-controller.erpm_ceiling").Downhill
 	near(t, "stop without a current limit", d.StopCurrent, nan, 0)
 	near(t, "no ceiling", d.CeilingSpeed, nan, 0)
-	near(t, "setting", outfitOf(t, "-cell.charge_a").Downhill.Regen, nan, 0)
 }
 
 func TestSlopeWhy(t *testing.T) {
@@ -96,8 +94,6 @@ func TestCautions(t *testing.T) {
 		{"the slopes at the climb speed", nil, SteepestSlope, 12},
 		{"a full pack", nil, FullPackCannotBrake, 0},
 		{"two brakes", nil, TwoBrakes, 0},
-		{"the setting for braking: 8 A for two motors", nil, SetRegen, 4},
-		{"charge limit not known", []string{"-cell.charge_a"}, SetRegen, nan},
 		{"building a pack", nil, CellsNeverWithoutVolts, 0},
 		{"a pack that is not built of cells", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\nprice = 300"}, CellsNeverWithoutVolts, nan},
 		{"the back-EMF comes before the ceiling", nil, BackEMFCharges, 39.584},
@@ -140,7 +136,7 @@ func TestFacts(t *testing.T) {
 		seen[f.Name] = f
 	}
 	for name, want := range map[string]float64{
-		"pack_peak_a": 60, "pack_steady_a": 16.852, "descent_full_pct": 3.2044, "regen_setting_a": 4,
+		"pack_peak_a": 60, "pack_steady_a": 16.852, "descent_full_pct": 3.2044,
 		"stop_grip_m": o.Downhill.StopGrip, "ceiling_speed_kmh": 134.64, "back_emf_speed_kmh": 39.584,
 	} {
 		near(t, name, seen[name].Value, want, 1e-4)

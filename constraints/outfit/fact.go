@@ -43,13 +43,8 @@ func (o *Outfit) Facts() []Fact {
 	if !math.IsNaN(d.CeilingSpeed) {
 		ceiling = alone(AtRPM, given(o.Build.Controller.Ceiling, "rpm"))
 	}
-	regen := alone(NoCharge)
-	if !math.IsNaN(d.Regen) {
-		regen = alone(ChargeShared, given(d.Regen*float64(o.Build.Motors()), "A"), count(o.Build.Motors()))
-	}
 	mass, how := o.around()
 	return append(out,
-		Fact{"regen_setting_a", "A", d.Regen, nil, regen, "the pack's charge limit as given"},
 		Fact{"stop_grip_m", "m", d.StopGrip, nil, from, sourceStop},
 		Fact{"stop_current_m", "m", d.StopCurrent, nil, stop, sourceStop},
 		Fact{"ceiling_speed_kmh", "km/h", d.CeilingSpeed * kmh, nil, ceiling, "kinematics of a fixed ratio"},

@@ -57,7 +57,7 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 	markInvented(c.Items, c.Around)
 	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
 	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
-	c.Care = say.OutfitCautions(o, m.system)
+	c.Care = say.OutfitCare(o, m.system)
 }
 
 // markInvented leaves the marks of invented parts only where there are others

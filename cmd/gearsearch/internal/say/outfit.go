@@ -143,6 +143,12 @@ func OutfitCautions(o *outfit.Outfit, system quantity.System) []string {
 	return out
 }
 
+// OutfitCare is what to set, and the cautions: for pages that have no table of
+// settings.
+func OutfitCare(o *outfit.Outfit, system quantity.System) []string {
+	return append([]string{SettingsLine(o.Build, system)}, OutfitCautions(o, system)...)
+}
+
 // SlopeWords say what the steepest slope is at a charge, and why.
 func SlopeWords(s outfit.Slope, system quantity.System) string {
 	const none = 0.001 // less is not worth a number

@@ -86,6 +86,11 @@ func script(o *outfit.Outfit, system quantity.System) string {
 		p("%s", FindingWords(r.Finding, system))
 		fact("source", r.Source)
 	}
+	p("\n# Settings")
+	for _, x := range outfit.Settings(o.Build) {
+		label, value, unit := setting(x, system)
+		p("%s %s %s by %s, %s: %s [%s]", label, value, unit, x.By, SettingWords(x, system), Statements(x.How, system), x.Source)
+	}
 	p("\n# Facts")
 	for _, f := range o.Facts() {
 		p("\n## %s: %s", f.Name, FactWords(f, system))

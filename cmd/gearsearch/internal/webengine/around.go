@@ -40,7 +40,7 @@ func newAround(b *constraints.Build, system quantity.System) *around {
 	o := outfit.Complete(b, outfit.DefaultWishes())
 	currency := b.Problem.Catalog.Currency
 	out := &around{
-		Needs: []need{}, Total: say.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(say.OutfitCautions(o, system)),
+		Needs: []need{}, Total: say.Money(cents(o.Total.Known)) + " " + currency, AtLeast: o.Total.Missing, Care: some(say.OutfitCare(o, system)),
 		Invented: say.InventedIn(b),
 	}
 	for _, n := range o.Needs {

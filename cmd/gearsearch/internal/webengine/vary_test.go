@@ -68,7 +68,7 @@ func TestAroundIsTheOutfit(t *testing.T) {
 	if d := cmp.Diff(want, ids); d != "" || len(got.Needs) != len(o.Needs) {
 		t.Errorf("needs (-want +got):\n%s", d)
 	}
-	if d := cmp.Diff(say.OutfitCautions(o, quantity.Metric), got.Care); d != "" {
+	if d := cmp.Diff(say.OutfitCare(o, quantity.Metric), got.Care); d != "" {
 		t.Errorf("care (-want +got):\n%s", d)
 	}
 	if got.AtLeast != o.Total.Missing || got.Total == "" {

@@ -18,6 +18,7 @@ func (s *Answer) document() dataout.Document {
 		Head: append(dataout.Head(s.Build.Problem, true),
 			dataout.Member{Key: "build", Value: dataout.Build(s.Scored)},
 			dataout.Member{Key: "total", Value: dataout.Object{{Key: "known", Value: s.Total.Known}, {Key: "leaves_out", Value: s.leftOut()}}},
+			dataout.Member{Key: "settings", Value: dataout.Settings(s.Build)},
 			dataout.Member{Key: "sketch", Value: dataout.OrNone(s.sketch())},
 			dataout.Member{Key: "assumptions", Value: dataout.OrNone(say.Notes(s.Assumptions(), dataSystem))},
 			dataout.Member{Key: "cautions", Value: dataout.OrNone(say.OutfitCautions(s.Outfit, dataSystem))},

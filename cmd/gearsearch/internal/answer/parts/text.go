@@ -42,6 +42,7 @@ func (s *Answer) text() *layout.Text {
 			out.Entry(r.Name+" passes when "+r.Meaning, layout.Note{Label: "source", Text: r.Source})
 		}
 	}
+	say.SettingsText(out, s.Build, s.Why, s.System)
 	s.facts(out)
 	out.Heading("Assumed")
 	out.Paragraph(strings.Join(append(say.Notes(s.Assumptions(), s.System), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")

@@ -14,10 +14,10 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	var err error
 	switch a.Format {
 	case ask.FormatJSON:
-		err = a.Write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.Why, s.toleranceMember()...) })
+		err = a.Write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.Why, s.members()...) })
 	case ask.FormatJSONL:
 		err = a.Write(func(w io.Writer) error {
-			_, err := w.Write(append(append(dataout.Build(s.Scored), s.toleranceMember()...).Append(nil), '\n'))
+			_, err := w.Write(append(append(dataout.Build(s.Scored), s.members()...).Append(nil), '\n'))
 			return err
 		})
 	case ask.FormatCSV:

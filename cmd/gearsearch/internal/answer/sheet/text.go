@@ -49,6 +49,7 @@ func (s *Answer) text() *layout.Text {
 		}
 		out.List(meanings)
 	}
+	say.SettingsText(out, s.Build, s.Why, s.System)
 	s.tolerance(out)
 	out.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
 	out.Table(s.scores())
@@ -169,6 +170,12 @@ func (s *Answer) writeCSV(w io.Writer) error {
 
 // interrupted reports whether what is asked for beside the build is missing.
 func (s *Answer) interrupted() bool { return s.Varied != nil && s.Varied.Draws == 0 }
+
+// members are what the data has beside the build: what the controllers are set to,
+// and what becomes of the build when parts and rider vary.
+func (s *Answer) members() []dataout.Member {
+	return append([]dataout.Member{{Key: "settings", Value: dataout.Settings(s.Build)}}, s.toleranceMember()...)
+}
 
 // toleranceMember is what becomes of the build when parts and rider vary, as
 // data: empty where that is not asked for, nil where it was interrupted.

@@ -1,0 +1,149 @@
+package outfit
+
+import (
+	"math"
+
+	"gearsearch/constraints"
+)
+
+// Setting is one number that a builder sets the controllers to. Currents are those
+// of each motor, as controllers count them.
+type Setting struct {
+	Name   string
+	Unit   string
+	Value  float64 // in Unit; NaN: not known
+	Down   bool    // the value is the most that may be set; else the least
+	By     string  // what sets it: the id of a part, a key of the brief or "assumed"; "" where it is not known
+	How    []Statement
+	Source string
+}
+
+// Shown is the setting as a quantity, rounded so that what keeps to the number shown
+// keeps to the setting.
+func (s Setting) Shown() constraints.Quantity {
+	if s.Down {
+		return boundMost(s.Value, s.Unit)
+	}
+	return boundLeast(s.Value, s.Unit)
+}
+
+// assumed says that no part and no brief sets a value.
+const assumed = "assumed"
+
+// Where settings come from.
+const (
+	sourceGiven   = "ratings as given"
+	sourceCutBack = "common practice, no published source: controllers take the current back between two pack voltages, so that it does not end at once"
+)
+
+// Settings lists what the controllers of a build are set to.
+func Settings(b *constraints.Build) []Setting {
+	motor := motorSetting(b)
+	braking := motor
+	braking.Name = "braking_current_a"
+	if !math.IsNaN(motor.Value) {
+		braking.How = alone(BrakesAsItDrives)
+	}
+	start, end := cutBack(b)
+	return []Setting{motor, braking, outSetting(b), inSetting(b), start, end, erpmSetting(b), dutySetting(b)}
+}
+
+// lowest is the lower of two limits that are known, with what sets it.
+func lowest(a float64, byA string, b float64, byB string) (value float64, by string) {
+	switch {
+	case math.IsNaN(a) && math.IsNaN(b):
+		return math.NaN(), ""
+	case math.IsNaN(a) || b < a:
+		return b, byB
+	}
+	return a, byA
+}
+
+func motorSetting(b *constraints.Build) Setting {
+	s := Setting{Name: "motor_current_a", Unit: "A", Down: true, Source: sourceGiven}
+	s.Value, s.By = lowest(b.Controller.MotorCurrent, b.Controller.ID, b.Motor.PeakCurrent, b.Motor.ID)
+	s.How = alone(LowerOfMotorPeaks, given(s.Value, "A"))
+	if s.By == "" {
+		s.How = alone(NoMotorPeak)
+	}
+	return s
+}
+
+// ofPack is the id of what a limit of the pack is given for: the pack, or its cell.
+func ofPack(b *constraints.Build, own float64) string {
+	if math.IsNaN(own) && b.Battery.Cell != nil {
+		return b.Battery.Cell.ID
+	}
+	return b.Battery.ID
+}
+
+func outSetting(b *constraints.Build) Setting {
+	s := Setting{Name: "pack_current_out_a", Unit: "A", Down: true, Source: sourceGiven}
+	limit, motors := b.Battery.DischargeLimit(), b.Motors()
+	pack := ofPack(b, b.Battery.Discharge)
+	s.Value, s.By = lowest(b.Controller.BatteryCurrent, b.Controller.ID, limit/float64(motors), pack)
+	switch s.By {
+	case "":
+		s.How = alone(NoPackPeak)
+	case pack:
+		s.How = alone(ChargeShared, given(limit, "A"), count(motors))
+	default:
+		s.How = alone(AsRated)
+	}
+	return s
+}
+
+func inSetting(b *constraints.Build) Setting {
+	s := Setting{Name: "pack_current_in_a", Unit: "A", Down: true, Source: sourceGiven}
+	limit, motors := b.Battery.ChargeLimit(), b.Motors()
+	s.Value = limit / float64(motors)
+	if math.IsNaN(limit) {
+		s.How = alone(NoCharge)
+		return s
+	}
+	s.By, s.How = ofPack(b, b.Battery.Charge), alone(ChargeShared, given(limit, "A"), count(motors))
+	return s
+}
+
+// cutBack are the volts of the pack between which the controllers take the current
+// back: from where it has only the charge left that the range does not count, to
+// where it is empty.
+func cutBack(b *constraints.Build) (start, end Setting) {
+	start = Setting{Name: "cut_back_start_v", Unit: "V", Source: sourceCutBack}
+	end = Setting{Name: "cut_back_end_v", Unit: "V", Source: sourceCutBack}
+	pack := b.Battery
+	end.Value = pack.CutoffVolts()
+	if math.IsNaN(end.Value) {
+		start.Value, start.How, end.How = math.NaN(), alone(NoCutoff), alone(NoCutoff)
+		return start, end
+	}
+	end.By, end.How = ofPack(b, pack.Cutoff), alone(AsRated)
+	if math.IsNaN(pack.Cutoff) {
+		end.How = alone(CellsInSeries, number(pack.Series), given(pack.Cell.Cutoff, "V"))
+	}
+	left := 1 - b.Problem.Brief.Limit.Usable
+	start.Value = math.Max(pack.Pack.OpenCircuit(left), end.Value)
+	start.By, start.How = "limit.usable_pct", alone(ChargeLeft, share(left))
+	return start, end
+}
+
+func erpmSetting(b *constraints.Build) Setting {
+	s := Setting{Name: "erpm_limit", Unit: "rpm", Down: true, Source: sourceGiven}
+	s.Value, s.By = lowest(b.Controller.ERPMCeiling, b.Controller.ID, b.Problem.Brief.Limit.ERPMCeiling, "limit.erpm_ceiling")
+	s.How = alone(AsRated)
+	switch s.By {
+	case "":
+		s.How = alone(NoCeiling)
+	case "limit.erpm_ceiling":
+		s.How = alone(AsBriefed)
+	}
+	return s
+}
+
+func dutySetting(b *constraints.Build) Setting {
+	s := Setting{Name: "duty_limit", Value: b.Controller.Drive.MaxDuty, Down: true, By: b.Controller.ID, How: alone(AsRated), Source: sourceGiven}
+	if math.IsNaN(b.Controller.MaxDuty) {
+		s.By, s.How = assumed, alone(AsAssumed)
+	}
+	return s
+}
