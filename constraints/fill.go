@@ -5,6 +5,16 @@ import "gearsearch/catalog"
 // BlankKey is a key that a part leaves out and that a range stands in for.
 type BlankKey struct{ Kind, Key, ID string }
 
+// RangedKeys are the keys, of no part, that a range may stand in for.
+func RangedKeys() []BlankKey {
+	return []BlankKey{
+		{Kind: SlotMotor.Kind(), Key: "resistance_mohm"},
+		{Kind: SlotMotor.Kind(), Key: "no_load_current_a"},
+		{Kind: CellKind, Key: "resistance_mohm"},
+		{Kind: SlotBattery.Kind(), Key: "resistance_mohm"},
+	}
+}
+
 // FilledMotor is a motor with one such key set to either end of its range. What
 // else it leaves out it leaves out still.
 type FilledMotor struct {

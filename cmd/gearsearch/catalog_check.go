@@ -14,13 +14,16 @@ func (p *program) catalogCheckCommand() *cli.Command {
 		Usage:     "check a catalog: mistakes, unlikely values, parts of no use, missing keys",
 		UsageText: `gearsearch catalog check my-board/parts.toml
 gearsearch catalog check my-board/parts.toml wheel.csv
+gearsearch catalog check my-board/parts.toml --brief my-board/brief.toml
 gearsearch catalog check parts-csv`,
 		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has unlikely values, parts that can be in no build and why, and missing keys, those first that leave most checks undecided. Without a path the embedded demo catalog is read.
 
-CSV and JSON have all of these, the table has the first of each.
+With a brief the missing keys are ranked by how many of its feasible builds each decides, whichever end of the range that stands in for it proves right; the first is what to measure first. The demo is checked under its own brief.
 
-Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file could not be read or written.`,
-		Flags:  append([]cli.Flag{ask.CatalogFlag()}, ask.OutputFlags()...),
+CSV and JSON have all of these, the table has the first of each. With a brief JSON has it too, each missing key has decides (null for a key that no range stands in for), and measure lists the parts with their keys (kind, key, id, decides).
+
+Exit code: 0 nothing is wrong, 2 wrong usage, 3 something is wrong, 4 a file could not be read or written, 130 interrupted.`,
+		Flags:  append([]cli.Flag{ask.CatalogFlag(), ask.BriefFileFlag()}, ask.OutputFlags()...),
 		Action: p.catalogCheck,
 	}
 }
@@ -39,5 +42,10 @@ func (p *program) catalogCheck(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	return check.Give(p.Desk, a, read, paths)
+	problem, err := p.CheckedUnder(c, read, len(paths) == 0)
+	if err != nil {
+		return err
+	}
+	x := &check.Answer{Catalog: read, Paths: paths, Problem: problem}
+	return x.Give(c.Context, p.Desk, a)
 }

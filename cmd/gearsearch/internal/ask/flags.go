@@ -51,7 +51,7 @@ var BriefFlags = []BriefFlag{
 func QuestionFlags() []cli.Flag {
 	flags := []cli.Flag{
 		CatalogFlag(),
-		&cli.StringSliceFlag{Name: "brief", Category: ThemeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"},
+		BriefFileFlag(),
 		&cli.StringSliceFlag{Name: "set", Category: ThemeInput, Usage: "`KEY=VALUE` any key of the brief, as in limit.mass_kg=12; may be repeated"},
 	}
 	for _, f := range BriefFlags {
@@ -98,6 +98,11 @@ func slotNames() string {
 // CatalogFlag names the catalog.
 func CatalogFlag() cli.Flag {
 	return &cli.StringSliceFlag{Name: "catalog", Category: ThemeInput, Usage: "`PATH` a catalog file, or a folder of CSV files; may be repeated", DefaultText: "the embedded demo catalog"}
+}
+
+// BriefFileFlag names the brief.
+func BriefFileFlag() cli.Flag {
+	return &cli.StringSliceFlag{Name: "brief", Category: ThemeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"}
 }
 
 // OutputFlags are the flags of the answer's form.

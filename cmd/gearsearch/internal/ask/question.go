@@ -29,7 +29,7 @@ type Question struct {
 // override.
 func (d *Desk) Ask(c *cli.Context) (*Question, error) {
 	if n := len(c.StringSlice("brief")); n > 1 {
-		return nil, outcome.Usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
+		return nil, tooMany(n)
 	}
 	list, err := d.AskEach(c)
 	if err != nil {
@@ -134,6 +134,32 @@ const (
 	demoBrief  = "harbour"
 	DemoPrefix = "demo:"
 )
+
+// CheckedUnder puts the brief that a command which looks at a catalog names to
+// that catalog, the demo's own to the demo; nil where there is none.
+func (d *Desk) CheckedUnder(c *cli.Context, read *catalog.Catalog, demo bool) (*constraints.Problem, error) {
+	names := c.StringSlice("brief")
+	switch {
+	case len(names) > 1:
+		return nil, tooMany(len(names))
+	case len(names) == 0 && !demo:
+		return nil, nil
+	}
+	q := &Question{Catalog: read}
+	var err error
+	if q.Brief, err = d.brief(c, 0); err != nil {
+		return nil, err
+	}
+	if err := q.Brief.Validate(); err != nil {
+		return nil, err
+	}
+	return q.Aimed()
+}
+
+// tooMany is the error of a command that takes one brief.
+func tooMany(n int) error {
+	return outcome.Usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
+}
 
 // brief reads the brief that is named at a place. Where none is it is the
 // demo's for the demo catalog, and one that asks for nothing for any other.

@@ -3,6 +3,8 @@
 package check
 
 import (
+	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -12,27 +14,98 @@ import (
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints"
 	"gearsearch/constraints/audit"
+	"gearsearch/search"
 )
 
-// Give answers with what there is to say of a catalog that was read from
-// paths.
-func Give(d *ask.Desk, a *ask.Answer, read *catalog.Catalog, paths []string) error {
-	s := &answer{read, paths, audit.Doubts(read), audit.Idle(read), audit.Gaps(read)}
-	return d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true})
-}
-
-// answer is the doubts, idle parts and gaps of a catalog without mistakes.
-type answer struct {
+// Answer is the doubts, idle parts and gaps of a catalog without mistakes.
+type Answer struct {
 	*catalog.Catalog
-	paths        []string // of its files and folders, none for the demo
+	Paths   []string             // of its files and folders, none for the demo
+	Problem *constraints.Problem // under whose brief the gaps are ranked; nil: under none
+
 	doubts, idle []audit.Remark
 	gaps         []audit.Gap
+	measures     *search.Measures // nil: not looked for, or interrupted
+}
+
+// Give finds the answer, writes it, and says what it means for the exit code.
+func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
+	s.doubts, s.idle, s.gaps = audit.Doubts(s.Catalog), audit.Idle(s.Catalog), audit.Gaps(s.Catalog)
+	complete := true
+	if s.Problem != nil {
+		var err error
+		if complete, err = s.measure(ctx, d); err != nil {
+			return err
+		}
+	}
+	if err := d.Give(a, ask.Forms{Text: func() *layout.Text { return s.text(a.System) }, Document: s.document, Table: s.table, Complete: complete}); err != nil {
+		return err
+	}
+	if !complete {
+		d.Note("interrupted: what the missing keys decide is not counted")
+		return outcome.ErrInterrupted
+	}
+	return nil
+}
+
+// measure counts what each missing key decides under the brief, and ranks the
+// gaps by it: it is false where that was interrupted.
+func (s *Answer) measure(ctx context.Context, d *ask.Desk) (complete bool, err error) {
+	bar := d.Bar()
+	defer bar.Stop()
+	o := search.Options{Top: ask.DefaultTop, Progress: bar.Progress()}
+	r, err := search.Rank(ctx, s.Problem, o)
+	if err != nil || !r.Complete {
+		return false, err
+	}
+	m, complete := search.ToMeasure(ctx, r, 0, o)
+	if !complete {
+		return false, nil
+	}
+	s.measures = m
+	slices.SortStableFunc(s.gaps, func(a, b audit.Gap) int { return cmp.Compare(s.decides(b), s.decides(a)) })
+	return true, nil
+}
+
+// decides is how many builds a gap's keys decide, each in the parts that lack
+// it: no build has two of them.
+func (s *Answer) decides(g audit.Gap) uint64 {
+	n := uint64(0)
+	if s.measures != nil {
+		for _, m := range s.measures.List {
+			if m.Kind == g.Kind && m.Key == g.Key {
+				n += m.Decides
+			}
+		}
+	}
+	return n
+}
+
+// first are the parts of a gap, those first whose keys decide most.
+func (s *Answer) first(g audit.Gap) []string {
+	var out []string
+	if s.measures != nil {
+		for _, m := range s.measures.List {
+			if m.Kind == g.Kind && m.Key == g.Key {
+				out = append(out, m.ID)
+			}
+		}
+	}
+	for _, id := range g.IDs {
+		if !slices.Contains(out, id) {
+			out = append(out, id)
+		}
+	}
+	return out
 }
 
 // text is the answer as people read it.
-func (s *answer) text() *layout.Text {
+func (s *Answer) text(system quantity.System) *layout.Text {
 	out := &layout.Text{}
 	total := 0
 	counts := &layout.Table{Columns: []layout.Column{{Title: "kind"}, {Title: "parts", Right: true}}}
@@ -48,28 +121,51 @@ func (s *answer) text() *layout.Text {
 	}
 	out.Heading(text)
 	out.Table(counts)
+	if s.Problem != nil {
+		say.AskedText(out, s.Problem, system)
+	}
 	remarks(out, "Unlikely", s.doubts)
 	remarks(out, "Parts that can be in no build", s.idle)
 	s.missing(out)
-	if len(s.paths) > 0 {
+	if len(s.Paths) > 0 {
 		out.Heading("Next")
-		out.Verbatim(ask.RankWords(s.paths, nil))
+		out.Verbatim(ask.RankWords(s.Paths, nil))
 	}
 	return out
 }
 
 // missing adds the keys that are not given.
-func (s *answer) missing(out *layout.Text) {
+func (s *Answer) missing(out *layout.Text) {
 	if len(s.gaps) == 0 {
 		out.Paragraph("Every part has the keys that the checks need.")
 		return
 	}
-	out.Heading("Missing keys, and the checks that stay undecided without them")
+	title := "Missing keys, and the checks that stay undecided without them"
+	if s.measures != nil {
+		title = "Missing keys, those first that decide most builds of the brief"
+	}
+	out.Heading(title)
+	if text := say.Measure(s.measures); text != "" {
+		out.Paragraph(text)
+	} else if s.measures != nil {
+		out.Paragraph("None of them alone decides a feasible build.")
+	}
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "kind"}, {Title: "key"}, {Title: "missing", Right: true}, {Title: "in", Wrap: true, Least: say.ProseWidth}, {Title: "undecided", Wrap: true, Least: say.ProseWidth},
 	}}
+	const count = 2 // the column of how many parts lack a key, or of what it decides
+	if s.measures != nil {
+		t.Columns[count].Title = "decides"
+	}
 	for _, g := range s.gaps {
-		t.Add(g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(g.IDs), openWords(g))
+		cells := []string{g.Kind, g.Key, layout.Count(uint64(len(g.IDs))), few(s.first(g)), openWords(g)}
+		if s.measures != nil {
+			cells[count] = ""
+			if ranged(g) {
+				cells[count] = layout.Count(s.decides(g))
+			}
+		}
+		t.Add(cells...)
 	}
 	out.Table(t)
 }
@@ -123,6 +219,20 @@ func openWords(g audit.Gap) string {
 	return text + "; instead: " + instead
 }
 
+// ranged reports whether a range stands in for a gap's key.
+func ranged(g audit.Gap) bool {
+	return slices.ContainsFunc(constraints.RangedKeys(), func(k constraints.BlankKey) bool { return k.Kind == g.Kind && k.Key == g.Key })
+}
+
+// decided is what a gap decides as data: nil where it is not looked for, or no
+// range stands in for the key.
+func (s *Answer) decided(g audit.Gap) any {
+	if s.measures == nil || !ranged(g) {
+		return nil
+	}
+	return s.decides(g)
+}
+
 // few lists the first ids.
 func few(ids []string) string {
 	const most = 3
@@ -133,19 +243,31 @@ func few(ids []string) string {
 }
 
 // document is the answer as data.
-func (s *answer) document() dataout.Document {
+func (s *Answer) document() dataout.Document {
 	gap := func(g audit.Gap) dataout.Object {
 		return dataout.Object{
 			{Key: "kind", Value: g.Kind},
 			{Key: "key", Value: g.Key},
-			{Key: "ids", Value: g.IDs},
+			{Key: "ids", Value: s.first(g)},
 			{Key: "checks", Value: dataout.OrNone(g.Checks)},
 			{Key: "leaves_open", Value: openWords(g)},
+			{Key: "decides", Value: s.decided(g)},
 		}
 	}
+	var brief any
+	if s.Problem != nil {
+		brief = dataout.Brief(s.Problem)
+	}
+	measure := dataout.List{Key: "measure"}
+	if s.measures != nil {
+		measure.Items = dataout.Objects(s.measures.List, func(m search.Measure) dataout.Object {
+			return dataout.Object{{Key: "kind", Value: m.Kind}, {Key: "key", Value: m.Key}, {Key: "id", Value: m.ID}, {Key: "decides", Value: m.Decides}}
+		})
+	}
 	return dataout.Document{
-		Head: dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: s.Title}, {Key: "catalog", Value: dataout.Catalog(s.Catalog)}},
+		Head: dataout.Object{{Key: "schema", Value: 1}, {Key: "title", Value: s.Title}, {Key: "brief", Value: brief}, {Key: "catalog", Value: dataout.Catalog(s.Catalog)}},
 		Lists: []dataout.List{
+			measure,
 			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
 			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
 			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
@@ -169,14 +291,14 @@ func remarkObject(r audit.Remark) dataout.Object {
 }
 
 // table is the answer as rows: missing keys, unlikely values, idle parts.
-func (s *answer) table() (header []string, rows [][]any) {
+func (s *Answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
-		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(g.IDs, " "), openWords(g), nil, nil})
+		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(s.first(g), " "), openWords(g), nil, nil, s.decided(g)})
 	}
 	add := func(finding string, list []audit.Remark) {
 		for _, r := range list {
 			said := say.Remark(r)
-			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), said.Message, dataout.TextOrNil(said.File), nil}
+			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), said.Message, dataout.TextOrNil(said.File), nil, nil}
 			if said.Line > 0 {
 				row[7] = said.Line
 			}
@@ -185,5 +307,5 @@ func (s *answer) table() (header []string, rows [][]any) {
 	}
 	add("unlikely", s.doubts)
 	add("idle", s.idle)
-	return []string{"finding", "kind", "key", "parts", "ids", "says", "file", "line"}, rows
+	return []string{"finding", "kind", "key", "parts", "ids", "says", "file", "line", "decides"}, rows
 }
