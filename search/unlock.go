@@ -21,36 +21,15 @@ var choicesOf = [...]constraints.Scope{
 // always better: what is freed has the parts that keep and avoid leave, which may
 // not be the build's own. complete is false when ctx ended it early.
 func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build, freed []constraints.Slot, o Options) (sets []constraints.Scope, complete bool) {
-	touched, whole := constraints.Scope(0), 0
-	for _, slot := range freed {
-		touched |= constraints.ScopeOf(slot)
-		if !slot.Always() {
-			whole++
-		}
-	}
+	touched, further := touching(freed)
 	var stuck []constraints.Scope // what each check reads that rejects base
 	for _, r := range base.Results() {
 		if r.Rejects(o.Strict) {
 			stuck = append(stuck, r.Check.Scope(base.Problem))
 		}
 	}
-	var further []constraints.Scope
-	for _, c := range choicesOf {
-		if touched&c == 0 || c == constraints.OnDrive && whole < len(constraints.DriveSlots()) {
-			further = append(further, c)
-		}
-	}
-	for n := 1; n <= len(further); n++ {
-		for mask := uint(1); mask < 1<<len(further); mask++ {
-			if bits.OnesCount(mask) != n {
-				continue
-			}
-			set := constraints.Scope(0)
-			for i, c := range further {
-				if mask>>i&1 != 0 {
-					set |= c
-				}
-			}
+	for n := 1; n <= len(further) && len(sets) == 0; n++ {
+		for _, set := range setsOf(further, n) {
 			// A check that reads nothing of what is freed rejects every change.
 			if slices.ContainsFunc(stuck, func(s constraints.Scope) bool { return s&(touched|set) == 0 }) {
 				continue
@@ -63,11 +42,44 @@ func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build
 				sets = append(sets, set)
 			}
 		}
-		if len(sets) > 0 {
-			break
-		}
 	}
 	return sets, true
+}
+
+// touching are the choices that freed slots belong to, and the choices of which
+// more can be freed.
+func touching(freed []constraints.Slot) (touched constraints.Scope, further []constraints.Scope) {
+	ofDrive := 0
+	for _, slot := range freed {
+		touched |= constraints.ScopeOf(slot)
+		if !slot.Always() {
+			ofDrive++
+		}
+	}
+	for _, c := range choicesOf {
+		if touched&c == 0 || c == constraints.OnDrive && ofDrive < len(constraints.DriveSlots()) {
+			further = append(further, c)
+		}
+	}
+	return touched, further
+}
+
+// setsOf are the sets of n of the choices, in the order of the choices.
+func setsOf(choices []constraints.Scope, n int) []constraints.Scope {
+	var out []constraints.Scope
+	for mask := range uint(1) << len(choices) {
+		if bits.OnesCount(mask) != n {
+			continue
+		}
+		set := constraints.Scope(0)
+		for i, c := range choices {
+			if mask>>i&1 != 0 {
+				set |= c
+			}
+		}
+		out = append(out, set)
+	}
+	return out
 }
 
 // changes reports whether another build than base is feasible.
