@@ -89,16 +89,25 @@ func (w Wire) Ampacity(rise, ambient float64) float64 {
 // heat returns the watts that leave a metre of the wire with its copper at a
 // temperature.
 func (w Wire) heat(core, ambient float64) float64 {
-	outside := w.outside()
-	wall := math.Log(outside/w.copper()) / (2 * math.Pi * InsulationConductivity) // K·m/W
-	leaving := func(surface float64) float64 {
-		return Convection(outside, surface, ambient) + Radiation(outside, InsulationEmissivity, surface, ambient)
-	}
 	// The warmer the surface the more leaves it and the less arrives there.
+	wall := w.wall()
 	surface := bisect(ambient, core, func(surface float64) float64 {
-		return float64(leaving(surface)*wall) - (core - surface)
+		return float64(w.leaving(surface, ambient)*wall) - (core - surface)
 	})
-	return leaving(surface)
+	return w.leaving(surface, ambient)
+}
+
+// wall returns the kelvins over the insulation for a watt that a metre of the wire
+// gives off.
+func (w Wire) wall() float64 {
+	return math.Log(w.outside()/w.copper()) / (2 * math.Pi * InsulationConductivity)
+}
+
+// leaving returns the watts that leave a metre of the wire at a temperature of its
+// surface.
+func (w Wire) leaving(surface, ambient float64) float64 {
+	outside := w.outside()
+	return Convection(outside, surface, ambient) + Radiation(outside, InsulationEmissivity, surface, ambient)
 }
 
 // hottest is a rise in kelvin far beyond what any insulation or solder bears.
@@ -113,7 +122,14 @@ func (w Wire) Rise(amps, ambient float64) float64 {
 	if w.Ampacity(hottest, ambient) < amps {
 		return math.Inf(1)
 	}
-	return bisect(0, hottest, func(rise float64) float64 { return w.Ampacity(rise, ambient) - amps })
+	// The warmer the surface the more leaves it, and the warmer the copper that makes
+	// as much: it takes a greater current.
+	wall := w.wall()
+	core := func(surface float64) float64 { return surface + float64(w.leaving(surface, ambient)*wall) }
+	surface := bisect(ambient, ambient+hottest, func(surface float64) float64 {
+		return math.Sqrt(w.leaving(surface, ambient)/w.Resistance(core(surface))) - amps
+	})
+	return core(surface) - ambient
 }
 
 // What a current of seconds does to copper that no heat leaves (IEC 60949; IEC

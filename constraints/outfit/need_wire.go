@@ -96,11 +96,16 @@ func (m *maker) borne(w drive.Wire, insulation float64) Current {
 
 // peakBorne is the current in A that warms a wire to that in the seconds of a peak
 // when it is as warm already as the steady current makes it: what it would bear for
-// long, or what its copper takes in by itself, which is more for short.
+// long, or what its copper takes in by itself, which is more for short. The second,
+// which takes long to work out, is left out where the first is enough.
 func (m *maker) peakBorne(w drive.Wire, insulation float64, use wiring) float64 {
+	long := m.borne(w, insulation).Amps
+	if math.IsNaN(long) || drive.AtLeast(long, use.peak.Amps) {
+		return long
+	}
 	hottest := math.Min(insulation, m.wishes.WireHottest)
 	from := m.wishes.Ambient + w.Rise(use.steady.Amps, m.wishes.Ambient)
-	return math.Max(m.borne(w, insulation).Amps, w.PeakAmpacity(from, hottest, m.wishes.PeakSeconds))
+	return math.Max(long, w.PeakAmpacity(from, hottest, m.wishes.PeakSeconds))
 }
 
 // buyWire is what wire to buy.
@@ -126,8 +131,8 @@ func (m *maker) gauge(use wiring, holds float64) (gauge int, ok bool) {
 	}
 	return drive.ThinnestGauge(func(x drive.Wire) bool {
 		return drive.AtLeast(x.Ampacity(w.WireRise, w.Ambient), use.steady.Amps) &&
-			drive.AtLeast(m.peakBorne(x, w.WireHottest, use), use.peak.Amps) &&
-			(!use.fused || drive.AtLeast(m.borne(x, w.WireHottest).Amps, holds))
+			(!use.fused || drive.AtLeast(m.borne(x, w.WireHottest).Amps, holds)) &&
+			drive.AtLeast(m.peakBorne(x, w.WireHottest, use), use.peak.Amps)
 	})
 }
 
