@@ -5,6 +5,7 @@ import (
 	"encoding/json"
 	"io"
 	"math"
+	"slices"
 	"testing"
 
 	"gearsearch/catalog"
@@ -95,5 +96,13 @@ func TestCell(t *testing.T) {
 		if got := Cell(tt.value); got != tt.want {
 			t.Errorf("Cell(%v) = %q, want %q", tt.value, got, tt.want)
 		}
+	}
+}
+
+// TestPartsHaveEverySlot: no slot is left out of data out.
+func TestPartsHaveEverySlot(t *testing.T) {
+	slots := slices.Sorted(slices.Values(partOrder[:]))
+	if want := constraints.Slots(); !slices.Equal(slots, want) {
+		t.Errorf("partOrder has %v, want %v", slots, want)
 	}
 }
