@@ -56,7 +56,7 @@ const seaLevelDensity = 1.225
 
 // choose sets the parts in play: those of the catalog that keep and avoid
 // leave, and prepares them. Packs that are flat at the brief's charge are in no
-// build, and an error only where there are no others.
+// build.
 func (p *Problem) choose() error {
 	var r field.Report
 	p.Brief.strangers(&r, p.Catalog)
@@ -72,16 +72,11 @@ func (p *Problem) choose() error {
 	p.GearDrives = inPlay(p, SlotGearDrive, c.GearDrives)
 
 	p.gaps(&r)
-	alive := only(batteries, func(b *catalog.Battery) bool { return !p.flat(b) })
-	if len(alive) == 0 {
-		for _, b := range batteries {
-			p.flatPack(&r, b)
-		}
-	}
 	if err := r.Err(); err != nil {
 		return err
 	}
-	for _, b := range alive {
+	p.Flat = only(batteries, p.flat)
+	for _, b := range only(batteries, func(b *catalog.Battery) bool { return !p.flat(b) }) {
 		p.Batteries = append(p.Batteries, p.battery(b))
 	}
 	for _, x := range controllers {

@@ -159,6 +159,17 @@ func (p *Problem) flatPack(r *field.Report, b *catalog.Battery) {
 	}
 }
 
+// powered is an error where every pack that keep and avoid leave is flat.
+func (p *Problem) powered() error {
+	var r field.Report
+	if len(p.Batteries) == 0 {
+		for _, b := range p.Flat {
+			p.flatPack(&r, b)
+		}
+	}
+	return r.Err()
+}
+
 // chargeVolts is the open-circuit voltage of a pack at the brief's charge.
 func (p *Problem) chargeVolts(b *catalog.Battery) float64 {
 	switch p.Brief.Target.Charge.Word {

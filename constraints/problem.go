@@ -22,6 +22,7 @@ type Problem struct {
 	// gear drives.
 	Counts      []int // of motors, ascending
 	Batteries   []*Battery
+	Flat        []*catalog.Battery // packs that keep and avoid leave, and that the brief's charge leaves at or below their cut-off
 	Controllers []*Controller
 	Motors      []*Motor
 	Drives      []*Drive
@@ -52,6 +53,20 @@ type Problem struct {
 // the brief names parts that are not there, contradicts the catalog, or leaves
 // a slot without any part.
 func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
+	p, err := NewBuildProblem(c, brief)
+	if err != nil {
+		return nil, err
+	}
+	if err := p.powered(); err != nil {
+		return nil, err
+	}
+	return p, nil
+}
+
+// NewBuildProblem is NewProblem for one build, which Find makes: packs that are
+// flat at the brief's charge may be all that keep and avoid leave, since the
+// build may have another.
+func NewBuildProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	p := &Problem{Catalog: c, Brief: brief, demoted: map[string]bool{}}
 	if err := brief.Validate(); err != nil {
 		return nil, err

@@ -21,12 +21,17 @@ import (
 // The error is of type field.Problems: a slot is freed that the kind of drive
 // does not have, or as from NewProblem and Find.
 func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Problem, base *Build, err error) {
-	all, err := NewProblem(c, f.With(brief))
+	all, err := NewBuildProblem(c, f.With(brief))
 	if err != nil {
 		return nil, nil, err
 	}
 	if base, err = all.With(OneCount(f.Motors)).Find(f); err != nil {
 		return nil, nil, err
+	}
+	if slices.Contains(freed, SlotBattery) {
+		if err := all.powered(); err != nil {
+			return nil, nil, err
+		}
 	}
 	free := func(slot Slot) bool { return slices.Contains(freed, slot) }
 	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed, func(s Slot) bool { return !s.Always() }))))

@@ -75,9 +75,11 @@ func (p *program) rank(c *cli.Context) error {
 		return err
 	}
 	problem, err := q.Aimed()
-	switch {
-	case err != nil:
+	if err != nil {
 		return err
+	}
+	p.NoteFlat(problem)
+	switch {
 	case how.Chart != "":
 		return chart.Give(c.Context, p.Desk, a, q, problem)
 	case streamed:

@@ -45,7 +45,7 @@ func (d *Desk) Build(c *cli.Context, name string) (*constraints.Build, *Question
 		return nil, nil, err
 	}
 	q.Brief = file.With(q.Brief)
-	problem, err := q.problem()
+	problem, err := constraints.NewBuildProblem(q.Catalog, q.Brief)
 	if err != nil {
 		return nil, nil, err
 	}

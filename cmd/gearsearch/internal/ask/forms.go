@@ -64,7 +64,18 @@ func (d *Desk) Inquire(c *cli.Context) (*Answer, *Question, *constraints.Problem
 		return nil, nil, nil, err
 	}
 	problem, err := q.Aimed()
-	return a, q, problem, err
+	if err != nil {
+		return nil, nil, nil, err
+	}
+	d.NoteFlat(problem)
+	return a, q, problem, nil
+}
+
+// NoteFlat names the packs that the brief's charge leaves out.
+func (d *Desk) NoteFlat(p *constraints.Problem) {
+	if text := say.FlatPacks(p); text != "" {
+		d.Note("%s", text)
+	}
 }
 
 // aimless is the error of a brief that asks for nothing.

@@ -82,7 +82,7 @@ func (e *Engine) find(r *request) (search.Scored, error) {
 	if err != nil {
 		return search.Scored{}, err
 	}
-	p, err := constraints.NewProblem(e.parts(), file.With(brief))
+	p, err := constraints.NewBuildProblem(e.parts(), file.With(brief))
 	if err != nil {
 		return search.Scored{}, about(err)
 	}
