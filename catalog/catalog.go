@@ -5,6 +5,7 @@ import "gearsearch/drive"
 // Part is what every kind has.
 type Part struct {
 	ID     string
+	Family string // the id of the table that it is a member of, with other parts; "" for a part of its own
 	Name   string
 	Price  float64 // per SoldIn pieces, in the catalog's currency; NaN unknown
 	SoldIn int     // pieces per price, ≥ 1; wheels 4 unless given

@@ -191,5 +191,6 @@ func (k *kindOf[T]) name(f *field.Family[T], t *T, i int) {
 	if suffix == "" {
 		suffix = strconv.Itoa(i + 1)
 	}
+	part.Family = part.ID
 	part.ID += "-" + suffix
 }

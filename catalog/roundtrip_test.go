@@ -238,7 +238,7 @@ func numbers(a, b any) (x, y float64, ok bool) {
 
 var sameParts = cmp.Options{
 	cmpopts.EquateNaNs(),
-	cmpopts.IgnoreFields(Part{}, "Pos"),
+	cmpopts.IgnoreFields(Part{}, "Pos", "Family"),
 	cmpopts.IgnoreFields(Catalog{}, "Files"),
 	cmpopts.IgnoreUnexported(Catalog{}, Part{}),
 }

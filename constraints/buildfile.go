@@ -177,7 +177,7 @@ func named[T interface {
 			}
 		}
 	}
-	r.Add(f.places[slot.String()], field.UnknownID, strangerHint(p.Catalog, slot, id), "the catalog has no %s %s", slot, field.Quote(id))
+	r.Add(f.places[slot.String()], field.UnknownID, strangerHint(p.Catalog, slot, id, slotIDs(p.Catalog, slot)), "the catalog has no %s %s", slot, field.Quote(id))
 	return none
 }
 

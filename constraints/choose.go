@@ -104,8 +104,28 @@ func inPlay[T interface{ Common() *catalog.Part }](p *Problem, slot Slot, parts 
 
 // accepts reports of an id whether keep and avoid leave it to a slot.
 func (p *Problem) accepts(slot Slot) func(id string) bool {
-	keep, avoid := set(p.Brief.Keep[slot]), set(p.Brief.Avoid[slot])
+	keep, avoid := members(p.Catalog, slot, p.Brief.Keep[slot]), members(p.Catalog, slot, p.Brief.Avoid[slot])
 	return func(id string) bool { return (len(keep) == 0 || keep[id]) && !avoid[id] }
+}
+
+// members is the ids of a list, with those of the families that it names: the
+// id of a part of its own stands for that part.
+func members(c *catalog.Catalog, slot Slot, ids []string) map[string]bool {
+	in := set(ids)
+	if len(ids) == 0 {
+		return in
+	}
+	for id := range familyIDs(c, slot) {
+		if !in[id] {
+			continue
+		}
+		for part := range slot.Parts(c) {
+			if part.Family == id {
+				in[part.ID] = true
+			}
+		}
+	}
+	return in
 }
 
 // set is the ids of a list.

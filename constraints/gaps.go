@@ -3,6 +3,8 @@ package constraints
 import (
 	"iter"
 	"slices"
+	"strconv"
+	"strings"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
@@ -20,7 +22,7 @@ func (b *Brief) strangers(r *field.Report, c *catalog.Catalog) {
 			if len(ids) == 0 {
 				continue
 			}
-			known := set(slices.Collect(slotIDs(c, Slot(slot))))
+			known := set(slices.Collect(listNames(c, Slot(slot))))
 			for _, id := range ids {
 				if !known[id] {
 					b.stranger(r, c, section.name, Slot(slot), id)
@@ -34,24 +36,80 @@ func (b *Brief) strangers(r *field.Report, c *catalog.Catalog) {
 func (b *Brief) stranger(r *field.Report, c *catalog.Catalog, section string, slot Slot, id string) {
 	hint := ""
 	if r.Hinting() {
-		hint = strangerHint(c, slot, id)
+		hint = strangerHint(c, slot, id, listNames(c, slot))
 	}
 	b.complainOf(r, section+"."+slot.String(), id, field.UnknownID, hint, "the catalog has no %s %s", slot, field.Quote(id))
 }
 
 // strangerHint says what an id that is no part of its slot is instead, or
 // which part of the slot was meant.
-func strangerHint(c *catalog.Catalog, slot Slot, id string) string {
+func strangerHint(c *catalog.Catalog, slot Slot, id string, names iter.Seq[string]) string {
 	if other, ok := slotOf(c, id); ok {
 		return id + " is a " + other.String()
 	}
 	if kind, _, ok := c.Find(id); ok {
 		return id + " is a " + kind
 	}
-	if near, ok := field.Nearest(id, slotIDs(c, slot)); ok {
+	for _, other := range Slots() {
+		if list := family(c, other, id); list != nil {
+			return id + " is a family of parts: " + few(list)
+		}
+	}
+	if near, ok := field.Nearest(id, names); ok {
 		return "did you mean " + near + "?"
 	}
 	return ""
+}
+
+// few is so many of a list as a line holds.
+func few(list []string) string {
+	const most = 6
+	if more := len(list) - most; more > 0 {
+		return strings.Join(list[:most], ", ") + " and " + strconv.Itoa(more) + " more"
+	}
+	return strings.Join(list, ", ")
+}
+
+// family is the ids of a slot's parts of one family, nil where there is none of
+// that id.
+func family(c *catalog.Catalog, slot Slot, id string) []string {
+	var out []string
+	for part := range slot.Parts(c) {
+		if part.Family == id && id != "" {
+			out = append(out, part.ID)
+		}
+	}
+	return out
+}
+
+// familyIDs lists the ids of the families of a slot's parts, each once, but for
+// those that a part has too.
+func familyIDs(c *catalog.Catalog, slot Slot) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		seen := set(slices.Collect(slotIDs(c, slot)))
+		for part := range slot.Parts(c) {
+			if part.Family == "" || seen[part.Family] {
+				continue
+			}
+			seen[part.Family] = true
+			if !yield(part.Family) {
+				return
+			}
+		}
+	}
+}
+
+// listNames are what keep and avoid may name in a slot: parts and families.
+func listNames(c *catalog.Catalog, slot Slot) iter.Seq[string] {
+	return func(yield func(string) bool) {
+		for _, ids := range []iter.Seq[string]{slotIDs(c, slot), familyIDs(c, slot)} {
+			for id := range ids {
+				if !yield(id) {
+					return
+				}
+			}
+		}
+	}
 }
 
 // slotIDs lists the ids of a catalog's parts that go into a slot.

@@ -27,8 +27,8 @@ var briefSections = acquainted([]section{
 	newSection("limit", limitFields(), func(b *Brief) *Limits { return &b.Limit }),
 	newSection("weights", weightFields(), func(b *Brief) *Weights { return &b.Weights }),
 	newSection("tolerance", toleranceFields(), func(b *Brief) *Tolerance { return &b.Vary }),
-	newSection("keep", slotFields("ids of parts to choose from: "), func(b *Brief) *[slotCount][]string { return &b.Keep }),
-	newSection("avoid", slotFields("ids of parts to leave out: "), func(b *Brief) *[slotCount][]string { return &b.Avoid }),
+	newSection("keep", slotFields("ids of parts, or of families of them, to choose from: "), func(b *Brief) *[slotCount][]string { return &b.Keep }),
+	newSection("avoid", slotFields("ids of parts, or of families of them, to leave out: "), func(b *Brief) *[slotCount][]string { return &b.Avoid }),
 })
 
 // acquainted makes the sections know each other's keys, for hints at keys that

@@ -65,7 +65,7 @@ func QuestionFlags() []cli.Flag {
 		})
 	}
 	return append(flags,
-		&cli.StringSliceFlag{Name: "keep", Category: ThemeParts, Usage: "`SLOT=ID[,ID]` only these parts in a slot; may be repeated. Slots: " + slotNames()},
+		&cli.StringSliceFlag{Name: "keep", Category: ThemeParts, Usage: "`SLOT=ID[,ID]` only these parts in a slot, or those of a family by its id; may be repeated. Slots: " + slotNames()},
 		&cli.StringSliceFlag{Name: "avoid", Category: ThemeParts, Usage: "`SLOT=ID[,ID]` none of these; may be repeated"},
 		&cli.StringSliceFlag{Name: "weight", Category: ThemeParts, Usage: "`NAME=VALUE` how much a criterion counts in the score; may be repeated"},
 		&cli.BoolFlag{Name: "strict", Category: ThemeParts, Usage: "reject builds with a check that cannot be decided for lack of data"},
