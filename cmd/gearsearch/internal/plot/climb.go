@@ -51,7 +51,7 @@ func Climb(s Subject) (*Figure, error) {
 	}
 	chart.y.max = roundUp(most * 108)
 	return &Figure{
-		Title: "Steepest grade against speed", Of: s.Name(), Summary: summary,
+		Title: "Steepest grade against speed", Of: s.drawn(), Summary: s.corner() + summary,
 		width: figureWidth, height: figureHeight, paint: func(c draw.Canvas) { chart.draw(c) },
 	}, nil
 }

@@ -61,7 +61,7 @@ func Cruise(s Subject) (*Figure, error) {
 		charts = append(charts, lower)
 	}
 	return &Figure{
-		Title: "Energy and range against cruise speed", Of: s.Name(), Summary: summary,
+		Title: "Energy and range against cruise speed", Of: s.drawn(), Summary: s.corner() + summary,
 		width: figureWidth, height: figureHeight + 60, paint: func(c draw.Canvas) { stacked(c, charts) },
 	}, nil
 }

@@ -55,7 +55,7 @@ func Launch(s Subject) (*Figure, error) {
 	chart.x.max = end
 	chart.y.max = roundUp(fastest * 1.05 * speed.factor)
 	return &Figure{
-		Title: "Speed against time from standstill", Of: s.Name(), Summary: summary,
+		Title: "Speed against time from standstill", Of: s.drawn(), Summary: s.corner() + summary,
 		width: figureWidth, height: figureHeight, paint: func(c draw.Canvas) { chart.draw(c) },
 	}, nil
 }

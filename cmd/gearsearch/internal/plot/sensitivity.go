@@ -172,8 +172,8 @@ func Sensitivity(s Subject) (*Figure, error) {
 		words = append(words, p.inWords(shown))
 	}
 	return &Figure{
-		Title: "What 5 % less or more of each input does", Of: s.Name(),
-		Summary: strings.Join(words, " "),
+		Title: "What 5 % less or more of each input does", Of: s.drawn(),
+		Summary: s.corner() + strings.Join(words, " "),
 		width:   figureWidth + 60, height: vg.Length(len(shown)*rowHeight) + 62,
 		rigid: true, paint: chart.draw,
 	}, nil

@@ -27,6 +27,22 @@ var ErrCruise = errors.New("the consumption of this build cannot be computed: it
 // errStands says that the build does not move.
 var errStands = errors.New("the thrust of this build does not move it")
 
+// corner says of a build with blanks which of its two corners is drawn.
+func (s Subject) corner() string {
+	if s.Build.Blank() {
+		return "Drawn at the worst of what is not known. "
+	}
+	return ""
+}
+
+// drawn is what is drawn: the build, of one with blanks its worst corner.
+func (s Subject) drawn() string {
+	if s.Build.Blank() {
+		return "worst of what is not known: " + s.Name()
+	}
+	return s.Name()
+}
+
 // measure is a kind of quantity in the units that it is drawn in.
 type measure struct {
 	unit     string

@@ -73,7 +73,7 @@ func Thrust(s Subject) (*Figure, error) {
 			force.text(b.ClimbNeed()), speed.text(b.Problem.Brief.Target.ClimbSpeed), force.text(b.GrippedClimbThrust()))
 	}
 	return &Figure{
-		Title: "Thrust against speed", Of: s.Name(), Summary: summary,
+		Title: "Thrust against speed", Of: s.drawn(), Summary: s.corner() + summary,
 		width: figureWidth, height: figureHeight,
 		paint: func(c draw.Canvas) { chart.draw(c) },
 	}, nil
