@@ -42,16 +42,22 @@ func (b *Battery) CutoffVolts() float64 {
 // known is false when neither the pack's nor the cell's is given; then ohm is
 // the wiring alone.
 func (b *Battery) PackResistance() (ohm float64, known bool) {
-	switch {
-	case !math.IsNaN(b.Resistance):
-		ohm, known = b.Resistance, true
-	case b.Cell != nil && !math.IsNaN(b.Cell.Resistance):
-		ohm, known = b.Series/b.Strings()*b.Cell.Resistance, true
-	}
+	ohm, known = b.CellsResistance()
 	if !math.IsNaN(b.Wiring) {
 		ohm = float64(ohm) + b.Wiring
 	}
 	return ohm, known
+}
+
+// CellsResistance is PackResistance without the wiring.
+func (b *Battery) CellsResistance() (ohm float64, known bool) {
+	switch {
+	case !math.IsNaN(b.Resistance):
+		return b.Resistance, true
+	case b.Cell != nil && !math.IsNaN(b.Cell.Resistance):
+		return float64(b.Series / b.Strings() * b.Cell.Resistance), true
+	}
+	return 0, false
 }
 
 // fromCells is the pack's own value, or Parallel times that of its cells; NaN

@@ -53,8 +53,12 @@ var (
 	noCeiling     = NotThere.when(func(b *Build) bool { return math.IsNaN(b.Controller.Ceiling) })
 	noMotion      = NotThere.when(func(b *Build) bool { _, by := b.TopSpeed(); return by == drive.NoLimit })
 	noBelt        = NotThere.when(func(b *Build) bool { return b.Drive.Gear != nil || b.Drive.belt == Fail && b.Drive.Belt == nil })
+	noHillLength  = NotAsked.when(func(b *Build) bool { return !b.Problem.HasLength() })
 	noLaunch      = NotReached.when((*Build).ThrustKnown)
-	noCruise      = NotReached.when(func(b *Build) bool {
-		return !b.OutrunsCruise() || b.electrical.R > 0
+	noStop        = func(charge float64) absence {
+		return NotReached.when(func(b *Build) bool { return math.IsInf(b.stopAt(charge).Long, 1) })
+	}
+	noCruise = NotReached.when(func(b *Build) bool {
+		return !b.OutrunsCruise() || !b.HoldsWind() || b.electrical.R > 0
 	})
 )

@@ -27,9 +27,8 @@ const (
 	OpenMotorCurrent      AssumptionCode = "open-motor-current"   // no limit in the best corner, not known in the worst
 	OpenBatteryCurrent    AssumptionCode = "open-battery-current" // likewise
 	BeltEfficiencyAssumed AssumptionCode = "belt-efficiency"
-	GripAssumed           AssumptionCode = "grip"         // on a surface
-	DrivenShareAssumed    AssumptionCode = "driven-share" // with a number of motors
-	BriefAssumed          AssumptionCode = "brief"        // the default of a key of the brief, a word or a quantity
+	GripAssumed           AssumptionCode = "grip"  // on a surface, dry or wet
+	BriefAssumed          AssumptionCode = "brief" // the default of a key of the brief, a word or a quantity
 )
 
 // AssumptionCodes lists every code.
@@ -37,7 +36,7 @@ func AssumptionCodes() []AssumptionCode {
 	return []AssumptionCode{
 		MotorSpanned, CellSpanned, PackSpanned, OpenResistance,
 		NumberAssumed, WordAssumed, CountsAsNone, CountsAsHalf, MassCountsNone, RollingAssumed,
-		OpenMotorCurrent, OpenBatteryCurrent, BeltEfficiencyAssumed, GripAssumed, DrivenShareAssumed, BriefAssumed,
+		OpenMotorCurrent, OpenBatteryCurrent, BeltEfficiencyAssumed, GripAssumed, BriefAssumed,
 	}
 }
 
@@ -218,20 +217,14 @@ func (l *ledger) wheel(p *Problem, w *Wheel) {
 	l.weight(SlotWheel, &w.Part)
 }
 
-// conditionsAssumed are the assumptions about the ride, with the motor counts
-// at those indices.
-func (p *Problem) conditionsAssumed(belts bool, counts ...int) []Assumption {
+// conditionsAssumed are the assumptions about the ride.
+func (p *Problem) conditionsAssumed(belts bool) []Assumption {
 	var out []Assumption
 	if belts {
 		out = append(out, Assumption{Code: BeltEfficiencyAssumed, Quantities: []Quantity{bare(beltEfficiency)}})
 	}
 	if ground := p.Brief.Ground; math.IsNaN(ground.Grip) {
-		out = append(out, Assumption{Code: GripAssumed, Words: []string{ground.Surface}, Quantities: []Quantity{bare(p.Grip)}})
-	}
-	if math.IsNaN(p.Brief.Board.DrivenShare) {
-		for _, i := range counts {
-			out = append(out, Assumption{Code: DrivenShareAssumed, Quantities: []Quantity{bare(p.Shares[i]), count(p.Counts[i])}})
-		}
+		out = append(out, Assumption{Code: GripAssumed, Words: []string{ground.Surface, ground.moisture()}, Quantities: []Quantity{bare(p.Grip)}})
 	}
 	return out
 }

@@ -9,6 +9,7 @@ type Brief struct {
 	Ground  Ground
 	Target  Target
 	Limit   Limits
+	Ride    Journey
 	Weights Weights
 	Vary    Tolerance
 	Keep    [slotCount][]string // only these ids; nil: all
@@ -20,16 +21,22 @@ type Brief struct {
 // Rider is the person and how they stand in the wind.
 type Rider struct {
 	Mass     float64 // kg
-	DragArea float64 // m², drag coefficient times frontal area
+	Posture  string  // a key of postures
+	DragArea float64 // m², drag coefficient times frontal area; NaN: by posture
 }
 
-// Board is what no catalog part weighs, and the room there is.
+// Board is what no catalog part weighs, the room there is, and how the rider
+// stands on it.
 type Board struct {
-	Mass        float64   // kg: deck, trucks, box
-	Motors      []float64 // counts to try, of 1, 2 and 4, in any order
-	DrivenShare float64   // of the weight on driven wheels; NaN: by the count
-	Hanger      float64   // m between the wheels for motors side by side; NaN: no check
-	Sensored    *bool     // motors with position sensors are wanted; nil: not asked for
+	Mass      float64   // kg: deck, trucks, box
+	Motors    []float64 // counts to try, of 1, 2 and 4, in any order
+	RearShare float64   // of the weight on the rear axle at rest
+	Lean      float64   // of the weight, that the rider moves to either axle
+	AxleMin   float64   // of the weight, that each axle keeps
+	Wheelbase float64   // m
+	Centre    float64   // m, of the centre of mass above the ground
+	Hanger    float64   // m between the wheels for motors side by side; NaN: no check
+	Sensored  *bool     // motors with position sensors are wanted; nil: not asked for
 }
 
 // Ground is what the wheels roll on and the air around.
@@ -40,6 +47,7 @@ type Ground struct {
 	Altitude          float64 // m; NaN: 0
 	Temperature       float64 // °C; NaN: standard atmosphere
 	Grip              float64 // μ; NaN: by surface
+	Wet               *bool   // halves the grip of the surface; nil: dry
 }
 
 // Target is what the board must reach. NaN: not asked for.
@@ -48,6 +56,9 @@ type Target struct {
 	TopSpeedMax float64 // m/s, at most
 	ClimbGrade  float64 // rise over run, 0.15 for 15 %
 	ClimbSpeed  float64 // m/s, always set
+	ClimbLength float64 // m of that hill, along the road
+	Stop        float64 // m, by the motors alone
+	StopFrom    float64 // m/s, always set
 	HillTorque  float64 // N·m, sum over the wheels, at the climb speed
 	LaunchSpeed float64 // m/s
 	LaunchTime  float64 // s
@@ -74,10 +85,19 @@ type Limits struct {
 	GroundClearance float64 // m
 	HeatFactor      float64 // of the continuous current
 	Winding         float64 // °C
+	WindingMax      float64 // °C, at the end of a hill with a length
 	Usable          float64 // share of the pack's energy
-	RideFactor      float64 // real riding over steady cruising
+	RideFactor      float64 // of the ride's energy, for what else it takes
 	Derate          float64 // of the no-load speed, where losses are unknown
 	Demote          []string
+}
+
+// Journey is what a ride takes beside cruising in still air.
+type Journey struct {
+	Stops  float64 // per m
+	Ascent float64 // m climbed per m, on slopes that the board is braked down
+	Wind   float64 // m/s, out and back
+	Regen  float64 // share of the energy of stops and descents that comes back
 }
 
 // The rules by which the electrical rpm is held against the ceiling.

@@ -13,7 +13,8 @@ import (
 func riderFields() []field.Field[Rider] {
 	return []field.Field[Rider]{
 		{Key: "mass_kg", Also: []string{"weight", "rider_weight", "rider_mass"}, Unit: "kg", Min: 10, Max: 300, Fallback: 80, Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
-		{Key: "drag_area_m2", Also: []string{"cda"}, Unit: "m²", Min: 0.05, Max: 3, Fallback: 0.55, Meaning: "drag coefficient times frontal area; 0.55 is standing, an assumption between a touring and an upright cyclist", Number: func(r *Rider) *float64 { return &r.DragArea }},
+		{Key: "posture", Also: []string{"stance"}, Words: postureNames(), Fallback: postures[0].name, Meaning: "how the rider meets the air", Text: func(r *Rider) *string { return &r.Posture }},
+		{Key: "drag_area_m2", Also: []string{"cda"}, Unit: "m²", Min: 0.05, Max: 3, Default: "by posture: " + posturesInWords(), Meaning: "drag coefficient times frontal area", Number: func(r *Rider) *float64 { return &r.DragArea }},
 	}
 }
 
@@ -21,11 +22,18 @@ func boardFields() []field.Field[Board] {
 	return []field.Field[Board]{
 		{Key: "mass_kg", Also: []string{"weight", "board_weight", "board_mass", "deck_mass"}, Unit: "kg", Min: 0, Max: 100, Fallback: 5, Meaning: "deck, trucks, box: all that no catalog part weighs", Number: func(b *Board) *float64 { return &b.Mass }},
 		{Key: "motors", Also: []string{"motor_count", "number_of_motors"}, Min: 1, Max: 4, Whole: true, Once: true, Filled: true, Fallback: []float64{2}, Meaning: "numbers of motors to try, of 1, 2 and 4", Numbers: func(b *Board) *[]float64 { return &b.Motors }},
-		{Key: "driven_share", Kind: &unit.Share, Min: 0, Max: 1, Above: true, Default: sharesInWords(), Meaning: "share of the weight on driven wheels; an assumption, for a rear drive that the rider leans into", Number: func(b *Board) *float64 { return &b.DrivenShare }},
+		{Key: "rear_share", Kind: &unit.Share, Also: []string{"driven_share", "weight_distribution"}, Min: 0.1, Max: 0.9, Fallback: 0.6, Meaning: "share of the weight on the rear axle at rest: an assumption", Number: func(b *Board) *float64 { return &b.RearShare }},
+		{Key: "lean", Kind: &unit.Share, Min: 0, Max: 0.4, Fallback: 0.2, Meaning: "share of the weight that the rider moves to either axle: an assumption", Number: func(b *Board) *float64 { return &b.Lean }},
+		{Key: "axle_min", Kind: &unit.Share, Min: 0, Max: 0.3, Fallback: 0.1, Meaning: "share of the weight that each axle keeps, so that the board steers: an assumption", Number: func(b *Board) *float64 { return &b.AxleMin }},
+		{Key: "wheelbase_mm", Unit: "mm", Per: mm, Min: 400, Max: 2000, Fallback: 850, Meaning: "between the axles: an assumption", Number: func(b *Board) *float64 { return &b.Wheelbase }},
+		{Key: "centre_height_mm", Also: []string{"center_height"}, Unit: "mm", Per: mm, Min: 300, Max: 1500, Fallback: 950, Meaning: "of the centre of mass of rider and board above the ground: an assumption, of a person of 1.75 m with bent knees", Number: func(b *Board) *float64 { return &b.Centre }},
 		{Key: "hanger_mm", Also: []string{"hanger", "hanger_width", "truck_width"}, Unit: "mm", Per: mm, Min: 20, Max: 1000, Default: "not checked", Meaning: "room for the motors between the wheels, side by side", Eases: +1, Eased: "a wider hanger", Number: func(b *Board) *float64 { return &b.Hanger }},
 		{Key: "sensored", Also: []string{"sensors", "sensor"}, Default: "not asked for", Meaning: "true: motors with position sensors only", Flag: func(b *Board) **bool { return &b.Sensored }},
 	}
 }
+
+// unheardTemperature stands for a temperature that nobody gives.
+const unheardTemperature = "the standard atmosphere's for the air, 20 for the pack, 25 around the motors"
 
 func groundFields() []field.Field[Ground] {
 	return []field.Field[Ground]{
@@ -33,8 +41,9 @@ func groundFields() []field.Field[Ground] {
 		{Key: "rolling_resistance", Kind: &unit.Share, Also: []string{"crr"}, Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
 		{Key: "air_density_kg_m3", Unit: "kg/m³", Min: 0.3, Max: 2, Default: field.FormatNumber(seaLevelDensity) + ", or from altitude_m and temperature_c", Meaning: "density of the air", Number: func(g *Ground) *float64 { return &g.AirDensity }},
 		{Key: "altitude_m", Also: []string{"elevation"}, Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
-		{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: "the standard atmosphere's", Meaning: "of the air, for its density", Number: func(g *Ground) *float64 { return &g.Temperature }},
+		{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: unheardTemperature, Meaning: "of the air, and of pack and motors at first", Number: func(g *Ground) *float64 { return &g.Temperature }},
 		{Key: "grip", Kind: &unit.Share, Also: []string{"friction", "mu"}, Min: 0, Max: 2, Above: true, Default: gripsInWords(), Meaning: "friction coefficient of tyre on ground", Number: func(g *Ground) *float64 { return &g.Grip }},
+		{Key: "wet", Default: "false", Meaning: "true: half the grip that the surface has when it is dry", Flag: func(g *Ground) **bool { return &g.Wet }},
 	}
 }
 
@@ -44,6 +53,9 @@ func targetFields() []field.Field[Target] {
 		{Key: "top_speed_max_kmh", Also: []string{"speed_limit", "max_top_speed"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "top speed on the flat, at most", Asks: true, Eases: +1, Eased: "a higher greatest speed", Number: func(t *Target) *float64 { return &t.TopSpeedMax }},
 		{Key: "climb_grade_pct", Kind: &unit.Grade, Also: []string{"grade", "slope", "hill", "climb", "gradient", "hill_grade", "incline", "grade_deg"}, Unit: "%", Per: percent, Min: 0, Max: 200, Meaning: "steepest hill, rise over run", Asks: true, Eases: -1, Eased: "a less steep hill", Number: func(t *Target) *float64 { return &t.ClimbGrade }},
 		{Key: "climb_speed_kmh", Also: []string{"hill_speed", "speed_on_hill"}, Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 12, Meaning: "speed on that hill", Eases: -1, Eased: "a slower climb", Number: func(t *Target) *float64 { return &t.ClimbSpeed }},
+		{Key: "climb_length_m", Also: []string{"hill_length", "climb_length"}, Unit: "m", Min: 0, Max: 50_000, Above: true, Meaning: "of that hill, along the road: then the windings' temperature at its end counts", Eases: -1, Eased: "a shorter hill", Number: func(t *Target) *float64 { return &t.ClimbLength }},
+		{Key: "stop_m", Also: []string{"stopping_distance", "braking_distance"}, Unit: "m", Min: 0, Max: 1000, Above: true, Meaning: "stopping distance on the flat by the motors alone, at 90 % charge, at most", Asks: true, Eases: +1, Eased: "a longer stop", Number: func(t *Target) *float64 { return &t.Stop }},
+		{Key: "stop_from_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Fallback: 25, Meaning: "speed to stop from", Eases: -1, Eased: "a lower speed to stop from", Number: func(t *Target) *float64 { return &t.StopFrom }},
 		{Key: "hill_torque_nm", Also: []string{"torque"}, Unit: "N.m", Min: 0, Max: 10_000, Above: true, Meaning: "torque at the climb speed, summed over the wheels", Asks: true, Eases: -1, Eased: "less torque on the hill", Number: func(t *Target) *float64 { return &t.HillTorque }},
 		{Key: "launch_speed_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 200, Above: true, Meaning: "speed to reach from rest", Eases: -1, Eased: "a lower speed to launch to", Number: func(t *Target) *float64 { return &t.LaunchSpeed }},
 		{Key: "launch_s", Also: []string{"launch_time", "acceleration_time"}, Unit: "s", Min: 0, Max: 600, Above: true, Meaning: "time to reach it in, at most", Asks: true, Eases: +1, Eased: "a slower launch", Number: func(t *Target) *float64 { return &t.LaunchTime }},
@@ -67,10 +79,21 @@ func limitFields() []field.Field[Limits] {
 		{Key: "ground_clearance_mm", Also: []string{"clearance"}, Unit: "mm", Per: mm, Min: 0, Max: 500, Fallback: usualClearance, Meaning: "below the wheel pulley or gear drive, and below the motors, at least", Eases: -1, Eased: "less ground clearance", Number: func(l *Limits) *float64 { return &l.GroundClearance }},
 		{Key: "heat_factor", Min: 0, Max: 10, Above: true, Fallback: 1, Meaning: "of the continuous currents, that the climb may take", Eases: +1, Eased: "more current on the climb than motor and controller bear for long", Number: func(l *Limits) *float64 { return &l.HeatFactor }},
 		{Key: "winding_c", Unit: "°C", Min: -40, Max: 200, Fallback: 60, Meaning: "temperature of the windings", Number: func(l *Limits) *float64 { return &l.Winding }},
+		{Key: "winding_max_c", Also: []string{"max_winding_c"}, Unit: "°C", Min: 0, Max: 400, Fallback: 120, Meaning: "temperature of the windings at the end of a hill with a length, at most", Eases: +1, Eased: "hotter windings", Number: func(l *Limits) *float64 { return &l.WindingMax }},
 		{Key: "usable_pct", Unit: "%", Per: percent, Min: 0, Max: 100, Above: true, Fallback: 90, Meaning: "share of the pack's energy that a ride uses", Number: func(l *Limits) *float64 { return &l.Usable }},
-		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Fallback: 1.2, Meaning: "energy of a real ride over that of steady cruising", Number: func(l *Limits) *float64 { return &l.RideFactor }},
+		{Key: "ride_factor", Min: 0, Max: 10, Above: true, Fallback: 1, Meaning: "of the ride's energy, for what stops, ascent and wind leave out", Number: func(l *Limits) *float64 { return &l.RideFactor }},
 		{Key: "derate", Kind: &unit.Share, Min: 0, Max: 1, Above: true, Fallback: 0.85, Meaning: "of the no-load speed, where losses cannot be computed: common practice, no published source", Number: func(l *Limits) *float64 { return &l.Derate }},
 		{Key: "demote", Words: CheckNames(), Once: true, Fallback: []string{}, Meaning: "checks that only caution and never reject", Texts: func(l *Limits) *[]string { return &l.Demote }},
+	}
+}
+
+// rideFields: what braking gives back is an assumption.
+func rideFields() []field.Field[Journey] {
+	return []field.Field[Journey]{
+		{Key: "stops_per_km", Also: []string{"stops"}, Unit: "/km", Kind: &unit.Rate, Min: 0, Max: 50, Per: perKm, Fallback: 2, Meaning: "stops from the cruise speed, for each km", Eases: -1, Eased: "fewer stops", Number: func(r *Journey) *float64 { return &r.Stops }},
+		{Key: "ascent_m_per_km", Also: []string{"ascent", "climb_per_km"}, Unit: "m/km", Min: 0, Max: 200, Per: perKm, Fallback: 0, Meaning: "metres climbed for each km, on slopes that the board is braked down: steeper than about 5 %", Eases: -1, Eased: "a flatter ride", Number: func(r *Journey) *float64 { return &r.Ascent }},
+		{Key: "wind_kmh", Also: []string{"wind"}, Unit: "km/h", Min: 0, Max: 100, Per: kmh, Fallback: 0, Meaning: "wind along the way, against it one half and with it the other", Eases: -1, Eased: "less wind", Number: func(r *Journey) *float64 { return &r.Wind }},
+		{Key: "regen_pct", Also: []string{"regen"}, Unit: "%", Min: 0, Max: 100, Per: percent, Fallback: 40, Meaning: "of the energy of stops and descents, that braking gives back: an assumption", Number: func(r *Journey) *float64 { return &r.Regen }},
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/drive"
 )
 
 // schema is the version of the brief and build files that this program reads.
@@ -217,6 +218,10 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) && !written("target.top_speed_kmh") {
 		b.complain(r, "limit.erpm_rule", field.Contradiction, "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
 	}
+	if isSet(b.Ground.Wet) && !math.IsNaN(b.Ground.Grip) {
+		b.complain(r, "ground.wet", field.Contradiction, "give the grip of wet ground as grip, or leave grip out", "wet halves the surface's own grip, and grip is given")
+	}
+	b.stands(r)
 	if t.TopSpeedMax < t.TopSpeed {
 		b.complain(r, "target.top_speed_max_kmh", field.Contradiction, "", "top_speed_max_kmh is %s, below top_speed_kmh, which is %s", num(t.TopSpeedMax*kmh), num(t.TopSpeed*kmh))
 	}
@@ -228,6 +233,22 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 			}
 		}
 	}
+}
+
+// stands reports a least weight on each axle that the rider keeps by no stance.
+func (b *Brief) stands(r *field.Report) {
+	s := b.Board.stance()
+	axle := ""
+	switch {
+	case !drive.AtMost(s.AxleMin, s.RearShare+s.Lean):
+		axle = "rear"
+	case !drive.AtMost(s.RearShare-s.Lean, 1-s.AxleMin):
+		axle = "front"
+	default:
+		return
+	}
+	b.complain(r, "board.axle_min", field.Contradiction, "less axle_min, more lean, or another rear_share",
+		"axle_min is %s, and with rear_share %s and lean %s the %s axle never bears that much of the weight", num(s.AxleMin), num(s.RearShare), num(s.Lean), axle)
 }
 
 // AimsAtNothing reports whether the brief sets no target and no limit of its

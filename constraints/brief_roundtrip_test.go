@@ -93,8 +93,8 @@ func TestResolvedRoundTrip(t *testing.T) {
 		if d := cmp.Diff(p.Resolved(), q.Resolved(), cmpopts.EquateApprox(1e-14, 0)); d != "" {
 			t.Errorf("%s: written out and read again (-want +got):\n%s", name, d)
 		}
-		if !near(q.AirDensity, p.AirDensity, 1e-14) || q.Grip != p.Grip || !slices.Equal(q.Shares, p.Shares) || q.Combinations() != p.Combinations() {
-			t.Errorf("%s: other conditions: %v and %v, %v and %v, %v and %v", name, p.AirDensity, q.AirDensity, p.Grip, q.Grip, p.Shares, q.Shares)
+		if !near(q.AirDensity, p.AirDensity, 1e-14) || q.Grip != p.Grip || q.DragArea != p.DragArea || q.Stance != p.Stance || q.Combinations() != p.Combinations() {
+			t.Errorf("%s: other conditions: %v and %v, %v and %v, %v and %v", name, p.AirDensity, q.AirDensity, p.Grip, q.Grip, p.Stance, q.Stance)
 		}
 		x, y := first(p), first(q)
 		for _, f := range Figures() {
@@ -131,8 +131,8 @@ func TestResolvedFillsIn(t *testing.T) {
 		}
 	}
 	want := []string{
-		"board.driven_share", "board.hanger_mm", "board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
-		"target.top_speed_max_kmh", "target.climb_grade_pct", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s",
+		"board.hanger_mm", "board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
+		"target.top_speed_max_kmh", "target.climb_grade_pct", "target.climb_length_m", "target.stop_m", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s",
 		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg",
 	}
 	if d := cmp.Diff(want, null); d != "" {
@@ -238,8 +238,8 @@ func TestRandomBriefs(t *testing.T) {
 }
 
 // mayBeUnset are the numbers of a brief that NaN stands in for, by field.
-var mayBeUnset = strings.Fields(`Board.DrivenShare Board.Hanger Ground.RollingResistance Ground.AirDensity Ground.Altitude
-	Ground.Temperature Ground.Grip Target.TopSpeed Target.TopSpeedMax Target.ClimbGrade Target.HillTorque Target.LaunchSpeed
+var mayBeUnset = strings.Fields(`Rider.DragArea Board.Hanger Ground.RollingResistance Ground.AirDensity Ground.Altitude
+	Ground.Temperature Ground.Grip Target.TopSpeed Target.TopSpeedMax Target.ClimbGrade Target.ClimbLength Target.Stop Target.HillTorque Target.LaunchSpeed
 	Target.LaunchTime Target.Range Limit.ERPMCeiling Limit.Price Limit.Mass`)
 
 // badNumbers lists the numbers of a value that are not finite and not allowed

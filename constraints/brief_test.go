@@ -22,11 +22,16 @@ const everyKey = `
 schema = 1
 [rider]
 mass_kg = 71.5
+posture = "tuck"
 drag_area_m2 = 0.48
 [board]
 mass_kg = 6.25
 motors = [4, 1, 2]
-driven_share = 0.7
+rear_share = 0.55
+lean = 0.15
+axle_min = 0.05
+wheelbase_mm = 900
+centre_height_mm = 1000
 hanger_mm = 155
 sensored = true
 [ground]
@@ -36,11 +41,15 @@ air_density_kg_m3 = 1.1
 altitude_m = 640
 temperature_c = 12
 grip = 0.45
+wet = false
 [target]
 top_speed_kmh = 36
 top_speed_max_kmh = 45
 climb_grade_pct = 18
 climb_speed_kmh = 9
+climb_length_m = 700
+stop_m = 18
+stop_from_kmh = 28.8
 hill_torque_nm = 33
 launch_speed_kmh = 18
 launch_s = 2.5
@@ -57,10 +66,16 @@ mesh_teeth = 7
 ground_clearance_mm = 20
 heat_factor = 1.5
 winding_c = 80
+winding_max_c = 110
 usable_pct = 85
 ride_factor = 1.35
 derate = 0.8
 demote = ["bore", "heat"]
+[ride]
+stops_per_km = 3
+ascent_m_per_km = 12
+wind_kmh = 10.8
+regen_pct = 25
 [weights]
 speed = 1
 climb = 2
@@ -107,20 +122,21 @@ func TestReadEveryKey(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := &Brief{
-		Rider: Rider{Mass: 71.5, DragArea: 0.48},
-		Board: Board{Mass: 6.25, Motors: []float64{4, 1, 2}, DrivenShare: 0.7, Hanger: 0.155, Sensored: new(true)},
+		Rider: Rider{Mass: 71.5, Posture: "tuck", DragArea: 0.48},
+		Board: Board{Mass: 6.25, Motors: []float64{4, 1, 2}, RearShare: 0.55, Lean: 0.15, AxleMin: 0.05, Wheelbase: 0.9, Centre: 1, Hanger: 0.155, Sensored: new(true)},
 		Ground: Ground{
-			Surface: "gravel", RollingResistance: 0.033, AirDensity: 1.1, Altitude: 640, Temperature: 12, Grip: 0.45,
+			Surface: "gravel", RollingResistance: 0.033, AirDensity: 1.1, Altitude: 640, Temperature: 12, Grip: 0.45, Wet: new(false),
 		},
 		Target: Target{
-			TopSpeed: 10, TopSpeedMax: 12.5, ClimbGrade: 0.18, ClimbSpeed: 2.5, HillTorque: 33, LaunchSpeed: 5, LaunchTime: 2.5,
+			TopSpeed: 10, TopSpeedMax: 12.5, ClimbGrade: 0.18, ClimbSpeed: 2.5, ClimbLength: 700, Stop: 18, StopFrom: 8, HillTorque: 33, LaunchSpeed: 5, LaunchTime: 2.5,
 			Range: 21_000, Cruise: 7.5, Charge: Charge{Volts: 3.9},
 		},
 		Limit: Limits{
 			ERPMCeiling: 90_000, ERPMHeadroom: 0.08, ERPMRule: AtSpeed, Price: 1234.5, Mass: 12.5, MeshTeeth: 7,
-			GroundClearance: 0.02, HeatFactor: 1.5, Winding: 80, Usable: 0.85, RideFactor: 1.35, Derate: 0.8,
+			GroundClearance: 0.02, HeatFactor: 1.5, Winding: 80, WindingMax: 110, Usable: 0.85, RideFactor: 1.35, Derate: 0.8,
 			Demote: []string{"bore", "heat"},
 		},
+		Ride:    Journey{Stops: 0.003, Ascent: 0.012, Wind: 3, Regen: 0.25},
 		Weights: Weights{Speed: 1, Climb: 2, Headroom: 3, Range: 4, Launch: 5, Cool: 6, Price: 7, Mass: 8, Mesh: 0},
 		Vary:    Tolerance{KV: 0.04, Mass: 3, Rolling: 0.2, Drag: 0.1, PackResistance: 0.25, Efficiency: 0.01, Wheel: 0.02},
 	}
@@ -154,17 +170,18 @@ func TestDefaults(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := &Brief{
-		Rider:  Rider{Mass: 80, DragArea: 0.55},
-		Board:  Board{Mass: 5, Motors: []float64{2}, DrivenShare: nan, Hanger: nan},
+		Rider:  Rider{Mass: 80, Posture: "sideways", DragArea: nan},
+		Board:  Board{Mass: 5, Motors: []float64{2}, RearShare: 0.6, Lean: 0.2, AxleMin: 0.1, Wheelbase: 0.85, Centre: 0.95, Hanger: nan},
 		Ground: Ground{Surface: "asphalt", RollingResistance: nan, AirDensity: nan, Altitude: nan, Temperature: nan, Grip: nan},
 		Target: Target{
-			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: 12 / 3.6, HillTorque: nan, LaunchSpeed: nan,
+			TopSpeed: nan, TopSpeedMax: nan, ClimbGrade: nan, ClimbSpeed: 12 / 3.6, ClimbLength: nan, Stop: nan, StopFrom: 25 / 3.6, HillTorque: nan, LaunchSpeed: nan,
 			LaunchTime: nan, Range: nan, Cruise: 25 / 3.6, Charge: Charge{Word: "nominal", Volts: nan},
 		},
 		Limit: Limits{
 			ERPMCeiling: nan, ERPMHeadroom: 0.05, ERPMRule: "free-spin", Price: nan, Mass: nan, MeshTeeth: 5,
-			GroundClearance: 0.012, HeatFactor: 1, Winding: 60, Usable: 0.9, RideFactor: 1.2, Derate: 0.85,
+			GroundClearance: 0.012, HeatFactor: 1, Winding: 60, WindingMax: 120, Usable: 0.9, RideFactor: 1, Derate: 0.85,
 		},
+		Ride:    Journey{Stops: 0.002, Regen: 0.4},
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
 		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015},
 	}
@@ -177,14 +194,14 @@ func TestDefaults(t *testing.T) {
 }
 
 // TestSurfaces: rolling resistance and grip by surface and tyre, as the format
-// lists them, and what the weight on driven wheels is taken for.
+// lists them, and the air that a rider meets by posture.
 func TestSurfaces(t *testing.T) {
 	for _, c := range []struct {
 		surface                     string
 		urethane, rubber, air, grip float64
 	}{
-		{"asphalt", 0.018, 0.022, 0.025, 0.8},
-		{"rough", 0.030, 0.030, 0.028, 0.6},
+		{"asphalt", 0.018, 0.022, 0.020, 0.8},
+		{"rough", 0.030, 0.030, 0.026, 0.6},
 		{"gravel", 0.080, 0.045, 0.035, 0.5},
 		{"grass", 0.120, 0.080, 0.080, 0.4},
 	} {
@@ -192,6 +209,9 @@ func TestSurfaces(t *testing.T) {
 			b := build(t, onBelts, `ground.surface = "`+c.surface+`"`, `wheel.tyre = "`+tyre+`"`)
 			if b.Wheel.Crr != want || b.Problem.Grip != c.grip {
 				t.Errorf("%s on %s: rolling %v and grip %v, want %v and %v", tyre, c.surface, b.Wheel.Crr, b.Problem.Grip, want, c.grip)
+			}
+			if wet := build(t, onBelts, `ground.surface = "`+c.surface+`"`, "ground.wet = true").Problem.Grip; wet != c.grip/2 {
+				t.Errorf("wet %s: grip %v, want half of %v", c.surface, wet, c.grip)
 			}
 		}
 	}
@@ -213,14 +233,16 @@ func TestSurfaces(t *testing.T) {
 	if d := cmp.Diff([]int{1, 2, 4}, p.Counts); d != "" {
 		t.Errorf("motor counts stand in another order:\n%s", d)
 	}
-	if d := cmp.Diff([]float64{0.3, 0.6, 1}, p.Shares); d != "" {
-		t.Errorf("shares of the weight differ:\n%s", d)
-	}
 	if d := cmp.Diff([]float64{4, 2, 1}, p.Brief.Board.Motors); d != "" {
 		t.Errorf("the brief was changed:\n%s", d)
 	}
-	if got := problem(t, onBelts, "board.driven_share = 0.45", "board.motors = [1, 4]").Shares; !slices.Equal(got, []float64{0.45, 0.45}) {
-		t.Errorf("shares are %v, want the brief's 0.45", got)
+	for posture, want := range map[string]float64{"sideways": 0.50, "forward": 0.65, "tuck": 0.35} {
+		if got := problem(t, onBelts, "-rider.drag_area_m2", `rider.posture = "`+posture+`"`).DragArea; got != want {
+			t.Errorf("%s: drag area %v, want %v", posture, got, want)
+		}
+	}
+	if got := problem(t, onBelts, `rider.posture = "tuck"`, "rider.drag_area_m2 = 0.61").DragArea; got != 0.61 {
+		t.Errorf("drag area %v, want the brief's own before that of the posture", got)
 	}
 }
 

@@ -41,9 +41,11 @@ type Build struct {
 	uncut    float64 // m/s, the top speed at full charge that no ceiling cuts
 	need     float64 // N, at the climb speed on the target grade
 	thrust   float64 // N, at the climb speed, without the grip cap
-	cruise   drive.Cruise
-	cruises  bool
+	ridden   drive.Ridden
+	rides    bool
+	winding  float64 // °C at the end of the hill, NaN: not known
 	launch   float64 // s, NaN: null
+	stop     Stop    // at the charge of the brief's target
 }
 
 // memo tells which of a build's lazily computed quantities are there.
@@ -54,8 +56,10 @@ const (
 	haveUncut
 	haveNeed
 	haveThrust
-	haveCruise
+	haveRide
+	haveWinding
 	haveLaunch
+	haveStop
 )
 
 // Motors is the number of motors.
@@ -123,16 +127,15 @@ func (b *Build) Roll(d *Drive, w *Wheel) {
 	b.mass = b.massE.plus(d.Mass[b.Count]).plus(w.Mass)
 	b.mass.Known += p.Brief.Board.Mass
 	b.board = drive.Board{
-		Electrical:  &b.electrical,
-		Reduction:   d.Reduction,
-		Efficiency:  d.Efficiency,
-		Radius:      w.Radius,
-		Mass:        p.Brief.Rider.Mass + b.mass.Known,
-		Crr:         w.Crr,
-		DragArea:    p.Brief.Rider.DragArea,
-		AirDensity:  p.AirDensity,
-		Friction:    p.Grip,
-		DrivenShare: p.Shares[b.Count],
+		Electrical: &b.electrical,
+		Reduction:  d.Reduction,
+		Efficiency: d.Efficiency,
+		Radius:     w.Radius,
+		Mass:       p.Brief.Rider.Mass + b.mass.Known,
+		Crr:        w.Crr,
+		DragArea:   p.DragArea,
+		AirDensity: p.AirDensity,
+		Hold:       p.hold(b.Count, w.Crr),
 	}
 	b.done, b.rolled = 0, false
 }
@@ -215,6 +218,16 @@ func (b *Build) judgedUncut() (v float64, sure bool) {
 		b = b.worst
 	}
 	return b.uncutTopSpeed(), b.electrical.ThrustKnown || b.estimates()
+}
+
+// FullTopSpeed is the top speed on the flat in m/s with the pack full, whatever the
+// brief's charge, estimated where TopSpeed is.
+func (b *Build) FullTopSpeed() float64 { return math.Min(b.uncutTopSpeed(), b.erpmSpeed()) }
+
+// judgedFullTopSpeed is judgedTopSpeed at full charge.
+func (b *Build) judgedFullTopSpeed() (v float64, sure bool) {
+	v, sure = b.judgedUncut()
+	return math.Min(v, b.erpmSpeed()), sure
 }
 
 // uncutTopSpeed is TopSpeed at full charge, without a ceiling of electrical rpm.
@@ -323,51 +336,6 @@ func (b *Build) Launch() float64 {
 		}
 	}
 	return b.launch
-}
-
-// OutrunsCruise reports whether the top speed reaches the cruise speed: that of
-// the best corner where it is not known and its estimate does not decide.
-func (b *Build) OutrunsCruise() bool {
-	top, sure := b.judgedTopSpeed()
-	if !sure {
-		top, _ = b.Best().TopSpeed()
-	}
-	return drive.AtLeast(top, b.Problem.Brief.Target.Cruise)
-}
-
-// Cruise is what cruising at nominal volts takes; ok is false where the
-// winding resistance is not known and nothing stands in for it, the pack cannot give the power, or the
-// cruise speed is above the top speed.
-func (b *Build) Cruise() (c drive.Cruise, ok bool) {
-	if b.done&haveCruise == 0 {
-		b.done |= haveCruise
-		b.cruise, b.cruises = b.board.Cruise(b.Problem.Brief.Target.Cruise, b.Battery.Pack.Nominal)
-	}
-	return b.cruise, b.cruises && b.OutrunsCruise()
-}
-
-// Consumption is the energy in J per metre of real riding, NaN where Cruise
-// is not ok.
-func (b *Build) Consumption() float64 {
-	c, ok := b.Cruise()
-	if !ok {
-		return math.NaN()
-	}
-	return c.EnergyPerMetre * b.Problem.Brief.Limit.RideFactor
-}
-
-// Energy is what the pack holds, J; NaN when its capacity is not known.
-func (b *Build) Energy() float64 {
-	if b.Battery.Pack.Capacity == 0 {
-		return math.NaN()
-	}
-	return b.Battery.Pack.Capacity * 3600 * b.Battery.Pack.Nominal
-}
-
-// Range is the distance in m that the usable energy gives; NaN when it is not
-// known or the build cannot cruise.
-func (b *Build) Range() float64 {
-	return b.Energy() * b.Problem.Brief.Limit.Usable / b.Consumption()
 }
 
 // ERPM is the electrical rpm that the brief's rule holds against the ceiling;

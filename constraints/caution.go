@@ -23,6 +23,8 @@ const (
 	ChargedAboveFull CautionCode = "charged-above-full" // the brief's volts, the full pack's
 	SlipsOnFlat      CautionCode = "slips-on-flat"
 	SlipsOnGrade     CautionCode = "slips-on-grade"
+	LiftsOnFlat      CautionCode = "lifts-on-flat"
+	LiftsOnGrade     CautionCode = "lifts-on-grade"
 	Brisk            CautionCode = "brisk" // top speed
 
 	// Of every board.
@@ -37,7 +39,7 @@ const (
 func CautionCodes() []CautionCode {
 	return []CautionCode{
 		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler,
-		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, Brisk,
+		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, LiftsOnFlat, LiftsOnGrade, Brisk,
 		OnlyComputed, PacksBurn, FullPack, WearHelmet,
 	}
 }
@@ -75,17 +77,29 @@ func (b *Build) AppendCautions(to []Caution) []Caution {
 	if p := b.Battery.Pack; p.Full > 0 && p.Volts > p.Full && !equal(p.Volts, p.Full) {
 		to = append(to, caution(ChargedAboveFull, volts(p.Volts), volts(p.Full)))
 	}
-	if b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta) == drive.Grip {
-		code := SlipsOnFlat
-		if b.Problem.Climbs() {
-			code = SlipsOnGrade
-		}
+	if code, ok := b.held(); ok {
 		to = append(to, Caution{Code: code})
 	}
 	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
 		to = append(to, caution(Brisk, Quantity{SI: v, PerSI: kmh, Unit: "km/h", Digits: OneDecimal}))
 	}
 	return to
+}
+
+// held says what the driven wheels do where they hold the thrust of the climb.
+func (b *Build) held() (code CautionCode, ok bool) {
+	flat, grade := SlipsOnFlat, SlipsOnGrade
+	switch b.board.ThrustLimit(b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta) {
+	case drive.Grip:
+	case drive.Lift:
+		flat, grade = LiftsOnFlat, LiftsOnGrade
+	default:
+		return "", false
+	}
+	if b.Problem.Climbs() {
+		return grade, true
+	}
+	return flat, true
 }
 
 // appendCautions appends those about the belt.

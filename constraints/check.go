@@ -25,6 +25,8 @@ type Outcome struct {
 	Verdict
 	Value float64
 	Limit float64
+	Base  float64 // from which the margin is taken: 0, but for temperatures
+	Row   *Check  // by which it is shown, where that is not the check's own; nil: that
 }
 
 // Scope is a set of the choices that an outcome depends on.
@@ -88,6 +90,9 @@ type Check struct {
 	// Corner decides one corner of a build: what Best returns, or the build
 	// itself. It may read only what Scope names.
 	Corner func(b *Build) Outcome
+	// Decide decides a build whose corners are not those of its parts, in place of
+	// Corner; nil: Corner does.
+	Decide func(b *Build) Outcome
 	// Corners: what is not known of the electrical half may change the outcome.
 	Corners bool
 	// Speeds: the better corner is what the check guards against, a board that is
@@ -144,7 +149,7 @@ const (
 var registry = []*Check{
 	&boreCheck, &sensorCheck, &profileCheck, &hubCheck, &beltCheck, &meshCheck, &clearanceCheck, &hangerCheck, &voltageCheck, &erpmCheck,
 	&canCheck, &priceCheck, &massCheck, &topSpeedCheck, &topSpeedMaxCheck, &climbCheck, &heatCheck, &beltLoadCheck,
-	&gearTorqueCheck, &rangeCheck, &hillTorqueCheck, &launchCheck,
+	&gearTorqueCheck, &rangeCheck, &hillTorqueCheck, &launchCheck, &stopCheck,
 }
 
 // Registry lists every check there is, in order.
@@ -174,13 +179,23 @@ func ChecksOn(figure string) []string {
 // percent of the limit; NaN where there is no value or no limit, or the limit
 // is 0.
 func (c *Check) MarginPct(o Outcome) float64 {
-	if o.Limit == 0 {
+	switch {
+	case o.Base != 0 && !(o.Limit > o.Base), o.Limit == 0:
 		return math.NaN()
-	}
-	if c.Lower {
+	case o.Base != 0:
+		return 100 * (o.Limit - o.Value) / (o.Limit - o.Base)
+	case c.Lower:
 		return 100 * (o.Value/o.Limit - 1)
 	}
 	return 100 * (1 - o.Value/o.Limit)
+}
+
+// ShownBy is the row by which an outcome of the check is shown.
+func (c *Check) ShownBy(o Outcome) *Check {
+	if o.Row != nil {
+		return o.Row
+	}
+	return c
 }
 
 // Test decides a build by its corners: it fails where even the corner that passes
@@ -188,6 +203,9 @@ func (c *Check) MarginPct(o Outcome) float64 {
 // between. What is shown is the worst corner's, or, where that has no value, the
 // best's.
 func (c *Check) Test(b *Build) Outcome {
+	if c.Decide != nil {
+		return c.Decide(b)
+	}
 	shown := c.Corner(b)
 	if !c.Corners || !b.blank {
 		return shown
@@ -235,7 +253,9 @@ func geared(d *Drive) bool { return d.Gear != nil }
 func on(s Scope) func(*Problem) Scope { return func(*Problem) Scope { return s } }
 
 // undecided is an outcome for lack of data, with what value is known.
-func undecided(value, limit float64) Outcome { return Outcome{Undecided, value, limit} }
+func undecided(value, limit float64) Outcome {
+	return Outcome{Verdict: Undecided, Value: value, Limit: limit}
+}
 
 // onlyIf is an outcome that is undecided unless something is the case.
 func (o Outcome) onlyIf(sure bool) Outcome {
@@ -252,9 +272,9 @@ func atMost(value, limit float64) Outcome {
 	case math.IsNaN(value) || math.IsNaN(limit):
 		return undecided(value, limit)
 	case drive.AtMost(value, limit):
-		return Outcome{Pass, value, limit}
+		return Outcome{Verdict: Pass, Value: value, Limit: limit}
 	}
-	return Outcome{Fail, value, limit}
+	return Outcome{Verdict: Fail, Value: value, Limit: limit}
 }
 
 // atLeast holds a value to a lower limit, likewise.
@@ -263,10 +283,10 @@ func atLeast(value, limit float64) Outcome {
 	case math.IsNaN(value) || math.IsNaN(limit):
 		return undecided(value, limit)
 	case drive.AtLeast(value, limit):
-		return Outcome{Pass, value, limit}
+		return Outcome{Verdict: Pass, Value: value, Limit: limit}
 	}
-	return Outcome{Fail, value, limit}
+	return Outcome{Verdict: Fail, Value: value, Limit: limit}
 }
 
 // yesNo is the outcome of a check without a value.
-func yesNo(v Verdict) Outcome { return Outcome{v, math.NaN(), math.NaN()} }
+func yesNo(v Verdict) Outcome { return Outcome{Verdict: v, Value: math.NaN(), Limit: math.NaN()} }

@@ -57,7 +57,7 @@ func (b *Build) underCan() (least, most float64) {
 // canClears holds the can to a distance from the ground in m.
 func (b *Build) canClears(limit float64) Outcome {
 	least, most := b.underCan()
-	o := Outcome{Undecided, math.NaN(), limit}
+	o := undecided(math.NaN(), limit)
 	switch {
 	case math.IsNaN(least):
 	case drive.AtLeast(least, limit):

@@ -11,7 +11,8 @@ func TestClimb(t *testing.T) {
 	}
 	const flat = 19.493908386555557  // 89.23 g × 0.018 + 3.743056
 	const steep = 343.35179338509425 // 89.23 g (0.4 + 0.018) / √1.16 + 3.743056
-	const grip = 415.3757587534517   // 0.48 × 89.23 g / √1.0225
+	const grip = 116.82443214940831  // 0.15 × 0.9 × 89.23 g / √1.0225
+	const lift = 162.6888388451019   // (0.3 / (1500/850) + 0.018) × 89.23 g / √1.0225
 	testCheck(t, "climb", []checkCase{
 		{name: "no grade", why: "the brief does not ask", want: "absent"},
 		{name: "up", why: "299.8 of 149.1", want: "pass", change: grade("15"), value: thrust, limit: need, margin: 100 * (thrust/need - 1)},
@@ -19,9 +20,9 @@ func TestClimb(t *testing.T) {
 		{name: "flat", why: "a grade may be 0: 875.05 × 0.018 + 3.743", want: "pass", change: grade("0"), value: thrust, limit: flat, margin: 100 * (thrust/flat - 1)},
 		{name: "thrust not known", why: "without any resistance 620.8 W / 12.73 V give 48.76 A, 350 N: enough", want: "unknown", change: grade("15", unknownMotor...), value: 350.24694022232546, limit: need, margin: 100 * (350.24694022232546/need - 1)},
 		{name: "too steep for the best motor", why: "350 of 370", want: "fail", change: grade("43.5", unknownMotor...), value: 350.24694022232546, limit: 367.2374813950383, margin: -4.6265814448378855},
-		{name: "too steep for the wheels", why: "a quarter of 415.4, whatever the motor gives", want: "fail", change: grade("15", append(unknownMotor, "ground.grip = 0.2")...), value: grip / 4, limit: need, margin: 100 * (grip/4/need - 1)},
-		{name: "no grip", why: "a quarter of 415.4", want: "fail", change: grade("15", "ground.grip = 0.2"), value: grip / 4, limit: need, margin: 100 * (grip/4/need - 1)},
-		{name: "one driven wheel", why: "half the share", want: "pass", change: grade("15", "board.driven_share = 0.3"), value: grip / 2, limit: need, margin: 100 * (grip/2/need - 1)},
+		{name: "too steep for the wheels", why: "116.8, whatever the motor gives", want: "fail", change: grade("15", append(unknownMotor, "ground.grip = 0.15")...), value: grip, limit: need, margin: 100 * (grip/need - 1)},
+		{name: "no grip", why: "116.8", want: "fail", change: grade("15", "ground.grip = 0.15"), value: grip, limit: need, margin: 100 * (grip/need - 1)},
+		{name: "front wheels lift", why: "162.7 of 149.1 by a rider who stands high and does not lean", want: "pass", change: grade("15", "board.lean = 0", "board.centre_height_mm = 1500"), value: lift, limit: need, margin: 100 * (lift/need - 1)},
 	})
 	testCheck(t, "hill-torque", []checkCase{
 		{name: "no target", why: "the brief does not ask", want: "absent", change: grade("15")},
@@ -34,9 +35,9 @@ func TestClimb(t *testing.T) {
 	})
 	testBoundary(t, "hill-torque", onBelts, true, limitAt(t, "target.hill_torque_nm", (*Build).HillTorque))
 	// Grip scales the thrust where it holds it down.
-	small := grade("15", "ground.grip = 0.2")
+	small := grade("15", "ground.grip = 0.15")
 	b := build(t, onBelts, small...)
-	needed := b.ClimbNeed() / b.GrippedClimbThrust() * 0.2
+	needed := b.ClimbNeed() / b.GrippedClimbThrust() * 0.15
 	testBoundary(t, "climb", onBelts, true, func(ratio float64) []string {
 		return grade("15", at("ground.grip", needed*ratio))
 	})

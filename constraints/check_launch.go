@@ -21,7 +21,7 @@ var launchCheck = Check{
 		limit := b.Problem.Brief.Target.LaunchTime
 		s := b.Launch()
 		if math.IsNaN(s) && b.ThrustKnown() {
-			return Outcome{Fail, s, limit} // never reached
+			return Outcome{Verdict: Fail, Value: s, Limit: limit} // never reached
 		}
 		return atMost(s, limit)
 	},

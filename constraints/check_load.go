@@ -8,7 +8,7 @@ import (
 
 // heatCheck: can motors and controllers bear the climb for long?
 var heatCheck = Check{
-	Name:    "heat",
+	Name:    heatName,
 	Subject: "current on the climb",
 	Short:   "heat",
 	Theme:   Ride,
@@ -22,6 +22,9 @@ var heatCheck = Check{
 	Needs:   needs("motor", "continuous_current_a"),
 	Corners: true,
 	Corner: func(b *Build) Outcome {
+		if b.Problem.HasLength() {
+			return b.heatOnHill()
+		}
 		limit, sure := b.HeatLimit()
 		o := atMost(b.ClimbCurrent(), limit)
 		return o.onlyIf(sure || o.Verdict == Fail)
@@ -30,11 +33,11 @@ var heatCheck = Check{
 	Tuned:  TunesAll,
 	Eased: []Easing{
 		{Key: "target.climb_grade_pct", At: (*Build).gradeOfHeat},
-		slowerClimb,
-		{Key: "limit.heat_factor", At: func(b *Build) float64 {
-			limit, _ := b.HeatLimit()
-			return b.ClimbCurrent() / limit * b.Problem.Brief.Limit.HeatFactor
-		}},
+		{Key: "target.climb_speed_kmh", Try: Downward, When: noLength},
+		{Key: "target.climb_length_m", Try: Downward, When: hasLength},
+		{Key: "limit.winding_max_c", At: (*Build).WindingEnd, When: hasLength, Floor: &bearingCheck},
+		{Key: "limit.heat_factor", At: (*Build).factorBorne, When: noLength},
+		{Key: "limit.heat_factor", At: (*Build).factorBorne, When: hasLength, Floor: &windingCheck},
 	},
 }
 

@@ -20,14 +20,15 @@ var rangeCheck = Check{
 	Corners: true,
 	Corner: func(b *Build) Outcome {
 		limit := b.Problem.Brief.Target.Range
-		if !b.OutrunsCruise() {
-			return Outcome{Fail, math.NaN(), limit}
+		fails := Outcome{Verdict: Fail, Value: math.NaN(), Limit: limit}
+		if !b.OutrunsCruise() || !b.HoldsWind() {
+			return fails
 		}
 		if b.electrical.R == 0 { // the winding resistance is not known
 			return undecided(math.NaN(), limit)
 		}
-		if _, ok := b.Cruise(); !ok { // beyond the pack's power
-			return Outcome{Fail, math.NaN(), limit}
+		if _, ok := b.Ridden(); !ok { // beyond the pack's power
+			return fails
 		}
 		_, sure := b.judgedTopSpeed()
 		o := atLeast(b.Range(), limit)
@@ -38,6 +39,9 @@ var rangeCheck = Check{
 	Eased: []Easing{
 		{Key: "target.range_km", At: (*Build).Range},
 		{Key: "target.cruise_kmh", Try: OfCruise},
+		{Key: "ride.stops_per_km", At: (*Build).stopsReached, Aside: true},
+		{Key: "ride.ascent_m_per_km", At: (*Build).ascentReached, Aside: true},
+		{Key: "ride.wind_kmh", Try: Downward},
 		ceilingAt(func(b *Brief) float64 { return b.Target.Cruise }),
 	},
 }

@@ -38,7 +38,7 @@ func TestPackPowerDecides(t *testing.T) {
 	if !b.OutrunsCruise() {
 		t.Error("the top speed is below the cruise speed")
 	}
-	if _, ok := b.Cruise(); ok {
+	if _, ok := b.Ridden(); ok {
 		t.Error("the pack gives the power")
 	}
 }

@@ -36,8 +36,8 @@ var topSpeedMaxCheck = Check{
 	Subject: "top speed, at most",
 	Short:   "max.",
 	Theme:   Ride,
-	Figure:  "top_speed_kmh",
-	Meaning: "the top speed on the flat stays at or below the maximum",
+	Figure:  "top_speed_full_kmh",
+	Meaning: "the top speed on the flat with a full pack stays at or below the maximum",
 	Unit:    "km/h",
 	PerSI:   3.6,
 	Scope:   on(OnAll),
@@ -47,16 +47,22 @@ var topSpeedMaxCheck = Check{
 	Speeds:  true,
 	Corners: true,
 	Corner: func(b *Build) Outcome {
-		v, sure := b.judgedTopSpeed()
+		v, sure := b.judgedFullTopSpeed()
 		return atMost(v, b.Problem.Brief.Target.TopSpeedMax).onlyIf(sure)
 	},
 	Window: topSpeedMaxWindow,
 	Tuned:  TunesAll,
-	Eased:  []Easing{{Key: "target.top_speed_max_kmh", At: (*Build).SureTopSpeed}},
+	Eased:  []Easing{{Key: "target.top_speed_max_kmh", At: (*Build).SureFullTopSpeed}},
 }
 
 // SureTopSpeed is the top speed that decides, m/s; NaN where it is not known.
 func (b *Build) SureTopSpeed() float64 {
 	v, sure := b.judgedTopSpeed()
+	return unless(v, !sure)
+}
+
+// SureFullTopSpeed is the top speed with a full pack that decides, likewise.
+func (b *Build) SureFullTopSpeed() float64 {
+	v, sure := b.judgedFullTopSpeed()
 	return unless(v, !sure)
 }

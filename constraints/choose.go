@@ -18,15 +18,17 @@ func (b *Brief) counts() []int {
 	return out
 }
 
-// conditions sets what follows from the brief and the numbers of motors.
+// conditions sets what follows from the brief alone.
 func (p *Problem) conditions() {
 	brief := p.Brief
-	p.Shares = make([]float64, len(p.Counts))
-	for i, n := range p.Counts {
-		p.Shares[i] = orElse(brief.Board.DrivenShare, drivenShare(n))
-	}
 	p.AirDensity = brief.AirDensity()
-	p.Grip = orElse(brief.Ground.Grip, surfaces[brief.Ground.Surface].grip)
+	p.DragArea = brief.Rider.dragArea()
+	p.Grip = brief.Ground.friction()
+	p.Stance = brief.Board.stance()
+	p.Warmth, p.Cold = 1, drive.Cold{Capacity: 1, Resistance: 1}
+	if celsius := brief.Ground.Temperature; !math.IsNaN(celsius) {
+		p.Warmth, p.Cold = drive.ChargingShare(celsius), drive.ColdAt(celsius)
+	}
 	p.Theta = 0
 	if p.Climbs() {
 		p.Theta = math.Atan(brief.Target.ClimbGrade)

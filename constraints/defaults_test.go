@@ -74,7 +74,7 @@ func TestPackIsItsCells(t *testing.T) {
 	asked := []string{"target.range_km = 20", "limit.price = 700", "limit.mass_kg = 10"}
 	own := []string{
 		"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.cutoff_v = 30", "battery.capacity_ah = 10",
-		"battery.resistance_mohm = 100", "battery.discharge_a = 40", "battery.mass_g = 1120", "battery.price = 100",
+		"battery.resistance_mohm = 100", "battery.discharge_a = 40", "battery.charge_a = 6", "battery.mass_g = 1120", "battery.price = 100",
 	}
 	of, alone := described(build(t, onBelts, asked...)), described(build(t, onBelts, slices.Concat(asked, own)...))
 	if of != alone {

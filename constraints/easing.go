@@ -1,6 +1,9 @@
 package constraints
 
-import "slices"
+import (
+	"math"
+	"slices"
+)
 
 // Easing is a key of a brief that a check gives way to: with another value of
 // it a build may pass.
@@ -51,6 +54,12 @@ func (c *Check) EasedBy(key string, b *Brief) (e Easing, ok bool) {
 func (c *Check) Tried() bool {
 	return slices.ContainsFunc(c.Eased, func(e Easing) bool { return e.Try != ByFormula })
 }
+
+// hasLength and noLength tell whether the hill has a length, so that heat takes
+// time.
+func hasLength(b *Brief) bool { return !math.IsNaN(b.Target.ClimbLength) }
+
+func noLength(b *Brief) bool { return !hasLength(b) }
 
 // slowerClimb eases all that a climb takes. At a lower speed the thrust is not
 // less and the load is, so that all of it gets easier all the way down.

@@ -20,8 +20,7 @@ type Edit struct {
 type derived uint8
 
 const (
-	// conditionsDerived are the air, the grip, the hill and the shares of weight,
-	// which follow from the brief.
+	// conditionsDerived are the air, the grip, the stance and the hill, which follow from the brief.
 	conditionsDerived derived = 1 << iota
 	// drivesDerived are the drives, which follow from pulleys, belts, mounts and
 	// gear drives.
@@ -99,15 +98,15 @@ func briefedBy(brief *Brief) Edit {
 	}}
 }
 
-// Gripping puts another friction coefficient of tyre on ground in place, which no
-// brief has: an edit that derives the conditions anew undoes it.
-func Gripping(friction float64) Edit {
-	return Edit{set: func(q *Problem) { q.Grip = friction }}
+// Unslipping lets the driven wheels hold any force: tyres never slip, and no axle
+// lifts. An edit that derives the conditions anew undoes it.
+func Unslipping() Edit {
+	return Edit{set: func(q *Problem) { q.Grip = math.Inf(1) }}
 }
 
-// riding puts another rider on the board. Nothing is derived from the rider.
+// riding puts another rider on the board.
 func riding(r Rider) Edit {
-	return Edit{set: func(q *Problem) {
+	return Edit{renews: conditionsDerived, set: func(q *Problem) {
 		brief := *q.Brief
 		brief.Rider = r
 		q.Brief = &brief

@@ -32,8 +32,9 @@ type Figure struct {
 	Word  func(b *Build) string
 
 	// Corners: a build of which something is not known may have another value in
-	// its best corner.
+	// its best corner. Easier is that value where no single corner has it.
 	Corners bool
+	Easier  func(b *Build) float64
 
 	absent []absence // what else than missing data it may have no value for, the first that holds
 
@@ -51,6 +52,7 @@ const (
 	percent = 100
 	wh      = 1 / 3600.0
 	km      = 0.001
+	perKm   = 1000.0 // of what there is so many of on each metre
 )
 
 // Figures lists every figure, in the order of the columns of data out.
@@ -59,6 +61,7 @@ func Figures() []Figure {
 		under("Gearing and speed", motionFigures()),
 		under("Climb and launch", climbFigures()),
 		under("Energy", energyFigures()),
+		under("Stop", stopFigures()),
 		under("Belt", beltFigures()),
 		under("Price and mass", sumFigures()),
 	)
@@ -85,6 +88,10 @@ func FigureNamed(name string) (Figure, bool) {
 // Best is the figure of the best corner of a build, a number or a word as Value
 // and Word give them; differs is false where it is that of the worst.
 func (f Figure) Best(b *Build) (value float64, word string, differs bool) {
+	if f.Easier != nil {
+		value = f.Easier(b)
+		return value, "", !same(value, f.Value(b))
+	}
 	if !f.Corners || !b.Blank() {
 		return 0, "", false
 	}
@@ -140,8 +147,14 @@ func motionFigures() []Figure {
 			Corners: true,
 			absent:  []absence{noMotion},
 			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
-			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power and grip limits, and the ceiling",
+			Formula: "the lowest crossing of the load with the voltage, motor-current, battery-current, power, grip and lift limits, and the ceiling",
 			Put:     putTopSpeedBy, Source: sourceBalance,
+		},
+		{
+			Name: "top_speed_full_kmh", Label: "top speed full", Unit: "km/h", Meaning: "top speed on the flat with a full pack", Better: Greater,
+			Corners: true,
+			Value:   func(b *Build) float64 { return b.FullTopSpeed() * kmh },
+			Formula: "as top_speed_kmh, with V_full in place of V", Put: putFullTopSpeed, Source: sourceBalance,
 		},
 		{
 			Name: "erpm_full", Label: "erpm full", Unit: "rpm", Meaning: "electrical rpm with the wheels off the ground at full charge", Better: Lesser,
@@ -171,7 +184,7 @@ func climbFigures() []Figure {
 			Corners: true,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing(func(b *Build) float64 { return b.whenThrust((*Build).GrippedClimbThrust) }),
-			Formula: "F = n η (N/r) k (I − I₀), at most μ share m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
+			Formula: "F = n η (N/r) k (I − I₀), at most κ m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
 		},
 		{
 			Name: "climb_need_n", Label: "climb need", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
@@ -216,6 +229,13 @@ func climbFigures() []Figure {
 			Formula: "(L r / (n η N k) + I₀) / c", Put: onClimb(putClimbCurrent), Source: sourceMachine,
 		},
 		{
+			Name: "winding_end_c", Label: "winding at the top", Unit: "°C", Meaning: "temperature of the windings at the end of the hill, good to ± 40 % of its rise", Better: Lesser,
+			Corners: true,
+			absent:  []absence{noGrade, noHillLength},
+			Value:   (*Build).WindingEnd,
+			Formula: "T_a + [m + d (A − ½(a₁₁ + a₂₂))] T′(0), of winding and rest", Put: onClimb(putWindingEnd), Source: sourceHeat,
+		},
+		{
 			Name: "hill_torque_nm", Label: "hill torque", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
 			Corners: true,
 			Value:   (*Build).HillTorque,
@@ -240,19 +260,41 @@ func energyFigures() []Figure {
 			Formula: "E = A·h × nominal volts", Put: putEnergy, Source: sourceDefinition,
 		},
 		{
-			Name: "consumption_wh_per_km", Label: "consumption", Unit: "Wh/km", Meaning: "energy per distance at the cruise speed, ride factor included", Better: Lesser,
+			Name: "consumption_wh_per_km", Label: "consumption", Unit: "Wh/km", Meaning: "energy per distance of the ride: cruising, wind, stops and ascent", Better: Lesser,
 			Corners: true,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Consumption() * wh / km },
-			Formula: "V I_b / v × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
+			Formula: "(mean of V I_b / v with and against the wind + (n_s ½ m v² + m g h) (1/η_up − γ)) × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
 		},
 		{
-			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance that the usable energy gives at the cruise speed", Better: Greater,
+			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance that the usable energy gives on such a ride", Better: Greater,
 			Corners: true,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Range() * km },
-			Formula: "E × usable / consumption", Put: putRange, Source: sourceEnergy,
+			Formula: "E × usable × c_T / consumption", Put: putRange, Source: sourceEnergy,
 		},
+	}
+}
+
+// stopFigures are the figures of stops by the motors alone.
+func stopFigures() []Figure {
+	at := func(name, label, meaning string, charge float64) Figure {
+		f := Figure{
+			Name: name, Label: label, Unit: "m", Meaning: meaning, Better: Lesser,
+			absent:  []absence{noStop(charge)},
+			Value:   stopMetres(charge),
+			Formula: "∫ m v dv / (B + L(v)), B the least of κ_b m g, n k N I / (r η) and A (V_x + A R_p) / (η_c η v)",
+			Put:     putStop(charge), Source: sourceStop,
+		}
+		if charge < fullCharge { // a full pack takes nothing, whatever is not known of it
+			f.Corners, f.Easier = true, shortestStop(charge)
+		}
+		return f
+	}
+	return []Figure{
+		at("stop_m", "stop", "stopping distance by the motors alone at 90 % charge, from the brief's speed on the flat", stopCharge),
+		at("stop_half_m", "stop half", "the same at half charge", halfCharge),
+		at("stop_full_m", "stop full", "rolling out with a full pack, which takes no electric braking", fullCharge),
 	}
 }
 

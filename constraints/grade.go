@@ -18,9 +18,7 @@ func (b *Build) gradeClimbed() float64 {
 // takes what the checks of those names allow; NaN where that is not known.
 
 func (b *Build) gradeOfHeat() float64 {
-	limit, _ := b.HeatLimit()
-	amps := limit*b.electrical.PhaseFactor - b.electrical.NoLoad
-	return b.gradeOfTorque(amps * b.electrical.K)
+	return b.gradeOfTorque((b.coolCurrent() - b.electrical.NoLoad) * b.electrical.K)
 }
 
 func (b *Build) gradeOfBelt() float64 {

@@ -1,10 +1,12 @@
 package constraints
 
 import (
+	"slices"
 	"strings"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/drive"
 )
 
 // surface is what the wheels roll on.
@@ -15,14 +17,16 @@ type surface struct {
 
 // surfaces are the grounds a brief may name.
 //
-// Pneumatic tyres: small scooter tyres roll 3.5 to 6 times as hard as a
-// bicycle's, about 0.014 to 0.030 (Stilwell et al., Proc. Design Society
+// Pneumatic tyres: 0.015 fits the 14 Wh/km that a mountain board took on warm
+// tyres of 200 mm (a builder's log); small scooter tyres roll 3.5 to 6 times as
+// hard as a bicycle's, about 0.014 to 0.030 (Stilwell et al., Proc. Design Society
 // 2023); loose gravel 0.04 and medium-hard soil 0.08 (Carvill, Mechanical
 // Engineer's Data Handbook). Urethane and rubber are assumptions: no paper was
-// found. The grips are assumptions for dry ground.
+// found. The grips are assumptions for dry ground; wet asphalt has about half
+// (Jones & Childers).
 var surfaces = map[string]surface{
-	"asphalt": {grip: 0.8, urethane: 0.018, rubber: 0.022, airFilled: 0.025},
-	"rough":   {grip: 0.6, urethane: 0.030, rubber: 0.030, airFilled: 0.028},
+	"asphalt": {grip: 0.8, urethane: 0.018, rubber: 0.022, airFilled: 0.020},
+	"rough":   {grip: 0.6, urethane: 0.030, rubber: 0.030, airFilled: 0.026},
 	"gravel":  {grip: 0.5, urethane: 0.080, rubber: 0.045, airFilled: 0.035},
 	"grass":   {grip: 0.4, urethane: 0.120, rubber: 0.080, airFilled: 0.080},
 }
@@ -51,25 +55,65 @@ func (s surface) rolling(tyre catalog.Tyre) float64 {
 	}
 }
 
-// drivenShare is the share of the weight on driven wheels by the number of
-// motors: an assumption, for a rear drive that the rider leans into.
-func drivenShare(motors int) float64 {
-	switch motors {
-	case 1:
-		return 0.3
-	case 2:
-		return 0.6
-	default:
-		return 1
+// wetGrip is the share of a surface's grip that is left when it is wet: wet
+// asphalt has about 0.4 (Jones & Childers).
+const wetGrip = 0.5
+
+// friction is the friction coefficient of tyre on ground.
+func (g *Ground) friction() float64 {
+	dry := surfaces[g.Surface].grip
+	if isSet(g.Wet) {
+		dry *= wetGrip
 	}
+	return orElse(g.Grip, dry)
 }
 
-// sharesInWords tells the driven share of each number of motors.
-func sharesInWords() string {
-	var shares, counts []string
-	for _, n := range []int{1, 2, 4} {
-		shares = append(shares, field.FormatNumber(drivenShare(n)))
-		counts = append(counts, field.FormatNumber(float64(n)))
+// moisture is the word for how wet the ground is.
+func (g *Ground) moisture() string {
+	if isSet(g.Wet) {
+		return "wet"
 	}
-	return strings.Join(shares, ", ") + " with " + strings.Join(counts, ", ") + " motors"
+	return "dry"
+}
+
+// isSet reports whether a flag is given and true.
+func isSet(flag *bool) bool { return flag != nil && *flag }
+
+// posture is how a rider meets the air.
+type posture struct {
+	name     string
+	dragArea float64 // m²
+}
+
+// postures are those that a brief may name, the usual one first. Snowboarders
+// who stand sideways have 0.35 to 0.55 in a wind tunnel; upright and facing
+// forward it is 0.65 ± 0.05 (Spring et al. 1988, coasting on roller skis).
+var postures = []posture{{"sideways", 0.50}, {"forward", 0.65}, {"tuck", 0.35}}
+
+func postureNames() []string {
+	var names []string
+	for _, p := range postures {
+		names = append(names, p.name)
+	}
+	return names
+}
+
+// posturesInWords tells the drag area of each posture.
+func posturesInWords() string {
+	var out []string
+	for _, p := range postures {
+		out = append(out, field.FormatNumber(p.dragArea)+" "+p.name)
+	}
+	return strings.Join(out, ", ")
+}
+
+// dragArea is the rider's drag coefficient times frontal area, m².
+func (r *Rider) dragArea() float64 {
+	i := slices.IndexFunc(postures, func(p posture) bool { return p.name == r.Posture })
+	return orElse(r.DragArea, postures[i].dragArea)
+}
+
+// stance is how the rider stands.
+func (b *Board) stance() drive.Stance {
+	return drive.Stance{RearShare: b.RearShare, Lean: b.Lean, AxleMin: b.AxleMin, Height: b.Centre / b.Wheelbase}
 }

@@ -49,6 +49,16 @@ func each[T any](list []*T, value func(*T) float64) bool {
 	return len(list) > 0 && !slices.ContainsFunc(list, func(t *T) bool { return math.IsNaN(value(t)) })
 }
 
+// motorLimitNeeds are those of a limit of the motor current.
+var motorLimitNeeds = [2]Need{
+	{Kind: "motor", Key: "peak_current_a", Unless: func(s *Stock) bool {
+		return each(s.Controllers, func(c *catalog.Controller) float64 { return c.MotorCurrent })
+	}},
+	{Kind: "controller", Key: "motor_current_a", Unless: func(s *Stock) bool {
+		return each(s.Motors, func(m *catalog.Motor) float64 { return m.PeakCurrent })
+	}},
+}
+
 // thrustNeeds are those of every check that goes by the thrust: the winding,
 // and a limit of the current on either side of the controller.
 func thrustNeeds() []Need {
@@ -56,12 +66,7 @@ func thrustNeeds() []Need {
 		return each(s.Controllers, func(c *catalog.Controller) float64 { return c.BatteryCurrent })
 	}
 	return append(needs("motor", "resistance_mohm"),
-		Need{Kind: "motor", Key: "peak_current_a", Unless: func(s *Stock) bool {
-			return each(s.Controllers, func(c *catalog.Controller) float64 { return c.MotorCurrent })
-		}},
-		Need{Kind: "controller", Key: "motor_current_a", Unless: func(s *Stock) bool {
-			return each(s.Motors, func(m *catalog.Motor) float64 { return m.PeakCurrent })
-		}},
+		motorLimitNeeds[0], motorLimitNeeds[1],
 		Need{Kind: "controller", Key: "battery_current_a", Unless: func(s *Stock) bool {
 			return each(s.Batteries, (*catalog.Battery).DischargeLimit)
 		}},

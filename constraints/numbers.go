@@ -33,6 +33,9 @@ const (
 	NoCeilingHere   NoteCode = "no-ceiling-here"
 	CruiseTooFast   NoteCode = "cruise-too-fast"  // cruise speed, top speed
 	CruiseTooGreat  NoteCode = "cruise-too-great" // cruise speed
+	WindTooGreat    NoteCode = "wind-too-great"   // cruise speed, wind
+	NoLength        NoteCode = "no-length"
+	NoThermal       NoteCode = "no-thermal"
 	NoResistance    NoteCode = "no-resistance"
 	NoCapacity      NoteCode = "no-capacity"
 	NoRange         NoteCode = "no-range"
@@ -42,9 +45,15 @@ const (
 	GearNoBelt      NoteCode = "gear-no-belt"
 	NoPrice         NoteCode = "no-price"
 	NoMass          NoteCode = "no-mass"
+	NoIntake        NoteCode = "no-intake"
+	NoMotorLimit    NoteCode = "no-motor-limit"
+	NeverStops      NoteCode = "never-stops"
 
 	// What there is to say beside a formula.
 	CeilingAllows      NoteCode = "ceiling-allows" // speed
+	GoodToFortyPercent NoteCode = "good-to-forty-percent"
+	TakesNothing       NoteCode = "takes-nothing" // share of the charge
+	LowerVoltsLonger   NoteCode = "lower-volts-longer"
 	MotorInWheel       NoteCode = "motor-in-wheel"
 	NoGearTeeth        NoteCode = "no-gear-teeth"
 	PulleysMeetInTurn  NoteCode = "pulleys-meet-in-turn"  // teeth of the small and of the large one
@@ -57,9 +66,9 @@ const (
 func NoteCodes() []NoteCode {
 	return []NoteCode{
 		NoThrustWithout, NoThrust, NoMotion, NoTopSpeed, NoGrade, NoLaunchSpeed, NoLaunch, NoLaunchTime,
-		NoCeiling, NoCeilingHere, CruiseTooFast, CruiseTooGreat, NoResistance, NoCapacity, NoRange,
-		NoContinuous, NoBelt, NoBeltAround, GearNoBelt, NoPrice, NoMass,
-		CeilingAllows, MotorInWheel, NoGearTeeth,
+		NoCeiling, NoCeilingHere, CruiseTooFast, CruiseTooGreat, WindTooGreat, NoLength, NoThermal, NoResistance, NoCapacity, NoRange,
+		NoContinuous, NoBelt, NoBeltAround, GearNoBelt, NoPrice, NoMass, NoIntake, NoMotorLimit, NeverStops,
+		CeilingAllows, TakesNothing, LowerVoltsLonger, GoodToFortyPercent, MotorInWheel, NoGearTeeth,
 		PulleysMeetInTurn, PulleysMeetOneOnly, GearsMeetInTurn, GearsMeetOneOnly,
 	}
 }

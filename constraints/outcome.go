@@ -9,6 +9,9 @@ type Result struct {
 	Demoted bool // the brief lets it caution only
 }
 
+// Shown is the row by which the outcome is shown.
+func (r Result) Shown() *Check { return r.ShownBy(r.Outcome) }
+
 // Demoted reports whether the brief lets a check caution only.
 func (p *Problem) Demoted(c *Check) bool { return p.demoted[c.Name] }
 

@@ -116,17 +116,19 @@ func weight(part *catalog.Part, n int) Sum { return Sum{}.add(part.Mass * float6
 
 // battery prepares a pack.
 func (p *Problem) battery(b *catalog.Battery) *Battery {
-	resistance, known := b.PackResistance()
+	cells, known := b.CellsResistance()
+	wiring := orElse(b.Wiring, 0)
+	colder := func(cells float64) float64 { return float64(cells*p.Cold.Resistance) + wiring }
 	out := &Battery{
 		Battery: b,
 		Pack: drive.Pack{
-			Volts:      p.chargeVolts(b),
-			Nominal:    b.NominalVolts(),
-			Full:       b.FullVolts(),
-			Cutoff:     orElse(b.CutoffVolts(), 0),
-			Resistance: resistance,
-			Discharge:  orElse(b.DischargeLimit(), 0),
-			Capacity:   orElse(b.CapacityAh(), 0),
+			Volts:     p.chargeVolts(b),
+			Nominal:   b.NominalVolts(),
+			Full:      b.FullVolts(),
+			Cutoff:    orElse(b.CutoffVolts(), 0),
+			Discharge: orElse(b.DischargeLimit(), 0),
+			Capacity:  orElse(b.CapacityAh(), 0),
+			Curve:     curveOf(b),
 		},
 		ResistanceKnown: known,
 		Price:           Sum{}.add(b.PackPrice()),
@@ -134,9 +136,28 @@ func (p *Problem) battery(b *catalog.Battery) *Battery {
 	}
 	span := PackSpan(b)
 	out.Best, out.Blank = out.Pack, !span.None()
-	out.Pack.Resistance += span.High
-	out.Best.Resistance += span.Low
+	if known {
+		span = Span{cells, cells}
+	}
+	out.Pack.Resistance, out.Best.Resistance = colder(span.High), colder(span.Low)
 	return out
+}
+
+// chemistryOf is what a pack is made of, as far as it is given.
+func chemistryOf(b *catalog.Battery) catalog.Chemistry {
+	if b.Cell != nil {
+		return b.Cell.Chemistry
+	}
+	return b.Chemistry
+}
+
+// curveOf is how the volts of a pack go with its charge, like those of most cells
+// where nobody says what it is made of.
+func curveOf(b *catalog.Battery) drive.Curve {
+	if chemistryOf(b) == catalog.LFP {
+		return drive.LFP
+	}
+	return drive.LiIon
 }
 
 // controller prepares a speed controller.

@@ -35,11 +35,14 @@ type Problem struct {
 	Mounts       []*catalog.Mount
 	GearDrives   []*catalog.GearDrive
 
-	AirDensity float64     // kg/m³
-	Grip       float64     // μ
-	Theta      float64     // rad, of the target grade; 0 without one
-	Slope      drive.Slope // of Theta
-	Shares     []float64   // of the weight on driven wheels, by index of the motor count
+	AirDensity float64      // kg/m³
+	DragArea   float64      // m²
+	Grip       float64      // μ
+	Stance     drive.Stance // of the rider
+	Warmth     float64      // share of its current that a pack may be charged with
+	Cold       drive.Cold   // what the temperature does to packs
+	Theta      float64      // rad, of the target grade; 0 without one
+	Slope      drive.Slope  // of Theta
 
 	// What a price and a mass (kg) are scored against; 0: not scored.
 	PriceReference float64
@@ -100,6 +103,15 @@ func (p *Problem) applicable() []*Check {
 		}
 	}
 	return out
+}
+
+// hold is what the driven wheels hold with the number of motors at an index and a
+// rolling resistance.
+func (p *Problem) hold(count int, crr float64) drive.Hold {
+	if math.IsInf(p.Grip, 1) {
+		return drive.Hold{Drive: p.Grip, By: drive.Grip, Brake: p.Grip}
+	}
+	return p.Stance.Hold(p.Counts[count], p.Grip, crr)
 }
 
 // Climbs reports whether a climb grade is asked for.

@@ -25,12 +25,16 @@ func (k *ResolvedKey) Differs() bool {
 	return k.Value != nil && !reflect.DeepEqual(k.Value, k.Fallback)
 }
 
-// Resolved lists the brief section by section, defaults filled in. The share
-// of the weight on driven wheels stays nil where it follows from the number of
-// motors, and the rolling resistance where it follows from the wheel.
+// Resolved lists the brief section by section, defaults filled in. The
+// rolling resistance stays nil where it follows from the wheel, and the grip where it
+// is that of wet ground: no brief gives both.
 func (p *Problem) Resolved() []ResolvedSection {
 	b := *p.Brief
-	b.Ground.AirDensity, b.Ground.Grip = p.AirDensity, p.Grip
+	b.Ground.AirDensity, b.Rider.DragArea = p.AirDensity, p.DragArea
+	wet := isSet(b.Ground.Wet)
+	if b.Ground.Wet = &wet; !wet {
+		b.Ground.Grip = p.Grip
+	}
 	return b.Values()
 }
 

@@ -51,7 +51,7 @@ func Only[P *Battery | *Controller | *Motor | *Drive | *Wheel](list ...P) Edit {
 func OneCount(motors int) Edit {
 	return Edit{set: func(q *Problem) {
 		i := slices.Index(q.Counts, motors)
-		q.Counts, q.Shares = q.Counts[i:i+1], q.Shares[i:i+1]
+		q.Counts = q.Counts[i : i+1]
 		q.Controllers = mapped(q.Controllers, func(c Controller) *Controller {
 			c.Price, c.Mass, c.Pieces = c.Price[i:i+1], c.Mass[i:i+1], c.Pieces[i:i+1]
 			return &c

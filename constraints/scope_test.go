@@ -91,7 +91,7 @@ tyre = "pneumatic"
 `,
 	}
 	return newKit(onBelts, append(append(more, "board.motors = [1, 2]", "board.hanger_mm = 120", "board.sensored = true", "target.top_speed_kmh = 25",
-		"target.top_speed_max_kmh = 30", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.launch_speed_kmh = 15",
+		"target.top_speed_max_kmh = 30", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.stop_m = 40", "target.launch_speed_kmh = 15",
 		"target.launch_s = 3", "target.range_km = 8", "target.cruise_kmh = 18", "limit.price = 900", "limit.mass_kg = 9"), changes...)...)
 }
 
@@ -199,13 +199,13 @@ func TestScopesGrow(t *testing.T) {
 func TestRegistry(t *testing.T) {
 	want := []string{
 		"bore", "sensor", "profile", "hub", "belt", "mesh", "clearance", "hanger", "voltage", "erpm", "can", "price", "mass", "top-speed",
-		"top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range", "hill-torque", "launch",
+		"top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range", "hill-torque", "launch", "stop",
 	}
 	if d := cmp.Diff(want, CheckNames()); d != "" {
 		t.Errorf("checks (-want +got):\n%s", d)
 	}
 	for _, c := range Registry() {
-		if c.Meaning == "" || c.Scope == nil || c.Applies == nil || c.Lists == nil || c.Corner == nil {
+		if c.Meaning == "" || c.Scope == nil || c.Applies == nil || c.Lists == nil || (c.Corner == nil) == (c.Decide == nil) {
 			t.Errorf("%s is incomplete", c.Name)
 		}
 		if (c.Unit == "") != (c.PerSI == 0) {

@@ -25,6 +25,7 @@ var briefSections = acquainted([]section{
 	newSection("ground", groundFields(), func(b *Brief) *Ground { return &b.Ground }),
 	newSection("target", targetFields(), func(b *Brief) *Target { return &b.Target }),
 	newSection("limit", limitFields(), func(b *Brief) *Limits { return &b.Limit }),
+	newSection("ride", rideFields(), func(b *Brief) *Journey { return &b.Ride }),
 	newSection("weights", weightFields(), func(b *Brief) *Weights { return &b.Weights }),
 	newSection("tolerance", toleranceFields(), func(b *Brief) *Tolerance { return &b.Vary }),
 	newSection("keep", slotFields("ids of parts, or of families of them, to choose from: "), func(b *Brief) *[slotCount][]string { return &b.Keep }),

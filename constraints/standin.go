@@ -26,10 +26,6 @@ func (s Span) None() bool { return s == Span{} }
 const (
 	leastSteepness, mostSteepness = 0.02, 0.12 // k²/R for each kg, (N·m)²/W
 	leastIdle, mostIdle           = 0.02, 0.12 // k I₀ for each kg, N·m
-
-	// canDensity is the mass of a motor by the volume of its can, kg/m³: common
-	// practice, no published source.
-	canDensity = 3600
 )
 
 // cellSpans are the resistance of one cell times its ampere-hours, Ω·Ah. A pack
@@ -48,7 +44,7 @@ func cellSpan(c catalog.Chemistry) Span {
 // bodyMass is the mass of a motor in kg, else that of its can; NaN when neither
 // is known.
 func bodyMass(m *catalog.Motor) float64 {
-	return orElse(m.Mass, canDensity*math.Pi/4*m.CanDiameter*m.CanDiameter*m.CanLength)
+	return orElse(m.Mass, drive.MotorDensity*math.Pi/4*m.CanDiameter*m.CanDiameter*m.CanLength)
 }
 
 // MotorSpans are what stands in for a motor's resistance (Ω, at 20 °C) and

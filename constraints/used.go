@@ -19,7 +19,6 @@ type Used struct {
 	gears       []*catalog.GearDrive
 	belts       [slotCount][]*catalog.Part // what belt drives are made of, by slot
 	wheels      []*Wheel
-	counts      []int // indices of motor counts
 
 	belted                            bool
 	estimated                         bool // the thrust of a build is not known
@@ -45,9 +44,6 @@ func (u *Used) Add(b *Build) {
 				u.belts[slot] = unseen(u, u.belts[slot], part)
 			}
 		}
-	}
-	if !slices.Contains(u.counts, b.Count) {
-		u.counts = append(u.counts, b.Count)
 	}
 	u.estimated = u.estimated || !b.ThrustKnown()
 	u.openMotorCurrent = u.openMotorCurrent || m.Drive.PeakCurrent == 0 && c.Drive.MotorCurrent == 0
@@ -94,8 +90,7 @@ func (u *Used) Assumptions() []Assumption {
 	if u.openPackCurrent {
 		l.list = append(l.list, Assumption{Code: OpenBatteryCurrent})
 	}
-	slices.Sort(u.counts)
-	l.list = append(l.list, u.problem.conditionsAssumed(u.belted, u.counts...)...)
+	l.list = append(l.list, u.problem.conditionsAssumed(u.belted)...)
 	return append(l.list, u.briefAssumed()...)
 }
 
@@ -119,16 +114,21 @@ type bearing struct {
 }
 
 // bearings are these keys. Not among them are those that other assumptions name:
-// the grip, the rolling resistance and the share of the weight on driven wheels.
+// the grip and the rolling resistance.
 func bearings() []bearing {
 	belted := func(u *Used) bool { return u.belted }
 	climbs := func(u *Used) bool { return u.problem.Climbs() }
 	ceiling := func(u *Used) bool { return u.problem.HasCeiling() }
 	return []bearing{
 		{key: "rider.mass_kg"},
-		{key: "rider.drag_area_m2"},
+		{key: "rider.posture", when: func(u *Used) bool { return !u.problem.Brief.Written("rider.drag_area_m2") }},
 		{key: "board.mass_kg"},
 		{key: "board.motors"},
+		{key: "board.rear_share"},
+		{key: "board.lean"},
+		{key: "board.axle_min"},
+		{key: "board.wheelbase_mm"},
+		{key: "board.centre_height_mm"},
 		{key: "ground.surface"},
 		{key: "ground.air_density_kg_m3", when: func(u *Used) bool {
 			return !u.problem.Brief.Written("ground.altitude_m") && !u.problem.Brief.Written("ground.temperature_c")
@@ -143,7 +143,13 @@ func bearings() []bearing {
 		{key: "limit.heat_factor", when: climbs},
 		{key: "limit.winding_c"},
 		{key: "limit.usable_pct"},
+		{key: "limit.winding_max_c", when: func(u *Used) bool { return u.problem.HasLength() }},
 		{key: "limit.ride_factor"},
+		{key: "ride.stops_per_km"},
+		{key: "ride.wind_kmh"},
+		{key: "ride.ascent_m_per_km"},
+		{key: "ride.regen_pct", when: func(u *Used) bool { return u.problem.Brief.Ride.Stops > 0 || u.problem.Brief.Ride.Ascent > 0 }},
+		{key: "target.stop_from_kmh"},
 		{key: "limit.derate", when: func(u *Used) bool { return u.estimated }},
 	}
 }

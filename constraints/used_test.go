@@ -45,7 +45,7 @@ hub = "spoke"
 tyre = "rubber"
 price = 60
 `
-	got := assumed(t, problem(t, onGears, "-wheel.mass_g", "-gear.mass_g", "ground.grip = 0.5", "board.driven_share = 1", "battery.mass_g = 1200", more))
+	got := assumed(t, problem(t, onGears, "-wheel.mass_g", "-gear.mass_g", "ground.grip = 0.5", "battery.mass_g = 1200", more))
 	want := []string{
 		"mass-counts-none  gear_drive [gear] []",
 		"rolling  wheel [soft] [rubber asphalt] 0.022",
@@ -68,7 +68,7 @@ mass_g = 1000
 peak_current_a = 60
 shaft_mm = 8
 `
-	given := []string{"ground.grip = 0.5", "board.driven_share = 1", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}
+	given := []string{"ground.grip = 0.5", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}
 	for _, c := range []struct {
 		why     string
 		changes []string
@@ -171,12 +171,13 @@ func TestDefaultsOfTheBriefAreAssumed(t *testing.T) {
 		changes []string
 		want    map[string]string // by key; "": not named
 	}{
-		{"nothing is written", onGears, []string{"-limit.winding_c"}, map[string]string{
-			"rider.mass_kg": "80", "rider.drag_area_m2": "0.55", "board.mass_kg": "5", "limit.winding_c": "60", "limit.usable_pct": "90", "limit.ride_factor": "1.2",
+		{"nothing is written", onGears, []string{"-limit.winding_c", "-limit.ride_factor", "-rider.drag_area_m2"}, map[string]string{
+			"rider.mass_kg": "80", "rider.posture": "sideways", "board.mass_kg": "5", "limit.winding_c": "60", "limit.usable_pct": "90", "limit.ride_factor": "1",
 			"target.cruise_kmh": "25", "target.charge": "nominal", "ground.air_density_kg_m3": "1.225",
 			"limit.mesh_teeth": "", "limit.derate": "", "ground.grip": "", "limit.price": "",
 		}},
 		{"a default that is written", onGears, []string{"rider.mass_kg = 80"}, map[string]string{"rider.mass_kg": ""}},
+		{"a drag area", onGears, nil, map[string]string{"rider.posture": ""}},
 		{"a belt drive", onBelts, nil, map[string]string{"limit.mesh_teeth": "5"}},
 		{"an altitude in place of the density", onGears, []string{"ground.altitude_m = 800"}, map[string]string{"ground.air_density_kg_m3": ""}},
 		{"a top speed that is estimated", onGears, []string{"-motor.peak_current_a", "-controller.motor_current_a"}, map[string]string{"limit.derate": "0.85"}},

@@ -27,7 +27,7 @@ const (
 func (b *Build) Varied(v Variation) *Build {
 	rider := b.Problem.Brief.Rider
 	rider.Mass = math.Max(rider.Mass+v.Mass, leastMass)
-	rider.DragArea *= 1 + v.Drag
+	rider.DragArea = b.Problem.DragArea * (1 + v.Drag)
 
 	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
 	battery.Pack.Resistance *= 1 + v.PackResistance

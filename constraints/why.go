@@ -18,7 +18,9 @@ const (
 	sourceBalance    = "balance of forces; road load after Larminie & Lowry, Electric Vehicle Technology Explained"
 	sourceRoadLoad   = "road load after Larminie & Lowry, Electric Vehicle Technology Explained"
 	sourceNewton     = "Newton's second law, integrated"
-	sourceEnergy     = "energy balance of motor, controller and pack; the ride factor is an assumption"
+	sourceEnergy     = "energy balance of motor, controller and pack; what braking gives back is an assumption"
+	sourceHeat       = "two bodies that store heat, in closed form; compared with a bench and with the Nusselt numbers of outrunners (Saemi et al., Aerospace 2024, 11:401)"
+	sourceStop       = "Newton's second law; open-circuit volts of nickel-manganese-cobalt cells after Chen et al. 2020, of iron-phosphate cells after the equivalent circuits of the literature; what copper and no load take is left out, on the safe side"
 	sourceBelt       = "belt geometry: Roloff/Matek; ISO 5296"
 	sourceEstimate   = "no-load speed × derate: common practice, no published source"
 )
@@ -83,6 +85,50 @@ func putTopSpeed(b *Build) Numbers {
 		return n.With(CeilingAllows, speed(v))
 	}
 	return n
+}
+
+func putFullTopSpeed(b *Build) Numbers {
+	v := b.FullTopSpeed()
+	if !b.ThrustKnown() {
+		n := b.thrustGap()
+		n.Formula = fmt.Sprintf("v = %s × %s rpm/V × %s V × 2π × %s m / (60 × %s) [%s]",
+			num(b.Problem.Brief.Limit.Derate), num(b.Motor.KV), num(b.Battery.Pack.Full),
+			num(b.Wheel.Radius), num(b.Drive.Reduction), sourceEstimate)
+		return n
+	}
+	if v == 0 {
+		return Lack(NoMotion)
+	}
+	n := Put("at %s km/h L = %s N", num(v*kmh), num(b.board.Load(v, 0)))
+	if v < b.uncutTopSpeed() {
+		return n.With(CeilingAllows, speed(v))
+	}
+	return n
+}
+
+// putStop is a stop at a share of the charge.
+func putStop(charge float64) func(b *Build) Numbers {
+	return func(b *Build) Numbers {
+		s := b.stopAt(charge)
+		from := b.Problem.Brief.Target.StopFrom
+		switch {
+		case math.IsNaN(s.Long) && math.IsNaN(b.Battery.ChargeLimit()):
+			return Lack(NoIntake)
+		case math.IsNaN(s.Long):
+			return Lack(NoMotorLimit)
+		case math.IsInf(s.Long, 1):
+			return Lack(NeverStops)
+		}
+		n := Put("from %s km/h: m = %s kg, κ_b = %s, A = %s A at V_x = %s V, at first limited by %s", num(from*kmh), num(b.board.Mass),
+			num(b.board.Hold.Brake), num(s.Intake.Current), num(s.Intake.OpenCircuit), s.By)
+		switch half := b.stopAt(halfCharge); {
+		case s.Coasts():
+			return Put("from %s km/h: m = %s kg, B = 0", num(from*kmh), num(b.board.Mass)).With(TakesNothing, Quantity{SI: charge, PerSI: percent})
+		case charge == halfCharge && half.Long > b.stopAt(stopCharge).Long:
+			return n.With(LowerVoltsLonger)
+		}
+		return n
+	}
 }
 
 // thrustGap says why the thrust is not known.
@@ -161,10 +207,10 @@ func onBelt(put func(b *Build) Numbers) func(b *Build) Numbers {
 func putClimbThrust(b *Build) Numbers {
 	v := b.Problem.Brief.Target.ClimbSpeed
 	amps, by := b.electrical.Current(v * b.Drive.Reduction / b.Wheel.Radius)
-	return Put("F = %d × %s × (%s / %s m) × %s N·m/A × (%s A − %s A), limited by %s; grip %s × %s × %s kg × g × cos θ = %s N",
+	return Put("F = %d × %s × (%s / %s m) × %s N·m/A × (%s A − %s A), limited by %s; %s %s × %s kg × g × cos θ = %s N",
 		b.Motors(), num(b.Drive.Efficiency), num(b.Drive.Reduction), num(b.Wheel.Radius), num(b.electrical.K),
 		num(amps), num(b.electrical.NoLoad), by,
-		num(b.board.Friction), num(b.board.DrivenShare), num(b.board.Mass), num(b.board.GripThrust(b.Problem.Theta)))
+		b.board.Hold.By, num(b.board.Hold.Drive), num(b.board.Mass), num(b.board.GripThrust(b.Problem.Theta)))
 }
 
 func putClimbNeed(b *Build) Numbers {
@@ -180,19 +226,34 @@ func putClimbMargin(b *Build) Numbers {
 
 func putClimbBy(b *Build) Numbers {
 	amps, by := b.electrical.Current(b.Problem.Brief.Target.ClimbSpeed * b.Drive.Reduction / b.Wheel.Radius)
-	return Put("%s holds each motor to %s A DC-equivalent, all to %s N; grip holds them to %s N",
-		by, num(amps), num(b.ClimbThrust()), num(b.board.GripThrust(b.Problem.Theta)))
+	return Put("%s holds each motor to %s A DC-equivalent, all to %s N; %s holds them to %s N",
+		by, num(amps), num(b.ClimbThrust()), b.board.Hold.By, num(b.board.GripThrust(b.Problem.Theta)))
 }
 
 func putClimbLimit(b *Build) Numbers {
-	return Put("thrust %s N, m g = %s N, Crr %s, μ × share = %s",
-		num(b.ClimbThrust()), num(b.board.Mass*drive.Gravity), num(b.board.Crr), num(b.board.Friction*b.board.DrivenShare))
+	return Put("thrust %s N, m g = %s N, Crr %s, κ = %s by %s",
+		num(b.ClimbThrust()), num(b.board.Mass*drive.Gravity), num(b.board.Crr), num(b.board.Hold.Drive), b.board.Hold.By)
 }
 
 func putClimbCurrent(b *Build) Numbers {
 	return Put("(%s N × %s m / (%d × %s × %s × %s N·m/A) + %s A) / %s",
 		num(b.ClimbNeed()), num(b.Wheel.Radius), b.Motors(), num(b.Drive.Efficiency), num(b.Drive.Reduction),
 		num(b.electrical.K), num(b.electrical.NoLoad), num(b.electrical.PhaseFactor))
+}
+
+func putWindingEnd(b *Build) Numbers {
+	if !b.Problem.HasLength() {
+		return Lack(NoLength)
+	}
+	if _, ok := b.thermal(); !ok {
+		return Lack(NoThermal)
+	}
+	t, h, ok := b.Hill()
+	if !ok {
+		return Lack(NoResistance)
+	}
+	return Put("from %s °C, %s s: C_w = %s J/K, C_c = %s J/K, R_wc = %s K/W, R_ca = %s K/W, %s Ω × (%s A)² at 20 °C, k ω I₀ = %s W", num(h.Air), num(h.Seconds),
+		num(t.Winding), num(t.Rest), num(t.Inner), num(t.Outer), num(h.Resistance), num(h.Current), num(h.Iron)).With(GoodToFortyPercent)
 }
 
 func putHillTorque(b *Build) Numbers {
@@ -225,10 +286,13 @@ func (b *Build) cruiseGap() (gap Numbers, known bool) {
 	if top, _ := b.TopSpeed(); !b.OutrunsCruise() {
 		return Lack(CruiseTooFast, cruise, speed(top)), false
 	}
+	if !b.HoldsWind() {
+		return Lack(WindTooGreat, cruise, speed(b.Problem.Brief.Ride.Wind)), false
+	}
 	if b.electrical.R == 0 {
 		return Lack(NoResistance), false
 	}
-	if _, ok := b.Cruise(); !ok {
+	if _, ok := b.Ridden(); !ok {
 		return Lack(CruiseTooGreat, cruise), false
 	}
 	return Numbers{}, true
@@ -238,10 +302,20 @@ func putConsumption(b *Build) Numbers {
 	if gap, known := b.cruiseGap(); !known {
 		return gap
 	}
-	c, _ := b.Cruise()
-	return Put("at %s km/h: I = %s A DC-equivalent, %s W, %s V × %s A / %s m/s × %s",
-		num(b.Problem.Brief.Target.Cruise*kmh), num(c.MotorCurrent), num(c.Power), num(b.Battery.Pack.Nominal),
-		num(c.PackCurrent), num(b.Problem.Brief.Target.Cruise), num(b.Problem.Brief.Limit.RideFactor))
+	r, _ := b.Ridden()
+	v := b.Problem.Brief.Target.Cruise
+	cruise := func(c drive.Cruise) string {
+		return fmt.Sprintf("I = %s A DC-equivalent, %s W, %s V × %s A / %s m/s = %s Wh/km", num(c.MotorCurrent), num(c.Power),
+			num(b.Battery.Pack.Nominal), num(c.PackCurrent), num(v), num(c.EnergyPerMetre*wh/km))
+	}
+	text := "at " + num(v*kmh) + " km/h: " + cruise(r.Into)
+	if b.Problem.Brief.Ride.Wind > 0 {
+		text = "at " + num(v*kmh) + " km/h against the wind: " + cruise(r.Into) + "; with it: " + cruise(r.With)
+	}
+	if r.Up > 0 {
+		text += fmt.Sprintf("; stops and ascent %s Wh/km at η_up = %s", num(r.Stops*wh/km), num(r.Up))
+	}
+	return Numbers{Formula: text + "; × " + num(b.Problem.Brief.Limit.RideFactor)}
 }
 
 func putRange(b *Build) Numbers {
@@ -251,7 +325,7 @@ func putRange(b *Build) Numbers {
 	if math.IsNaN(b.Energy()) {
 		return Lack(NoCapacity)
 	}
-	return Put("%s Wh × %s / %s Wh/km", num(b.Energy()*wh), num(b.Problem.Brief.Limit.Usable), num(b.Consumption()*wh/km))
+	return Put("%s Wh × %s × %s / %s Wh/km", num(b.Energy()*wh), num(b.Problem.Brief.Limit.Usable), num(b.Problem.Cold.Capacity), num(b.Consumption()*wh/km))
 }
 
 func putMesh(b *Build) Numbers {

@@ -14,7 +14,11 @@ type Lane struct {
 	Mass       float64 // kg, all that moves but the electrical half, rider included
 	// Press is the mass that asks whether the wheels grip: Mass, but for many
 	// pairs the one at the other end, since weight presses them to the road.
-	Press float64
+	// CrrTo is the Crr at the other end likewise, since energy is put to better use
+	// where more of it goes to the road.
+	Press, CrrTo float64
+	// Turn is the greatest gearing that a window is asked for, 1/m; 0: any.
+	Turn float64
 }
 
 // Gearings says for which gearings, reduction over rolling radius, a check
@@ -72,50 +76,57 @@ func (b *Build) demands(v float64, slope drive.Slope, lane Lane, demand float64)
 	p := b.Problem
 	board := drive.Board{
 		Mass: lane.Mass + b.massE.Known, Crr: lane.Crr,
-		DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity,
+		DragArea: p.DragArea, AirDensity: p.AirDensity,
 	}
 	return demand * board.LoadOn(v, slope)
 }
 
 // grips reports whether the driven wheels can put the force on the road that a
 // speed takes on a slope, times demand. If they can at all, a heavier board
-// does it more easily: grip and slope grow with the mass, the drag does not.
+// does it more easily: grip and slope grow with the mass, the drag does not. What
+// the wheels hold less the rolling resistance never grows with the latter.
 func (b *Build) grips(v float64, slope drive.Slope, lane Lane, demand float64) bool {
 	p := b.Problem
 	lane.Mass = lane.Press
-	board := drive.Board{Mass: lane.Mass + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
+	board := drive.Board{Mass: lane.Mass + b.massE.Known, Hold: p.hold(b.Count, lane.Crr)}
 	return board.GripThrustOn(slope) >= b.demands(v, slope, lane, demand)
 }
 
 var noGearing = drive.Window{Low: math.Inf(1), High: math.Inf(-1)}
 
-// reaches are the gearings with which the top speed that decides reaches v: the
-// thrust at v is at least the load, or the estimate is, and the ceiling allows
-// it. sure is false where nothing decides.
-func (b *Build) reaches(v float64, lane Lane, demand float64) (w drive.Window, sure bool) {
+// charge is the electrical half of a build at one state of charge.
+type charge func(b *Build) *drive.Electrical
+
+// asked is that at the brief's charge.
+func (b *Build) asked() *drive.Electrical { return &b.electrical }
+
+// reaches are the gearings with which the top speed that decides, at a charge,
+// reaches v: the thrust at v is at least the load, or the estimate is, and the
+// ceiling allows it. sure is false where nothing decides.
+func (b *Build) reaches(v float64, at charge, lane Lane, demand float64) (w drive.Window, sure bool) {
 	if b.worst != nil && b.estimates() {
 		b = b.worst
 	}
-	board := drive.Board{Electrical: &b.electrical, Reduction: 1, Radius: 1}
+	board := drive.Board{Electrical: at(b), Reduction: 1, Radius: 1}
 	w = drive.Window{Low: 0, High: math.Inf(1)}
 	if !math.IsNaN(b.Controller.Ceiling) {
 		w.High = board.ERPMSpeed(b.Controller.Ceiling) / (v * demand)
 	}
 	if b.electrical.ThrustKnown {
-		return w.And(b.thrusts(v, lane, demand)), true
+		return w.And(b.thrusts(v, v, at, lane, demand)), true
 	}
 	estimate, _ := board.EstimatedTopSpeed(b.Problem.Brief.Limit.Derate, math.Inf(1))
 	w = w.And(drive.Window{Low: 0, High: estimate / (v * demand)})
-	return w.And(b.twin.thrusts(v, lane, demand)), b.estimates()
+	return w.And(b.twin.thrusts(v, v, at, lane, demand)), b.estimates()
 }
 
 // thrusts are the gearings with which the thrust at a speed on the flat is at
-// least the load, of a corner whose thrust is known.
-func (b *Build) thrusts(v float64, lane Lane, demand float64) drive.Window {
-	if !b.grips(v, flat(), lane, demand) {
+// least the load with the air at a speed, of a corner whose thrust is known.
+func (b *Build) thrusts(v, air float64, at charge, lane Lane, demand float64) drive.Window {
+	if !b.grips(air, flat(), lane, demand) {
 		return noGearing
 	}
-	return b.electrical.ThrustWindow(v, b.demands(v, flat(), lane, demand), lane.Efficiency)
+	return at(b).ThrustWindow(v, b.demands(air, flat(), lane, demand), lane.Efficiency)
 }
 
 // outruns are the gearings with which the top speed that decides, at full charge
@@ -142,7 +153,7 @@ func (b *Build) spins(omega float64, lane Lane, demand float64) drive.Window {
 	p := b.Problem
 	rolling := b.demands(0, flat(), lane, demand)
 	drag := b.demands(1, flat(), lane, demand) - rolling
-	press := drive.Board{Mass: lane.Press + b.massE.Known, Friction: p.Grip, DrivenShare: p.Shares[b.Count]}
+	press := drive.Board{Mass: lane.Press + b.massE.Known, Hold: p.hold(b.Count, lane.Crr)}
 	lane.Mass = lane.Press
 	spare := press.GripThrustOn(flat()) - b.demands(0, flat(), lane, demand)
 	if spare <= 0 {
@@ -173,12 +184,12 @@ func ceilingWindow(b *Build, headroom, demand float64, lane Lane) Gearings {
 }
 
 func topSpeedWindow(b *Build, lane Lane, demand float64) Gearings {
-	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeed, lane, demand)
+	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeed, (*Build).asked, lane, demand)
 	return Gearings{w, Pass, Fail}.onlyIf(sure)
 }
 
 func topSpeedMaxWindow(b *Build, lane Lane, demand float64) Gearings {
-	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeedMax, lane, demand)
+	w, sure := b.reaches(b.Problem.Brief.Target.TopSpeedMax, (*Build).fullElectrical, lane, demand)
 	return Gearings{w, Fail, Pass}.onlyIf(sure)
 }
 
@@ -197,49 +208,121 @@ func climbWindow(b *Build, lane Lane, demand float64) Gearings {
 }
 
 func heatWindow(b *Build, lane Lane, demand float64) Gearings {
+	if b.Problem.HasLength() {
+		winding, bearing := windingWindow(b, lane, demand), bearingWindow(b, lane, demand)
+		if winding.Inside == Undecided && bearing.Outside != Fail {
+			return winding
+		}
+		return Gearings{winding.And(bearing.Window), winding.Inside, Fail}
+	}
 	limit, sure := b.HeatLimit()
 	if math.IsNaN(limit) {
 		return everywhere(Undecided)
 	}
-	p := b.Problem
-	force := b.demands(p.Brief.Target.ClimbSpeed, p.Slope, lane, demand)
-	amps := limit * b.electrical.PhaseFactor / demand
-	g := Gearings{b.electrical.CurrentWindow(force, lane.Efficiency, amps), Pass, Fail}
+	g := Gearings{b.bearsCurrent(limit, lane, demand), Pass, Fail}
 	if !sure {
 		g.Inside = Undecided
 	}
 	return g
 }
 
+// bearsCurrent are the gearings with which the climb takes no more than a current in A, as
+// set.
+func (b *Build) bearsCurrent(amps float64, lane Lane, demand float64) drive.Window {
+	p := b.Problem
+	force := b.demands(p.Brief.Target.ClimbSpeed, p.Slope, lane, demand)
+	return b.electrical.CurrentWindow(force, lane.Efficiency, amps*b.electrical.PhaseFactor/demand)
+}
+
+// bearingWindow is that of bearingCheck as far as the controller goes.
+func bearingWindow(b *Build, lane Lane, demand float64) Gearings {
+	limit := b.bearingLimit()
+	if math.IsNaN(limit) {
+		return everywhere(Pass)
+	}
+	return Gearings{b.bearsCurrent(limit, lane, demand), Pass, Fail}
+}
+
+// windingWindow is that of windingCheck.
+func windingWindow(b *Build, lane Lane, demand float64) Gearings {
+	t, ok := b.thermal()
+	if !ok || b.electrical.R == 0 {
+		return everywhere(Undecided)
+	}
+	p := b.Problem
+	v := p.Brief.Target.ClimbSpeed
+	force := b.demands(v, p.Slope, lane, demand)
+	return Gearings{b.electrical.HeatWindow(&t, b.heating(), v, force, lane.Efficiency, p.Brief.Limit.WindingMax, lane.Turn), Pass, Fail}
+}
+
 func rangeWindow(b *Build, lane Lane, demand float64) Gearings {
 	p := b.Problem
 	v := p.Brief.Target.Cruise
-	w, sure := b.reaches(v, lane, demand)
+	w, sure := b.reaches(v, (*Build).asked, lane, demand)
 	if !sure { // that of the best corner decides against it
-		w, _ = b.twin.reaches(v, lane, demand)
+		w, _ = b.twin.reaches(v, (*Build).asked, lane, demand)
+	}
+	if wind := p.Brief.Ride.Wind; wind > 0 {
+		w = w.And(b.thrusting().thrusts(v, v+wind, (*Build).asked, lane, demand))
 	}
 	if b.electrical.R == 0 {
 		return Gearings{w, Undecided, Fail}
 	}
-	pack, inside := b.electrical.Pack, Undecided
-	// At I amperes the pack gives V I − R I² watts, most at V/(2R).
-	amps := math.Inf(1)
-	if pack.Resistance > 0 {
-		amps = pack.Nominal / (2 * pack.Resistance)
-	}
-	if energy := b.Energy(); !math.IsNaN(energy) {
+	inside, most := Undecided, math.Inf(1)
+	if usable := b.usable(); !math.IsNaN(usable) {
 		if sure {
 			inside = Pass
 		}
-		perMetre := energy * p.Brief.Limit.Usable / p.Brief.Target.Range
-		amps = math.Min(amps, perMetre*v/(pack.Nominal*p.Brief.Limit.RideFactor))
+		most = usable / p.Brief.Target.Range / p.Brief.Limit.RideFactor
 	}
-	if !math.IsInf(amps, 1) {
-		watts := (pack.Nominal*amps - pack.Resistance*amps*amps) / demand
-		each := watts * b.electrical.Controller.Efficiency / float64(b.electrical.Motors)
-		w = w.And(b.electrical.PowerWindow(v, b.demands(v, flat(), lane, demand), lane.Efficiency, each))
+	return Gearings{w.And(b.electrical.RideWindow(v, b.Battery.Pack.Nominal, b.rideDemand(lane, demand, most))), inside, Fail}
+}
+
+// thrusting is the build, or where its thrust is not known its best corner.
+func (b *Build) thrusting() *Build {
+	if b.electrical.ThrustKnown {
+		return b
 	}
-	return Gearings{w, inside, Fail}
+	return b.twin
+}
+
+// rideDemand is what a ride asks with a lane, and what it may take, J/m.
+//
+// Gathering speed takes less of the whole where the rolling resistance is greater,
+// since more of the power reaches the road. So where a lane has more than one, the
+// energy of stops and ascent counts as no less than drive and controller lose of
+// it in the light lane, and as no less than the other end's in the heavy one.
+func (b *Build) rideDemand(lane Lane, demand, most float64) drive.RideDemand {
+	r := b.Journey()
+	v, level := r.Speed, flat()
+	d := drive.RideDemand{
+		Into: b.demands(v+r.Wind, level, lane, demand), Efficiency: lane.Efficiency,
+		Most: most,
+	}
+	d.With = d.Into
+	if r.Wind > 0 {
+		d.With = b.demands(v-r.Wind, level, lane, demand)
+		if v < r.Wind { // from behind
+			d.With = 2*b.demands(0, level, lane, demand) - d.With
+		}
+	}
+	kept := (lane.Mass + b.massE.Known) * (r.Stops*v*v/2 + r.Ascent*drive.Gravity)
+	if kept == 0 {
+		return d
+	}
+	gathering := func(crr float64) float64 {
+		lane := lane
+		lane.Crr = crr
+		return b.demands(v/2, level, lane, 1) + lane.Mass + b.massE.Known
+	}
+	d.Most += kept * r.Regen
+	if lane.CrrTo > lane.Crr {
+		d.Most -= kept / (lane.Efficiency * b.Controller.Drive.Efficiency)
+		return d
+	}
+	d.Up = gathering(lane.Crr) * demand
+	d.PerUp = kept / gathering(lane.CrrTo)
+	return d
 }
 
 // priceAdds and massAdds are the sums of the checks of those names.
@@ -316,7 +399,7 @@ func gearBears(b *Build) Rolled {
 func (b *Build) bears(force float64) Rolled {
 	p := b.Problem
 	v := p.Brief.Target.ClimbSpeed
-	air := drive.Board{DragArea: p.Brief.Rider.DragArea, AirDensity: p.AirDensity}
+	air := drive.Board{DragArea: p.DragArea, AirDensity: p.AirDensity}
 	kilo := drive.Board{Mass: 1, Crr: b.Wheel.Crr}
 	mass := (force - air.LoadOn(v, p.Slope)) / kilo.LoadOn(v, p.Slope)
 	return Rolled{Value: b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known - mass, Within: Pass, Beyond: Fail}
@@ -326,7 +409,7 @@ func (b *Build) bears(force float64) Rolled {
 func (b *Build) Lane() Lane {
 	brief := b.Problem.Brief
 	mass := brief.Rider.Mass + brief.Board.Mass + b.Drive.Mass[b.Count].Known + b.Wheel.Mass.Known
-	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass, Press: mass}
+	return Lane{Efficiency: b.Drive.Efficiency, Crr: b.Wheel.Crr, Mass: mass, Press: mass, CrrTo: b.Wheel.Crr}
 }
 
 // What an electrical half has at best with any pair of a lane: bounds for a
@@ -353,6 +436,20 @@ func (b *Build) ClimbCurrentAtLeast(lane Lane, turn float64) float64 {
 	return board.MotorCurrentFor(b.NeedAtLeast(lane)) / b.electrical.PhaseFactor
 }
 
+// WindingAtLeast is a temperature in °C that the windings have at least at the end
+// of the hill with gearings from low to high; NaN where it is not known.
+func (b *Build) WindingAtLeast(lane Lane, low, high float64) float64 {
+	t, ok := b.thermal()
+	if !ok || b.electrical.R == 0 {
+		return math.NaN()
+	}
+	h := b.heating()
+	h.Current = b.ClimbCurrentAtLeast(lane, high) * b.electrical.PhaseFactor
+	h.Iron = b.electrical.K * b.Problem.Brief.Target.ClimbSpeed * low * b.electrical.NoLoad
+	end, _ := t.After(h)
+	return end
+}
+
 // ERPMAtLeast is the electrical rpm, by the brief's rule, of gearings from
 // turn on.
 func (b *Build) ERPMAtLeast(turn float64) float64 {
@@ -367,12 +464,13 @@ func (b *Build) ERPMAtLeast(turn float64) float64 {
 }
 
 // RangeAtMost is a range in m that no build of the lane passes: with no loss
-// in windings and pack.
+// in windings and pack, and no wind, which on the whole only takes.
 func (b *Build) RangeAtMost(lane Lane) float64 {
 	p := b.Problem
-	force := b.demands(p.Brief.Target.Cruise, flat(), lane, 1)
-	perMetre := force / (lane.Efficiency * b.Controller.Drive.Efficiency) * p.Brief.Limit.RideFactor
-	return b.Energy() * p.Brief.Limit.Usable / perMetre
+	r, efficiency := b.Journey(), lane.Efficiency*b.Controller.Drive.Efficiency
+	kept := (lane.Mass + b.massE.Known) * (r.Stops*r.Speed*r.Speed/2 + r.Ascent*drive.Gravity)
+	perMetre := b.demands(r.Speed, flat(), lane, 1)/efficiency + kept*(1/efficiency-r.Regen)
+	return b.usable() / (perMetre * p.Brief.Limit.RideFactor)
 }
 
 // ElectricalPrice is the cost of battery, controllers and motors.

@@ -2,54 +2,6 @@ package drive
 
 import "math"
 
-// OpenCircuit returns the pack's volts without a current at a share of its
-// charge: straight lines through the cut-off when empty, nominal at half and
-// full. That is an assumption: a lithium-ion cell of 3.6 V nominal lies within
-// a twentieth of a volt of it above half, a lithium iron phosphate cell far
-// below it there, so that it takes more than is told here. NaN below half
-// where the cut-off is not known. Volts, of the question, does not count.
-func (p Pack) OpenCircuit(share float64) float64 {
-	share = max(0, min(share, 1))
-	if share >= 0.5 {
-		return p.Nominal + float64((p.Full-p.Nominal)*(float64(2*share)-1))
-	}
-	if p.Cutoff == 0 {
-		return math.NaN()
-	}
-	return p.Cutoff + float64((p.Nominal-p.Cutoff)*2*share)
-}
-
-// Intake is the highest current that a pack takes.
-type Intake struct {
-	OpenCircuit float64 // V
-	Current     float64 // A, at least 0
-	Full        bool    // the volts of the full pack set it, not the charge limit
-}
-
-// Intake returns the highest current that the pack takes at a share of its
-// charge: the lower of its charge limit in amperes (NaN: not known) and the
-// current that raises its terminals to the volts of the full pack, (full −
-// open-circuit volts)/R. A full pack takes none, whatever the limit. ok is
-// false where that leaves the current open.
-func (p Pack) Intake(share, limit float64) (in Intake, ok bool) {
-	in.OpenCircuit = p.OpenCircuit(share)
-	room := p.Full - in.OpenCircuit
-	switch {
-	case math.IsNaN(room):
-		return in, false
-	case AtMost(room, float64(Tolerance*p.Full)):
-		in.Full = true
-		return in, true
-	case math.IsNaN(limit):
-		return in, false
-	}
-	in.Current = limit
-	if rise := room / p.Resistance; rise < limit { // R = 0: +Inf
-		in.Current, in.Full = rise, true
-	}
-	return in, true
-}
-
 // Braking is what holds a board back electrically.
 type Braking struct {
 	Force       float64 // N, all driven wheels together
@@ -113,11 +65,10 @@ type Descent struct {
 // DescentLimit returns the steepest slope, and with it every gentler one, down
 // which the motors alone hold a speed in m/s into a pack that takes amps at
 // open-circuit volts: the lower of where MostBraking and the driven wheels'
-// grip are used up. The weight that shifts off the rear wheels downhill is
-// left out. Grade NaN where the braking is not known.
+// grip are used up. Grade NaN where the braking is not known.
 //
 // With K = (B + ½ρAv²)/(m g), sin θ − Crr cos θ = K gives θ = asin(K/√(1+Crr²)) +
-// atan Crr. At the limit of grip B = μ·share·m g cos θ, which joins Crr.
+// atan Crr. At the limit of grip B = κ_b m g cos θ, which joins Crr.
 func (b *Board) DescentLimit(v, volts, amps float64) Descent {
 	d := Descent{Braking: b.MostBraking(v, volts, amps)}
 	if math.IsNaN(d.Force) {
@@ -126,9 +77,9 @@ func (b *Board) DescentLimit(v, volts, amps float64) Descent {
 	}
 	air := float64(b.drag() * v * v)
 	theta := slopeDown((d.Force+air)/b.weight(), b.Crr)
-	if grip := slopeDown(air/b.weight(), b.Crr+float64(b.Friction*b.DrivenShare)); !AtMost(theta, grip) {
+	if grip := slopeDown(air/b.weight(), b.Crr+b.Hold.Brake); !AtMost(theta, grip) {
 		theta, d.By = grip, Grip
-		d.Force = b.GripThrust(theta)
+		d.Force = float64(b.Hold.Brake * b.weight() * math.Cos(theta))
 		turn := b.Reduction / b.Radius
 		d.Current = max(0, d.Force*b.Efficiency/(b.torque*turn)-b.NoLoad)
 		d.PackCurrent = b.charging(d.Current, float64(b.K*v*turn), volts)
@@ -146,20 +97,54 @@ func slopeDown(held, level float64) float64 {
 }
 
 // StoppingDistance returns the metres from a speed in m/s to standstill on the
-// flat under a constant braking force in newtons, rolling and air resistance
-// helping: ∫ m v dv/(B + L(v, 0)) = m/(ρA) ln(1 + ½ρA v²/(B + Crr m g)) (Wong,
-// Theory of Ground Vehicles). The way that passes before the rider brakes, and the inertia of what rotates,
-// are left out. +Inf where nothing brakes.
-func (b *Board) StoppingDistance(v, force float64) float64 {
-	if v == 0 {
+// flat by the motors alone, into a pack that takes what its intake says, and what
+// limits the braking at that speed: Grip, MotorCurrent or BatteryCurrent. Rolling
+// and air resistance help. The way that passes before the rider brakes, and the
+// inertia of what rotates, are left out. +Inf where nothing brakes.
+//
+// What copper and no load take would only shorten the stop, so that resistance
+// and no-load current do not count; the losses of drive and controller do:
+//
+//	B(v) = min(κ_b m g, n k N I/(r η), A (V + A R_p)/(η_c η v))
+//	s = ∫ m v dv/(B + L(v, 0))
+//
+// Where grip or current binds that is m/(ρA) ln(1 + ½ρA v²/(B + Crr m g)) (Wong,
+// Theory of Ground Vehicles); where the pack binds it is found by quadrature, to
+// 1e-10 relative.
+func (b *Board) StoppingDistance(from float64, in Intake) (metres float64, by Limit) {
+	grip := float64(b.Hold.Brake * b.weight())
+	most, by := float64(b.torque*b.Reduction/b.Radius/b.Efficiency*b.motorCurrent), MotorCurrent
+	if !AtMost(most, grip) {
+		most, by = grip, Grip
+	}
+	power := in.Power() / (b.Controller.Efficiency * b.Efficiency)
+	if power == 0 || most == 0 {
+		if most > 0 {
+			by = BatteryCurrent
+		}
+		return b.stopUnder(from, 0), by
+	}
+	below := power / most // the speed up to which the pack does not bind
+	if AtMost(from, below) {
+		return b.stopUnder(from, most), by
+	}
+	rolling, drag := float64(b.weight()*b.Crr), b.drag()
+	return b.stopUnder(below, most) + adaptive(below, from, func(v float64) float64 {
+		return b.Mass * v * v / (power + float64(v*(rolling+float64(drag*v*v))))
+	}), BatteryCurrent
+}
+
+// stopUnder is a stop under a braking force in newtons that does not change.
+func (b *Board) stopUnder(from, force float64) float64 {
+	if from == 0 {
 		return 0
 	}
 	held := force + float64(b.weight()*b.Crr)
 	drag := b.drag()
-	if x := drag * v * v / held; x > 0 {
+	if x := drag * from * from / held; x > 0 {
 		return float64(b.Mass / (2 * drag) * math.Log1p(x))
 	}
-	return b.Mass * v * v / (2 * held) // no drag, or too little to count
+	return b.Mass * from * from / (2 * held) // no drag, or too little to count
 }
 
 // CurrentBraking returns the newtons with which the motors hold the board back

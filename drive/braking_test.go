@@ -6,6 +6,7 @@ import (
 
 	"gearsearch/drive"
 
+	"gonum.org/v1/gonum/integrate/quad"
 	"pgregory.net/rapid"
 )
 
@@ -19,7 +20,7 @@ func lossless(motorAmps float64) drive.Board {
 		drive.Pack{Volts: 36, Nominal: 36, Full: 42, Cutoff: 30, Resistance: 0.1},
 		20,
 	)
-	return drive.Board{Electrical: &e, Reduction: 2, Efficiency: 1, Radius: 0.05, Mass: 80, Friction: tooMuch, DrivenShare: 1}
+	return drive.Board{Electrical: &e, Reduction: 2, Efficiency: 1, Radius: 0.05, Mass: 80, Hold: holding(tooMuch)}
 }
 
 // By hand: at 5 m/s the motors turn 200 rad/s, 10 V. A pack that takes 2 A at 36
@@ -56,9 +57,9 @@ func TestDescentByHand(t *testing.T) {
 	if d := b.DescentLimit(5, 42, 0); d.Grade != 0 || d.By != drive.BatteryCurrent {
 		t.Errorf("a full pack holds %+v, want the flat", d)
 	}
-	// μ share = 0.3: θ = atan 0.3 with no rolling resistance and no drag.
+	// κ_b = 0.3: θ = atan 0.3 with no rolling resistance and no drag.
 	b = lossless(400)
-	b.Friction, b.DrivenShare = 0.5, 0.6
+	b.Hold = holding(0.3)
 	d = b.DescentLimit(5, 36, 30)
 	near(t, "grade of the grip", d.Grade, 0.3, 1e-12)
 	near(t, "force of the grip", d.Force, 784.532*math.Sin(math.Atan(0.3)), 1e-9)
@@ -192,78 +193,149 @@ func TestBrakingUnknown(t *testing.T) {
 }
 
 func TestOpenCircuit(t *testing.T) {
-	p := drive.Pack{Nominal: 36, Full: 42, Cutoff: 28}
-	for _, tt := range []struct{ share, want float64 }{
-		{0, 28}, {0.25, 32}, {0.5, 36}, {0.75, 39}, {0.9, 40.8}, {1, 42}, {-1, 28}, {2, 42},
+	for _, tt := range []struct {
+		why    string
+		curve  drive.Curve
+		cutoff float64
+		share  float64
+		want   float64
+	}{
+		{"full", drive.LiIon, 28, 1, 42},
+		{"nine tenths: 0.965 × 42", drive.LiIon, 28, 0.9, 40.53},
+		{"between: (0.867 + 0.098/2) × 42", drive.LiIon, 28, 0.7, 38.472},
+		{"half: 0.867 × 42", drive.LiIon, 28, 0.5, 36.414},
+		{"a tenth: 0.787 × 42", drive.LiIon, 28, 0.1, 33.054},
+		{"empty: 0.70 × 42", drive.LiIon, 28, 0, 29.4},
+		{"empty, and the cut-off is higher", drive.LiIon, 31, 0, 31},
+		{"below empty", drive.LiIon, 0, -1, 29.4},
+		{"above full", drive.LiIon, 0, 2, 42},
+		{"iron phosphate at nine tenths: 0.912 × 42", drive.LFP, 28, 0.9, 38.304},
+		{"iron phosphate at a twentieth: (0.68 + 0.197/2) × 42", drive.LFP, 28, 0.05, 32.697},
 	} {
-		near(t, "volts", p.OpenCircuit(tt.share), tt.want, 1e-12)
+		p := drive.Pack{Full: 42, Cutoff: tt.cutoff, Curve: tt.curve}
+		near(t, tt.why, p.OpenCircuit(tt.share), tt.want, 1e-12)
 	}
-	p.Cutoff = 0
-	if volts := p.OpenCircuit(0.4); !math.IsNaN(volts) {
-		t.Errorf("without a cut-off %g V at 0.4, want unknown", volts)
-	}
-	near(t, "volts without a cut-off", p.OpenCircuit(0.75), 39, 1e-12)
 }
 
 func TestIntake(t *testing.T) {
 	nan := math.NaN()
-	pack := drive.Pack{Nominal: 36, Full: 42, Cutoff: 28, Resistance: 0.1}
+	pack := drive.Pack{Full: 42, Cutoff: 28, Resistance: 0.1}
 	for _, tt := range []struct {
-		why          string
-		pack         drive.Pack
-		share, limit float64
-		want         float64
-		full, ok     bool
+		why                  string
+		pack                 drive.Pack
+		share, limit, warmth float64
+		want                 float64
+		full                 bool
 	}{
-		{"full: none, whatever the limit", pack, 1, 8, 0, true, true},
-		{"full: none, though the limit is not known", pack, 1, nan, 0, true, true},
-		{"0.9: (42 − 40.8) V / 0.1 Ω = 12 A, above the limit", pack, 0.9, 8, 8, false, true},
-		{"0.95: (42 − 41.4) V / 0.1 Ω = 6 A, below the limit", pack, 0.95, 8, 6, true, true},
-		{"half: the limit", pack, 0.5, 8, 8, false, true},
-		{"half, limit not known", pack, 0.5, nan, 0, false, false},
-		{"no resistance: the limit until full", drive.Pack{Nominal: 36, Full: 42}, 0.99, 8, 8, false, true},
-		{"below half without a cut-off", drive.Pack{Nominal: 36, Full: 42}, 0.2, 8, 0, false, false},
+		{"full: none, whatever the limit", pack, 1, 8, 1, 0, true},
+		{"full: none, though the limit is not known", pack, 1, nan, 1, 0, true},
+		{"0.9: (42 − 40.53) V / 0.1 Ω = 14.7 A, above the limit", pack, 0.9, 8, 1, 8, false},
+		{"0.9: below a limit of 20 A", pack, 0.9, 20, 1, 14.7, true},
+		{"0.9 without a limit", pack, 0.9, nan, 1, 14.7, true},
+		{"no resistance: the limit until full", drive.Pack{Full: 42}, 0.99, 8, 1, 8, false},
+		{"no resistance and no limit", drive.Pack{Full: 42}, 0.5, nan, 1, math.Inf(1), true},
+		{"a limit of nothing", pack, 0.5, 0, 1, 0, false},
+		{"2 °C leave two fifths", pack, 0.9, 8, 0.4, 3.2, false},
+		{"frost leaves none", pack, 0.5, 8, 0, 0, false},
+		{"frost leaves none of no limit", drive.Pack{Full: 42}, 0.5, nan, 0, 0, false},
 	} {
-		in, ok := tt.pack.Intake(tt.share, tt.limit)
-		if ok != tt.ok || in.Full != tt.full {
-			t.Errorf("%s: %+v, %v", tt.why, in, ok)
+		in := tt.pack.Intake(tt.share, tt.limit, tt.warmth)
+		if in.Full != tt.full {
+			t.Errorf("%s: %+v", tt.why, in)
 		}
-		within(t, tt.why, in.Current, tt.want, 1e-9)
+		if in.Current != tt.want && !(math.Abs(in.Current-tt.want) < 1e-9) {
+			t.Errorf("%s: %g A, want %g", tt.why, in.Current, tt.want)
+		}
+	}
+	for celsius, want := range map[float64]float64{-30: 0, 0: 0, 2: 0.4, 5: 1, 40: 1} {
+		near(t, "charging share", drive.ChargingShare(celsius), want, 1e-12)
+	}
+	for celsius, want := range map[float64]drive.Cold{-40: {0.60, 3}, -10: {0.75, 2.2}, 5: {0.895, 1.425}, 20: {1, 1}, 35: {1, 1}} {
+		got := drive.ColdAt(celsius)
+		near(t, "capacity in the cold", got.Capacity, want.Capacity, 1e-12)
+		near(t, "resistance in the cold", got.Resistance, want.Resistance, 1e-12)
 	}
 }
+
+// braked is a board that a pack without limits brakes with so much force.
+func braked(b drive.Board, force float64) drive.Board {
+	b.Hold.Brake = force / (b.Mass * drive.Gravity)
+	m, c := b.Motor, b.Controller
+	m.PeakCurrent, c.MotorCurrent = 1e9, 1e9
+	e := drive.Couple(m, b.Motors, c, b.Pack, 20)
+	b.Electrical = &e
+	return b
+}
+
+// anything is what a pack takes that takes all.
+var anything = drive.Intake{OpenCircuit: 36, Current: math.Inf(1)}
 
 // AASHTO, A Policy on Geometric Design of Highways and Streets: braking distance
 // = V²/(254 f), V in km/h: the 254 is 2 g × 3.6² rounded.
 func TestStoppingDistance(t *testing.T) {
 	b := lossless(40)
 	for _, tt := range []struct{ kmh, friction float64 }{{20, 0.3}, {40, 0.5}, {100, 0.8}} {
-		force := tt.friction * b.Mass * drive.Gravity
-		near(t, "metres", b.StoppingDistance(tt.kmh/3.6, force), tt.kmh*tt.kmh/(254*tt.friction), 2e-3)
+		held := braked(b, tt.friction*b.Mass*drive.Gravity)
+		metres, by := held.StoppingDistance(tt.kmh/3.6, anything)
+		near(t, "metres", metres, tt.kmh*tt.kmh/(254*tt.friction), 2e-3)
+		if by != drive.Grip {
+			t.Errorf("limited by %v, want grip", by)
+		}
 	}
-	if d := b.StoppingDistance(0, 0); d != 0 {
+	if d, _ := b.StoppingDistance(0, drive.Intake{}); d != 0 {
 		t.Errorf("from rest %g m", d)
 	}
-	if d := b.StoppingDistance(5, 0); !math.IsInf(d, 1) {
-		t.Errorf("with nothing that brakes %g m", d)
+	if d, by := b.StoppingDistance(5, drive.Intake{OpenCircuit: 42}); !math.IsInf(d, 1) || by != drive.BatteryCurrent {
+		t.Errorf("with nothing that brakes %g m, limited by %v", d, by)
 	}
-	// By hand: 2 × 0.05 × 40 A × 2/0.05 = 160 N.
-	near(t, "braking at 40 A", b.CurrentBraking(), 160, 1e-12)
+	// By hand: 2 × 0.05 × 40 A × 2/0.05 = 160 N; 80 kg from 5 m/s: 1000 J.
+	d, by := b.StoppingDistance(5, anything)
+	near(t, "braking at 40 A", d, 6.25, 1e-12)
+	if by != drive.MotorCurrent {
+		t.Errorf("limited by %v, want the motor current", by)
+	}
+	// 2 A at 36 V and 0.1 Ω: 72.4 W, 160 N below 0.4525 m/s, without any load m (v₁³
+	// − v₀³)/(3 P) above: 80 × (125 − 0.092654)/217.2, and 80 × 0.20475625/320 below.
+	d, by = b.StoppingDistance(5, drive.Intake{OpenCircuit: 36, Current: 2, Resistance: 0.1})
+	near(t, "braking into 2 A", d, 80*(125-0.4525*0.4525*0.4525)/217.2+80*0.4525*0.4525/320, 1e-10)
+	if by != drive.BatteryCurrent {
+		t.Errorf("limited by %v, want the battery", by)
+	}
+	near(t, "current braking", b.CurrentBraking(), 160, 1e-12)
 	// 42 V at k = 0.05: 840 rad/s, × 0.05/2.
 	near(t, "speed of the back-EMF", b.BackEMFSpeed(42), 21, 1e-12)
 }
 
-// The closed form against small steps of Newton's law.
-func TestStoppingDistanceByMarching(t *testing.T) {
+// The stop against gonum's quadrature of m v/(B + L), B as the package comment has
+// it, in pieces so short that it does not matter where they meet.
+func TestStoppingDistanceByQuadrature(t *testing.T) {
+	seen := map[drive.Limit]int{}
 	rapid.Check(t, func(t *rapid.T) {
 		b := anyBoard(t)
 		v0 := rapid.Float64Range(0.5, 30).Draw(t, "speed")
-		force := rapid.Float64Range(5, 2000).Draw(t, "force")
-		const steps = 2000
-		metres := 0.0
-		for i := range steps {
-			v := v0 * (float64(i) + 0.5) / steps
-			metres += b.Mass * v / (force + b.Load(v, 0)) * v0 / steps
+		in := drive.Intake{OpenCircuit: b.Pack.Volts, Current: orZero(t, 0.1, 80, "intake"), Resistance: b.Pack.Resistance}
+		force := func(v float64) float64 {
+			grip := b.Hold.Brake * b.Mass * drive.Gravity
+			amps := b.PhaseFactor * b.Controller.MotorCurrent
+			if b.Motor.PeakCurrent > 0 {
+				amps = min(amps, b.PhaseFactor*b.Motor.PeakCurrent)
+			}
+			current := float64(b.Motors) * b.K * b.Reduction * amps / (b.Radius * b.Efficiency)
+			pack := in.Current * (in.OpenCircuit + in.Current*in.Resistance) / (b.Controller.Efficiency * b.Efficiency * v)
+			return min(grip, current, pack)
 		}
-		near(t, "metres", b.StoppingDistance(v0, force), metres, 1e-6)
+		const pieces = 4000
+		metres := 0.0
+		for i := range pieces {
+			from, to := v0*float64(i)/pieces, v0*float64(i+1)/pieces
+			metres += quad.Fixed(func(v float64) float64 { return b.Mass * v / (force(v) + b.Load(v, 0)) }, from, to, 5, nil, 0)
+		}
+		got, by := b.StoppingDistance(v0, in)
+		if seen[by]++; b.Load(0, 0) > 0 || in.Current > 0 {
+			near(t, "metres", got, metres, 1e-6)
+		}
 	})
+	if !testing.Short() && (seen[drive.Grip] < 5 || seen[drive.MotorCurrent] < 5 || seen[drive.BatteryCurrent] < 5) {
+		t.Errorf("limits seen: %v", seen)
+	}
 }

@@ -66,9 +66,12 @@ func street() drive.Board {
 	)
 	return drive.Board{
 		Electrical: &e, Reduction: 2.75, Efficiency: 0.96, Radius: 0.05, Mass: 92,
-		Crr: 0.02, DragArea: 0.55, AirDensity: 1.225, Friction: 0.8, DrivenShare: 0.6,
+		Crr: 0.02, DragArea: 0.55, AirDensity: 1.225, Hold: holding(0.48),
 	}
 }
+
+// holding is a hold that is the same whether the board drives or brakes.
+func holding(share float64) drive.Hold { return drive.Hold{Drive: share, By: drive.Grip, Brake: share} }
 
 // orZero draws from a range, or the zero that stands for unknown or none, one
 // time in four.
@@ -110,16 +113,15 @@ func anyBoard(t *rapid.T) drive.Board {
 	}
 	e := drive.Couple(m, rapid.SampledFrom([]int{1, 2, 4}).Draw(t, "motors"), c, p, real(-10, 120, "winding"))
 	return drive.Board{
-		Electrical:  &e,
-		Reduction:   real(0.8, 12, "reduction"),
-		Efficiency:  real(0.7, 1, "drive efficiency"),
-		Radius:      real(0.03, 0.15, "radius"),
-		Mass:        real(20, 200, "mass"),
-		Crr:         orZero(t, 0.002, 0.15, "crr"),
-		DragArea:    orZero(t, 1e-6, 1, "drag area"),
-		AirDensity:  real(0.7, 1.5, "air density"),
-		Friction:    real(0.1, 1.2, "friction"),
-		DrivenShare: real(0.2, 1, "driven share"),
+		Electrical: &e,
+		Reduction:  real(0.8, 12, "reduction"),
+		Efficiency: real(0.7, 1, "drive efficiency"),
+		Radius:     real(0.03, 0.15, "radius"),
+		Mass:       real(20, 200, "mass"),
+		Crr:        orZero(t, 0.002, 0.15, "crr"),
+		DragArea:   orZero(t, 1e-6, 1, "drag area"),
+		AirDensity: real(0.7, 1.5, "air density"),
+		Hold:       holding(real(0.02, 1.2, "hold")),
 	}
 }
 
@@ -187,7 +189,7 @@ func (c currents) lowest() float64 { return math.Min(c.voltage, math.Min(c.motor
 func plainThrust(b *drive.Board, v float64) float64 {
 	amps := plainCurrents(b, v).lowest() - b.Motor.NoLoadCurrent
 	force := float64(b.Motors) * b.Efficiency * b.Reduction / b.Radius * 60 / (2 * math.Pi * b.Motor.KV) * amps
-	grip := b.Friction * b.DrivenShare * b.Mass * drive.Gravity
+	grip := b.Hold.Drive * b.Mass * drive.Gravity
 	return math.Min(math.Max(force, 0), grip)
 }
 
@@ -199,5 +201,5 @@ func plainLoad(b *drive.Board, v float64) float64 {
 // describe prints a board with its parts, for failures.
 func describe(b *drive.Board) string {
 	return fmt.Sprintf("%d × %+v, %+v, %+v, R %v; board %+v", b.Motors, b.Motor, b.Controller, b.Pack, b.R,
-		[]float64{b.Reduction, b.Efficiency, b.Radius, b.Mass, b.Crr, b.DragArea, b.AirDensity, b.Friction, b.DrivenShare})
+		[]float64{b.Reduction, b.Efficiency, b.Radius, b.Mass, b.Crr, b.DragArea, b.AirDensity, b.Hold.Drive})
 }

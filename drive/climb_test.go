@@ -45,27 +45,27 @@ func TestClimbLimit(t *testing.T) {
 	// 100 kg with k = 1, N/r = 1 and 1000 N·m: the thrust is the torque.
 	board := func(torque float64) drive.Board {
 		e := torqueLine(1, 1e9, 1e6, torque)
-		return drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 100, AirDensity: 1.2, Friction: tooMuch, DrivenShare: 1}
+		return drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 100, AirDensity: 1.2, Hold: holding(tooMuch)}
 	}
 	const weight = 100 * drive.Gravity
 	for _, tt := range []struct {
-		name                     string
-		torque, v                float64
-		crr, dragArea, grip, shr float64
-		want                     float64
-		why                      string
+		name                string
+		torque, v           float64
+		crr, dragArea, hold float64
+		want                float64
+		why                 string
 	}{
-		{"sine", weight * 0.6, 0, 0, 0, tooMuch, 1, 0.75, "thrust 3/5 of the weight: the 3-4-5 triangle"},
-		{"with rolling resistance", weight * (0.6 + 0.05*0.8), 0, 0.05, 0, tooMuch, 1, 0.75, "the same slope, and Crr of its cosine more"},
-		{"with air", weight*0.6 + 0.6*0.5*100, 10, 0, 0.5, tooMuch, 1, 0.75, "½ρA v² more"},
-		{"grip", weight * 10, 0, 0, 0, 0.5, 0.6, 0.3, "tan θ = μ × share"},
-		{"grip less rolling resistance", weight * 10, 0, 0.05, 0, 0.5, 0.6, 0.25, "tan θ = μ × share − Crr"},
-		{"grip and air", weight * 10, 10, 0, weight / 5 / (0.5 * 1.2 * 100), 1, 1, 0.75, "½ρA v² a fifth of the weight, and 4/5 − 3/5 = 1/5"},
-		{"too weak", 1, 0, 0.05, 0, tooMuch, 1, 0, "it does not even roll"},
-		{"too slippery", weight, 0, 0.05, 0, 0.01, 1, 0, "the same on ice"},
+		{"sine", weight * 0.6, 0, 0, 0, tooMuch, 0.75, "thrust 3/5 of the weight: the 3-4-5 triangle"},
+		{"with rolling resistance", weight * (0.6 + 0.05*0.8), 0, 0.05, 0, tooMuch, 0.75, "the same slope, and Crr of its cosine more"},
+		{"with air", weight*0.6 + 0.6*0.5*100, 10, 0, 0.5, tooMuch, 0.75, "½ρA v² more"},
+		{"grip", weight * 10, 0, 0, 0, 0.3, 0.3, "tan θ = κ"},
+		{"grip less rolling resistance", weight * 10, 0, 0.05, 0, 0.3, 0.25, "tan θ = κ − Crr"},
+		{"grip and air", weight * 10, 10, 0, weight / 5 / (0.5 * 1.2 * 100), 1, 0.75, "½ρA v² a fifth of the weight, and 4/5 − 3/5 = 1/5"},
+		{"too weak", 1, 0, 0.05, 0, tooMuch, 0, "it does not even roll"},
+		{"too slippery", weight, 0, 0.05, 0, 0.01, 0, "the same on ice"},
 	} {
 		b := board(tt.torque)
-		b.Crr, b.DragArea, b.Friction, b.DrivenShare = tt.crr, tt.dragArea, tt.grip, tt.shr
+		b.Crr, b.DragArea, b.Hold = tt.crr, tt.dragArea, holding(tt.hold)
 		within(t, tt.name+" ("+tt.why+")", b.ClimbLimit(tt.v), tt.want, 1e-9)
 	}
 	// More thrust than weight: as far as the tyres hold.
@@ -83,8 +83,8 @@ func TestLoad(t *testing.T) {
 	hypotenuse := math.Sqrt(1 + 0.15*0.15)
 	near(t, "uphill", b.Load(8, theta), weight*(0.15/hypotenuse+0.02/hypotenuse)+0.5*1.225*0.55*64, 1e-13)
 	near(t, "downhill", b.Load(0, -theta), weight*(-0.15/hypotenuse+0.02/hypotenuse), 1e-13)
-	near(t, "grip on the flat", b.GripThrust(0), 0.8*0.6*weight, 1e-14)
-	near(t, "grip uphill", b.GripThrust(theta), 0.8*0.6*weight/hypotenuse, 1e-13)
+	near(t, "grip on the flat", b.GripThrust(0), 0.48*weight, 1e-14)
+	near(t, "grip uphill", b.GripThrust(theta), 0.48*weight/hypotenuse, 1e-13)
 }
 
 // The current for a force gives that force back.

@@ -41,7 +41,7 @@
 //
 //	ω = v N/r
 //	F(v) = n η (N/r) k (I − I₀) ≥ 0
-//	F ≤ μ · driven share · m g cos θ
+//	F ≤ κ m g cos θ
 //	L(v, θ) = m g (sin θ + Crr cos θ) + ½ρA v²
 //
 // The top speed is where F = L on the flat: a quadratic for voltage, a square
@@ -73,7 +73,7 @@
 // # Limits of validity
 //
 // Quasi-static: no inductance, no ripple, no inertia of rotor and wheels (about
-// a twentieth of the mass on a small vehicle), no rider who shifts the weight.
+// a twentieth of the mass on a small vehicle).
 // No field weakening and no saturation: k is one number. The voltage limit is
 // that of the highest duty; a current that sags the pack below half its volts
 // could be raised by less duty, which no usable pack comes near. Iron and bearing losses

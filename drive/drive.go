@@ -9,15 +9,14 @@ const Gravity = 9.80665
 // caller; speeds are road speeds in m/s throughout.
 type Board struct {
 	*Electrical
-	Reduction   float64 // motor turns per wheel turn
-	Efficiency  float64 // of the drive, (0, 1]
-	Radius      float64 // m, rolling
-	Mass        float64 // kg, rider included
-	Crr         float64 // rolling-resistance coefficient
-	DragArea    float64 // m²
-	AirDensity  float64 // kg/m³
-	Friction    float64 // tyre on ground, μ
-	DrivenShare float64 // share of the weight on driven wheels
+	Reduction  float64 // motor turns per wheel turn
+	Efficiency float64 // of the drive, (0, 1]
+	Radius     float64 // m, rolling
+	Mass       float64 // kg, rider included
+	Crr        float64 // rolling-resistance coefficient
+	DragArea   float64 // m²
+	AirDensity float64 // kg/m³
+	Hold       Hold    // what the driven wheels hold
 }
 
 // FreeSpeed returns the road speed in m/s of the unloaded motor at pack volts

@@ -15,16 +15,15 @@ func Example() {
 
 	electrical := drive.Couple(motor, 2, controller, pack, 60)
 	board := drive.Board{
-		Electrical:  &electrical,
-		Reduction:   44.0 / 16,
-		Efficiency:  0.96,
-		Radius:      0.05,
-		Mass:        92,
-		Crr:         0.02,
-		DragArea:    0.55,
-		AirDensity:  drive.AirDensity(400),
-		Friction:    0.8,
-		DrivenShare: 0.6,
+		Electrical: &electrical,
+		Reduction:  44.0 / 16,
+		Efficiency: 0.96,
+		Radius:     0.05,
+		Mass:       92,
+		Crr:        0.02,
+		DragArea:   0.55,
+		AirDensity: drive.AirDensity(400),
+		Hold:       drive.Stance{RearShare: 0.6, Lean: 0.2, AxleMin: 0.1, Height: 950. / 850}.Hold(2, 0.8, 0.02),
 	}
 	top, by := board.TopSpeed(math.Inf(1))
 	launch, _ := board.LaunchTime(25/3.6, top)

@@ -20,7 +20,7 @@ func numericLaunch(b *drive.Board, to float64) float64 {
 	lowest := func(v float64) int {
 		c := plainCurrents(b, v)
 		gain := float64(b.Motors) * b.K * b.Efficiency * b.Reduction / b.Radius
-		all := [4]float64{c.voltage, c.motor, c.power, b.Friction*b.DrivenShare*b.Mass*drive.Gravity/gain + b.NoLoad}
+		all := [4]float64{c.voltage, c.motor, c.power, b.Hold.Drive*b.Mass*drive.Gravity/gain + b.NoLoad}
 		at := 0
 		for i, amps := range all {
 			if amps < all[at] {
@@ -136,7 +136,7 @@ func TestLaunchGrowsLogarithmicallyNearTheBalance(t *testing.T) {
 		"motor current":   func(b *drive.Board, c *drive.Controller, _ *drive.Motor) { c.MotorCurrent = 9; b.DragArea = 0.9 },
 		"battery current": func(b *drive.Board, c *drive.Controller, _ *drive.Motor) { c.BatteryCurrent = 7; b.DragArea = 0.9 },
 		"motor power":     func(b *drive.Board, _ *drive.Controller, m *drive.Motor) { m.MaxPower = 200; b.DragArea = 0.9 },
-		"grip":            func(b *drive.Board, _ *drive.Controller, _ *drive.Motor) { b.Friction = 0.06; b.DragArea = 0.9 },
+		"grip":            func(b *drive.Board, _ *drive.Controller, _ *drive.Motor) { b.Hold = holding(0.036); b.DragArea = 0.9 },
 	} {
 		b := street()
 		c, m := b.Controller, b.Motor
@@ -209,13 +209,13 @@ func TestLaunchWithoutLoad(t *testing.T) {
 func TestLaunchOfEquals(t *testing.T) {
 	e := drive.Couple(drive.Motor{KV: 20, PolePairs: 1, Resistance: 0.5}, 1, drive.Controller{MotorCurrent: 5, BatteryCurrent: 2, MaxDuty: 1, Efficiency: 1}, drive.Pack{Volts: 12, Nominal: 12}, 20)
 	for _, share := range []float64{0.75, 0.75 * (1 + 1e-15), 0.75 * (1 + 1e-13)} {
-		b := drive.Board{Electrical: &e, Reduction: 1, Radius: 0.0625, Efficiency: 1, Mass: 20, Crr: 0.15, DrivenShare: share, Friction: 0.2}
+		b := drive.Board{Electrical: &e, Reduction: 1, Radius: 0.0625, Efficiency: 1, Mass: 20, Crr: 0.15, Hold: holding(0.2 * share)}
 		top, _ := b.BalanceSpeed()
 		if s, ok := b.LaunchTime(0.02, top); ok {
 			t.Errorf("share %v: %g s to 0.02 m/s of %g", share, s, top)
 		}
 	}
-	b := drive.Board{Electrical: &e, Reduction: 1, Radius: 0.0625, Efficiency: 1, Mass: 20, Crr: 0.15, DrivenShare: 0.8, Friction: 0.2}
+	b := drive.Board{Electrical: &e, Reduction: 1, Radius: 0.0625, Efficiency: 1, Mass: 20, Crr: 0.15, Hold: holding(0.16)}
 	if top, _ := b.BalanceSpeed(); top <= 0.02 {
 		t.Errorf("top speed %g with thrust to spare: the test does not test", top)
 	} else if s, ok := b.LaunchTime(0.02, top); !ok || s <= 0 {

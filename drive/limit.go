@@ -30,6 +30,7 @@ const (
 	BatteryCurrent       // the pack-side current limit, sag and V/(2R) included
 	MotorPower           // the motor's electrical power limit
 	Grip                 // tyre on ground
+	Lift                 // the front axle would lose its weight
 	ERPM                 // the electrical-rpm ceiling
 	Estimate             // nothing known: derated no-load speed
 )
@@ -48,6 +49,8 @@ func (l Limit) String() string {
 		return "motor_power"
 	case Grip:
 		return "grip"
+	case Lift:
+		return "lift"
 	case ERPM:
 		return "erpm"
 	case Estimate:

@@ -8,7 +8,7 @@ import (
 )
 
 func TestLimitNames(t *testing.T) {
-	names := []string{"", "voltage", "motor_current", "battery_current", "motor_power", "grip", "erpm", "estimate", ""}
+	names := []string{"", "voltage", "motor_current", "battery_current", "motor_power", "grip", "lift", "erpm", "estimate", ""}
 	for i, want := range names {
 		if got := drive.Limit(i).String(); got != want {
 			t.Errorf("Limit(%d) = %q, want %q", i, got, want)

@@ -53,6 +53,6 @@ func (b *Board) road() road {
 		emf:     float64(b.K * turn),
 		rolling: float64(weight * b.Crr),
 		drag:    b.drag(),
-		grip:    float64(b.Friction * b.DrivenShare * weight),
+		grip:    float64(b.Hold.Drive * weight),
 	}
 }

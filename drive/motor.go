@@ -138,6 +138,9 @@ func (e *Electrical) Bounded() bool {
 	return e.loop > 2*Lossless || !math.IsInf(e.motorCurrent, 1) || !math.IsInf(e.power, 1)
 }
 
+// MotorLimited reports whether a limit of the motor current is given.
+func (e *Electrical) MotorLimited() bool { return !math.IsInf(e.motorCurrent, 1) }
+
 // FreeERPM returns the electrical rpm of the unloaded motor at pack volts:
 // kv × volts × pole pairs, full duty.
 func (e *Electrical) FreeERPM(volts float64) float64 {

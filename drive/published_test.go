@@ -42,7 +42,7 @@ func TestToothSweep(t *testing.T) {
 	} {
 		b := drive.Board{
 			Electrical: &e, Reduction: 60 / tt.teeth, Efficiency: 1, Radius: 0.26, Mass: mass,
-			Crr: 60 / (mass * drive.Gravity), DragArea: 0.30, AirDensity: 1.2, Friction: tooMuch, DrivenShare: 1,
+			Crr: 60 / (mass * drive.Gravity), DragArea: 0.30, AirDensity: 1.2, Hold: holding(tooMuch),
 		}
 		seconds, ok := b.LaunchTime(100/3.6, math.Inf(1))
 		if !ok {
@@ -63,7 +63,7 @@ func TestElectricScooter(t *testing.T) {
 	e := torqueLine(1, 7.30, 0.53, 1.57)
 	b := drive.Board{
 		Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 1,
-		DragArea: 2 * 0.00145, AirDensity: 1, Friction: tooMuch, DrivenShare: 1,
+		DragArea: 2 * 0.00145, AirDensity: 1, Hold: holding(tooMuch),
 	}
 	top, by := b.BalanceSpeed()
 	within(t, "terminal speed", top, 13.290, 0.5e-3)
@@ -80,7 +80,7 @@ func TestElectricScooter(t *testing.T) {
 	e = torqueLine(1, 153, 1.16, 34)
 	b = drive.Board{
 		Electrical: &e, Reduction: 2, Efficiency: 0.98, Radius: 0.21, Mass: mass, Crr: 0.007 / 1.05,
-		DragArea: 0.45, AirDensity: 1.25, Friction: tooMuch, DrivenShare: 1,
+		DragArea: 0.45, AirDensity: 1.25, Hold: holding(tooMuch),
 	}
 	rate := func(v float64) float64 { return (b.Thrust(v) - b.Load(v, 0)) / mass }
 	for _, v := range []float64{0, 5, 10} {
@@ -103,7 +103,7 @@ func TestTrainUphill(t *testing.T) {
 	e := torqueLine(4, 1e9, 1e6, 5000)
 	b := drive.Board{
 		Electrical: &e, Reduction: 4, Efficiency: 0.98, Radius: 0.54, Mass: mass,
-		Crr: resist / (mass * drive.Gravity), Friction: tooMuch, DrivenShare: 1,
+		Crr: resist / (mass * drive.Gravity), Hold: holding(tooMuch),
 	}
 	seconds, ok := b.LaunchTime(100/3.6, math.Inf(1))
 	if !ok {
@@ -121,7 +121,7 @@ func TestTrainAtTheLimitOfAdhesion(t *testing.T) {
 		mass := tt.tonnes * 1e3 * 1.1
 		b := drive.Board{
 			Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 0.5, Mass: mass,
-			Crr: 30 * tt.tonnes / (mass * drive.Gravity), Friction: 0.2 * 9.81 / drive.Gravity, DrivenShare: 40e3 / mass,
+			Crr: 30 * tt.tonnes / (mass * drive.Gravity), Hold: holding(0.2 * 9.81 / drive.Gravity * 40e3 / mass),
 		}
 		if by := b.ThrustLimit(1, 0); by != drive.Grip {
 			t.Errorf("%g t: limited by %v, want grip", tt.tonnes, by)
@@ -153,7 +153,7 @@ func TestDutyAndPackCurrent(t *testing.T) {
 		t.Errorf("limited by %v, want voltage", by)
 	}
 	// A wheel of 1 m whose only load is the torque: 560 N.
-	b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 560 / drive.Gravity, Crr: 1, Friction: tooMuch, DrivenShare: 1}
+	b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 560 / drive.Gravity, Crr: 1, Hold: holding(tooMuch)}
 	v, _ := b.BalanceSpeed()
 	within(t, "rpm under 560 N·m", v*60/(2*math.Pi), rpm, 0.05)
 	c, ok := b.Cruise(v, 500)
@@ -175,7 +175,7 @@ func TestBrushlessMotor(t *testing.T) {
 			drive.Motor{KV: 60 / (2 * math.Pi * k), PolePairs: 1, Resistance: 2 * 0.15}, 1,
 			drive.Controller{MotorCurrent: 1e6, BatteryCurrent: 1e6, MaxDuty: 1, Efficiency: 1, Commutation: drive.SixStep},
 			drive.Pack{Volts: volts}, 20)
-		return drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 1, Friction: tooMuch, DrivenShare: 1}
+		return drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 1, Hold: holding(tooMuch)}
 	}
 	b := start(48)
 	near(t, "k from kv", b.K, k, 1e-14)
@@ -190,7 +190,7 @@ func TestBrushlessMotor(t *testing.T) {
 func TestMostPowerAtHalfTheFreeSpeed(t *testing.T) {
 	const free = 600 * 2 * math.Pi / 60
 	e := torqueLine(1, 0.325, 0.325/free, 1e6)
-	b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 1, Friction: tooMuch, DrivenShare: 1}
+	b := drive.Board{Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 1, Hold: holding(tooMuch)}
 	best, most := 0.0, 0.0
 	for i := range 6001 {
 		v := free * float64(i) / 6000

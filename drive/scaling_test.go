@@ -157,7 +157,7 @@ func TestMonotonic(t *testing.T) {
 			return 20
 		},
 		"more grip": func(b *drive.Board, _ *drive.Motor, _ *drive.Controller, _ *drive.Pack) float64 {
-			b.Friction *= 1.1
+			b.Hold = holding(b.Hold.Drive * 1.1)
 			return 20
 		},
 		"settings not in phase": func(_ *drive.Board, _ *drive.Motor, c *drive.Controller, _ *drive.Pack) float64 {

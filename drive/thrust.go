@@ -26,20 +26,20 @@ func (b *Board) force(amps, turn float64) float64 {
 	return float64(b.torque * b.Efficiency * turn * (amps - b.NoLoad))
 }
 
-// GripThrust returns the force in newtons at which the driven wheels slip on a
-// slope of theta rad: Coulomb friction on the driven share of the weight.
+// GripThrust returns the force in newtons that the driven wheels hold on a slope
+// of theta rad, neither slipping nor lifting the front axle.
 func (b *Board) GripThrust(theta float64) float64 {
 	return b.GripThrustOn(SlopeOf(theta))
 }
 
 // GripThrustOn is GripThrust on a slope whose cosine is known.
 func (b *Board) GripThrustOn(s Slope) float64 {
-	return float64(b.Friction * b.DrivenShare * b.weight() * s.Cos)
+	return float64(b.Hold.Drive * b.weight() * s.Cos)
 }
 
 // ThrustLimit returns what bounds the thrust at a speed in m/s on a slope of
 // theta rad, the first of equals: Voltage, MotorCurrent, BatteryCurrent,
-// MotorPower or Grip. NoLimit unless ThrustKnown.
+// MotorPower, and Grip or Lift. NoLimit unless ThrustKnown.
 func (b *Board) ThrustLimit(v, theta float64) Limit {
 	if !b.ThrustKnown {
 		return NoLimit
@@ -47,7 +47,7 @@ func (b *Board) ThrustLimit(v, theta float64) Limit {
 	turn := b.Reduction / b.Radius
 	amps, by := b.Current(float64(v * turn))
 	if !AtMost(b.force(amps, turn), b.GripThrust(theta)) {
-		return Grip
+		return b.Hold.By
 	}
 	return by
 }

@@ -31,7 +31,7 @@ func (b *Board) BalanceSpeed() (v float64, by Limit) {
 	case !AtMost(grip, v) || powered.excess(float64(v*(1+Tolerance))) >= 0:
 		return v, b.powerBy
 	}
-	return v, Grip
+	return v, b.Hold.By
 }
 
 // TopSpeed returns BalanceSpeed, held down by the road speed in m/s of an

@@ -62,7 +62,7 @@ func bisectTop(b *drive.Board) float64 {
 // binds reports whether a limit is among the lowest at a speed.
 func binds(b *drive.Board, v float64, by drive.Limit) bool {
 	c := plainCurrents(b, v)
-	grip := b.Friction * b.DrivenShare * b.Mass * drive.Gravity
+	grip := b.Hold.Drive * b.Mass * drive.Gravity
 	thrust := plainThrust(b, v)
 	if by == drive.Grip {
 		return math.Abs(thrust-grip) <= 1e-6*grip
@@ -164,7 +164,7 @@ func TestFirstOfEqualsIsNamed(t *testing.T) {
 			drive.Pack{Volts: 100}, 20)
 		return drive.Board{
 			Electrical: &e, Reduction: 1, Efficiency: 1, Radius: 1, Mass: 10 / drive.Gravity,
-			DragArea: 2 * thrust / (speed * speed), AirDensity: 1, Friction: friction, DrivenShare: 1,
+			DragArea: 2 * thrust / (speed * speed), AirDensity: 1, Hold: holding(friction),
 		}
 	}
 	const far = 1e6
@@ -284,7 +284,7 @@ func TestBoardThatCannotStart(t *testing.T) {
 		change func(b *drive.Board, m *drive.Motor, p *drive.Pack)
 	}{
 		{"deep sand", func(b *drive.Board, _ *drive.Motor, _ *drive.Pack) { b.Crr = 5 }},
-		{"ice", func(b *drive.Board, _ *drive.Motor, _ *drive.Pack) { b.Friction = 0.01 }},
+		{"ice", func(b *drive.Board, _ *drive.Motor, _ *drive.Pack) { b.Hold = holding(0.006) }},
 		{"a stuck motor", func(_ *drive.Board, m *drive.Motor, _ *drive.Pack) { m.NoLoadCurrent = 100 }},
 		{"a motor of no power", func(_ *drive.Board, m *drive.Motor, _ *drive.Pack) { m.MaxPower = 1e-3 }},
 		{"an empty pack", func(_ *drive.Board, _ *drive.Motor, p *drive.Pack) { p.Cutoff = p.Volts }},

@@ -25,7 +25,7 @@ func (e *Electrical) ThrustWindow(v, force, efficiency float64) Window {
 	if math.IsInf(e.power, 1) || w.Empty() {
 		return w
 	}
-	return e.powerWindow(v, force, efficiency, e.power, w)
+	return e.powerWindow(force/(e.torque*efficiency), e.K*v, e.power, w)
 }
 
 // CurrentWindow returns the gearings at which a force in newtons takes at most
@@ -52,8 +52,13 @@ func (e *Electrical) voltWindow(v, force, efficiency float64) Window {
 // PowerWindow returns the gearings at which a force in newtons at a speed in
 // m/s takes at most so many electrical watts from each motor. Needs R.
 func (e *Electrical) PowerWindow(v, force, efficiency, watts float64) Window {
-	f := force / (e.torque * efficiency)
-	spare := watts - f*e.K*v - e.R*e.NoLoad*e.NoLoad
+	return e.powerWindowOf(force/(e.torque*efficiency), e.K*v, watts)
+}
+
+// powerWindowOf is PowerWindow for f A of each motor beyond the no-load current at
+// a gearing of 1, and for the back-EMF there.
+func (e *Electrical) powerWindowOf(f, emf, watts float64) Window {
+	spare := watts - f*emf - e.R*e.NoLoad*e.NoLoad
 	if spare <= 0 {
 		return none
 	}
@@ -63,38 +68,27 @@ func (e *Electrical) PowerWindow(v, force, efficiency, watts float64) Window {
 	if e.NoLoad == 0 {
 		return w
 	}
-	w.High = spare / (e.NoLoad * e.K * v)
-	return e.powerWindow(v, force, efficiency, watts, w)
+	w.High = spare / (e.NoLoad * emf)
+	return e.powerWindow(f, emf, watts, w)
 }
 
-// powerWindow narrows a window to the gearings at which the force takes at
-// most so many watts.
+// powerWindow narrows a window to the gearings at which f takes at most so many
+// watts.
 //
-// With I = f/turn + I₀ the power is f k v + I₀ k v turn + R I², convex in the
-// turn. So an end at which it is small enough stays, and Newton's steps from
+// With I = f/turn + I₀ the power is f e + I₀ e turn + R I², convex in the turn. So an end at which it is small enough stays, and Newton's steps from
 // one at which it is not come up to the place where it is without passing it.
-func (e *Electrical) powerWindow(v, force, efficiency, watts float64, w Window) Window {
+func (e *Electrical) powerWindow(f, emf, watts float64, w Window) Window {
 	if watts <= 0 {
 		return none
 	}
-	f, emf := force/(e.torque*efficiency), e.K*v
 	excess := func(turn float64) (value, slope float64) {
 		amps := f/turn + e.NoLoad
 		return amps*(emf*turn+e.R*amps) - watts, e.NoLoad*emf - 2*e.R*amps*f/(turn*turn)
 	}
 	// Where the heat alone is all of the power there is too little, and it is
 	// nearer than a low end of next to no resistance.
-	low, ok := descend(math.Max(w.Low, f*math.Sqrt(e.R/watts)), excess, -1)
-	if !ok {
-		return none
-	}
-	w.Low = low
-	if !math.IsInf(w.High, 1) {
-		if w.High, ok = descend(w.High, excess, +1); !ok {
-			return none
-		}
-	}
-	return w
+	w.Low = math.Max(w.Low, f*math.Sqrt(e.R/watts))
+	return narrowed(w, excess)
 }
 
 // SpinWindow returns the gearings at which the thrust at a motor speed in rad/s,
@@ -118,6 +112,9 @@ func (e *Electrical) SpinWindow(omega, rolling, drag, efficiency float64) Window
 	return Window{low, math.Inf(1)}
 }
 
+// farthest is a gearing in 1/m that no drive comes near.
+const farthest = 1e12
+
 // newtonSteps bounds descend. Its steps converge quadratically; the bound is
 // there for windows that close on a point.
 const newtonSteps = 60
@@ -137,6 +134,9 @@ func descend(x float64, f func(float64) (value, slope float64), sign float64) (r
 		next := x - value/slope
 		if math.Abs(next-x) <= 1e-13*math.Abs(x) {
 			return next, true
+		}
+		if !(math.Abs(next) < farthest) {
+			return x, false // it falls for ever, and never to 0
 		}
 		x = next
 	}

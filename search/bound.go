@@ -21,6 +21,9 @@ func rangeBest(b *constraints.Build, r *walk.Reach) float64 {
 }
 
 func coolBest(b *constraints.Build, r *walk.Reach) float64 {
+	if b.Problem.HasLength() {
+		return coolness(b.Problem, b.WindingAtLeast(r.Light, r.Low, r.High))
+	}
 	limit, sure := b.HeatLimit()
 	if !sure {
 		return 0

@@ -201,7 +201,7 @@ func TestRelaxByHand(t *testing.T) {
 			why:  "on a lesser hill the belt bears it without the idler's help",
 		},
 		{
-			name: "no thrust known", catalog: strings.Replace(oneBuild, "resistance_mohm = 50", "", 1), brief: "[target]\ntop_speed_kmh = 60",
+			name: "no thrust known", catalog: strings.Replace(oneBuild, "resistance_mohm = 50", "", 1), brief: "[rider]\ndrag_area_m2 = 0.55\n[target]\ntop_speed_kmh = 60",
 			want: map[string]float64{"target.top_speed_kmh": 33.046219447029536},
 			why:  "without any resistance in the motor the sag of the pack alone holds it: (36 − 60 k v) / 0.16 A balance the load there",
 		},
@@ -211,7 +211,7 @@ func TestRelaxByHand(t *testing.T) {
 			why:  "at the top speed the range is no longer failed, but not known",
 		},
 		{
-			name: "gear torque", brief: "[target]\nclimb_grade_pct = 60\nclimb_speed_kmh = 1.5\n[limit]\ndemote = [\"climb\", \"heat\"]",
+			name: "gear torque", brief: "[rider]\ndrag_area_m2 = 0.55\n[target]\nclimb_grade_pct = 60\nclimb_speed_kmh = 1.5\n[limit]\ndemote = [\"climb\", \"heat\"]",
 			want: map[string]float64{"target.climb_grade_pct": gradeOf(85, 2*10/0.05, 1.5/3.6)},
 			why:  "two wheels of 10 N·m on 50 mm",
 		},
@@ -321,10 +321,15 @@ hanger_mm = 100
 top_speed_kmh = 30
 top_speed_max_kmh = 40
 climb_grade_pct = 10
+climb_length_m = 500
+stop_m = 30
 hill_torque_nm = 20
 launch_speed_kmh = 10
 launch_s = 5
 range_km = 10
+[ride]
+ascent_m_per_km = 10
+wind_kmh = 10
 [limit]
 erpm_ceiling = 60000
 price = 1000

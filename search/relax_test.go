@@ -72,7 +72,7 @@ func lastValue(t *testing.T, c ease.Concession) float64 {
 	switch {
 	case c.Eases > 0:
 		return high
-	case slices.Contains([]string{"target.climb_speed_kmh", "target.launch_speed_kmh", "target.cruise_kmh"}, c.Key):
+	case slices.Contains([]string{"target.climb_speed_kmh", "target.launch_speed_kmh", "target.cruise_kmh", "target.climb_length_m", "target.stop_from_kmh", "ride.wind_kmh"}, c.Key):
 		return math.Max(low, 1/3.6)
 	case c.Key == "target.top_speed_kmh" || c.Key == "target.hill_torque_nm" || c.Key == "target.range_km":
 		return 1e-9 // they are above 0
@@ -175,9 +175,9 @@ func TestRelaxIsLeast(t *testing.T) {
 // allConcessions are the keys of all concessions, in order.
 var allConcessions = []string{
 	"board.hanger_mm", "target.top_speed_kmh", "target.top_speed_max_kmh", "target.climb_grade_pct", "target.climb_speed_kmh",
-	"target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s", "target.range_km", "target.cruise_kmh",
+	"target.climb_length_m", "target.stop_m", "target.stop_from_kmh", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s", "target.range_km", "target.cruise_kmh",
 	"limit.erpm_ceiling", "limit.erpm_headroom_pct", "limit.price", "limit.mass_kg", "limit.mesh_teeth",
-	"limit.ground_clearance_mm", "limit.heat_factor",
+	"limit.ground_clearance_mm", "limit.heat_factor", "limit.winding_max_c", "ride.stops_per_km", "ride.ascent_m_per_km", "ride.wind_kmh",
 }
 
 // between are values of a key from one to another, dense near the first. What

@@ -22,6 +22,7 @@ func TestRowsAreWhole(t *testing.T) {
 			"Needs":  true, // audit.TestGapsAreWhatChecksNeed
 			"Tuned":  true, // constraints.TestTunedTellsWhatChanges
 			"Eased":  c.Alone || c.Name == "sensor",
+			"Decide": c.Corner != nil, "Corner": c.Decide != nil, // constraints.TestRegistry
 			"Window": true, "Adds": true, "Doubts": true, // TestWindowsAgreeWithChecks, TestLanesEqualPlain
 		})
 		if twin := c.Twin; twin != "" && !slices.Contains(constraints.CheckNames(), twin) {
@@ -44,6 +45,7 @@ func TestRowsAreWhole(t *testing.T) {
 	for _, f := range constraints.Figures() {
 		whole(t, "figure "+f.Name, f, map[string]bool{
 			"Unit":   true, // of bare numbers and words
+			"Easier": true, // of stops alone
 			"Better": true,
 			"Value":  f.Word != nil, "Word": f.Value != nil,
 		})

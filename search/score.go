@@ -11,14 +11,14 @@ import (
 func Criteria() []Criterion {
 	return []Criterion{
 		{
-			Name: "speed", Meaning: "top speed near 1.05 of the target", Formula: "1 − |v − 1.05 t| / (0.5 t)",
+			Name: "speed", Meaning: "top speed a little over the target, and so that a full pack keeps to the maximum", Formula: "1 − |v − v*| / (0.5 t), v* = 1.05 t, with a maximum max(t, min(1.05 t, maximum × V / V_full))",
 			Put:     putSpeed,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Speed },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
 			Raw: func(b *constraints.Build) float64 {
 				v := b.SureTopSpeed()
 				t := b.Problem.Brief.Target.TopSpeed
-				return 1 - math.Abs(v-float64(speedAim*t))/(speedSpan*t)
+				return 1 - math.Abs(v-aim(b))/(speedSpan*t)
 			},
 		},
 		{
@@ -60,12 +60,15 @@ func Criteria() []Criterion {
 			Raw:     func(b *constraints.Build) float64 { return 2 - b.Launch()/b.Problem.Brief.Target.LaunchTime },
 		},
 		{
-			Name: "cool", Meaning: "current to spare on the climb", Formula: "heat limit / climb current − 1",
+			Name: "cool", Meaning: "current, or on a hill with a length temperature of the windings, to spare on the climb", Formula: "heat limit / climb current − 1, or (limit − end) / (limit − surroundings)",
 			best:    coolBest,
 			Put:     putCool,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Cool },
 			Applies: (*constraints.Problem).Climbs,
 			Raw: func(b *constraints.Build) float64 {
+				if b.Problem.HasLength() {
+					return coolness(b.Problem, b.WindingEnd())
+				}
 				limit, sure := b.HeatLimit()
 				if !sure {
 					return math.NaN()
@@ -98,6 +101,28 @@ func Criteria() []Criterion {
 			Raw:     meshRaw,
 		},
 	}
+}
+
+// aim is the top speed in m/s that scores fully: a little over the target, but with
+// a maximum no more than what keeps a full pack to that.
+func aim(b *constraints.Build) float64 {
+	target := b.Problem.Brief.Target
+	v := float64(speedAim * target.TopSpeed)
+	if most := target.TopSpeedMax; !math.IsNaN(most) {
+		pack := b.Battery.Pack
+		v = math.Max(target.TopSpeed, math.Min(v, most*pack.Volts/pack.Full))
+	}
+	return v
+}
+
+// coolness is how much of the windings' room to their limit a hill leaves, from
+// their temperature at its end in °C; NaN where there is no room.
+func coolness(p *constraints.Problem, end float64) float64 {
+	limit, air := p.Brief.Limit.WindingMax, p.Air()
+	if !(limit > air) {
+		return math.NaN()
+	}
+	return (limit - end) / (limit - air)
 }
 
 // scorer is the criteria that apply to one problem, with their weights.

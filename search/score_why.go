@@ -27,7 +27,7 @@ func putSpeed(b *constraints.Build) constraints.Numbers {
 		return constraints.Lack(constraints.NoThrust)
 	}
 	t := num(b.Problem.Brief.Target.TopSpeed * kmh)
-	return constraints.Put("1 − |%s km/h − %v × %s km/h| / (%v × %s km/h)", num(v*kmh), speedAim, t, speedSpan, t)
+	return constraints.Put("1 − |%s km/h − %s km/h| / (%v × %s km/h)", num(v*kmh), num(aim(b)*kmh), speedSpan, t)
 }
 
 func putClimb(b *constraints.Build) constraints.Numbers {
@@ -62,6 +62,13 @@ func putLaunch(b *constraints.Build) constraints.Numbers {
 }
 
 func putCool(b *constraints.Build) constraints.Numbers {
+	if p := b.Problem; p.HasLength() {
+		end := b.WindingEnd()
+		if math.IsNaN(end) {
+			return constraints.Lack(constraints.NoThermal)
+		}
+		return constraints.Put("(%s °C − %s °C) / (%s °C − %s °C)", num(p.Brief.Limit.WindingMax), num(end), num(p.Brief.Limit.WindingMax), num(p.Air()))
+	}
 	limit, sure := b.HeatLimit()
 	if !sure {
 		return constraints.Lack(constraints.NoContinuous)

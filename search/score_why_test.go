@@ -18,7 +18,7 @@ import (
 
 var (
 	magnitude = regexp.MustCompile(`\|[^|]*\|`)
-	unitWord  = regexp.MustCompile(`(\d) (km/h|km|rpm|kg|N|A|s)\b`)
+	unitWord  = regexp.MustCompile(`(\d) (km/h|km|rpm|kg|N|A|s|°C)(?:\b|$|[ )])`)
 )
 
 // amount is the value of a formula with its numbers put in, reckoned by Go's own

@@ -46,13 +46,13 @@ create view packs as select * from (
     case q.charge when 'full' then coalesce(b.series * c.full_v, b.full_v)
       when 'nominal' then coalesce(b.series * c.nominal_v, b.nominal_v)
       else b.series * q.charge end as volts,
-    coalesce(b.resistance_mohm / 1000.0, c.resistance_mohm * b.series / coalesce(b.parallel, 1) / 1000.0,
+    icy * coalesce(b.resistance_mohm / 1000.0, c.resistance_mohm * b.series / coalesce(b.parallel, 1) / 1000.0,
       (select iif(k.bad, high, low) from likely y where y.corner = k.corner
         and y.is_of = coalesce(b.chemistry, c.chemistry, iif(b.cell is null, 'li-po', 'li-ion')))
         * iif(b.cell is null, b.series / b.capacity_ah, b.series / coalesce(b.parallel, 1) * 1.0 / c.capacity_ah), 0)
       + coalesce(b.wiring_mohm, 0) / 1000.0 as ohms,
     coalesce(b.discharge_a, coalesce(b.parallel, 1) * c.discharge_a) as discharge,
-    coalesce(b.capacity_ah, coalesce(b.parallel, 1) * c.capacity_ah) as capacity,
+    coalesce(b.capacity_ah, coalesce(b.parallel, 1) * c.capacity_ah) as capacity, coalesce(b.charge_a, c.charge_a) = 0 as barred,
     case when b.owned then 0 when b.price is not null then b.price when c.owned then 0
       else (b.series * coalesce(b.parallel, 1) + c.sold_in - 1) / c.sold_in * c.price end as price,
     coalesce(b.mass_g, b.series * coalesce(b.parallel, 1) * c.mass_g * (1 + coalesce(b.overhead_pct, 12) / 100.0)) / 1000 as mass
@@ -105,7 +105,7 @@ create view rolling as
 -- One row for each combination, with all that its checks read.
 create table builds as
   select b.corner, b.id as battery, c.id as controller, m.id as motor, n.count as n, d.gear, d.small, d.large, w.id as wheel,
-    b.nominal, b.full, b.volts, b.ohms, b.capacity,
+    b.nominal, b.full, b.volts, b.ohms, b.capacity, coalesce(b.barred, 0) as barred,
     60 / (2 * 3.14159265358979324 * m.kv) as k, m.kv, coalesce(m.pole_pairs, 7) as poles,
     m.cold * (1 + 0.00393 * (q.winding_c - 20)) as ohm, m.idle,
     case c.commutation when 'six-step' then 1 else sqrt(3) / 2 end as phase,
@@ -119,14 +119,18 @@ create table builds as
     min(coalesce(n.count * c.battery_current_a, 1e9), coalesce(b.discharge, 1e9),
       coalesce((b.volts - b.cutoff) / nullif(b.ohms, 0), 1e9), coalesce(b.volts / (2 * nullif(b.ohms, 0)), 1e9)) as pack,
     coalesce(m.max_power_w, 1e9) as watts,
-    d.ratio, d.eta, w.r, w.crr, q.drag_area_m2 * q.density / 2 as drag,
+    d.ratio, d.eta, w.r, w.crr, coalesce(q.drag_area_m2, (select area from posture where name = q.posture)) * q.density / 2 as drag,
     q.rider_kg + q.board_kg + coalesce(b.mass, 0) + coalesce(cc.mass, 0) + coalesce(cm.mass, 0) + coalesce(cs.mass, 0)
       + coalesce(cl.mass, 0) + coalesce(cg.mass, 0) + coalesce(cw.mass, 0) as kg,
     b.mass + cc.mass + cm.mass + iif(d.gear is null, cs.mass + cl.mass, cg.mass) + cw.mass is null as mass_missing,
     coalesce(b.price, 0) + coalesce(cc.price, 0) + coalesce(cm.price, 0) + coalesce(cs.price, 0) + coalesce(cl.price, 0)
       + coalesce(cg.price, 0) + coalesce(cw.price, 0) as cost,
     b.price + cc.price + cm.price + iif(d.gear is null, cs.price + cl.price, cg.price) + cw.price is null as price_missing,
-    coalesce(q.grip, s.grip) * coalesce(q.driven_share, n.share) as hold,
+    coalesce(q.grip, s.grip * iif(q.wet, 0.5, 1)) as mu,
+    max(0, q.rear_share - q.lean) as fore, min(1, q.rear_share + q.lean) as aft, q.axle_min as least, q.centre_height_mm * 1.0 / q.wheelbase_mm as tall,
+    -- With a full pack, for the greatest speed.
+    min(coalesce(n.count * c.battery_current_a, 1e9), coalesce(b.discharge, 1e9),
+      coalesce((b.full - b.cutoff) / nullif(b.ohms, 0), 1e9), coalesce(b.full / (2 * nullif(b.ohms, 0)), 1e9)) as pack_full,
     min(coalesce(c.erpm_ceiling, q.erpm_ceiling), coalesce(q.erpm_ceiling, c.erpm_ceiling)) as ceiling,
     min(coalesce(c.max_volts, m.max_volts), coalesce(m.max_volts, c.max_volts)) as most_volts,
     m.continuous_current_a as heat, coalesce(c.continuous_current_a, 1e9) as heat_too,
@@ -143,17 +147,18 @@ create table builds as
 
 -- The combinations at each speed that a check asks about. The volts and the
 -- watts of a motor bound its current; the thrust is NULL where it is not known.
-create view speeds as select 'aim' as at, top_speed_kmh / 3.6 as v from brief
-  union all select 'most', top_speed_max_kmh / 3.6 from brief
-  union all select 'climb', climb_speed_kmh / 3.6 from brief
-  union all select 'cruise', cruise_kmh / 3.6 from brief;
+create view speeds as select 'aim' as at, top_speed_kmh / 3.6 as v, top_speed_kmh / 3.6 as air, 0 as brim from brief
+  union all select 'most', top_speed_max_kmh / 3.6, top_speed_max_kmh / 3.6, 1 from brief
+  union all select 'climb', climb_speed_kmh / 3.6, climb_speed_kmh / 3.6, 0 from brief
+  union all select 'cruise', cruise_kmh / 3.6, cruise_kmh / 3.6, 0 from brief
+  union all select 'into', cruise_kmh / 3.6, (cruise_kmh + wind_kmh) / 3.6, 0 from brief;
 create table moving as
   select u.rowid as build, t.at,
     iif(fed and amps is not null and ohm is not null, max(0, u.n * eta * ratio / r * k * (min(phase * amps,
-      (duty * volts - k * v * ratio / r) / (ohm + u.n * duty * duty * ohms / eff),
-      (-k * v * ratio / r + sqrt(k * v * ratio / r * k * v * ratio / r + 4 * ohm * min(eff * pack * (volts - pack * ohms) / u.n, watts))) / (2 * ohm)
+      (duty * iif(brim, full, volts) - k * v * ratio / r) / (ohm + u.n * duty * duty * ohms / eff),
+      (-k * v * ratio / r + sqrt(k * v * ratio / r * k * v * ratio / r + 4 * ohm * min(eff * iif(brim, pack_full * (full - pack_full * ohms), pack * (volts - pack * ohms)) / u.n, watts))) / (2 * ohm)
     ) - idle)), null) as thrust,
-    kg * 9.80665 * crr + drag * v * v as load,
+    kg * 9.80665 * crr + drag * air * air as load,
     coalesce(v * ratio / r * 30 / 3.14159265358979324 * poles <= ceiling * (1 + 1e-9), 1) as turns
   from builds u, speeds t;
 create index moment on moving (build, at);
@@ -162,34 +167,54 @@ create index moment on moving (build, at);
 // sqlVerdicts judges each combination, check by check: 1, 0 or NULL.
 const sqlVerdicts = `
 create table cornered as
-with facts as (
+with slips as (
+  -- The rear axle's share at which it slips and the front one lifts at once.
+  select *, rowid as id, mu * iif(n = 1, 0.5, 1) as slip, 1 - least - tall * (mu * iif(n = 1, 0.5, 1) * (1 - least) - crr) as meet, (1 - fore - least) / tall + crr as lift
+  from builds
+), held as (
+  select *, max(0, case when n = 4 then min(mu, lift) when meet < fore then lift when meet <= aft then slip * (1 - least)
+    when aft <= crr * tall or slip * tall >= 1 then 0 else slip * (aft - crr * tall) / (1 - slip * tall) end) as hold
+  from slips
+), facts as (
   select u.*, q.*,
     hold * kg * 9.80665 as grip_flat, climb_grade_pct / 100.0 as slope,
     aim.thrust as aim_thrust, aim.load as aim_load, aim.turns as aim_turns,
     most.thrust as most_thrust, most.load as most_load, most.turns as most_turns,
     climb.thrust as climb_thrust, climb.load as climb_load,
-    cruise.thrust as cruise_thrust, cruise.load as cruise_load, cruise.turns as cruise_turns,
-    derate * kv * volts * 2 * 3.14159265358979324 * r / (60 * ratio) as guess
-  from builds u, brief q
-    join moving aim on aim.build = u.rowid and aim.at = 'aim'
-    join moving most on most.build = u.rowid and most.at = 'most'
-    join moving climb on climb.build = u.rowid and climb.at = 'climb'
-    join moving cruise on cruise.build = u.rowid and cruise.at = 'cruise'
+    cruise.thrust as cruise_thrust, cruise.load as cruise_load, cruise.turns as cruise_turns, gust.thrust as gust_thrust, gust.load as gust_load,
+    derate * kv * volts * 2 * 3.14159265358979324 * r / (60 * ratio) as guess,
+    derate * kv * full * 2 * 3.14159265358979324 * r / (60 * ratio) as full_guess,
+    -- The forces of the ride: against the wind, with it, and gathering speed.
+    kg * 9.80665 * crr + drag * (cruise_kmh - wind_kmh) * abs(cruise_kmh - wind_kmh) / 12.96 as with_load,
+    kg * 9.80665 * crr + drag * cruise_kmh * cruise_kmh / 51.84 + kg as up_load,
+    kg * (stops_per_km / 1000.0 * cruise_kmh * cruise_kmh / 25.92 + 9.80665 * ascent_m_per_km / 1000.0) as kept
+  from held u, brief q
+    join moving aim on aim.build = u.id and aim.at = 'aim'
+    join moving most on most.build = u.id and most.at = 'most'
+    join moving climb on climb.build = u.id and climb.at = 'climb'
+    join moving cruise on cruise.build = u.id and cruise.at = 'cruise'
+    join moving gust on gust.build = u.id and gust.at = 'into'
 ), forces as (
   select *,
     -- The slope lays cos θ of the weight on the wheels and sin θ along it.
     (kg * 9.80665 * (slope + crr) / sqrt(1 + slope * slope)) + climb_load - kg * 9.80665 * crr as need,
     grip_flat / sqrt(1 + slope * slope) as grip_slope,
-    cruise_load * r / (n * eta * ratio * k) + idle as steady,
+    gust_load * r / (n * eta * ratio * k) + idle as steady, max(0, with_load) * r / (n * eta * ratio * k) + idle as eased, up_load * r / (n * eta * ratio * k) + idle as rising,
     cruise_kmh / 3.6 * ratio / r * k as emf,
     iif(guessed, guess >= cruise_kmh / 3.6 * (1 - 1e-9), 1) and coalesce(min(cruise_thrust, grip_flat) >= cruise_load * (1 - 1e-9), iif(guessed, 1, null)) and cruise_turns as outruns
   from facts
 ), flows as (
   select *,
-    n * steady * (emf + steady * ohm) / eff as power,
-    nominal * nominal - 4 * ohms * n * steady * (emf + steady * ohm) / eff as spare,
+    n * steady * (emf + steady * ohm) / eff as power, nominal * nominal - 4 * ohms * n * steady * (emf + steady * ohm) / eff as spare,
+    n * eased * (emf + eased * ohm) / eff as with_power, nominal * nominal - 4 * ohms * n * eased * (emf + eased * ohm) / eff as with_spare,
+    iif(kept > 0, n * rising * (emf / 2 + rising * ohm) / eff, 0) as up_power, iif(kept > 0, nominal * nominal - 4 * ohms * n * rising * (emf / 2 + rising * ohm) / eff, 1) as up_spare,
     (need * r / (n * eta * ratio * k) + idle) / phase as climb_amps
   from forces
+), given as (
+  -- W of the cells.
+  select *, 2 * nominal * power / (nominal + sqrt(max(0, spare))) as cells, 2 * nominal * with_power / (nominal + sqrt(max(0, with_spare))) as with_cells,
+    2 * nominal * up_power / (nominal + sqrt(max(0, up_spare))) as up_cells
+  from flows
 )
 select corner, guessed, battery, controller, motor, n, gear, small, large, wheel,
   iif(lists_motors, exists (select 1 from fits where part = gear and what = 'motor' and other = motor),
@@ -215,18 +240,18 @@ select corner, guessed, battery, controller, motor, n, gear, small, large, wheel
   iif(mass_limit is null, 1, iif(kg - rider_kg > mass_limit * (1 + 1e-9), 0, iif(mass_missing, null, 1))) as mass,
   iif(top_speed_kmh is null, 1, iif(guessed, guess >= top_speed_kmh / 3.6 * (1 - 1e-9), 1)
     and coalesce(min(aim_thrust, grip_flat) >= aim_load * (1 - 1e-9), iif(guessed, 1, null)) and aim_turns) as "top-speed",
-  iif(top_speed_max_kmh is null, 1, iif(guessed, guess <= top_speed_max_kmh / 3.6 * (1 + 1e-9), 0)
+  iif(top_speed_max_kmh is null, 1, iif(guessed, full_guess <= top_speed_max_kmh / 3.6 * (1 + 1e-9), 0)
     or min(most_thrust, grip_flat) <= most_load * (1 + 1e-9) or not most_turns) as "top-speed-max",
   iif(climb_grade_pct is null, 1, min(climb_thrust, grip_slope) >= need * (1 - 1e-9)) as climb,
   iif(hill_torque_nm is null, 1, climb_thrust * r >= hill_torque_nm * (1 - 1e-9)) as "hill-torque",
   iif(climb_grade_pct is null, 1, climb_amps <= heat_factor * heat * (1 + 1e-9) and climb_amps <= heat_factor * heat_too * (1 + 1e-9)) as heat,
   iif(climb_grade_pct is null or gear is not null, 1, null) as "belt-load",
   iif(climb_grade_pct is null or gear is null, 1, need * r / n <= torque * (1 + 1e-9)) as "gear-torque",
-  iif(range_km is null, 1, iif(not outruns, 0, iif(ohm is null, null, iif(spare < 0, 0,
-    capacity * nominal * usable_pct / 100
-      / (nominal * iif(ohms > 0, (nominal - sqrt(spare)) / (2 * nullif(ohms, 0)), power / nominal) / (cruise_kmh / 3.6) / 3.6 * ride_factor)
+  iif(range_km is null, 1, iif(not outruns or wind_kmh > 0 and not coalesce(min(gust_thrust, grip_flat) >= gust_load * (1 - 1e-9), 1), 0, iif(ohm is null, null, iif(min(spare, with_spare, up_spare) < 0, 0,
+    capacity * nominal * usable_pct / 100 * thrifty * 3.6
+      / (((cells + with_cells) / 2 / (cruise_kmh / 3.6) + iif(kept > 0, kept * (up_cells / (up_load * cruise_kmh / 7.2) - back * iif(barred, 0, 1)), 0)) * ride_factor)
       >= range_km * (1 - 1e-9) and outruns)))) as range
-from flows;
+from given;
 create index corner on cornered (corner, battery, controller, motor, n, gear, small, large, wheel);
 `
 
@@ -358,15 +383,15 @@ func sqlValue(value any) string {
 }
 
 // sqlWorld is what the model knows beside parts and brief: surfaces, tooth
-// profiles (ISO 13050, DIN 7721), the weight on driven wheels.
+// profiles (ISO 13050, DIN 7721), the air by posture.
 const sqlWorld = `
 create table surface (name, grip, urethane, rubber, pneumatic);
-insert into surface values ('asphalt', 0.8, 0.018, 0.022, 0.025), ('rough', 0.6, 0.03, 0.03, 0.028),
+insert into surface values ('asphalt', 0.8, 0.018, 0.022, 0.020), ('rough', 0.6, 0.03, 0.03, 0.026),
   ('gravel', 0.5, 0.08, 0.045, 0.035), ('grass', 0.4, 0.12, 0.08, 0.08);
 create table tooth (id, pitch, line);
 insert into tooth values ('htd-5m', 0.005, 0.0005715), ('gt-5', 0.005, 0.0005715), ('gt-3', 0.003, 0.000381), ('t5', 0.005, 0.00042);
-create table share (count, share);
-insert into share values (1, 0.3), (2, 0.6), (4, 1);
+create table posture (name, area);
+insert into posture values ('sideways', 0.5), ('forward', 0.65), ('tuck', 0.35);
 `
 
 // sqlBrief draws a brief: its keys with their defaults, what it sets of them,
@@ -379,9 +404,14 @@ func sqlBrief(r *rand.Rand) (text, tables string, demoted []string) {
 		draw                 []any
 	}{
 		{"rider", "mass_kg", "rider_kg", 80, 0.5, []any{60, 95.5}},
-		{"rider", "drag_area_m2", "", 0.55, 0.3, []any{0.4, 0.7}},
+		{"rider", "posture", "", "sideways", 0.4, []any{"forward", "tuck"}},
+		{"rider", "drag_area_m2", "", nil, 0.3, []any{0.4, 0.7}},
 		{"board", "mass_kg", "board_kg", 5, 0.3, []any{0, 7.5}},
-		{"board", "driven_share", "", nil, 0.3, []any{0.5}},
+		{"board", "rear_share", "", 0.6, 0.3, []any{0.3, 0.8}},
+		{"board", "lean", "", 0.2, 0.3, []any{0, 0.35}},
+		{"board", "axle_min", "", 0.1, 0.3, []any{0, 0.25}},
+		{"board", "wheelbase_mm", "", 850, 0.3, []any{600, 1100}},
+		{"board", "centre_height_mm", "", 950, 0.3, []any{500, 1300}},
 		{"board", "hanger_mm", "", nil, 0.4, []any{110, 148, 168}},
 		{"board", "sensored", "asked_sensored", nil, 0.4, []any{true, false}},
 		{"ground", "surface", "", "asphalt", 0.6, []any{"rough", "gravel", "grass"}},
@@ -389,6 +419,7 @@ func sqlBrief(r *rand.Rand) (text, tables string, demoted []string) {
 		{"ground", "altitude_m", "", nil, 0.3, []any{-100, 1200, 3000}},
 		{"ground", "temperature_c", "", nil, 0.3, []any{-10, 30}},
 		{"ground", "grip", "", nil, 0.3, []any{0.15, 0.3}},
+		{"ground", "wet", "", nil, 0.2, []any{true, false}},
 		{"target", "top_speed_kmh", "", nil, 0.6, []any{12, 25, 32, 40}},
 		{"target", "top_speed_max_kmh", "", nil, 0.4, []any{41, 60}},
 		{"target", "climb_grade_pct", "", nil, 0.6, []any{0, 5, 12, 20}},
@@ -406,8 +437,12 @@ func sqlBrief(r *rand.Rand) (text, tables string, demoted []string) {
 		{"limit", "heat_factor", "", 1, 0.3, []any{1.5}},
 		{"limit", "winding_c", "", 60, 0.3, []any{20, 90}},
 		{"limit", "usable_pct", "", 90, 0.2, []any{80}},
-		{"limit", "ride_factor", "", 1.2, 0.2, []any{1.5}},
+		{"limit", "ride_factor", "", 1, 0.2, []any{1.5}},
 		{"limit", "derate", "", 0.85, 0.2, []any{0.8}},
+		{"ride", "stops_per_km", "", 2, 0.5, []any{0, 8}},
+		{"ride", "ascent_m_per_km", "", 0, 0.3, []any{15}},
+		{"ride", "wind_kmh", "", 0, 0.4, []any{10, 30}},
+		{"ride", "regen_pct", "", 40, 0.3, []any{0, 80}},
 	}
 	values := map[string]any{}
 	section, columns, cells := "", []string{}, []string{}
@@ -430,7 +465,7 @@ func sqlBrief(r *rand.Rand) (text, tables string, demoted []string) {
 			}
 		}
 		value := row.byDefault
-		if r.Float64() < row.odds && (row.key != "erpm_rule" || values["top_speed_kmh"] != nil) {
+		if r.Float64() < row.odds && (row.key != "erpm_rule" || values["top_speed_kmh"] != nil) && (row.key != "wet" || values["grip"] == nil) {
 			value = row.draw[r.IntN(len(row.draw))]
 			quoted := fmt.Sprint(value)
 			if s, ok := value.(string); ok {
@@ -449,8 +484,11 @@ func sqlBrief(r *rand.Rand) (text, tables string, demoted []string) {
 	// ISO 2533; the temperature alone means sea level.
 	tables += `create table brief as select *, case when altitude_m is null and temperature_c is null then 1.225 else
   101325 * pow(1 - 2.25577e-5 * coalesce(altitude_m, 0), 5.25588) / 287.05287
-    / coalesce(temperature_c + 273.15, 288.15 - 0.0065 * coalesce(altitude_m, 0)) end as density from asked;
-create table counts as select count, share from share where count in (` +
+    / coalesce(temperature_c + 273.15, 288.15 - 0.0065 * coalesce(altitude_m, 0)) end as density,
+  -- At −10 °C: less of the charge, more resistance, and nothing comes back.
+  case temperature_c when -10 then 2.2 else 1 end as icy, case temperature_c when -10 then 0.75 else 1 end as thrifty,
+  regen_pct / 100.0 * iif(temperature_c < 0, 0, 1) as back from asked;
+create table counts as select column1 as count from (values (1), (2), (4)) where column1 in (` +
 		strings.Trim(strings.ReplaceAll(fmt.Sprint(values["motors"]), " ", ", "), "[]") + ");\n"
 	return text, tables, demoted
 }

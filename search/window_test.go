@@ -2,6 +2,7 @@ package search
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"testing"
 
@@ -36,7 +37,7 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 			rest := &constraints.Build{Problem: p, Count: b.Count, Drive: b.Drive, Wheel: b.Wheel}
 			x := b.Drive.Reduction / b.Wheel.Radius
 			for i, c := range slices.Repeat(p.Checks(), 2) {
-				if !c.Lists(b.Drive) {
+				if !c.Lists(b.Drive) || c.Corner == nil {
 					continue
 				}
 				b, half := b, half
@@ -92,6 +93,62 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 	for _, name := range []string{"erpm", "can", "price", "mass", "top-speed", "top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range"} {
 		if seen[name]["pass"] == 0 || seen[name]["fail"] == 0 {
 			t.Errorf("%s was %v: the test does not test both verdicts", name, seen[name])
+		}
+	}
+}
+
+// TestWindowsHoldForLanes: outside the window of a lane's lightest and easiest
+// corner no build of the lane passes, and inside that of its heaviest and hardest
+// one all do, by how much rolling resistance, mass and efficiency differ between.
+func TestWindowsHoldForLanes(t *testing.T) {
+	t.Parallel()
+	held := map[string]int{}
+	for seed := range uint64(200) {
+		p, ok := randomProblem(t, seed, randcat.Small())
+		if !ok {
+			continue
+		}
+		r := rand.New(rand.NewPCG(seed, 33))
+		more := func(by float64) float64 { return 1 + by*r.Float64() }
+		eachBuild(p, func(b *constraints.Build, id uint64) {
+			for _, c := range p.Checks() {
+				if c.Window == nil || !c.Lists(b.Drive) || c.Scope(p)&constraints.OnWheel == 0 {
+					continue
+				}
+				light, heavy := b.Lane(), b.Lane()
+				if r.IntN(2) == 0 {
+					light.Crr /= more(1)
+					heavy.Crr *= more(1)
+				}
+				light.Mass /= more(0.1)
+				heavy.Mass *= more(0.1)
+				light.Efficiency *= more(0.02)
+				heavy.Efficiency /= more(0.02)
+				light.CrrTo, heavy.CrrTo = heavy.Crr, light.Crr
+				light.Press, heavy.Press = heavy.Mass, light.Mass
+				turn := b.Drive.Reduction / b.Wheel.Radius
+				light.Turn, heavy.Turn = turn*more(2), turn*more(2)
+				for _, strict := range []bool{false, true} {
+					corner := c.Rules(b, strict)
+					inside := func(g constraints.Gearings) bool { return turn >= g.Low && turn <= g.High }
+					outer, inner := c.Window(corner, light, 1-walk.Slack), c.Window(corner, heavy, 1+walk.Slack)
+					verdict := c.Corner(corner).Verdict
+					switch {
+					case math.IsNaN(outer.Low), math.IsNaN(inner.Low):
+						t.Fatalf("seed %d build %d: %s has the windows %v and %v", seed, id, c.Name, outer, inner)
+					case !inside(outer) && verdict != outer.Outside:
+						t.Fatalf("seed %d build %d: %s is %v at %v, outside the light lane's %v", seed, id, c.Name, verdict, turn, outer)
+					case inside(inner) && verdict != inner.Inside:
+						t.Fatalf("seed %d build %d: %s is %v at %v, inside the heavy lane's %v", seed, id, c.Name, verdict, turn, inner)
+					}
+					held[c.Name]++
+				}
+			}
+		})
+	}
+	for _, name := range []string{"erpm", "top-speed", "top-speed-max", "climb", "heat", "range"} {
+		if held[name] < 1000 {
+			t.Errorf("%s was looked at %d times: the test does not test", name, held[name])
 		}
 	}
 }

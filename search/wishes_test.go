@@ -30,6 +30,8 @@ var droppings = map[string]func(b *constraints.Brief){
 	},
 	"target.top_speed_max_kmh":  func(b *constraints.Brief) { b.Target.TopSpeedMax = math.NaN() },
 	"target.climb_grade_pct":    func(b *constraints.Brief) { b.Target.ClimbGrade = math.NaN() },
+	"target.stop_m":             func(b *constraints.Brief) { b.Target.Stop = math.NaN() },
+	"limit.winding_max_c":       func(b *constraints.Brief) { b.Limit.WindingMax = 400 },
 	"target.hill_torque_nm":     func(b *constraints.Brief) { b.Target.HillTorque = math.NaN() },
 	"target.launch_s":           func(b *constraints.Brief) { b.Target.LaunchTime = math.NaN() },
 	"target.range_km":           func(b *constraints.Brief) { b.Target.Range = math.NaN() },
@@ -39,7 +41,13 @@ var droppings = map[string]func(b *constraints.Brief){
 	"limit.mass_kg":             func(b *constraints.Brief) { b.Limit.Mass = math.NaN() },
 	"limit.mesh_teeth":          func(b *constraints.Brief) { b.Limit.Demote = append(b.Limit.Demote, "mesh") },
 	"limit.ground_clearance_mm": func(b *constraints.Brief) { b.Limit.GroundClearance = 0 },
-	"limit.heat_factor":         func(b *constraints.Brief) { b.Limit.Demote = append(b.Limit.Demote, "heat") },
+	"limit.heat_factor": func(b *constraints.Brief) {
+		if math.IsNaN(b.Target.ClimbLength) {
+			b.Limit.Demote = append(b.Limit.Demote, "heat")
+		} else { // the windings stay
+			b.Limit.HeatFactor = math.Inf(1)
+		}
+	},
 }
 
 // plainFeasible counts feasible builds by looking at every one.
@@ -152,6 +160,8 @@ hanger_mm = 100
 top_speed_kmh = 30
 top_speed_max_kmh = 40
 climb_grade_pct = 10
+climb_length_m = 500
+stop_m = 30
 hill_torque_nm = 20
 launch_speed_kmh = 10
 launch_s = 5
@@ -169,7 +179,7 @@ mass_kg = 20
 	var want, got []key
 	for _, c := range ease.Concessions(p) {
 		switch c.Key {
-		case "target.climb_speed_kmh", "target.launch_speed_kmh", "target.cruise_kmh":
+		case "target.climb_speed_kmh", "target.climb_length_m", "target.stop_from_kmh", "target.launch_speed_kmh", "target.cruise_kmh", "ride.stops_per_km":
 		default:
 			want = append(want, key{c.Key, c.Unit, c.PerSI, *c.Value(p.Brief)})
 		}

@@ -52,6 +52,14 @@ var (
 		{Names: []string{"%", "pct", "percent"}, per: ratio{1, 100}},
 		{Names: []string{"deg", "°", "degrees"}, curve: slope},
 	}}
+	Ascent = Kind{Name: "an ascent", Units: []Unit{ // m of height for each m of way
+		{Names: []string{"m/km"}, per: ratio{1, 1000}},
+		{Names: []string{"ft/mi"}, per: ratio{1, 5280}},
+	}}
+	Rate = Kind{Name: "a number for each distance", Units: []Unit{ // for each m
+		{Names: []string{"/km", "per km"}, per: ratio{1, 1000}},
+		{Names: []string{"/mi", "per mi", "per mile"}, per: ratio{1000, Mile * 1_000_000}},
+	}}
 	Angle = Kind{Name: "an angle", Units: []Unit{ // rad
 		{Names: []string{"deg", "°", "degrees"}, curve: radians},
 	}}
@@ -175,7 +183,7 @@ func radians(degrees float64) float64 { return degrees / (180 / math.Pi) }
 // Kinds lists every kind.
 func Kinds() []*Kind {
 	return []*Kind{
-		&Speed, &Grade, &Angle, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Temperature, &Time, &Voltage, &Current,
+		&Speed, &Grade, &Ascent, &Rate, &Angle, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Temperature, &Time, &Voltage, &Current,
 		&Charge, &Resistance, &Power, &Turning, &SpeedConstant, &Percent, &Share, &Teeth, &Series, &Parallel, &PolePairs, &Ratio, &Money,
 	}
 }

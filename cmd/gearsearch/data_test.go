@@ -27,11 +27,11 @@ const (
 	checkKeys   = "name verdict value limit unit margin_pct"
 	catalogKeys = "files currency parts"
 	kindKeys    = "motor controller cell battery pulley belt mount gear_drive wheel profile"
-	figureKeys  = "reduction rolling_radius_mm mass_total_kg free_speed_kmh free_speed_full_kmh top_speed_kmh top_speed_limited_by " +
+	figureKeys  = "reduction rolling_radius_mm mass_total_kg free_speed_kmh free_speed_full_kmh top_speed_kmh top_speed_limited_by top_speed_full_kmh " +
 		"erpm_full erpm_at_target erpm_speed_limit_kmh climb_thrust_n climb_need_n climb_margin_pct climb_limited_by climb_limit_pct " +
-		"climb_current_a hill_torque_nm launch_s battery_wh consumption_wh_per_km range_km mesh_teeth centre_mm belt_pull_n price mass_kg"
-	bestKeys = "top_speed_kmh_best top_speed_limited_by_best climb_thrust_n_best climb_margin_pct_best climb_limited_by_best climb_limit_pct_best " +
-		"climb_current_a_best hill_torque_nm_best launch_s_best consumption_wh_per_km_best range_km_best"
+		"climb_current_a winding_end_c hill_torque_nm launch_s battery_wh consumption_wh_per_km range_km stop_m stop_half_m stop_full_m mesh_teeth centre_mm belt_pull_n price mass_kg"
+	bestKeys = "top_speed_kmh_best top_speed_limited_by_best top_speed_full_kmh_best climb_thrust_n_best climb_margin_pct_best climb_limited_by_best climb_limit_pct_best " +
+		"climb_current_a_best winding_end_c_best hill_torque_nm_best launch_s_best consumption_wh_per_km_best range_km_best stop_m_best stop_half_m_best"
 	csvKeys = "rank score battery controller controllers motor motors gear_drive motor_pulley wheel_pulley mount belt wheel " + figureKeys + " " + bestKeys + " unknown_checks"
 )
 

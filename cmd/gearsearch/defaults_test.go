@@ -28,6 +28,7 @@ import (
 // or it comes from elsewhere.
 var unpromised = []string{
 	"", "not asked for", "not checked", "the controllers' own", "the wheel's, else by tyre and surface",
+	"the standard atmosphere's for the air, 20 for the pack, 25 around the motors", // no one temperature is all three
 }
 
 // promise is a value that is promised where some settings are given.
@@ -35,9 +36,13 @@ type promise struct{ under, value, other string }
 
 // worded are the promises of keys of a brief whose default is more than a value.
 var worded = map[string][]promise{
-	"limit.derate":       {{"keep.motor=barn-find", "0.85", "0.765"}},
-	"board.motors":       {{"", "2", "4"}},
-	"board.driven_share": {{"board.motors=1", "0.3", "0.1"}, {"board.motors=2", "0.6", "0.1"}, {"board.motors=4 limit.price=5000 limit.mass_kg=40", "1", "0.1"}},
+	"limit.derate":         {{"keep.motor=barn-find", "0.85", "0.765"}},
+	"board.motors":         {{"", "2", "4"}},
+	"rider.drag_area_m2":   {{"rider.posture=sideways", "0.5", "0.3"}, {"rider.posture=forward", "0.65", "0.3"}, {"rider.posture=tuck", "0.35", "0.3"}},
+	"limit.winding_max_c":  {{"target.climb_length_m=300", "120", "100"}},
+	"ride.ascent_m_per_km": {{"", "0", "20"}},
+	"ride.wind_kmh":        {{"", "0", "15"}},
+	"ground.wet":           {{"", "false", "true"}},
 	"ground.grip": {
 		{"ground.surface=asphalt", "0.8", "0.2"},
 		{"ground.surface=rough", "0.6", "0.2"},
@@ -46,10 +51,8 @@ var worded = map[string][]promise{
 	},
 	"ground.air_density_kg_m3": {{"", "1.225", "1.1"}},
 	"ground.altitude_m":        {{"ground.temperature_c=2", "0", "900"}},
-	// 15 °C at the sea, 6.5 °C less for each kilometre (ISO 2533).
-	"ground.temperature_c": {{"ground.altitude_m=0", "15", "30"}, {"ground.altitude_m=1000", "8.5", "30"}},
-	"target.charge":        {{"", "nominal", "full"}},
-	"limit.demote":         {{"limit.price=700", "", "price"}},
+	"target.charge":            {{"", "nominal", "full"}},
+	"limit.demote":             {{"limit.price=700", "", "price"}},
 }
 
 // asksAll is a brief that asks for all that some default bears on, and sets no
@@ -58,6 +61,7 @@ const asksAll = `schema = 1
 [target]
 top_speed_kmh = 30
 climb_grade_pct = 12
+stop_m = 40
 hill_torque_nm = 12
 launch_speed_kmh = 15
 launch_s = 4
@@ -155,7 +159,7 @@ func TestDefaultsOfTheBrief(t *testing.T) {
 // starterExamples are keys of the brief to begin with that are shown with an
 // example, there being no default to show.
 var starterExamples = []string{
-	"board.sensored", "ground.rolling_resistance", "target.hill_torque_nm", "limit.mass_kg", "limit.erpm_ceiling", "limit.demote",
+	"board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.climb_length_m", "target.stop_m", "target.hill_torque_nm", "limit.mass_kg", "limit.erpm_ceiling", "limit.demote",
 }
 
 // starterBriefDefaults takes the # away from each key of the starter's brief

@@ -150,6 +150,7 @@ top_speed_max_kmh = 60
 climb_grade_pct = 5
 climb_speed_kmh = 12
 hill_torque_nm = 5
+stop_m = 900
 launch_speed_kmh = 10
 launch_s = 5
 range_km = 5
@@ -256,7 +257,7 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 		}
 	}
 	keys := optionalLines(t, lines)
-	cornered := []string{"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch"}
+	cornered := []string{"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "stop"}
 	open := map[string]bool{}
 	hold := func(out ...keyLine) {
 		c := without(t, lines, out...)

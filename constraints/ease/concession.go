@@ -28,12 +28,12 @@ type Concession struct {
 }
 
 // Concessions lists what a brief can give way on, in the order of its keys.
-// Those that the brief does not set, or that concern no check that rejects,
-// are left out.
+// Those that the brief does not set, that ask for as little as can be, or that
+// concern no check that rejects, are left out.
 func Concessions(p *constraints.Problem) []Concession {
 	var out []Concession
 	for _, k := range constraints.BriefNumbers() {
-		if k.Eases == 0 || math.IsNaN(*k.At(p.Brief)) {
+		if v := *k.At(p.Brief); k.Eases == 0 || math.IsNaN(v) || k.Eases < 0 && v*k.Per <= k.Min {
 			continue
 		}
 		if c := newConcession(k, p.Brief); c.concerns(p) {

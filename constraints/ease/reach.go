@@ -118,15 +118,17 @@ func bisected(c *Concession, b *constraints.Build, failing []*constraints.Check,
 // With the speed v, the power P of cruising is a polynomial without negative
 // coefficients and the pack's current I_b a convex rising function of P, so that
 // the sublevel sets of I_b(P(v))/v are intervals: the consumption falls and then
-// rises, and the speeds that will do are one stretch.
+// rises, and the speeds that will do are one stretch. Stops and ascent do not change
+// that; a wind from behind may, below its own speed, so that there the speeds are
+// looked at one by one first.
 func cruiseReached(c *Concession, b *constraints.Build, failing []*constraints.Check, within float64, strict bool) float64 {
 	p := newProbe(b, c)
 	rules := failing[0].Rules
 	top := rules(b, strict).SureTopSpeed()
 	can := func(v float64) bool {
 		x := rules(p.at(v), strict)
-		_, ok := x.Cruise()
-		return ok || x.Board().Electrical.R == 0 && x.OutrunsCruise()
+		_, ok := x.Ridden()
+		return ok || x.Board().Electrical.R == 0 && x.OutrunsCruise() && x.HoldsWind()
 	}
 	passes := func(v float64) bool { return !rejectedByAny(p.at(v), failing, strict) }
 	high := math.Min(*p.speed, top)
@@ -139,21 +141,36 @@ func cruiseReached(c *Concession, b *constraints.Build, failing []*constraints.C
 	if passes(high) {
 		return high
 	}
-	if v, ok := thriftiest(c.least, high, p, passes); ok {
+	if v, ok := thriftiest(c.least, high, p, passes, func(v float64) float64 { return rules(p.at(v), strict).Consumption() }); ok {
 		return bisect(v, high, passes)
 	}
 	return math.NaN()
 }
 
 // thriftiest looks for a speed in a range that passes: the first that it meets
-// on the way to the one of least consumption, by golden sections.
-func thriftiest(low, high float64, p probe, passes func(v float64) bool) (v float64, ok bool) {
+// on the way to the one of least consumption, by golden sections of
+// what it takes.
+func thriftiest(low, high float64, p probe, passes func(v float64) bool, takes func(v float64) float64) (v float64, ok bool) {
 	const (
 		golden = 0.6180339887498949 // (√5 − 1)/2
 		near   = 1e-7               // the least is flat: its own relative error is the square
 	)
 	if passes(low) {
 		return low, true
+	}
+	if p.Problem.Brief.Ride.Wind > 0 {
+		const steps = 64
+		speed := func(i int) float64 { return low + (high-low)*float64(i)/steps }
+		least, at := math.Inf(1), 0
+		for i := steps; i >= 0; i-- {
+			if passes(speed(i)) {
+				return speed(i), true
+			}
+			if x := takes(speed(i)); x < least {
+				least, at = x, i
+			}
+		}
+		low, high = speed(max(at-1, 0)), speed(min(at+1, steps))
 	}
 	for high-low > near*high {
 		a, b := high-golden*(high-low), low+golden*(high-low)
@@ -162,7 +179,7 @@ func thriftiest(low, high float64, p probe, passes func(v float64) bool) (v floa
 				return x, true
 			}
 		}
-		if p.at(a).Consumption() < p.at(b).Consumption() {
+		if takes(a) < takes(b) {
 			high = b
 		} else {
 			low = a

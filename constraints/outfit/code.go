@@ -122,7 +122,8 @@ const (
 	TakesInMotor      Code = "takes-in-motor"       // current
 	TimesSine         Code = "times-sine"
 	TimesBlocks       Code = "times-blocks"
-	FromTopSpeed      Code = "from-top-speed" // speed
+	BeforeBraking     Code = "before-braking"
+	RollsOut          Code = "rolls-out"
 	AtRPM             Code = "at-rpm"         // rpm
 	AtVolts           Code = "at-volts"       // volts
 	ChargeShared      Code = "charge-shared"  // current, motors

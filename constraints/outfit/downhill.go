@@ -9,8 +9,8 @@ import (
 
 // Where what happens downhill comes from.
 const (
-	sourceDescent = "energy balance of drive, motors, controllers and pack; the open-circuit volts between empty, nominal at half and full are straight lines, an assumption; so is braking with no more current than driving"
-	sourceStop    = "∫ m v dv / (B + L(v)): Wong, Theory of Ground Vehicles; the grip is the brief's, of the driven wheels alone"
+	sourceDescent = "energy balance of drive, motors, controllers and pack; open-circuit volts by the charge as for stops; braking with no more current than driving is an assumption"
+	sourceStop    = "∫ m v dv / (B + L(v)): Wong, Theory of Ground Vehicles; the motors alone, without what copper and no load take"
 	sourceBackEMF = "machine constants: above it the controllers' diodes charge the pack"
 )
 
@@ -28,9 +28,8 @@ type Downhill struct {
 	Speed  float64 // m/s at which the slopes are held: the climb speed
 	Slopes []Slope // full, nine tenths, half
 
-	From        float64 // m/s, the top speed, of which the distances are
-	StopGrip    float64 // m on the flat, the driven wheels at the limit of grip
-	StopCurrent float64 // m on the flat, the motors at their current limit, or the wheels at that of grip
+	From  float64            // m/s, from which the stops are
+	Stops []constraints.Stop // full, nine tenths, half
 
 	CeilingSpeed float64 // m/s at which the electrical rpm passes the ceiling; NaN: no ceiling
 	BackEMFSpeed float64 // m/s at which the back-EMF passes the full pack's volts
@@ -43,16 +42,11 @@ func downhill(b *constraints.Build) Downhill {
 		Speed:        b.Problem.Brief.Target.ClimbSpeed,
 		CeilingSpeed: board.ERPMSpeed(b.Controller.Ceiling),
 		BackEMFSpeed: board.BackEMFSpeed(pack.Full),
-		StopGrip:     math.NaN(), StopCurrent: math.NaN(),
+		From:         b.Problem.Brief.Target.StopFrom,
 	}
 	for _, charge := range []float64{1, 0.9, 0.5} {
 		d.Slopes = append(d.Slopes, slope(b, charge, d.Speed, limit))
-	}
-	d.From, _ = b.TopSpeed()
-	grip := board.GripThrust(0)
-	d.StopGrip = board.StoppingDistance(d.From, grip)
-	if force := board.CurrentBraking(); !math.IsInf(force, 1) {
-		d.StopCurrent = board.StoppingDistance(d.From, math.Min(force, grip))
+		d.Stops = append(d.Stops, b.Stop(charge))
 	}
 	return d
 }
@@ -60,12 +54,12 @@ func downhill(b *constraints.Build) Downhill {
 // slope is the steepest at one charge.
 func slope(b *constraints.Build, charge, v, limit float64) Slope {
 	s := Slope{Charge: charge, Descent: drive.Descent{Grade: math.NaN()}}
-	in, ok := b.Battery.Pack.Intake(charge, limit)
+	in := b.Battery.Pack.Intake(charge, limit, b.Problem.Warmth)
 	s.Intake = in
 	switch {
-	case !ok:
+	case in.Current > 0 && math.IsNaN(limit):
 		s.Open = NoCharge
-	case charge < 1 && !b.Battery.ResistanceKnown:
+	case in.Current > 0 && !b.Battery.ResistanceKnown:
 		s.Open = NoPackResistance
 	case !(b.Board().R > 0):
 		s.Open = NoResistance
@@ -83,14 +77,34 @@ func (s Slope) Why() Statement {
 	switch {
 	case s.Open != "":
 		return said(s.Open)
-	case s.By == drive.MotorCurrent:
-		return said(MotorsGiveNoMore)
-	case s.By == drive.Grip:
-		return said(GripGivesNoMore)
-	case s.Intake.Current == 0:
-		return said(PackTakesNone)
-	case s.Intake.Full:
-		return said(PackIsFullAt, given(s.Intake.Current, "A"))
 	}
-	return said(CellsTake, given(s.Intake.Current, "A"))
+	return binding(s.By, s.Intake)
+}
+
+// binding is what limits the braking.
+func binding(by drive.Limit, in drive.Intake) Statement {
+	switch {
+	case by == drive.MotorCurrent:
+		return said(MotorsGiveNoMore)
+	case by == drive.Grip:
+		return said(GripGivesNoMore)
+	case in.Current == 0:
+		return said(PackTakesNone)
+	case in.Full:
+		return said(PackIsFullAt, given(in.Current, "A"))
+	}
+	return said(CellsTake, given(in.Current, "A"))
+}
+
+// stopWhy is what limits the braking of a stop at first, or what is missing to tell.
+func stopWhy(b *constraints.Build, s constraints.Stop) Statement {
+	switch {
+	case math.IsNaN(s.Long) && math.IsNaN(b.Battery.ChargeLimit()):
+		return said(NoCharge)
+	case math.IsNaN(s.Long):
+		return said(NoMotorLimit)
+	case s.Coasts():
+		return said(RollsOut)
+	}
+	return binding(s.By, s.Intake)
 }

@@ -13,28 +13,36 @@ import (
 // By hand, for the kit at 12 km/h: a full pack takes nothing; the motors' 1 A at
 // no load holds 2 × 0.0636620 × 3/0.05/0.96 = 7.958 N, the air 3.743 N, of 833.565 N
 // of weight, and rolling 0.018 of it: sin θ − 0.018 cos θ = 0.014037, 3.2044 %. At
-// 0.9 the volts would allow (42 − 40.8) V / 0.1 Ω = 12 A, the cells 2 × 4 A.
+// 0.9 the volts would allow (42 − 40.53) V / 0.1 Ω = 14.7 A, the cells 2 × 4 A.
 func TestDownhillByHand(t *testing.T) {
 	d := outfitOf(t).Downhill
 	near(t, "speed", d.Speed, 12/3.6, 1e-12)
 	full, most, half := d.Slopes[0], d.Slopes[1], d.Slopes[2]
 	near(t, "full", full.Grade, 0.032044, 1e-4)
 	near(t, "current at 0.9", most.Intake.Current, 8, 1e-12)
-	near(t, "volts at 0.9", most.Intake.OpenCircuit, 40.8, 1e-12)
+	near(t, "volts at 0.9", most.Intake.OpenCircuit, 40.53, 1e-12)
 	near(t, "pack current at 0.9", most.PackCurrent, 8, 1e-9)
-	near(t, "volts at half", half.Intake.OpenCircuit, 36, 1e-12)
+	near(t, "volts at half", half.Intake.OpenCircuit, 36.414, 1e-12)
 	if full.By != drive.BatteryCurrent || !full.Intake.Full || most.Intake.Full {
 		t.Errorf("limits %+v, %+v", full, most)
 	}
-	// μ 0.8 on 0.6 of the weight: 400.1 N and rolling 15.0 N; 0.3369 v² of air.
-	v, _ := outfitOf(t).Build.TopSpeed()
-	near(t, "from the top speed", d.From, v, 0)
-	metres := 85 / (2 * 0.336875) * math.Log(1+0.336875*v*v/(0.48*833.565+0.018*833.565))
-	near(t, "stop at the grip limit", d.StopGrip, metres, 1e-5)
-	near(t, "the motors brake harder than the tyres grip", d.StopCurrent, metres, 1e-5)
-	// 20 A: 2 × 0.0636620 × 60/0.96 × 21 A = 167.1 N.
-	d = outfitOf(t, "controller.motor_current_a = 20").Downhill
-	near(t, "stop at 20 A", d.StopCurrent, 85/(2*0.336875)*math.Log(1+0.336875*d.From*d.From/(167.113+0.018*833.565)), 1e-5)
+	// From 25 km/h a full pack only rolls out: 15.0 N of rolling, 0.3369 v² of air.
+	v := 25 / 3.6
+	near(t, "from", d.From, v, 1e-12)
+	near(t, "rolling out", d.Stops[0].Long, 85/(2*0.336875)*math.Log(1+0.336875*v*v/(0.018*833.565)), 1e-5)
+	// At 0.9 it takes 8 A at 40.53 V and 0.1 Ω: 330.64 W, 355.07 W at the wheels; at
+	// half 36.414 V and 319.07 W, so that the stop is longer. Both by small steps.
+	for i, watts := range []float64{355.069, 319.717} {
+		metres, steps := 0.0, 200_000
+		for k := range steps {
+			u := v * (float64(k) + 0.5) / float64(steps)
+			metres += 85 * u / (math.Min(watts/u, 0.32939*833.565) + 0.018*833.565 + 0.336875*u*u) * v / float64(steps)
+		}
+		near(t, "stop", d.Stops[i+1].Long, metres, 1e-4)
+		if by := d.Stops[i+1].By; by != drive.BatteryCurrent {
+			t.Errorf("the stop is limited by %v, want the battery", by)
+		}
+	}
 	// 150000 rpm of 7 pole pairs: 2244.0 rad/s, ÷ 60/m.
 	near(t, "speed of the ceiling", d.CeilingSpeed, 150000.0/7*2*math.Pi/60/60, 1e-9)
 	near(t, "speed of the back-EMF", d.BackEMFSpeed, 150*42*2*math.Pi/60/60, 1e-9)
@@ -59,7 +67,7 @@ func TestDownhillUnknown(t *testing.T) {
 		}
 	}
 	d := outfitOf(t, "-controller.motor_current_a", "-motor.peak_current_a", "-controller.erpm_ceiling").Downhill
-	near(t, "stop without a current limit", d.StopCurrent, nan, 0)
+	near(t, "stop without a current limit", d.Stops[1].Long, nan, 0)
 	near(t, "no ceiling", d.CeilingSpeed, nan, 0)
 }
 
@@ -137,7 +145,7 @@ func TestFacts(t *testing.T) {
 	}
 	for name, want := range map[string]float64{
 		"pack_peak_a": 60, "pack_steady_a": 16.852, "descent_full_pct": 3.2044,
-		"stop_grip_m": o.Downhill.StopGrip, "ceiling_speed_kmh": 134.64, "back_emf_speed_kmh": 39.584,
+		"stop_m": o.Downhill.Stops[1].Long, "ceiling_speed_kmh": 134.64, "back_emf_speed_kmh": 39.584,
 	} {
 		near(t, name, seen[name].Value, want, 1e-4)
 	}

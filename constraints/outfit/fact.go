@@ -34,10 +34,13 @@ func (o *Outfit) Facts() []Fact {
 			sourceDescent,
 		})
 	}
-	from := alone(FromTopSpeed, speed(d.From))
-	stop := from
-	if math.IsNaN(d.StopCurrent) {
-		stop = alone(NoMotorLimit)
+	for i, name := range []string{"stop_full_m", "stop_m", "stop_half_m"} {
+		s := d.Stops[i]
+		metres := s.Long
+		if math.IsInf(metres, 1) {
+			metres = math.NaN()
+		}
+		out = append(out, Fact{name, "m", metres, []constraints.Quantity{speed(d.From), share(s.Charge)}, []Statement{stopWhy(o.Build, s), said(BeforeBraking)}, sourceStop})
 	}
 	ceiling := alone(NoCeiling)
 	if !math.IsNaN(d.CeilingSpeed) {
@@ -45,8 +48,6 @@ func (o *Outfit) Facts() []Fact {
 	}
 	mass, how := o.around()
 	return append(out,
-		Fact{"stop_grip_m", "m", d.StopGrip, nil, from, sourceStop},
-		Fact{"stop_current_m", "m", d.StopCurrent, nil, stop, sourceStop},
 		Fact{"ceiling_speed_kmh", "km/h", d.CeilingSpeed * kmh, nil, ceiling, "kinematics of a fixed ratio"},
 		Fact{"back_emf_speed_kmh", "km/h", d.BackEMFSpeed * kmh, nil, alone(AtVolts, given(o.Build.Battery.Pack.Full, "V")), sourceBackEMF},
 		Fact{"around_mass_kg", "kg", mass, nil, how, "masses as given"},

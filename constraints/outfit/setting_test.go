@@ -4,7 +4,7 @@ import "testing"
 
 // By hand, for the kit: 70 A of the controller below the motor's 80; 30 A out of the
 // pack for each motor, of which it bears 35; 2 × 4 A into it for two; 10 × 3 V when
-// it is empty, and on the line to 36 V at half charge 31.2 V at a tenth.
+// it is empty, and at a tenth 0.787 × 42 V.
 func TestSettings(t *testing.T) {
 	type want struct {
 		value float64
@@ -29,7 +29,7 @@ func TestSettings(t *testing.T) {
 		{"of the cells", nil, "", "pack_current_in_a", want{4, "cell"}},
 		{"of the pack", []string{"battery.charge_a = 6"}, "", "pack_current_in_a", want{3, "battery"}},
 		{"charge limit not known", []string{"-cell.charge_a"}, "", "pack_current_in_a", want{nan, ""}},
-		{"a tenth left", nil, "", "cut_back_start_v", want{31.2, "limit.usable_pct"}},
+		{"a tenth left", nil, "", "cut_back_start_v", want{33.054, "limit.usable_pct"}},
 		{"all of it used", nil, "usable_pct = 100\n", "cut_back_start_v", want{30, "limit.usable_pct"}},
 		{"empty", nil, "", "cut_back_end_v", want{30, "cell"}},
 		{"the pack's own", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\ncutoff_v = 32"}, "", "cut_back_end_v", want{32, "battery"}},

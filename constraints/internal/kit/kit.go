@@ -1,7 +1,7 @@
 // Package kit is the text of a catalog with one part in each slot, and of a brief:
 // one build, for tests. Its round numbers make figures easy to work out by hand:
 // the controller is six-step and the windings are at 20 °C, so that amperes and
-// ohms are those written here.
+// ohms are those written here; the drag area is 0.55 m², and rides have no stops.
 package kit
 
 import (
@@ -29,7 +29,7 @@ type table struct {
 const common = `
 motor: [[motor]] kv=150 pole_pairs=7 resistance_mohm=50 no_load_current_a=1 peak_current_a=80 continuous_current_a=40 max_volts=60 shaft_mm=8 shaft_key="keyway" can_diameter_mm=63 can_length_mm=70 price=90 mass_g=700
 controller: [[controller]] erpm_ceiling=150000 max_volts=60 motor_current_a=70 battery_current_a=30 continuous_current_a=50 channels=1 max_duty=0.95 efficiency=0.97 commutation="six-step" price=80 mass_g=100
-cell: [[cell]] nominal_v=3.6 full_v=4.2 cutoff_v=3 capacity_ah=5 resistance_mohm=20 discharge_a=20 price=5 mass_g=50
+cell: [[cell]] nominal_v=3.6 full_v=4.2 cutoff_v=3 capacity_ah=5 resistance_mohm=20 discharge_a=20 charge_a=3 price=5 mass_g=50
 battery: [[battery]] series=10 parallel=2 cell="cell"
 wheel: [[wheel]] diameter_mm=100 hub="spoke" tyre="urethane" price=60 mass_g=250
 `
@@ -47,11 +47,12 @@ gear: [[gear_drive]] ratio=3 efficiency=0.97 bore_mm=8 shaft_key="keyway" hub="s
 
 // sections are those of the brief.
 const sections = `
-rider: [rider]
+rider: [rider] drag_area_m2=0.55
 board: [board]
 ground: [ground]
 target: [target]
-limit: [limit] winding_c=20
+limit: [limit] winding_c=20 ride_factor=1.2
+ride: [ride] stops_per_km=0
 weights: [weights]
 tolerance: [tolerance]
 keep: [keep]

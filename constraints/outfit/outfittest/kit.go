@@ -58,7 +58,7 @@ func Build(t testing.TB, brief string, changes ...string) *constraints.Build {
 	if err != nil {
 		t.Fatalf("catalog: %v", err)
 	}
-	br, err := constraints.ReadBrief(src("brief.toml", "schema = 1\n[limit]\nwinding_c = 20\n"+brief))
+	br, err := constraints.ReadBrief(src("brief.toml", "schema = 1\n[rider]\ndrag_area_m2 = 0.55\n[ride]\nstops_per_km = 0\n[limit]\nwinding_c = 20\nride_factor = 1.2\n"+brief))
 	if err != nil {
 		t.Fatalf("brief: %v", err)
 	}

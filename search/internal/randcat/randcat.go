@@ -251,6 +251,9 @@ func Brief(r *rand.Rand) string {
 	t := &text{r: r}
 	t.line("schema", 1)
 	fmt.Fprintf(t, "[rider]\nmass_kg = %d\n", one(r, 60, 80, 95))
+	if r.IntN(4) == 0 {
+		fmt.Fprintf(t, "posture = %q\n", one(r, "forward", "tuck"))
+	}
 	fmt.Fprintf(t, "[board]\nmotors = %s\n", one(r, "[1]", "[2]", "[1, 2]", "[2, 4]", "[4, 1, 2]"))
 	rarely := func(key string, value any) {
 		if r.IntN(4) == 0 {
@@ -258,17 +261,30 @@ func Brief(r *rand.Rand) string {
 		}
 	}
 	rarely("hanger_mm", one(r, 110, 148, 168))
-	rarely("driven_share", 0.5)
+	rarely("rear_share", one(r, 0.4, 0.7))
+	rarely("lean", one(r, 0, 0.1, 0.35))
+	rarely("axle_min", one(r, 0, 0.2))
+	rarely("wheelbase_mm", one(r, 650, 1000))
+	rarely("centre_height_mm", one(r, 600, 1200))
 	rarely("sensored", one(r, true, false, false))
 	t.WriteString("[ground]\n")
 	t.line("surface", one(r, "asphalt", "rough", "gravel", "grass"))
 	rarely("altitude_m", 1200)
-	rarely("temperature_c", 30)
-	rarely("grip", 0.3)
+	rarely("temperature_c", one(r, -5, 3, 30))
+	if r.IntN(4) == 0 {
+		t.line("grip", one(r, 0.3, 0.15))
+	} else {
+		rarely("wet", true)
+	}
 	t.WriteString("[target]\n")
 	t.maybe("top_speed_kmh", one(r, 15, 25, 32, 40))
 	rarely("top_speed_max_kmh", one(r, 45, 60))
-	t.maybe("climb_grade_pct", one(r, 0, 5, 12, 20))
+	if r.IntN(3) > 0 {
+		t.line("climb_grade_pct", one(r, 0, 5, 12, 20))
+		rarely("climb_length_m", one(r, 60, 300, 2000))
+	}
+	rarely("stop_m", one(r, 8, 20, 40))
+	rarely("stop_from_kmh", one(r, 15, 35))
 	rarely("climb_speed_kmh", one(r, 8, 20))
 	rarely("hill_torque_nm", one(r, 10, 25))
 	if r.IntN(2) == 0 {
@@ -294,9 +310,15 @@ func Brief(r *rand.Rand) string {
 	rarely("mesh_teeth", one(r, 4, 6))
 	rarely("ground_clearance_mm", one(r, 0, 8.5, 12, 20))
 	rarely("heat_factor", 1.5)
+	rarely("winding_max_c", one(r, 60, 150))
 	if r.IntN(3) == 0 {
 		fmt.Fprintf(t, "demote = [%q, %q]\n", one(r, "bore", "hub", "belt", "erpm", "can"), one(r, "heat", "climb", "price", "range", "mesh"))
 	}
+	t.WriteString("[ride]\n")
+	rarely("stops_per_km", one(r, 0, 6))
+	rarely("ascent_m_per_km", one(r, 10, 40))
+	rarely("wind_kmh", one(r, 8, 30))
+	rarely("regen_pct", one(r, 0, 70))
 	if r.IntN(3) == 0 {
 		fmt.Fprintf(t, "[weights]\nspeed = %v\nmass = %v\nmesh = 0\n", one(r, 0, 1, 5), one(r, 0, 0.5))
 	}

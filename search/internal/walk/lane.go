@@ -115,6 +115,9 @@ func (pl *Plan) lane(list []asked) *lane {
 		l.heavy.Mass = math.Max(l.heavy.Mass, a.lane.Mass)
 	}
 	l.light.Press, l.heavy.Press = l.heavy.Mass, l.light.Mass
+	l.light.CrrTo, l.heavy.CrrTo = l.heavy.Crr, l.light.Crr
+	l.light.Turn = l.turns[len(l.turns)-1]
+	l.heavy.Turn = l.light.Turn
 	for i := range pl.sums {
 		s := laneSum{least: math.Inf(1), most: math.Inf(-1), soft: list[0].soft&(1<<i) != 0}
 		for _, a := range list {

@@ -141,9 +141,9 @@ func Checks(results []constraints.Result, c *catalog.Catalog) []Object {
 		out = append(out, Object{
 			{"name", r.Name},
 			{"verdict", r.Verdict.String()},
-			{"value", r.Value * r.PerSI},
-			{"limit", r.Limit * r.PerSI},
-			{"unit", unit(r.Unit, c)},
+			{"value", r.Value * r.Shown().PerSI},
+			{"limit", r.Limit * r.Shown().PerSI},
+			{"unit", unit(r.Shown().Unit, c)},
 			{"margin_pct", r.MarginPct(r.Outcome)},
 		})
 	}

@@ -5,6 +5,7 @@ import (
 	"math"
 	"strconv"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -82,11 +83,21 @@ type checkPlace struct {
 
 	constraints.Outcome        // in the line before
 	text                []byte // that it is written as; nil: none yet
+	catalog             *catalog.Catalog
+}
+
+// showBy puts the unit of another row before the margin.
+func (p *checkPlace) showBy(c *constraints.Check) {
+	p.margin = newPlace(`, "unit": ` + string(appendValue(nil, unit(c.Unit, p.catalog))) + `, "margin_pct": `)
 }
 
 // append writes an outcome of the check in its place.
 func (p *checkPlace) append(to []byte, c *constraints.Check, o constraints.Outcome) []byte {
-	if p.text == nil || o.Verdict != p.Verdict || !same(o.Value, p.Value) || !same(o.Limit, p.Limit) {
+	if p.text == nil || o.Verdict != p.Verdict || !same(o.Value, p.Value) || !same(o.Limit, p.Limit) || o.Row != p.Row {
+		c = c.ShownBy(o)
+		if o.Row != p.Row {
+			p.showBy(c)
+		}
 		p.Outcome = o
 		text := append(append(p.text[:0], p.name...), o.Verdict.String()...)
 		text = p.value.append(text, o.Value*c.PerSI)
@@ -168,13 +179,14 @@ func (l *Lines) prepare(s search.Scored) {
 		l.scores = append(l.scores, key(i, c.Name))
 	}
 	for _, c := range l.problem.Checks() {
-		measured := string(appendValue(nil, unit(c.Unit, l.problem.Catalog)))
-		l.checks = append(l.checks, checkPlace{
-			name:   `{"name": ` + string(appendString(nil, c.Name)) + `, "verdict": "`,
-			value:  newPlace(`", "value": `),
-			limit:  newPlace(`, "limit": `),
-			margin: newPlace(`, "unit": ` + measured + `, "margin_pct": `),
-		})
+		p := checkPlace{
+			name:    `{"name": ` + string(appendString(nil, c.Name)) + `, "verdict": "`,
+			value:   newPlace(`", "value": `),
+			limit:   newPlace(`, "limit": `),
+			catalog: l.problem.Catalog,
+		}
+		p.showBy(c)
+		l.checks = append(l.checks, p)
 	}
 }
 

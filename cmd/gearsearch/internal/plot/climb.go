@@ -60,7 +60,7 @@ func Climb(s Subject) (*Figure, error) {
 // where the limits of the thrust hand over, grip aside, which has its own.
 func gradeCorners(c *charge, end float64) []float64 {
 	free := *c.board
-	free.Friction = math.Inf(1)
+	free.Hold.Drive = math.Inf(1)
 	var out []float64
 	for _, s := range stretches(&free, end) {
 		out = append(out, s.to)

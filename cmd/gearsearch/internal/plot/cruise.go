@@ -36,7 +36,7 @@ func Cruise(s Subject) (*Figure, error) {
 		curves: []curve{{points: scaled(use, speed, each), stroke: strokeOf(0), label: "energy per distance"}},
 	}
 	charts := []*chart{upper}
-	summary := fmt.Sprintf("At %s it takes %s, the ride factor included.", speed.text(target.Cruise), each.text(need(target.Cruise)))
+	summary := fmt.Sprintf("At %s it takes %s, stops, ascent and wind included.", speed.text(target.Cruise), each.text(need(target.Cruise)))
 	cruises := target.Cruise <= top && !math.IsNaN(need(target.Cruise))
 	if cruises {
 		upper.marks = []mark{{point{target.Cruise * speed.factor, need(target.Cruise) * each.factor}, disc, stroke{colour: ink}, each.text(need(target.Cruise))}}
@@ -66,14 +66,16 @@ func Cruise(s Subject) (*Figure, error) {
 	}, nil
 }
 
-// consumption is the energy per distance at a cruise speed, J/m, the ride
-// factor included; NaN where it cannot be held.
+// consumption is the energy per distance of the ride at a cruise speed, J/m; NaN where it cannot be held.
 func (s Subject) consumption(v float64) float64 {
-	c, ok := s.Build.Board().Cruise(v, s.Build.Battery.Pack.Nominal)
+	b := s.Build
+	ride := b.Journey()
+	ride.Speed = v
+	r, ok := b.Board().Ride(ride, b.Battery.Pack.Nominal)
 	if !ok {
 		return math.NaN()
 	}
-	return c.EnergyPerMetre * s.Build.Problem.Brief.Limit.RideFactor
+	return r.EnergyPerMetre * b.Problem.Brief.Limit.RideFactor
 }
 
 // stacked draws charts over each other, their x axes in line.

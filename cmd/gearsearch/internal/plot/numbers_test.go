@@ -125,8 +125,8 @@ func coupled(b *constraints.Build, volts float64) *drive.Board {
 	e := drive.Couple(b.Motor.Drive, b.Motors(), b.Controller.Drive, pack, b.Problem.Brief.Limit.Winding)
 	return &drive.Board{
 		Electrical: &e, Reduction: b.Drive.Reduction, Efficiency: b.Drive.Efficiency, Radius: b.Wheel.Radius,
-		Mass: b.TotalMass(), Crr: b.Wheel.Crr, DragArea: b.Problem.Brief.Rider.DragArea, AirDensity: b.Problem.AirDensity,
-		Friction: b.Problem.Grip, DrivenShare: b.Problem.Shares[b.Count],
+		Mass: b.TotalMass(), Crr: b.Wheel.Crr, DragArea: b.Problem.DragArea, AirDensity: b.Problem.AirDensity,
+		Hold: b.Problem.Stance.Hold(b.Motors(), b.Problem.Grip, b.Wheel.Crr),
 	}
 }
 
@@ -200,7 +200,10 @@ func TestCruiseIsTheModels(t *testing.T) {
 	upper.texts = append(upper.texts, textElement{text: "0", size: tickSize, y: edge}, textElement{text: "1", size: tickSize, y: edge, x: 1}) // the panel's own are below the other
 	_, energy := axes(t, upper)
 	use := func(kmh float64) float64 { // Wh/km
-		c, ok := coupled(s.Build, s.Build.Battery.Pack.Nominal).Cruise(kmh/3.6, s.Build.Battery.Pack.Nominal)
+		ride := s.Build.Problem.Brief.Ride
+		c, ok := coupled(s.Build, s.Build.Battery.Pack.Nominal).Ride(drive.Ride{
+			Speed: kmh / 3.6, Wind: ride.Wind, Stops: ride.Stops, Ascent: ride.Ascent, Regen: ride.Regen,
+		}, s.Build.Battery.Pack.Nominal)
 		if !ok {
 			return math.NaN()
 		}

@@ -29,6 +29,8 @@ type made struct {
 	motor      drive.Motor
 	controller drive.Controller
 	pack       drive.Pack
+	friction   float64
+	stance     drive.Stance
 }
 
 var inputs = []input{
@@ -51,7 +53,8 @@ var inputs = []input{
 	{"pack resistance", func(m *made, f float64) { m.pack.Resistance *= f }},
 	{"air drag", func(m *made, f float64) { m.board.DragArea *= f }},
 	{"rolling resistance", func(m *made, f float64) { m.board.Crr *= f }},
-	{"grip", func(m *made, f float64) { m.board.Friction *= f }},
+	{"grip", func(m *made, f float64) { m.friction *= f }},
+	{"centre of mass", func(m *made, f float64) { m.stance.Height *= f }},
 }
 
 // Effect is what a twentieth more or less of one input does.
@@ -101,13 +104,14 @@ func Effects(s Subject) []Effect {
 func (s Subject) outcome(in input, factor float64) (top, climb float64) {
 	b := s.Build
 	base := b.Board()
-	m := made{*base, base.Motor, base.Controller, base.Pack}
+	m := made{*base, base.Motor, base.Controller, base.Pack, b.Problem.Grip, b.Problem.Stance}
 	if in.scale != nil {
 		in.scale(&m, factor)
 	}
 	limit := b.Problem.Brief.Limit
 	e := drive.Couple(m.motor, base.Motors, m.controller, m.pack, limit.Winding)
 	m.board.Electrical = &e
+	m.board.Hold = m.stance.Hold(base.Motors, m.friction, m.board.Crr)
 	ceiling := math.Inf(1)
 	if c := b.Controller.Ceiling; !math.IsNaN(c) {
 		ceiling = m.board.ERPMSpeed(c)

@@ -47,6 +47,8 @@ var unitRows = []unitRow{
 	{"kg", "_kg", "lb", 1 / unit.Pound, 1},
 	{"N", "_n", "lbf", 1 / unit.PoundForce, 0},
 	{"N.m", "_nm", "lbf.ft", 1 / (unit.PoundForce * unit.Foot), 1},
+	{"/km", "_per_km", "/mi", unit.Mile / 1000, 1},
+	{"m/km", "_m_per_km", "ft/mi", unit.Mile / 1000 / unit.Foot, 1},
 	{"m/s", "", "mph", unit.Hour / unit.Mile, 1},
 
 	{"%", "_pct", "", 0, 1},

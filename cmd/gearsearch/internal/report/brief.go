@@ -73,10 +73,15 @@ func (s speaker) targets(p *constraints.Problem) string {
 		add(t.TopSpeed, "reach "+s.speed(t.TopSpeed)+" on the flat")
 		add(t.TopSpeedMax, "reach no more than "+s.speed(t.TopSpeedMax)+" on the flat")
 	}
-	add(t.ClimbGrade, "climb "+say.Short(t.ClimbGrade*100)+"\u00a0% at "+s.speed(t.ClimbSpeed))
+	far := ""
+	if p.HasLength() {
+		far = " for " + s.of(t.ClimbLength, 1, "m")
+	}
+	add(t.ClimbGrade, "climb "+say.Short(t.ClimbGrade*100)+"\u00a0%"+far+" at "+s.speed(t.ClimbSpeed))
+	add(t.Stop, "stop from "+s.speed(t.StopFrom)+" within "+s.of(t.Stop, 1, "m")+" by its motors alone")
 	add(t.HillTorque, "turn its wheels with "+s.of(t.HillTorque, 1, "N.m")+" at "+s.speed(t.ClimbSpeed))
 	add(t.LaunchTime, "be at "+s.speed(t.LaunchSpeed)+" "+say.Short(t.LaunchTime)+"\u00a0s after standing still")
-	add(t.Range, "go "+s.of(t.Range, 0.001, "km")+" on a charge at "+s.speed(t.Cruise))
+	add(t.Range, "go "+s.of(t.Range, 0.001, "km")+" on a charge at "+s.speed(t.Cruise)+s.ride(p.Brief.Ride))
 	if len(list) == 0 {
 		return ""
 	}
@@ -87,6 +92,37 @@ func (s speaker) targets(p *constraints.Problem) string {
 		text += ", speed and climb at " + say.Short(t.Charge.Volts) + "\u00a0V a cell"
 	}
 	return text + "."
+}
+
+// ride says what the ride takes beside cruising; "" where that is nothing.
+func (s speaker) ride(r constraints.Journey) string {
+	var list []string
+	for _, x := range []struct {
+		value float64
+		text  string
+	}{
+		{r.Stops, s.each(r.Stops, "/km", "stop", "stops")},
+		{r.Ascent, s.of(r.Ascent, 1000, "m/km") + " of ascent"},
+		{r.Wind, s.speed(r.Wind) + " of wind"},
+	} {
+		if x.value > 0 {
+			list = append(list, x.text)
+		}
+	}
+	if len(list) == 0 {
+		return ""
+	}
+	return " with " + and(list)
+}
+
+// each is a number of things for each distance.
+func (s speaker) each(si float64, metric, one, many string) string {
+	unit, factor := s.system.Show(metric)
+	n := say.Short(si * 1000 * factor)
+	if n == "1" {
+		many = one
+	}
+	return n + "\u00a0" + many + " a " + strings.TrimPrefix(unit, "/")
 }
 
 // limits says what a build may not pass; "" where nothing limits it.

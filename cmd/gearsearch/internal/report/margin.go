@@ -81,12 +81,12 @@ func (m *maker) margins(results []constraints.Result) (margins []Margin, fits []
 			verdict += ", a caution only"
 		}
 		if r.Unit == "" {
-			fits = append(fits, Check{r.Name, verdict, r.Check.Subject, say.Sign(r)})
+			fits = append(fits, Check{r.Name, verdict, r.Shown().Subject, say.Sign(r)})
 			continue
 		}
 		value, limit, unit := say.Outcome(r, m.problem, m.system)
 		out := Margin{
-			Name: r.Name, About: r.Check.Subject, Value: value, Limit: limit, Unit: unit,
+			Name: r.Name, About: r.Shown().Subject, Value: value, Limit: limit, Unit: unit,
 			Sign: say.Sign(r), Verdict: verdict,
 		}
 		if pct := say.Margin(r); !math.IsNaN(pct) {

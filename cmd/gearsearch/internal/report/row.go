@@ -111,13 +111,13 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 		sign := say.Sign(r)
 		switch sign {
 		case say.OpenSign:
-			out.Watch = append(out.Watch, r.Check.Subject+" not decided")
+			out.Watch = append(out.Watch, r.Shown().Subject+" not decided")
 		case say.FailSign:
-			out.Watch = append(out.Watch, r.Check.Subject+" beyond its limit, a caution only")
+			out.Watch = append(out.Watch, r.Shown().Subject+" beyond its limit, a caution only")
 		}
 		if pct := say.Margin(r); pct < least && r.Verdict == constraints.Pass {
 			least = pct
-			out.Tight, out.Sign = r.Check.Subject+" "+signed(pct), sign
+			out.Tight, out.Sign = r.Shown().Subject+" "+signed(pct), sign
 		}
 	}
 	for _, c := range table {

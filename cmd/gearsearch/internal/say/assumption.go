@@ -27,8 +27,7 @@ var assumptionWords = map[constraints.AssumptionCode]string{
 	constraints.OpenMotorCurrent:      "where neither motor nor controller limits the motor current, no limit at best, and one that is not known at worst",
 	constraints.OpenBatteryCurrent:    "where neither controller nor battery limits the battery current, no limit at best, and one that is not known at worst",
 	constraints.BeltEfficiencyAssumed: "belt efficiency assumed %s",
-	constraints.GripAssumed:           "grip assumed %[2]s (surface %[1]s, dry)",
-	constraints.DrivenShareAssumed:    "driven_share assumed %s with %s",
+	constraints.GripAssumed:           "grip assumed %[3]s (surface %[1]s, %[2]s)",
 	constraints.BriefAssumed:          "%s %s",
 }
 
@@ -80,10 +79,6 @@ func assumptionText(a constraints.Assumption) string {
 		for _, text := range append(slices.Clone(a.Words), quantities(a.Quantities)...) {
 			args = append(args, text)
 		}
-	}
-	if a.Code == constraints.DrivenShareAssumed {
-		motors := a.Quantities[1]
-		args[1] = args[1].(string) + " " + Plural(uint64(motors.SI), "motor", "motors")
 	}
 	return fmt.Sprintf(assumptionWords[a.Code], args...)
 }

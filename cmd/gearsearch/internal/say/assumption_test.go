@@ -26,8 +26,8 @@ kv = [100, 110, 120]
 		name, kit string
 		change    []string
 	}{
-		{"all given on belts", kittest.Belts, []string{"ground.grip = 0.7", "board.driven_share = 0.5", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
-		{"all given on gears", kittest.Gears, []string{"ground.grip = 0.7", "board.driven_share = 0.5", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
+		{"all given on belts", kittest.Belts, []string{"ground.grip = 0.7", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
+		{"all given on gears", kittest.Gears, []string{"ground.grip = 0.7", "ground.rolling_resistance = 0.02", "battery.mass_g = 1200"}},
 		{"nothing given on belts", kittest.Belts, append(bare, "-small.mass_g", "-large.mass_g", "-belt.mass_g", "-mount.mass_g")},
 		{"nothing given on gears", kittest.Gears, append(bare, "-gear.efficiency", "-gear.mass_g")},
 		{"in the wheel", kittest.Gears, []string{"gear.in_wheel = true", "-gear.efficiency"}},

@@ -25,6 +25,8 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.ChargedAboveFull: {text: "the brief's charge gives %s, above the %s of the full pack"},
 	constraints.SlipsOnFlat:      {text: "grip limits the thrust at the climb speed on the flat" + slips},
 	constraints.SlipsOnGrade:     {text: "grip limits the thrust at the climb speed on the target grade" + slips},
+	constraints.LiftsOnFlat:      {text: "full thrust at the climb speed on the flat" + lifts},
+	constraints.LiftsOnGrade:     {text: "full thrust at the climb speed on the target grade" + lifts},
 	constraints.Brisk:            {text: "top speed %s: wear pads too, and check that the local law allows that speed"},
 
 	constraints.OnlyComputed: {text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
@@ -37,6 +39,7 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 const (
 	carriesLess = ": below %s a belt carries less than its handbook pull and skips sooner"
 	slips       = ": the driven wheels slip before the motors give all they can"
+	lifts       = " lifts the front wheels: lean forward, and give it slowly"
 )
 
 // CautionsOf are the cautions of a build in words.

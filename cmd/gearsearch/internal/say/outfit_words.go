@@ -136,7 +136,8 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.TakesInMotor:      {text: "takes %s as set in each motor"},
 	outfit.TimesSine:         {text: "× 1/√2", before: ", "},
 	outfit.TimesBlocks:       {text: "× √(2/3)", before: ", "},
-	outfit.FromTopSpeed:      {text: "from %s, the top speed; the way before the rider brakes comes on top"},
+	outfit.BeforeBraking:     {text: "the way before the rider brakes comes on top"},
+	outfit.RollsOut:          {text: "the pack takes no current, so that the board rolls out"},
 	outfit.AtRPM:             {text: "at %s"},
 	outfit.AtVolts:           {text: "at %s"},
 	outfit.MassesAdded:       {make: func(s sentence) string { return s.counted(0, "part", "parts") }},
@@ -198,7 +199,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 
 	outfit.WiresRun:         {text: "wires run %s from the pack to the controllers and %s from a controller to its motor"},
 	outfit.WiresLie:         {text: "wires lie alone in still air of %s, twice as thick as their copper; the copper may warm by %s continuously and reach %s at the end of a peak of %s, and as long as the fuse holds"},
-	outfit.VoltsOnLines:     {text: "a pack's open-circuit volts lie on straight lines through empty, nominal at half charge and full"},
+	outfit.VoltsOnLines:     {text: "a pack's open-circuit volts go with its charge as those of cells of its kind do"},
 	outfit.BrakesAsItDrives: {text: "the motors brake with no more current than they drive with"},
 	outfit.RoomRoundCells:   {text: "cells have a sleeve of %s, %s between them, %s at each end and %s to the walls of the box"},
 	outfit.KeyBears:         {text: "a key with round ends bears %s over at most %s shaft diameters, in a hub as long as the belt is wide that its pulley takes"},
@@ -369,12 +370,15 @@ var factWords = map[string]string{
 	"descent_full_pct":   descent,
 	"descent_90_pct":     descent,
 	"descent_half_pct":   descent,
-	"stop_grip_m":        "stopping distance on the flat, the driven wheels at the limit of grip",
-	"stop_current_m":     "stopping distance on the flat, the motors at their current limit, if the pack takes what they make",
+	"stop_full_m":        stop,
+	"stop_m":             stop,
+	"stop_half_m":        stop,
 	"ceiling_speed_kmh":  "speed at which the electrical rpm passes the ceiling, downhill too",
 	"around_mass_kg":     "mass of the parts chosen around the drivetrain, which belongs into the board's own mass_kg",
 	"back_emf_speed_kmh": "speed above which the motors charge even a full pack",
 }
+
+const stop = "stopping distance by the motors alone on the flat, from %s with the pack at %s of its charge"
 
 const descent = "steepest slope down which the motors hold %s with the pack at %s of its charge"
 

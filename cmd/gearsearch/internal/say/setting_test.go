@@ -44,7 +44,7 @@ func TestEverySettingHasWords(t *testing.T) {
 
 func TestSettingsLine(t *testing.T) {
 	got := strings.ReplaceAll(SettingsLine(outfittest.Build(t, outfittest.Hill, "-cell.charge_a"), quantity.Metric), NBSP, " ")
-	want := "set the controller, for each motor, to motor current 70 A (controller), braking current 70 A (controller), pack current out 30 A (controller), cut back start 31.2 V (limit.usable_pct), cut back end 30 V (cell), erpm limit 150000 rpm (controller) and duty limit 0.95 (controller)"
+	want := "set the controller, for each motor, to motor current 70 A (controller), braking current 70 A (controller), pack current out 30 A (controller), cut back start 33.1 V (limit.usable_pct), cut back end 30 V (cell), erpm limit 150000 rpm (controller) and duty limit 0.95 (controller)"
 	if got != want {
 		t.Errorf("%s, want %s", got, want)
 	}

@@ -111,7 +111,7 @@ func ChecksTable(results []constraints.Result, p *constraints.Problem, system qu
 			{Text: limit},
 			{Text: unit},
 			{Text: margin, Tone: tone},
-			{Text: r.Check.Subject},
+			{Text: r.Shown().Subject},
 		})
 	}
 	return t

@@ -121,12 +121,12 @@ func Outcome(r constraints.Result, p *constraints.Problem, system quantity.Syste
 
 // amounts are the value and the limit of a check as numbers alone.
 func amounts(r constraints.Result, p *constraints.Problem, system quantity.System) (value, limit, unit string) {
-	if r.Unit == "" {
+	if r.Shown().Unit == "" {
 		return "", "", ""
 	}
-	unit, factor := system.Show(r.Unit)
-	value, limit = layout.Pair(r.Value*r.PerSI*factor, r.Limit*r.PerSI*factor, quantity.Decimals(unit))
-	if r.Unit == "price" {
+	unit, factor := system.Show(r.Shown().Unit)
+	value, limit = layout.Pair(r.Value*r.Shown().PerSI*factor, r.Limit*r.Shown().PerSI*factor, quantity.Decimals(unit))
+	if r.Shown().Unit == "price" {
 		unit = p.Catalog.Currency
 	}
 	return value, limit, unit
@@ -188,6 +188,7 @@ func LimitMeaning(word string) string {
 		"pack A":   "the limit of battery current, sag included",
 		"motor W":  "the motor's limit of power",
 		"grip":     "the tyres' hold on the ground",
+		"lift":     "the front wheels, which would leave the ground",
 		"erpm":     "the ceiling of electrical rpm",
 		"estimate": "nothing known: a share of the no-load speed",
 	}[word]

@@ -243,7 +243,7 @@ func TestChecksOfThePage(t *testing.T) {
 		}
 	}
 	if d := cmp.Diff([]string{
-		"top-speed", "top-speed-max", "climb", "heat", "range", "hill-torque", "launch", "price", "mass", "erpm", "voltage",
+		"top-speed", "top-speed-max", "climb", "heat", "range", "hill-torque", "launch", "stop", "price", "mass", "erpm", "voltage",
 		"belt-load", "gear-torque", "mesh", "clearance", "hanger", "can", "bore", "sensor", "profile", "hub", "belt",
 	}, order); d != "" {
 		t.Errorf("the order (-want +got):\n%s", d)

@@ -189,7 +189,7 @@ func outcomes(results []constraints.Result, p *constraints.Problem, system quant
 	out := []outcome{}
 	for _, r := range results {
 		x := outcome{
-			Name: r.Name, Subject: r.Check.Subject, Verdict: r.Verdict.String(), Sign: say.Sign(r),
+			Name: r.Name, Subject: r.Shown().Subject, Verdict: r.Verdict.String(), Sign: say.Sign(r),
 			Demoted: r.Demoted, Margin: known(say.Margin(r)),
 		}
 		x.Value, x.Limit, x.Unit = say.Outcome(r, p, system)

@@ -78,8 +78,8 @@ func (r *Answer) slipObject() any {
 	return dataout.Object{
 		{Key: "thrust_n", Value: board.GripThrust(r.slips.Problem.Theta)},
 		{Key: "need_n", Value: r.slips.ClimbNeed()},
-		{Key: "friction", Value: board.Friction},
-		{Key: "driven_share", Value: board.DrivenShare},
+		{Key: "limited_by", Value: board.Hold.By.String()},
+		{Key: "friction", Value: r.slips.Problem.Grip},
 		{Key: "motors", Value: r.slips.Motors()},
 	}
 }

@@ -1,0 +1,93 @@
+package constraints
+
+import (
+	"math"
+
+	"gearsearch/drive"
+)
+
+// The shares of the charge at which stops are computed. The brief's target is held
+// to that of stopCharge: a pack that a ride has begun on.
+const (
+	stopCharge = 0.9
+	halfCharge = 0.5
+	fullCharge = 1.0
+)
+
+// Stop is a stop on the flat by the motors alone, from the brief's speed, in m;
+// NaN where it is not known, +Inf where nothing stops the board.
+type Stop struct {
+	Charge float64      // share
+	Long   float64      // with what is not known at the end at which it is longer
+	Short  float64      // … at which it is shorter
+	By     drive.Limit  // what limits the braking at the speed of the long one, or else of the short one
+	Intake drive.Intake // likewise; its current is 0 where the pack takes nothing
+}
+
+// Coasts reports whether the pack takes nothing, so that the board only rolls out.
+func (s *Stop) Coasts() bool { return s.Intake.Current == 0 }
+
+// Stop computes a stop at a share of the charge.
+//
+// A greater resistance of the pack lets less current in, and makes more power of
+// it: the shortest stop is at one of the ends that stand in for the resistance, or
+// where the charge limit and the volts of the full pack allow the same.
+func (b *Build) Stop(charge float64) Stop {
+	if b.worst != nil {
+		b = b.worst
+	}
+	from, limit, warmth := b.Problem.Brief.Target.StopFrom, b.Battery.ChargeLimit(), b.Problem.Warmth
+	s := Stop{Charge: charge, Long: math.Inf(-1), Short: math.Inf(1)}
+	over := func(pack drive.Pack) {
+		in := pack.Intake(charge, limit, warmth)
+		metres, by := b.board.StoppingDistance(from, in)
+		if metres >= s.Long {
+			s.Long, s.By, s.Intake = metres, by, in
+		}
+		s.Short = math.Min(s.Short, metres)
+	}
+	pack := b.Battery.Pack
+	over(pack)
+	if s.Coasts() {
+		return s
+	}
+	if best := b.Battery.Best; best.Resistance != pack.Resistance {
+		over(best)
+		between := pack
+		between.Resistance = (pack.Full - pack.OpenCircuit(charge)) / limit
+		if long := s; between.Resistance > best.Resistance && between.Resistance < pack.Resistance {
+			over(between)
+			s.Long, s.By, s.Intake = long.Long, long.By, long.Intake
+		}
+	}
+	if math.IsNaN(limit) || !b.electrical.MotorLimited() {
+		s.Long = math.NaN()
+	}
+	return s
+}
+
+// stopMetres and shortestStop are a stop as a figure shows it, in m: NaN, too,
+// where nothing stops the board.
+
+func stopMetres(charge float64) func(b *Build) float64 {
+	return func(b *Build) float64 { return finite(b.stopAt(charge).Long) }
+}
+
+func shortestStop(charge float64) func(b *Build) float64 {
+	return func(b *Build) float64 { return finite(b.stopAt(charge).Short) }
+}
+
+// stopAt is Stop, remembered for the charge that the brief's target goes by.
+func (b *Build) stopAt(charge float64) Stop {
+	if b.worst != nil {
+		b = b.worst
+	}
+	if charge != stopCharge {
+		return b.Stop(charge)
+	}
+	if b.done&haveStop == 0 {
+		b.done |= haveStop
+		b.stop = b.Stop(charge)
+	}
+	return b.stop
+}

@@ -1,0 +1,137 @@
+package drive_test
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"gearsearch/drive"
+)
+
+// anyRide draws a ride of a board, at a speed that its pack can give.
+func anyRide(t *rapid.T, b *drive.Board) drive.Ride {
+	real := func(low, high float64, name string) float64 { return rapid.Float64Range(low, high).Draw(t, name) }
+	return drive.Ride{
+		Speed: real(0.1, 0.7, "share of the free speed") * b.FreeSpeed(b.Pack.Volts), Wind: orZero(t, 0.5, 20, "wind"),
+		Stops: orZero(t, 1e-4, 0.05, "stops"), Ascent: orZero(t, 1e-3, 0.2, "ascent"), Regen: real(0, 1, "regen"),
+	}
+}
+
+// TestRideByHand: 80 kg without losses but for 10 % in the drive, at 5 m/s, with two
+// stops a kilometre: 2 kJ/km of motion at 90 %, 40 % of it back.
+func TestRideByHand(t *testing.T) {
+	b := lossless(40)
+	e := drive.Couple(drive.Motor{KV: b.Motor.KV, PolePairs: 7, Resistance: drive.Lossless}, 2, b.Controller, drive.Pack{Volts: 36}, 20)
+	b.Electrical, b.Efficiency = &e, 0.9
+	r := drive.Ride{Speed: 5, Stops: 0.002, Regen: 0.4}
+	got, ok := b.Ride(r, 36)
+	if !ok {
+		t.Fatal("no ride")
+	}
+	near(t, "efficiency of gathering speed", got.Up, 0.9, 1e-9)
+	near(t, "stops", got.Stops, 2*(1/0.9-0.4), 1e-9)
+	near(t, "all", got.EnergyPerMetre, 2*(1/0.9-0.4), 1e-9)
+	// 10 m climbed a kilometre: 80 g × 0.01 = 7.845 J/m more.
+	r.Ascent = 0.01
+	got, _ = b.Ride(r, 36)
+	near(t, "with ascent", got.Stops, (2+80*drive.Gravity*0.01)*(1/0.9-0.4), 1e-9)
+	// Drag of ½ × 1.2 × 0.5 = 0.3 kg/m: 0.3 (8² + 2²)/2 against and with 3 m/s.
+	b.DragArea, b.AirDensity = 0.5, 1.2
+	got, _ = b.Ride(drive.Ride{Speed: 5, Wind: 3}, 36)
+	near(t, "wind", got.EnergyPerMetre, 0.3*(64+4)/2/0.9, 1e-9)
+	// A wind of 7 m/s from behind pushes: nothing is taken, and nothing comes back.
+	got, _ = b.Ride(drive.Ride{Speed: 5, Wind: 7}, 36)
+	near(t, "a wind faster than the board", got.EnergyPerMetre, 0.3*144/2/0.9, 1e-9)
+	if got.With.MotorCurrent != 0 {
+		t.Errorf("pushed by the wind the motors take %g A", got.With.MotorCurrent)
+	}
+	weak := drive.Couple(b.Motor, 2, b.Controller, drive.Pack{Volts: 36, Resistance: 10}, 20)
+	b.Electrical = &weak
+	if _, ok := b.Ride(drive.Ride{Speed: 5, Wind: 7}, 36); ok {
+		t.Error("36 V behind 10 Ω give 32.4 W, and the ride takes 240")
+	}
+}
+
+// TestRideBalancesEnergy: what the cells give while cruising and while gathering
+// speed is what the road takes and what is lost in drive, no load, copper,
+// controllers and pack.
+func TestRideBalancesEnergy(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		for range perCheck {
+			b := anyBoard(t)
+			r := anyRide(t, &b)
+			got, ok := b.Ride(r, b.Pack.Volts)
+			if !ok {
+				continue
+			}
+			given := func(v, force float64) float64 { // W of the cells
+				n, omega, k := float64(b.Motors), v*b.Reduction/b.Radius, 60/(2*math.Pi*b.Motor.KV)
+				amps := max(0, force)/(n*k*b.Efficiency*b.Reduction/b.Radius) + b.NoLoad
+				electrical := n * (max(0, force)*v/(n*b.Efficiency) + k*b.NoLoad*omega + amps*amps*b.R) / b.Controller.Efficiency
+				// The pack's current by steps: V I = P + R I².
+				current := electrical / b.Pack.Volts
+				for range 10_000 {
+					next := (electrical + b.Pack.Resistance*current*current) / b.Pack.Volts
+					if math.Abs(next-current) <= 1e-15*next {
+						break
+					}
+					current = next
+				}
+				return b.Pack.Volts * current
+			}
+			rolling, drag := b.Mass*drive.Gravity*b.Crr, b.AirDensity*b.DragArea/2
+			into, with := r.Speed+r.Wind, r.Speed-r.Wind
+			want := (given(r.Speed, rolling+drag*into*into) + given(r.Speed, rolling+drag*with*math.Abs(with))) / (2 * r.Speed)
+			force := rolling + drag*r.Speed*r.Speed/4 + b.Mass
+			put := b.Mass * (r.Stops*r.Speed*r.Speed/2 + drive.Gravity*r.Ascent)
+			want += put * (given(r.Speed/2, force)/(force*r.Speed/2) - r.Regen)
+			near(t, "energy", got.EnergyPerMetre, want, 1e-6)
+		}
+	})
+}
+
+// TestRideWindow: inside the window a ride takes no more than it may, outside more.
+func TestRideWindow(t *testing.T) {
+	seen := map[string]int{}
+	rapid.Check(t, func(t *rapid.T) {
+		for range perCheck {
+			b := anyBoard(t)
+			r := anyRide(t, &b)
+			most := rapid.Float64Range(5, 400).Draw(t, "most")
+			energy := func(turn float64) float64 {
+				c := b
+				c.Reduction, c.Radius = turn, 1
+				got, ok := c.Ride(r, b.Pack.Volts)
+				if !ok {
+					return math.Inf(1)
+				}
+				return got.EnergyPerMetre
+			}
+			rolling, drag := b.Mass*drive.Gravity*b.Crr, b.AirDensity*b.DragArea/2
+			into, with := r.Speed+r.Wind, r.Speed-r.Wind
+			put := b.Mass * (r.Stops*r.Speed*r.Speed/2 + drive.Gravity*r.Ascent)
+			up := rolling + drag*r.Speed*r.Speed/4 + b.Mass
+			w := b.RideWindow(r.Speed, b.Pack.Volts, drive.RideDemand{
+				Into: rolling + drag*into*into, With: rolling + drag*with*math.Abs(with), Up: up, PerUp: put / up,
+				Efficiency: b.Efficiency, Most: most + put*r.Regen,
+			})
+			if w.Empty() {
+				seen["empty"]++
+			} else {
+				seen["some"]++
+			}
+			for range 4 {
+				turn := math.Exp(rapid.Float64Range(math.Log(2), math.Log(400)).Draw(t, "log turn"))
+				got := energy(turn)
+				inside := turn >= w.Low && turn <= w.High
+				if math.Abs(got-most) > 1e-7*most && inside != (got < most) {
+					t.Fatalf("turn %g in [%g, %g]: %v, and %g of %g J/m: %+v, %s", turn, w.Low, w.High, inside, got, most, r, describe(&b))
+				}
+			}
+		}
+	})
+	if !testing.Short() && (seen["empty"] < 100 || seen["some"] < 100) {
+		t.Errorf("windows seen: %v", seen)
+	}
+}
