@@ -112,7 +112,7 @@ type Weights struct {
 	Speed, Climb, Headroom, Range, Launch, Cool, Price, Mass, Mesh float64
 }
 
-// Tolerance is how far parts and riders stray from what the catalog and the
+// Tolerance is how far parts, riders, grip and wind stray from what the catalog and the
 // brief say, to either side. 0 means not at all.
 type Tolerance struct {
 	KV             float64 // share of the motor's kv
@@ -122,6 +122,9 @@ type Tolerance struct {
 	PackResistance float64 // share of the pack's resistance
 	Efficiency     float64 // of the drive, absolute: 0.02 for 2 points
 	Wheel          float64 // share of the wheel's diameter
+	Stance         float64 // of the weight on the rear axle at rest, absolute
+	Grip           float64 // share of the friction coefficient
+	Wind           float64 // m/s, of the wind along the way
 }
 
 // DefaultBrief is the brief in which nothing is asked for: every key as its row

@@ -125,6 +125,9 @@ func toleranceFields() []field.Field[Tolerance] {
 		{Key: "pack_resistance_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 20, Meaning: "of the pack's resistance", Number: func(t *Tolerance) *float64 { return &t.PackResistance }},
 		{Key: "efficiency_points", Unit: "points", Per: percent, Min: 0, Max: 20, Fallback: 2, Meaning: "of the drive's efficiency in percent, which stays at or below 100", Number: func(t *Tolerance) *float64 { return &t.Efficiency }},
 		{Key: "wheel_pct", Unit: "%", Per: percent, Min: 0, Max: 20, Fallback: 1.5, Meaning: "of the wheel's diameter: wear and air", Number: func(t *Tolerance) *float64 { return &t.Wheel }},
+		{Key: "stance_points", Unit: "points", Per: percent, Min: 0, Max: 50, Fallback: 5, Meaning: "of the rear axle's share of the weight in percent", Number: func(t *Tolerance) *float64 { return &t.Stance }},
+		{Key: "grip_pct", Unit: "%", Per: percent, Min: 0, Max: 90, Fallback: 15, Meaning: "of the ground's grip", Number: func(t *Tolerance) *float64 { return &t.Grip }},
+		{Key: "wind_kmh", Unit: "km/h", Per: kmh, Min: 0, Max: 100, Fallback: 5, Meaning: "of the wind along the way", Number: func(t *Tolerance) *float64 { return &t.Wind }},
 	}
 }
 

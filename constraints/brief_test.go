@@ -94,6 +94,9 @@ drag_pct = 10
 pack_resistance_pct = 25
 efficiency_points = 1
 wheel_pct = 2
+stance_points = 4
+grip_pct = 12
+wind_kmh = 9
 [keep]
 battery = ["b1", "b2"]
 controller = "c1"
@@ -138,7 +141,7 @@ func TestReadEveryKey(t *testing.T) {
 		},
 		Ride:    Journey{Stops: 0.003, Ascent: 0.012, Wind: 3, Regen: 0.25},
 		Weights: Weights{Speed: 1, Climb: 2, Headroom: 3, Range: 4, Launch: 5, Cool: 6, Price: 7, Mass: 8, Mesh: 0},
-		Vary:    Tolerance{KV: 0.04, Mass: 3, Rolling: 0.2, Drag: 0.1, PackResistance: 0.25, Efficiency: 0.01, Wheel: 0.02},
+		Vary:    Tolerance{KV: 0.04, Mass: 3, Rolling: 0.2, Drag: 0.1, PackResistance: 0.25, Efficiency: 0.01, Wheel: 0.02, Stance: 0.04, Grip: 0.12, Wind: 2.5},
 	}
 	want.Keep[SlotBattery], want.Avoid[SlotBattery] = []string{"b1", "b2"}, []string{"b3"}
 	want.Keep[SlotController], want.Avoid[SlotController] = []string{"c1"}, []string{"c2"}
@@ -183,7 +186,7 @@ func TestDefaults(t *testing.T) {
 		},
 		Ride:    Journey{Stops: 0.002, Regen: 0.4},
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
-		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015},
+		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015, Stance: 0.05, Grip: 0.15, Wind: 5 / 3.6},
 	}
 	if d := cmp.Diff(want, got, asWritten(), cmpopts.EquateApprox(1e-15, 0)); d != "" {
 		t.Errorf("the defaults differ (-want +got):\n%s", d)

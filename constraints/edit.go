@@ -104,11 +104,11 @@ func Unslipping() Edit {
 	return Edit{set: func(q *Problem) { q.Grip = math.Inf(1) }}
 }
 
-// riding puts another rider on the board.
-func riding(r Rider) Edit {
+// riding changes who rides, how, and where, in a copy of the brief.
+func riding(change func(brief *Brief)) Edit {
 	return Edit{renews: conditionsDerived, set: func(q *Problem) {
 		brief := *q.Brief
-		brief.Rider = r
+		change(&brief)
 		q.Brief = &brief
 	}}
 }

@@ -48,7 +48,7 @@ func TestEditsRenewEnough(t *testing.T) {
 		{"demoted", []Edit{Demoting("price")}, false},
 		{"left out", []Edit{Without("price")}, true},
 		{"the ceiling dropped, and with it the check", []Edit{Unceiled()}, true},
-		{"another rider", []Edit{riding(Rider{Mass: 60, Posture: "tuck", DragArea: 0.4})}, true},
+		{"another rider", []Edit{riding(func(b *Brief) { b.Rider = Rider{Mass: 60, Posture: "tuck", DragArea: 0.4} })}, true},
 		{"another brief", []Edit{briefedBy(brief)}, true},
 		{"another brief for one number of motors", []Edit{OneCount(2), briefedBy(brief)}, true},
 		{"other gear drives", []Edit{OtherGearDrives(p.GearDrives)}, true},

@@ -14,6 +14,9 @@ type Variation struct {
 	PackResistance float64
 	Efficiency     float64 // absolute
 	Wheel          float64
+	Stance         float64 // of the weight on the rear axle at rest, absolute
+	Grip           float64
+	Wind           float64 // m/s
 }
 
 // leastEfficiency and leastMass keep a variation physical.
@@ -23,11 +26,17 @@ const (
 )
 
 // Varied makes the build anew with a variation. A rider never weighs less than
-// 1 kg, and an efficiency stays between 0.05 and 1.
+// 1 kg, an efficiency stays between 0.05 and 1, and the rear axle's share between
+// 0 and 1. The wind blows both ways, so that one below 0 is as much above.
 func (b *Build) Varied(v Variation) *Build {
-	rider := b.Problem.Brief.Rider
-	rider.Mass = math.Max(rider.Mass+v.Mass, leastMass)
-	rider.DragArea = b.Problem.DragArea * (1 + v.Drag)
+	p := b.Problem
+	riding := riding(func(brief *Brief) {
+		brief.Rider.Mass = math.Max(brief.Rider.Mass+v.Mass, leastMass)
+		brief.Rider.DragArea = p.DragArea * (1 + v.Drag)
+		brief.Board.RearShare = min(1, max(0, brief.Board.RearShare+v.Stance))
+		brief.Ground.Grip = brief.Ground.friction() * (1 + v.Grip)
+		brief.Ride.Wind = math.Abs(brief.Ride.Wind + v.Wind)
+	})
 
 	battery, motor, d, wheel := *b.Battery, *b.Motor, *b.Drive, *b.Wheel
 	battery.Pack.Resistance *= 1 + v.PackResistance
@@ -40,7 +49,7 @@ func (b *Build) Varied(v Variation) *Build {
 	wheel.Radius *= 1 + v.Wheel
 	wheel.Crr *= 1 + v.Rolling
 
-	out := &Build{Problem: b.Problem.With(riding(rider))}
+	out := &Build{Problem: p.With(riding)}
 	out.Electrify(&battery, b.Controller, &motor, b.Count)
 	out.Roll(&d, &wheel)
 	return out

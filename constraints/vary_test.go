@@ -18,9 +18,9 @@ func sameFiguresOf(t *testing.T, why string, got, want *Build) {
 // TestVaried: a specimen is the build of parts and a brief that are that much
 // off, one at a time and all together.
 func TestVaried(t *testing.T) {
-	asked := []string{"target.climb_grade_pct = 15", "target.launch_speed_kmh = 20", "target.range_km = 20", "rider.mass_kg = 80", "rider.drag_area_m2 = 0.5", "wheel.rolling_resistance = 0.02"}
+	asked := []string{"target.climb_grade_pct = 15", "target.launch_speed_kmh = 20", "target.range_km = 20", "rider.mass_kg = 80", "rider.drag_area_m2 = 0.5", "board.rear_share = 0.5", "ground.grip = 0.2", "ride.wind_kmh = 9", "wheel.rolling_resistance = 0.02"}
 	b := build(t, onGears, asked...)
-	all := Variation{KV: 0.1, Mass: 10, Rolling: 0.5, Drag: -0.2, PackResistance: 0.25, Efficiency: -0.05, Wheel: 0.02}
+	all := Variation{KV: 0.1, Mass: 10, Rolling: 0.5, Drag: -0.2, PackResistance: 0.25, Efficiency: -0.05, Wheel: 0.02, Stance: 0.1, Grip: -0.25, Wind: 2}
 	for _, c := range []struct {
 		why    string
 		v      Variation
@@ -34,7 +34,11 @@ func TestVaried(t *testing.T) {
 		{"the pack", Variation{PackResistance: 0.25}, []string{"cell.resistance_mohm = 25"}},
 		{"the gears", Variation{Efficiency: -0.05}, []string{"gear.efficiency = 0.92"}},
 		{"the wheel", Variation{Wheel: 0.02}, []string{"wheel.diameter_mm = 102"}},
-		{"all", all, []string{"motor.kv = 165", "rider.mass_kg = 90", "wheel.rolling_resistance = 0.03", "rider.drag_area_m2 = 0.4", "cell.resistance_mohm = 25", "gear.efficiency = 0.92", "wheel.diameter_mm = 102"}},
+		{"the stance", Variation{Stance: 0.1}, []string{"board.rear_share = 0.6"}},
+		{"the grip", Variation{Grip: -0.25}, []string{"ground.grip = 0.15"}},
+		{"the wind", Variation{Wind: 2}, []string{"ride.wind_kmh = 16.2"}},
+		{"the wind from behind", Variation{Wind: -6}, []string{"ride.wind_kmh = 12.6"}},
+		{"all", all, []string{"motor.kv = 165", "rider.mass_kg = 90", "wheel.rolling_resistance = 0.03", "rider.drag_area_m2 = 0.4", "cell.resistance_mohm = 25", "gear.efficiency = 0.92", "wheel.diameter_mm = 102", "board.rear_share = 0.6", "ground.grip = 0.15", "ride.wind_kmh = 16.2"}},
 	} {
 		sameFiguresOf(t, c.why, b.Varied(c.v), build(t, onGears, slices.Concat(asked, c.change)...))
 	}
@@ -43,6 +47,15 @@ func TestVaried(t *testing.T) {
 		if got := b.Varied(Variation{Mass: mass}).Problem.Brief.Rider.Mass; got != want {
 			t.Errorf("a rider of 80 %+v kg weighs %v, want %v", mass, got, want)
 		}
+	}
+	for stance, want := range map[float64]float64{-0.7: 0, 0.7: 1} { // all of the weight at most
+		if got := b.Varied(Variation{Stance: stance}).Problem.Brief.Board.RearShare; got != want {
+			t.Errorf("a rear share of 0.5 %+v is %v, want %v", stance, got, want)
+		}
+	}
+	wet := build(t, onGears, "ground.wet = true")
+	if got, want := wet.Varied(Variation{Grip: 0.1}).Problem.Grip, 0.4*1.1; !near(got, want, 1e-12) {
+		t.Errorf("a tenth more grip on wet asphalt is %v, want %v", got, want)
 	}
 }
 

@@ -18,7 +18,7 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Robustness is what becomes of a build when parts and riders stray within the
+// Robustness is what becomes of a build when parts, riders and ground stray within the
 // brief's tolerances.
 type Robustness struct {
 	Draws   int
@@ -52,7 +52,7 @@ const (
 // quantity uniform within its tolerance, so that few draws cover each well.
 // The same source gives the same draws.
 func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq[constraints.Variation] {
-	widths := []float64{t.KV, t.Mass, t.Rolling, t.Drag, t.PackResistance, t.Efficiency, t.Wheel}
+	widths := []float64{t.KV, t.Mass, t.Rolling, t.Drag, t.PackResistance, t.Efficiency, t.Wheel, t.Stance, t.Grip, t.Wind}
 	bounds := make([]r1.Interval, len(widths))
 	for i := range bounds {
 		bounds[i] = r1.Interval{Min: -1, Max: 1}
@@ -65,6 +65,7 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq
 			v := constraints.Variation{
 				KV: x[0] * widths[0], Mass: x[1] * widths[1], Rolling: x[2] * widths[2], Drag: x[3] * widths[3],
 				PackResistance: x[4] * widths[4], Efficiency: x[5] * widths[5], Wheel: x[6] * widths[6],
+				Stance: x[7] * widths[7], Grip: x[8] * widths[8], Wind: x[9] * widths[9],
 			}
 			if !yield(v) {
 				return

@@ -19,7 +19,7 @@ import (
 // TestVariationsAreStratified: of n draws, one lies in each n-th of the range
 // of each quantity: a Latin hypercube (McKay, Beckman and Conover, 1979).
 func TestVariationsAreStratified(t *testing.T) {
-	tolerance := constraints.Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015}
+	tolerance := constraints.Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015, Stance: 0.05, Grip: 0.15, Wind: 1.4}
 	for _, n := range []int{1, 2, 7, 500} {
 		list := slices.Collect(variations(tolerance, n, rand.NewPCG(4, 0)))
 		for _, quantity := range []struct {
@@ -34,6 +34,9 @@ func TestVariationsAreStratified(t *testing.T) {
 			{"pack resistance", tolerance.PackResistance, func(v constraints.Variation) float64 { return v.PackResistance }},
 			{"efficiency", tolerance.Efficiency, func(v constraints.Variation) float64 { return v.Efficiency }},
 			{"wheel", tolerance.Wheel, func(v constraints.Variation) float64 { return v.Wheel }},
+			{"stance", tolerance.Stance, func(v constraints.Variation) float64 { return v.Stance }},
+			{"grip", tolerance.Grip, func(v constraints.Variation) float64 { return v.Grip }},
+			{"wind", tolerance.Wind, func(v constraints.Variation) float64 { return v.Wind }},
 		} {
 			var strata []int
 			for _, v := range list {
@@ -154,6 +157,21 @@ heat_factor = 0.76
 `, mass, drag)
 }
 
+// slipperyBrief is likewise one on ground without much grip, against a wind.
+func slipperyBrief(share, grip, wind float64) string {
+	return fmt.Sprintf(`[board]
+rear_share = %v
+lean = 0
+[ground]
+grip = %v
+[target]
+climb_grade_pct = 10
+range_km = 11.2
+[ride]
+wind_kmh = %v
+`, share, grip, wind)
+}
+
 // TestRobustIsTheShareOfSpecimens: with one quantity varied at a time, shares
 // and quantiles are those of catalogs and briefs written anew with the number
 // of each draw.
@@ -162,6 +180,7 @@ func TestRobustIsTheShareOfSpecimens(t *testing.T) {
 	const (
 		kv, resistance, efficiency, diameter, rolling = 160.0, 90.0, 0.94, 100.0, 0.02
 		mass, drag                                    = 80.0, 0.55
+		share, grip, wind                             = 0.6, 0.19, 3.0
 		draws                                         = 200
 	)
 	tests := []struct {
@@ -190,10 +209,19 @@ func TestRobustIsTheShareOfSpecimens(t *testing.T) {
 		{"wheel", constraints.Tolerance{Wheel: 0.02}, func(v constraints.Variation) (string, string) {
 			return specimenCatalog(kv, resistance, efficiency, diameter*(1+v.Wheel), rolling), specimenBrief(mass, drag)
 		}},
+		{"stance", constraints.Tolerance{Stance: 0.1}, func(v constraints.Variation) (string, string) {
+			return specimenCatalog(kv, resistance, efficiency, diameter, rolling), slipperyBrief(share+v.Stance, grip, wind)
+		}},
+		{"grip", constraints.Tolerance{Grip: 0.2}, func(v constraints.Variation) (string, string) {
+			return specimenCatalog(kv, resistance, efficiency, diameter, rolling), slipperyBrief(share, grip*(1+v.Grip), wind)
+		}},
+		{"wind", constraints.Tolerance{Wind: 5}, func(v constraints.Variation) (string, string) { // m/s: now and then from behind
+			return specimenCatalog(kv, resistance, efficiency, diameter, rolling), slipperyBrief(share, grip, math.Abs(wind+v.Wind*3.6))
+		}},
 	}
 	for _, test := range tests {
 		t.Run(test.name, func(t *testing.T) {
-			p := textProblem(t, specimenCatalog(kv, resistance, efficiency, diameter, rolling), specimenBrief(mass, drag))
+			p := textProblem(t, first(test.again(constraints.Variation{})), second(test.again(constraints.Variation{})))
 			p.Brief.Vary = test.vary
 			const seed = 12
 			got := Robust(t.Context(), walk.Assemble(p, 0), draws, seed, false)

@@ -52,6 +52,7 @@ var worded = map[string][]promise{
 	"ground.air_density_kg_m3": {{"", "1.225", "1.1"}},
 	"ground.altitude_m":        {{"ground.temperature_c=2", "0", "900"}},
 	"target.charge":            {{"", "nominal", "full"}},
+	"tolerance.grip_pct":       {{"ground.grip=0.25", "15", "10"}},
 	"limit.demote":             {{"limit.price=700", "", "price"}},
 }
 

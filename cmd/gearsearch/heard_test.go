@@ -101,6 +101,9 @@ var briefWishes = map[string]wish{
 	"tolerance.pack_resistance_pct": {"", "20", "40", "builds.tolerance.figures.top_speed_kmh.p95"},
 	"tolerance.efficiency_points":   {"", "2", "6", "builds.tolerance.figures.climb_margin_pct.p5"},
 	"tolerance.wheel_pct":           {"", "1.5", "3", "builds.tolerance.figures.top_speed_kmh.p95"},
+	"tolerance.stance_points":       {"ground.grip=0.25", "5", "20", "builds.tolerance.figures.climb_margin_pct.p5"},
+	"tolerance.grip_pct":            {"ground.grip=0.25", "15", "40", "builds.tolerance.figures.climb_margin_pct.p95"},
+	"tolerance.wind_kmh":            {"", "5", "20", "builds.tolerance.figures.range_km.p5"},
 
 	"keep.battery":       {"", "", "brick-10s3p", "combinations"},
 	"keep.controller":    {"", "", "duet-60", "combinations"},

@@ -12,6 +12,7 @@ import (
 func ToleranceText(p *constraints.Problem, draws int, system quantity.System) string {
 	v := p.Brief.Vary
 	mass, perKilogram := system.Show("kg")
+	speed, perKmh := system.Show("km/h")
 	within := func(what string, x float64, unit string) string {
 		return fmt.Sprintf("%s ±%s%s%s%s", what, NBSP, Short(x), NBSP, unit)
 	}
@@ -23,5 +24,8 @@ func ToleranceText(p *constraints.Problem, draws int, system quantity.System) st
 		within("pack resistance", v.PackResistance*100, "%"),
 		within("drive efficiency", v.Efficiency*100, "points"),
 		within("wheel", v.Wheel*100, "%"),
+		within("weight on the rear axle", v.Stance*100, "points"),
+		within("grip", v.Grip*100, "%"),
+		within("wind", v.Wind*3.6*perKmh, speed),
 	}, ", ") + " (the brief's [tolerance])."
 }

@@ -37,7 +37,7 @@ func TestVary(t *testing.T) {
 		t.Errorf("%d figures vary of %d", len(got.Figures), len(want.Figures))
 	}
 	still := with(brief, "tolerance.kv_pct", "0")
-	for _, key := range []string{"mass_kg", "rolling_pct", "drag_pct", "pack_resistance_pct", "efficiency_points", "wheel_pct"} {
+	for _, key := range []string{"mass_kg", "rolling_pct", "drag_pct", "pack_resistance_pct", "efficiency_points", "wheel_pct", "stance_points", "grip_pct", "wind_kmh"} {
 		still["tolerance."+key] = "0"
 	}
 	if got := answer[varied](t, e, M{"ask": "vary", "brief": still, "build": file}); got.Share != "100 %" || len(got.Figures) != 0 {
