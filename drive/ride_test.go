@@ -91,6 +91,52 @@ func TestRideBalancesEnergy(t *testing.T) {
 	})
 }
 
+// TestRideClosesItsBalance: against the wind, with it and while it gathers speed, what
+// the cells give is the road's, and the losses of pack, controllers, copper, no load
+// and drive, each by its own definition; and the ride is made of those three.
+func TestRideClosesItsBalance(t *testing.T) {
+	stopped := 0
+	rapid.Check(t, func(t *rapid.T) {
+		for range perCheck {
+			b := anyBoard(t)
+			r := anyRide(t, &b)
+			got, ok := b.Ride(r, b.Pack.Volts)
+			if !ok {
+				continue
+			}
+			rolling, drag := b.Mass*drive.Gravity*b.Crr, b.AirDensity*b.DragArea/2
+			into, with := r.Speed+r.Wind, r.Speed-r.Wind
+			closes := func(what string, v float64, c drive.Cruise, force float64) (given float64) {
+				given, taken := losses(&b, v, c.MotorCurrent, c.PackCurrent, max(0, force))
+				near(t, what, taken, given, 1e-9)
+				return given
+			}
+			want := (closes("into the wind", r.Speed, got.Into, rolling+drag*into*into) +
+				closes("with the wind", r.Speed, got.With, rolling+drag*with*math.Abs(with))) / (2 * r.Speed)
+			if r.Stops > 0 || r.Ascent > 0 {
+				stopped++
+				// The same force at the same speed, all of it rolling resistance.
+				force, v := rolling+drag*r.Speed*r.Speed/4+b.Mass, r.Speed/2
+				rising := b
+				rising.Crr, rising.DragArea = force/(b.Mass*drive.Gravity), 0
+				c, ok := rising.Cruise(v, b.Pack.Volts)
+				if !ok {
+					t.Fatalf("a ride gathers speed and a cruise under that force is none: %+v, %s", r, describe(&b))
+				}
+				given := closes("while the speed rises", v, c, force)
+				near(t, "efficiency of gathering speed", got.Up, force*v/given, 1e-9)
+				kinetic, potential := b.Mass*r.Speed*r.Speed/2*r.Stops, b.Mass*drive.Gravity*r.Ascent
+				// What the wheels put in, and the losses of that, less what comes back.
+				want += (kinetic+potential)*given/(force*v) - r.Regen*(kinetic+potential)
+			}
+			near(t, "all of the ride", got.EnergyPerMetre, want, 1e-9)
+		}
+	})
+	if !testing.Short() && stopped < 500 {
+		t.Errorf("only %d rides had stops or climbed", stopped)
+	}
+}
+
 // TestRideWindow: inside the window a ride takes no more than it may, outside more.
 func TestRideWindow(t *testing.T) {
 	seen := map[string]int{}
