@@ -77,11 +77,13 @@
 // No field weakening and no saturation: k is one number. The voltage limit is
 // that of the highest duty; a current that sags the pack below half its volts
 // could be raised by less duty, which no usable pack comes near. Iron and bearing losses
-// are I₀, whatever the speed. The winding is at one temperature; nothing heats
-// up. The pack is a source behind one resistance at one state of charge. Drive
-// efficiency does not depend on the load. Rolling resistance does not depend on
-// the speed, the ground is dry, and there is no wind. Figures are estimates for
-// choosing parts, not a statement that a board is safe or lawful to ride.
+// are I₀, whatever the speed. The winding is at one temperature, but on a hill of a
+// length, at whose end its rise is good to ± 40 %. The pack is a source behind one
+// resistance at one state of charge. Drive efficiency does not depend on the load.
+// Rolling resistance does not depend on the speed, and wind counts in the energy of
+// a ride only. MEASURED.md holds the model against what was measured. Figures are
+// estimates for choosing parts, not a statement that a board is safe or lawful to
+// ride.
 //
 // No arithmetic here may be fused into multiply-adds, so that the same build
 // gives the same bits on every processor: products that are added to are
