@@ -17,14 +17,20 @@ func spelled(cautions []Caution) []string {
 		if c.Check != "" {
 			text += " " + c.Check
 		}
-		for _, q := range c.Quantities {
-			if q != (Quantity{}) {
-				text += strings.TrimRight(fmt.Sprintf(" %.4g %s", q.SI*q.PerSI, q.Unit), " ")
-			}
-		}
-		out = append(out, text)
+		out = append(out, text+spelledQuantities(c.Quantities))
 	}
 	return out
+}
+
+// spelledQuantities writes each after a space, as far as there are any.
+func spelledQuantities(list [2]Quantity) string {
+	text := ""
+	for _, q := range list {
+		if q != (Quantity{}) {
+			text += strings.TrimRight(fmt.Sprintf(" %.4g %s", q.SI*q.PerSI, q.Unit), " ")
+		}
+	}
+	return text
 }
 
 func TestCautions(t *testing.T) {

@@ -50,3 +50,8 @@ func count(n int) Quantity { return bare(float64(n)) }
 
 // volts is a voltage in a sentence.
 func volts(x float64) Quantity { return Quantity{SI: x, PerSI: 1, Unit: "V", Digits: FourDigits} }
+
+// acceleration is an acceleration in a sentence.
+func acceleration(x float64) Quantity {
+	return Quantity{SI: x, PerSI: 1, Unit: "m/s²", Digits: TwoDigits}
+}

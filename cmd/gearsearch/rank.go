@@ -78,7 +78,7 @@ func (p *program) rank(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	p.NoteFlat(problem)
+	p.NoteDoubts(problem)
 	switch {
 	case how.Chart != "":
 		return chart.Give(c.Context, p.Desk, a, q, problem)

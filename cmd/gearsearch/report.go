@@ -73,7 +73,7 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	p.NoteFlat(problem)
+	p.NoteDoubts(problem)
 	r := &reporting.Answer{Question: q, Problem: problem, Top: top, Made: made, Words: reportWords(c)}
 	return r.Give(c.Context, p.Desk, a)
 }

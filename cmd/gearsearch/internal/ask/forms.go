@@ -67,13 +67,22 @@ func (d *Desk) Inquire(c *cli.Context) (*Answer, *Question, *constraints.Problem
 	if err != nil {
 		return nil, nil, nil, err
 	}
-	d.NoteFlat(problem)
+	d.NoteDoubts(problem)
 	return a, q, problem, nil
 }
 
-// NoteFlat names the packs that the brief's charge leaves out.
-func (d *Desk) NoteFlat(p *constraints.Problem) {
+// NoteDoubts says what to doubt of a brief put to its catalog, and names the packs
+// that its charge leaves out.
+func (d *Desk) NoteDoubts(p *constraints.Problem) {
+	d.noteEach(say.Doubts(p.Doubts()))
 	if text := say.FlatPacks(p); text != "" {
+		d.Note("%s", text)
+	}
+}
+
+// noteEach writes a line for each text.
+func (d *Desk) noteEach(texts []string) {
+	for _, text := range texts {
 		d.Note("%s", text)
 	}
 }

@@ -62,9 +62,7 @@ func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
 		case errors.As(err, &contradictions):
 			return nil, contradiction(c, contradictions)
 		}
-		for _, doubt := range q.Brief.Doubts() {
-			d.Note("%s", say.SpeedDoubt(doubt))
-		}
+		d.noteEach(say.Doubts(q.Brief.Doubts()))
 		list = append(list, q)
 	}
 	switch {

@@ -105,6 +105,9 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 		return nil, errCancelled
 	}
 	out := &ranking{Builds: []build{}, Cautions: []caution{}}
+	for _, text := range say.Doubts(append(p.Brief.Doubts(), p.Doubts()...)) {
+		out.Cautions = append(out.Cautions, caution{Text: text})
+	}
 	var cautions say.Cautions
 	used := constraints.NewUsed(p)
 	for s := range found.Builds() {

@@ -47,7 +47,7 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, slots []c
 		if err != nil {
 			return err
 		}
-		d.NoteFlat(problem)
+		d.NoteDoubts(problem)
 		problems = append(problems, problem)
 	}
 	if err := s.find(ctx, d, problems, slots, want.Top); err != nil {
