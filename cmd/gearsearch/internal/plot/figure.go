@@ -1,6 +1,6 @@
-// Package plot draws builds: thrust against speed, climb, cruise, launch, the
-// sieve of teeth, what a little more or less of each input does, and where a
-// build stands among all that are feasible.
+// Package plot draws builds: thrust against speed, climb, heat on the hill, launch,
+// stops, cruise, the sieve of teeth, what a little more or less of each input does,
+// and where a build stands among all that are feasible.
 //
 // What is drawn comes from package drive at every point of a curve; nothing is
 // fitted or smoothed. Axes and text are laid out by gonum.org/v1/plot.

@@ -106,7 +106,7 @@ var single = func() map[string]func(Subject) (*Figure, error) {
 
 // expected are errors that say that there is nothing to draw.
 func expected(err error) bool {
-	return errors.Is(err, ErrThrust) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth)
+	return errors.Is(err, ErrThrust) || errors.Is(err, ErrNoHill) || errors.Is(err, ErrHeat) || errors.Is(err, ErrStop) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth)
 }
 
 // TestWithinTheFrame draws all kinds of builds, good and bad, and holds every
@@ -115,6 +115,7 @@ func TestWithinTheFrame(t *testing.T) {
 	asking := constraints.DefaultBrief()
 	asking.Target.TopSpeed, asking.Target.ClimbGrade, asking.Target.Range = 9, 0.2, 20e3
 	asking.Target.LaunchSpeed, asking.Target.LaunchTime, asking.Limit.ERPMCeiling = 5, 2, 40000
+	asking.Target.ClimbLength, asking.Target.Stop = 800, 12
 	asking.Target.Charge = constraints.Charge{Volts: 3.9}
 	drawn := map[string]int{}
 	for n, brief := range []*constraints.Brief{constraints.DefaultBrief(), asking} {
@@ -177,8 +178,15 @@ func inFrame(t *testing.T, what string, f *Figure) {
 
 // TestNamesDoNotCover: no text lies over another.
 func TestNamesDoNotCover(t *testing.T) {
-	for at := range 12 {
+	r, err := rank("harbour", 200)
+	if err != nil {
+		t.Fatal(err)
+	}
+	for at := range 16 {
 		s := subject(t, at)
+		if at >= 12 {
+			s = onBelts(t, r, at-12)
+		}
 		for kind, make := range single {
 			f, err := make(s)
 			if err != nil {
@@ -218,6 +226,10 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"thrust", s, []string{"speed, km/h", "thrust of all driven wheels, N", "full ", "nominal ", "low ", "load on the flat", "load on 18 %", "limited by lift", "limited by pack current", "limited by volts", "top 33.9 km/h", "asked for: 15.0 km/h"}},
 		{"thrust", imperial, []string{"speed, mph", "thrust of all driven wheels, lbf", "top 21.1 mph"}},
 		{"climb", s, []string{"speed, km/h", "steepest grade, %", "full ", "nominal ", "low ", "asked for: 18 %", "44.1 %"}},
+		{"heat", s, []string{"way up the hill, m", "temperature, °C", "winding", "rest of the motor", "rise 40 % more", "rise 40 % less", "limit: 120 °C"}},
+		{"heat", imperial, []string{"way up the hill, ft", "temperature, °C"}},
+		{"stop", s, []string{"distance, m", "speed, km/h", "full: takes nothing; rolls out in ", "90 %: ", "half: ", "limited by what the pack takes", "asked for: 15.0 m"}},
+		{"stop", imperial, []string{"distance, ft", "speed, mph", "full: takes nothing; rolls out in "}},
 		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 1.6 s", "1.19 s"}},
 		{"cruise", s, []string{"cruise speed, km/h", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
 		{"cruise", imperial, []string{"cruise speed, mph", "energy, Wh/mi", "range, mi"}},
@@ -247,8 +259,12 @@ func TestSaysWhatItShows(t *testing.T) {
 // TestPNG: a PNG is transparent around the drawing, and nothing runs over its
 // edge.
 func TestPNG(t *testing.T) {
+	r, err := rank("harbour", 200)
+	if err != nil {
+		t.Fatal(err)
+	}
 	for kind, make := range single {
-		f, err := make(subject(t, 0))
+		f, err := make(onBelts(t, r, 0))
 		if err != nil {
 			t.Fatal(err)
 		}

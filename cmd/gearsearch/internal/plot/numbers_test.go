@@ -216,6 +216,186 @@ func TestCruiseIsTheModels(t *testing.T) {
 	})
 }
 
+// TestHeatIsTheModels: winding, rest and both ends of the doubt against package
+// drive, made from the motor's own data; the limit stands where the brief has it.
+func TestHeatIsTheModels(t *testing.T) {
+	for _, name := range []string{"harbour", "trail"} {
+		r, err := rank(name, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := r.At(0).Build
+		f, err := Heat(Subject{Build: b})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := read(t, f.Inline())
+		x, y := axes(t, d)
+		target := b.Problem.Brief.Target
+		zero := func(x float64) float64 {
+			if math.IsNaN(x) {
+				return 0
+			}
+			return x
+		}
+		thermal, ok := drive.ThermalOf(zero(b.Motor.Motor.Mass), zero(b.Motor.Motor.CanDiameter), zero(b.Motor.Motor.CanLength), target.ClimbSpeed)
+		if !ok {
+			t.Fatal("no mass")
+		}
+		board := coupled(b, b.Battery.Pack.Volts)
+		const air = 25
+		after := func(metres float64) (winding, rest float64) {
+			return thermal.After(drive.Heating{
+				Resistance: b.Motor.Motor.Resistance, Current: board.MotorCurrentFor(board.Load(target.ClimbSpeed, b.Problem.Theta)),
+				Iron: board.K * target.ClimbSpeed * board.Reduction / board.Radius * board.NoLoad,
+				Air:  air, Seconds: metres / target.ClimbSpeed,
+			})
+		}
+		winding := func(m float64) float64 { hot, _ := after(m); return hot }
+		raw := y // the labels of the axis stand to about half a degree
+		off := air - d.dashed(strokeOf(0), x, raw)[0][1]
+		if math.Abs(off) > 0.5 {
+			t.Errorf("%s: it begins %g K off the air", name, off)
+		}
+		y = func(place float64) float64 { return raw(place) + off }
+		follows(t, name+": winding", d.dashed(strokeOf(0), x, y), winding)
+		follows(t, name+": rest", d.dashed(strokeOf(1), x, y), func(m float64) float64 { _, rest := after(m); return rest })
+		band := d.dashed(doubts, x, y)
+		if len(band)%2 != 0 {
+			t.Fatalf("%d points of the doubt", len(band))
+		}
+		for i, share := range []float64{1.4, 0.6} {
+			follows(t, name+": doubt", band[i*len(band)/2:(i+1)*len(band)/2], func(m float64) float64 { return air + share*(winding(m)-air) })
+		}
+		last := d.dashed(strokeOf(0), x, y)
+		if end := last[len(last)-1][0]; math.Abs(end-target.ClimbLength) > 0.01*target.ClimbLength {
+			t.Errorf("%s: it ends after %g m, the hill after %g", name, end, target.ClimbLength)
+		}
+		if !slices.ContainsFunc(d.paths, func(p pathElement) bool {
+			return len(p.points) == 2 && p.dash != "" && p.points[0][1] == p.points[1][1] && math.Abs(y(p.points[0][1])-b.Problem.Brief.Limit.WindingMax) < 0.5
+		}) {
+			t.Errorf("%s: no rule at the limit of %g °C", name, b.Problem.Brief.Limit.WindingMax)
+		}
+	}
+}
+
+// dashed are the points of all paths of the colour and the dashes of a stroke.
+func (d *drawing) dashed(s stroke, x, y func(float64) float64) [][2]float64 {
+	var dash []string
+	for _, l := range s.dash {
+		dash = append(dash, decimal(l.Points()))
+	}
+	only := &drawing{}
+	for _, p := range d.paths {
+		if p.dash == strings.Join(dash, " ") {
+			only.paths = append(only.paths, p)
+		}
+	}
+	return only.points(s, x, y)
+}
+
+// TestHeatNeedsAHill: without a length the error says which key to set.
+func TestHeatNeedsAHill(t *testing.T) {
+	if _, err := Heat(subject(t, 0)); err == nil || !strings.Contains(err.Error(), "set target.climb_length_m") {
+		t.Errorf("without a length: %v", err)
+	}
+}
+
+// TestHeatRunsAway: a winding that burns is drawn up to where it can be told of.
+func TestHeatRunsAway(t *testing.T) {
+	brief := constraints.DefaultBrief()
+	brief.Target.ClimbGrade, brief.Target.ClimbLength = 0.3, 50_000
+	p := problemOf(t, brief)
+	b := build(t, p, 0, 0, 0, 0, 0)
+	if b.WindingEnd() < drive.HottestKnown {
+		t.Fatalf("the winding ends at %g °C", b.WindingEnd())
+	}
+	f, err := Heat(Subject{Build: b})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := read(t, f.Inline())
+	if !d.has("400 °C or more") || !strings.Contains(f.Summary, "400 °C or more") {
+		t.Errorf("it says %q", f.Summary)
+	}
+	_, y := axes(t, d)
+	for _, p := range d.dashed(strokeOf(0), func(float64) float64 { return 0 }, y) {
+		if p[1] > drive.HottestKnown*1.005 {
+			t.Errorf("drawn at %g °C", p[1])
+		}
+	}
+}
+
+// TestStopIsTheModels holds each stop to Newton's law, step by step, under the
+// braking of its own definition.
+func TestStopIsTheModels(t *testing.T) {
+	for _, name := range []string{"harbour", "lastmile", "trail"} {
+		r, err := rank(name, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := r.At(0).Build
+		f, err := Stop(Subject{Build: b})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := read(t, f.Inline())
+		x, y := axes(t, d)
+		board := coupled(b, b.Battery.Pack.Volts)
+		from := b.Problem.Brief.Target.StopFrom
+		for i, charge := range []float64{1, 0.9, 0.5} {
+			in := b.Battery.Pack.Intake(charge, b.Battery.ChargeLimit(), 1)
+			most := math.Min(board.Hold.Brake*board.Mass*drive.Gravity, board.CurrentBraking()-float64(board.Motors)*board.K*board.Reduction/board.Radius/board.Efficiency*board.NoLoad)
+			speed := func(metres float64) float64 {
+				v, step := from, metres/4000
+				for range 4000 {
+					brake := 0.0
+					if in.Current > 0 {
+						brake = math.Min(most, in.Power()/(board.Controller.Efficiency*board.Efficiency*v))
+					}
+					square := v*v - 2*step*(brake+board.Load(v, 0))/board.Mass
+					if square <= 0 {
+						return 0
+					}
+					v = math.Sqrt(square)
+				}
+				return v * 3.6
+			}
+			follows(t, fmt.Sprintf("%s at %g", name, charge), d.dashed(strokeOf(i), x, y), speed)
+			metres, _ := board.StoppingDistance(from, in)
+			label := fmt.Sprintf("%s: %.1f m", stopWords[i].word, metres)
+			if charge == 1 {
+				label = fmt.Sprintf("full: takes nothing; rolls out in %.0f m", metres)
+			}
+			if !d.has(label) {
+				t.Errorf("%s does not say %q", name, label)
+			}
+		}
+	}
+}
+
+// TestFrostStopsNothing: at 0 °C no pack may be charged, so that the board rolls out
+// at any charge, and nothing is called a stop.
+func TestFrostStopsNothing(t *testing.T) {
+	brief := constraints.DefaultBrief()
+	brief.Target.TopSpeed, brief.Ground.Temperature = 8, 0
+	b := build(t, problemOf(t, brief), 0, 0, 0, 0, 0)
+	f, err := Stop(Subject{Build: b})
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := read(t, f.Inline())
+	label := fmt.Sprintf("full, 90 %%, half: each takes nothing; rolls out in %.0f m", b.Stop(0.9).Long)
+	if !d.has(label) || !strings.Contains(f.Summary, "without electric braking") || strings.Contains(f.Summary, "it stops") || d.has("limited by") {
+		t.Errorf("it says %q, want %q", f.Summary, label)
+	}
+	x, y := axes(t, d)
+	points := d.points(strokeOf(0), x, y)
+	if last := points[len(points)-1]; math.Abs(last[0]-b.Stop(1).Long) > 0.5 || last[1] > 0.1 {
+		t.Errorf("it rolls out to %v, want %g m", last, b.Stop(1).Long)
+	}
+}
+
 // TestFrontIsTheSearchs: the front of a cloud is that of search.Front.
 func TestFrontIsTheSearchs(t *testing.T) {
 	r, err := ranking()

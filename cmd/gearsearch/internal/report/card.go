@@ -186,7 +186,9 @@ func (m *maker) drawings(c *Card, b *constraints.Build) {
 	}
 	add(&c.Drawings, false, plot.Thrust)
 	add(&c.Drawings, false, plot.Cruise)
+	add(&c.More, false, plot.Stop)
 	add(&c.More, false, plot.Climb)
+	add(&c.More, false, plot.Heat)
 	add(&c.More, false, plot.Launch)
 	add(&c.More, false, plot.Sensitivity)
 	add(&c.More, true, func(s plot.Subject) (*plot.Figure, error) { return plot.Teeth(s, m.strict) })

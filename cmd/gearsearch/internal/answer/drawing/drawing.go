@@ -56,7 +56,11 @@ func (x *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	case errors.Is(err, outcome.ErrInfeasible), errors.Is(err, outcome.ErrInterrupted), errors.As(err, &tooMany):
 		return err
 	case err != nil:
-		return field.Problems{{Message: x.Kind.Name + " cannot be drawn: " + err.Error(), Hint: "gearsearch sheet " + say.Shown(x.File) + " shows what is known of the build"}}
+		hint := "gearsearch sheet " + say.Shown(x.File) + " shows what is known of the build"
+		if errors.Is(err, plot.ErrNoHill) {
+			hint = "as in --climb-grade 12% --set target.climb_length_m=400"
+		}
+		return field.Problems{{Message: x.Kind.Name + " cannot be drawn: " + err.Error(), Hint: hint}}
 	}
 	return a.Write(func(w io.Writer) error {
 		if a.Format == ask.FormatPNG {

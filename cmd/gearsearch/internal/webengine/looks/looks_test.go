@@ -6,6 +6,7 @@ import (
 	"strings"
 	"testing"
 
+	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/webengine"
 )
 
@@ -70,9 +71,10 @@ func texts(t *testing.T, e *element) []string {
 
 func TestDrawing(t *testing.T) {
 	e := newEngine(t)
-	brief := M{"target.top_speed_kmh": "30", "target.climb_grade_pct": "15"}
+	brief := M{"target.top_speed_kmh": "30", "target.climb_grade_pct": "15", "target.climb_length_m": "400"}
 	belt := bestFile(t, e, M{"target.top_speed_kmh": "30", "target.climb_grade_pct": "15", "avoid.gear_drive": gears(t, e)})
-	for _, kind := range []string{"thrust", "climb", "launch", "cruise", "sensitivity", "teeth"} {
+	for _, k := range plot.Kinds() {
+		kind := k.Name
 		r := ask(t, e, M{"ask": "drawing", "what": kind, "brief": brief, "build": belt})
 		var d drawing
 		if err := json.Unmarshal(r.Answer, &d); err != nil {
@@ -81,6 +83,11 @@ func TestDrawing(t *testing.T) {
 		if d.SVG == nil || d.Title == "" || d.Summary == "" || d.Width < 300 || len(texts(t, d.SVG)) < 5 {
 			t.Errorf("%s is drawn as %+v", kind, d)
 		}
+	}
+	var none drawing
+	r := ask(t, e, M{"ask": "drawing", "what": "heat", "brief": M{"target.top_speed_kmh": "30"}, "build": belt})
+	if err := json.Unmarshal(r.Answer, &none); err != nil || none.SVG != nil || !strings.Contains(none.Missing, "set target.climb_length_m") {
+		t.Errorf("heat without a hill is %+v, %v", none, err)
 	}
 	if r := ask(t, e, M{"ask": "drawing", "what": "cat", "brief": brief, "build": belt}); !strings.Contains(r.Fault, "there is no drawing \"cat\"") {
 		t.Errorf("of no drawing: %+v", r)

@@ -1,0 +1,158 @@
+package plot
+
+import (
+	"errors"
+	"fmt"
+	"math"
+
+	"gonum.org/v1/plot/vg/draw"
+
+	"gearsearch/drive"
+)
+
+// ErrNoHill says that a figure cannot be drawn since the brief has no hill with a
+// length.
+var ErrNoHill = errors.New("the brief asks for no hill with a length: set target.climb_length_m, and target.climb_grade_pct")
+
+// ErrHeat says that a figure cannot be drawn since the motor's heat is not known.
+var ErrHeat = errors.New("the motors' heat cannot be computed: it takes the motor's resistance, and its mass or its can")
+
+// heatDoubt is how far the winding's rise may be off, as a share of it: how good
+// drive.Thermal is.
+const heatDoubt = 0.4
+
+// doubts are the strokes of the ends of that band.
+var doubts = stroke{hues[0], dashes[2], 1}
+
+// warmth are the temperatures of a motor along a hill.
+type warmth struct {
+	thermal drive.Thermal
+	heating drive.Heating // to the end of the hill
+	speed   float64       // m/s
+}
+
+// at is the temperature of winding and rest in °C after so many metres.
+func (w *warmth) at(metres float64) (winding, rest float64) {
+	h := w.heating
+	h.Seconds = metres / w.speed
+	return w.thermal.After(h)
+}
+
+// winding and rest are one of the two: NaN from where the winding is as hot as can
+// be told of.
+func (w *warmth) winding(metres float64) float64 {
+	hot, _ := w.at(metres)
+	return unlessMelted(hot, hot)
+}
+
+func (w *warmth) rest(metres float64) float64 {
+	hot, rest := w.at(metres)
+	return unlessMelted(rest, hot)
+}
+
+func unlessMelted(x, winding float64) float64 {
+	if winding >= drive.HottestKnown {
+		return math.NaN()
+	}
+	return x
+}
+
+// doubted is the winding's temperature with its rise off by a share.
+func (w *warmth) doubted(share float64) func(metres float64) float64 {
+	return func(metres float64) float64 {
+		return w.heating.Air + float64((1+share)*(w.winding(metres)-w.heating.Air))
+	}
+}
+
+// reaches are the metres after which the winding has a temperature that it has not
+// at first and has at end, by halving.
+func (w *warmth) reaches(celsius, end float64) float64 {
+	low, high := 0.0, end
+	for range 60 {
+		middle := (low + high) / 2
+		if hot, _ := w.at(middle); hot < celsius {
+			low = middle
+		} else {
+			high = middle
+		}
+	}
+	return high
+}
+
+// Heat draws the temperatures of a motor's winding and of the rest of it over the
+// length of the hill, from cold, with the limit of the winding and how far its rise
+// may be off.
+func Heat(s Subject) (*Figure, error) {
+	b := s.Build
+	if !b.Problem.HasLength() {
+		return nil, ErrNoHill
+	}
+	target, limit := b.Problem.Brief.Target, b.Problem.Brief.Limit.WindingMax
+	w := warmth{speed: target.ClimbSpeed}
+	var ok bool
+	if w.thermal, w.heating, ok = b.Hill(); !ok {
+		return nil, ErrHeat
+	}
+	long, celsius := s.measure("m", 1), s.measure("°C", 1)
+	length, air := target.ClimbLength, w.heating.Air
+	end, hot := length, b.WindingEnd()
+	if hot >= drive.HottestKnown { // beyond, nothing is drawn
+		end = w.reaches(drive.HottestKnown, length)
+	}
+	line := func(y func(metres float64) float64) []point {
+		return scaled(samples(0, end*(1-1e-12), resolution, y), long, celsius)
+	}
+	chart := &chart{
+		x: axis{"way up the hill, " + long.unit, 0, length * 1.02 * long.factor},
+		y: axis{label: "temperature, " + celsius.unit},
+		curves: []curve{
+			{points: line(w.winding), stroke: strokeOf(0), label: "winding"},
+			{points: line(w.rest), stroke: strokeOf(1), label: "rest of the motor"},
+			{points: line(w.doubted(heatDoubt)), stroke: doubts, label: "rise 40 % more"},
+			{points: line(w.doubted(-heatDoubt)), stroke: doubts, label: "rise 40 % less"},
+		},
+		rules: []rule{{at: limit, label: "limit: " + digits(limit, 1) + " °C"}},
+		marks: []mark{{point{end * long.factor, hot}, disc, stroke{colour: ink}, heatText(hot)}},
+	}
+	chart.y.min = math.Min(0, -roundUp(-air))
+	if air >= 0 {
+		chart.y.min = 0
+	}
+	chart.y.max = roundUp(math.Max(limit, math.Min(air+(1+heatDoubt)*(hot-air), drive.HottestKnown)) * 1.08)
+	return &Figure{
+		Title: "Heat of a motor on the hill", Of: s.drawn(), Summary: s.corner() + w.summary(long, length, limit, hot),
+		width: figureWidth, height: figureHeight, paint: func(c draw.Canvas) { chart.draw(c) },
+	}, nil
+}
+
+// summary tells the temperatures at the end of the hill, what they may be, and where
+// the limit is passed.
+func (w *warmth) summary(long measure, length, limit, hot float64) string {
+	_, rest := w.at(length)
+	air := w.heating.Air
+	low, high := air+(1-heatDoubt)*(hot-air), air+(1+heatDoubt)*(hot-air)
+	out := fmt.Sprintf("After %s from cold the winding has %s", long.text(length), heatText(hot))
+	if hot < drive.HottestKnown {
+		out += fmt.Sprintf(" and the rest of the motor %s. The rise is good to ± 40 %%: the winding may have %s to %s.",
+			heatText(rest), digits(low, 0)+" °C", heatText(math.Min(high, drive.HottestKnown)))
+	} else {
+		out += ". The rise is good to ± 40 %."
+	}
+	switch {
+	case hot <= limit && high <= limit:
+		return out + fmt.Sprintf(" The limit is %s °C.", digits(limit, 1))
+	case hot <= limit:
+		return out + fmt.Sprintf(" The limit of %s °C is kept, but lies within that doubt.", digits(limit, 1))
+	case air >= limit:
+		return out + fmt.Sprintf(" The limit of %s °C is passed from the first.", digits(limit, 1))
+	}
+	return out + fmt.Sprintf(" The limit of %s °C is passed after %s.", digits(limit, 1), long.text(w.reaches(limit, length)))
+}
+
+// heatText is a temperature in °C in words.
+func heatText(celsius float64) string {
+	if celsius >= drive.HottestKnown {
+		return digits(drive.HottestKnown, 0) + " °C or more"
+	}
+	return digits(celsius, 0) + " °C"
+}
