@@ -106,7 +106,7 @@ var single = func() map[string]func(Subject) (*Figure, error) {
 
 // expected are errors that say that there is nothing to draw.
 func expected(err error) bool {
-	return errors.Is(err, ErrThrust) || errors.Is(err, ErrNoHill) || errors.Is(err, ErrHeat) || errors.Is(err, ErrStop) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth)
+	return errors.Is(err, ErrThrust) || errors.Is(err, ErrNoHill) || errors.Is(err, ErrHeat) || errors.Is(err, ErrStop) || errors.Is(err, ErrNoCruise) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth)
 }
 
 // TestWithinTheFrame draws all kinds of builds, good and bad, and holds every
@@ -223,7 +223,7 @@ func TestSaysWhatItShows(t *testing.T) {
 		of   Subject
 		want []string
 	}{
-		{"thrust", s, []string{"speed, km/h", "thrust of all driven wheels, N", "full ", "nominal ", "low ", "load on the flat", "load on 18 %", "limited by lift", "limited by pack current", "limited by volts", "top 33.9 km/h", "asked for: 15.0 km/h"}},
+		{"thrust", s, []string{"speed, km/h", "thrust of all driven wheels, N", "full ", "nominal ", "low ", "load on the flat", "load on 18 %", "limited by lift", "front axle lifts from ", "limited by pack current", "limited by volts", "top 33.9 km/h", "asked for: 15.0 km/h"}},
 		{"thrust", imperial, []string{"speed, mph", "thrust of all driven wheels, lbf", "top 21.1 mph"}},
 		{"climb", s, []string{"speed, km/h", "steepest grade, %", "full ", "nominal ", "low ", "asked for: 18 %", "44.1 %"}},
 		{"heat", s, []string{"way up the hill, m", "temperature, °C", "winding", "rest of the motor", "rise 40 % more", "rise 40 % less", "limit: 120 °C"}},
@@ -232,6 +232,8 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"stop", imperial, []string{"distance, ft", "speed, mph", "full: takes nothing; rolls out in "}},
 		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 1.6 s", "1.19 s"}},
 		{"cruise", s, []string{"cruise speed, km/h", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
+		{"stops", s, []string{"stops, /km", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
+		{"stops", imperial, []string{"stops, /mi", "energy, Wh/mi", "range, mi"}},
 		{"cruise", imperial, []string{"cruise speed, mph", "energy, Wh/mi", "range, mi"}},
 		{"sensitivity", s, []string{"top speed, km/h", "climb margin, % points", "5 % less", "5 % more", "motor kv", "No effect: "}},
 		{"teeth", s, []string{"motor teeth", "3.38", "35.8", "hub"}},

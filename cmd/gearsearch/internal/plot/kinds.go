@@ -12,12 +12,13 @@ func Kinds() []Kind {
 		return func(s Subject, _ bool) (*Figure, error) { return draw(s) }
 	}
 	return []Kind{
-		{"thrust", "thrust against speed at full, nominal and low charge, the load of the flat and of the target grade, and what holds the thrust where", plain(Thrust)},
+		{"thrust", "thrust against speed at full, nominal and low charge, the load of the flat and of the target grade, what limits the thrust where, and from which thrust on the wheels slip or the front axle lifts", plain(Thrust)},
 		{"climb", "the steepest grade against speed", plain(Climb)},
 		{"heat", "temperature of a motor's winding and of the rest of it over the length of the hill, with the limit and how far it may be off; it needs target.climb_length_m", plain(Heat)},
 		{"launch", "speed against time from standstill", plain(Launch)},
 		{"stop", "speed against distance of a stop by the motors alone at full, 90 % and half charge, and what limits the braking", plain(Stop)},
 		{"cruise", "energy per distance and range against cruise speed", plain(Cruise)},
+		{"stops", "energy per distance and range at the cruise speed against the number of stops", plain(Stops)},
 		{"sensitivity", "what 5 % less or more of each input does to the top speed and to the margin on the climb", plain(Sensitivity)},
 		{"teeth", "the reduction by the teeth of both pulleys, and which of them are feasible", Teeth},
 	}

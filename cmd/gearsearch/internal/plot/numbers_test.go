@@ -175,30 +175,7 @@ func TestCruiseIsTheModels(t *testing.T) {
 		t.Fatal(err)
 	}
 	d := read(t, f.Inline())
-	var edge float64 // between the panels
-	for _, e := range d.texts {
-		if strings.HasPrefix(e.text, "range, ") {
-			edge = e.y
-		}
-	}
-	upper, lower := &drawing{}, &drawing{}
-	for _, e := range d.texts {
-		if e.y < edge {
-			upper.texts = append(upper.texts, e)
-		} else {
-			lower.texts = append(lower.texts, e)
-		}
-	}
-	for _, p := range d.paths {
-		if len(p.points) > 0 && p.points[0][1] < edge {
-			upper.paths = append(upper.paths, p)
-		} else {
-			lower.paths = append(lower.paths, p)
-		}
-	}
-	x, range_ := axes(t, lower)
-	upper.texts = append(upper.texts, textElement{text: "0", size: tickSize, y: edge}, textElement{text: "1", size: tickSize, y: edge, x: 1}) // the panel's own are below the other
-	_, energy := axes(t, upper)
+	x, range_, energy, upper, lower := panels(t, d)
 	use := func(kmh float64) float64 { // Wh/km
 		ride := s.Build.Problem.Brief.Ride
 		c, ok := coupled(s.Build, s.Build.Battery.Pack.Nominal).Ride(drive.Ride{
@@ -393,6 +370,94 @@ func TestFrostStopsNothing(t *testing.T) {
 	points := d.points(strokeOf(0), x, y)
 	if last := points[len(points)-1]; math.Abs(last[0]-b.Stop(1).Long) > 0.5 || last[1] > 0.1 {
 		t.Errorf("it rolls out to %v, want %g m", last, b.Stop(1).Long)
+	}
+}
+
+// panels are the scales of a figure of energy over range, and what is drawn in each.
+func panels(t testing.TB, d *drawing) (x, distance, energy func(float64) float64, upper, lower *drawing) {
+	t.Helper()
+	var edge float64 // between the panels
+	for _, e := range d.texts {
+		if strings.HasPrefix(e.text, "range, ") {
+			edge = e.y
+		}
+	}
+	upper, lower = &drawing{}, &drawing{}
+	for _, e := range d.texts {
+		if e.y < edge {
+			upper.texts = append(upper.texts, e)
+		} else {
+			lower.texts = append(lower.texts, e)
+		}
+	}
+	for _, p := range d.paths {
+		if len(p.points) > 0 && p.points[0][1] < edge {
+			upper.paths = append(upper.paths, p)
+		} else {
+			lower.paths = append(lower.paths, p)
+		}
+	}
+	x, distance = axes(t, lower)
+	upper.texts = append(upper.texts, textElement{text: "0", size: tickSize, y: edge}, textElement{text: "1", size: tickSize, y: edge, x: 1}) // the panel's own are below the other
+	_, energy = axes(t, upper)
+	return x, distance, energy, upper, lower
+}
+
+// TestStopsAreTheModels: both panels against the energy of rides with so many stops.
+func TestStopsAreTheModels(t *testing.T) {
+	s := subject(t, 0)
+	f, err := Stops(s)
+	if err != nil {
+		t.Fatal(err)
+	}
+	b := s.Build
+	x, distance, energy, upper, lower := panels(t, read(t, f.Inline()))
+	use := func(perKm float64) float64 { // Wh/km
+		ride := b.Problem.Brief.Ride
+		r, ok := coupled(b, b.Battery.Pack.Nominal).Ride(drive.Ride{
+			Speed: b.Problem.Brief.Target.Cruise, Wind: ride.Wind, Stops: perKm / 1000, Ascent: ride.Ascent, Regen: ride.Regen,
+		}, b.Battery.Pack.Nominal)
+		if !ok {
+			return math.NaN()
+		}
+		return r.EnergyPerMetre / 3.6 * b.Problem.Brief.Limit.RideFactor
+	}
+	pack := b.Battery.Pack
+	follows(t, "energy", upper.points(strokeOf(0), x, energy), use)
+	follows(t, "range", lower.points(strokeOf(1), x, distance), func(perKm float64) float64 {
+		return pack.Capacity * pack.Nominal * b.Problem.Brief.Limit.Usable / use(perKm)
+	})
+	each := (use(6) - use(5)) // Wh for each stop, as they are per km
+	if want := fmt.Sprintf("each stop takes %s Wh", digits(each, 2)); !strings.Contains(f.Summary, want) {
+		t.Errorf("it says %q, want %q", f.Summary, want)
+	}
+}
+
+// TestThrustTellsSlipAndLift: the rule stands at what the wheels hold, under the word
+// for it.
+func TestThrustTellsSlipAndLift(t *testing.T) {
+	for name, word := range map[string]string{"harbour": "front axle lifts", "trail": "driven wheels slip"} {
+		r, err := rank(name, 1)
+		if err != nil {
+			t.Fatal(err)
+		}
+		b := r.At(0).Build
+		f, err := Thrust(Subject{Build: b})
+		if err != nil {
+			t.Fatal(err)
+		}
+		d := read(t, f.Inline())
+		_, y := axes(t, d)
+		p := b.Problem
+		held := p.Stance.Hold(b.Motors(), p.Grip, b.Wheel.Crr).Drive * b.TotalMass() * drive.Gravity
+		if label := fmt.Sprintf("%s from %.0f N", word, held); !d.has(label) || !strings.Contains(f.Summary, label) {
+			t.Errorf("%s does not say %q but %q", name, label, f.Summary)
+		}
+		if !slices.ContainsFunc(d.paths, func(p pathElement) bool {
+			return len(p.points) == 2 && p.dash != "" && p.points[0][1] == p.points[1][1] && math.Abs(y(p.points[0][1])-held) < 0.01*held
+		}) {
+			t.Errorf("%s: no rule at %g N", name, held)
+		}
 	}
 }
 

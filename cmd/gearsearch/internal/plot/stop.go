@@ -95,11 +95,8 @@ func (s Subject) stops() []stopping {
 
 // brakeWord is what limits the braking, in words.
 func brakeWord(by drive.Limit) string {
-	switch by {
-	case drive.BatteryCurrent:
+	if by == drive.BatteryCurrent {
 		return "what the pack takes"
-	case drive.Grip:
-		return "slip"
 	}
 	return limitWord(by)
 }

@@ -174,6 +174,8 @@ func limitWord(l drive.Limit) string {
 		return "motor power"
 	case drive.ERPM:
 		return "rpm ceiling"
+	case drive.Grip:
+		return "slip"
 	}
 	return l.String()
 }

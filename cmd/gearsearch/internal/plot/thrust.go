@@ -56,6 +56,11 @@ func Thrust(s Subject) (*Figure, error) {
 	if b.Problem.Climbs() {
 		most = max(most, b.ClimbNeed())
 	}
+	held := b.Board().GripThrust(0)
+	if held <= nearby*most {
+		most = max(most, held)
+		chart.rules = append(chart.rules, rule{at: held * force.factor, label: heldWord(b.Board()) + " from " + force.text(held)})
+	}
 	chart.y.max = roundUp(most * 1.08 * force.factor)
 	now := asked(list)
 	words := chart.limits(now.board, end, speed, force)
@@ -68,6 +73,7 @@ func Thrust(s Subject) (*Figure, error) {
 	}
 	summary := fmt.Sprintf("At %s the top speed on the flat is %s, limited by %s. From standstill up the thrust is limited by %s.",
 		now.name(), speed.text(top), limitWord(by), strings.Join(words, ", then "))
+	summary += fmt.Sprintf(" On the flat the %s from %s.", heldWord(b.Board()), force.text(held))
 	if b.Problem.Climbs() {
 		summary += fmt.Sprintf(" The target grade takes %s at %s; there are %s.",
 			force.text(b.ClimbNeed()), speed.text(b.Problem.Brief.Target.ClimbSpeed), force.text(b.GrippedClimbThrust()))
@@ -77,6 +83,19 @@ func Thrust(s Subject) (*Figure, error) {
 		width: figureWidth, height: figureHeight,
 		paint: func(c draw.Canvas) { chart.draw(c) },
 	}, nil
+}
+
+// nearby is up to how many times the greatest thrust the limit of the wheels is
+// drawn: one far above would press the curves flat.
+const nearby = 1.5
+
+// heldWord says what becomes of a board from the greatest thrust that its driven
+// wheels hold.
+func heldWord(b *drive.Board) string {
+	if b.Hold.By == drive.Lift {
+		return "front axle lifts"
+	}
+	return "driven wheels slip"
 }
 
 // loads adds what the flat and the target grade take, and the climb that is

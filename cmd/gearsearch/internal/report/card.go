@@ -187,6 +187,7 @@ func (m *maker) drawings(c *Card, b *constraints.Build) {
 	add(&c.Drawings, false, plot.Thrust)
 	add(&c.Drawings, false, plot.Cruise)
 	add(&c.More, false, plot.Stop)
+	add(&c.More, false, plot.Stops)
 	add(&c.More, false, plot.Climb)
 	add(&c.More, false, plot.Heat)
 	add(&c.More, false, plot.Launch)
