@@ -297,7 +297,7 @@ func (b *Build) rideDemand(lane Lane, demand, most float64) drive.RideDemand {
 	v, level := r.Speed, flat()
 	d := drive.RideDemand{
 		Into: b.demands(v+r.Wind, level, lane, demand), Efficiency: lane.Efficiency,
-		Most: most,
+		Most: most, Greatest: lane.Turn,
 	}
 	d.With = d.Into
 	if r.Wind > 0 {

@@ -158,9 +158,10 @@ func TestRideWindow(t *testing.T) {
 			into, with := r.Speed+r.Wind, r.Speed-r.Wind
 			put := b.Mass * (r.Stops*r.Speed*r.Speed/2 + drive.Gravity*r.Ascent)
 			up := rolling + drag*r.Speed*r.Speed/4 + b.Mass
+			greatest := orZero(t, 10, 300, "greatest")
 			w := b.RideWindow(r.Speed, b.Pack.Volts, drive.RideDemand{
 				Into: rolling + drag*into*into, With: rolling + drag*with*math.Abs(with), Up: up, PerUp: put / up,
-				Efficiency: b.Efficiency, Most: most + put*r.Regen,
+				Efficiency: b.Efficiency, Most: most + put*r.Regen, Greatest: greatest,
 			})
 			if w.Empty() {
 				seen["empty"]++
@@ -169,6 +170,9 @@ func TestRideWindow(t *testing.T) {
 			}
 			for range 4 {
 				turn := math.Exp(rapid.Float64Range(math.Log(2), math.Log(400)).Draw(t, "log turn"))
+				if greatest > 0 && turn > greatest {
+					continue
+				}
 				got := energy(turn)
 				inside := turn >= w.Low && turn <= w.High
 				if math.Abs(got-most) > 1e-7*most && inside != (got < most) {

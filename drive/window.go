@@ -132,7 +132,7 @@ func descend(x float64, f func(float64) (value, slope float64), sign float64) (r
 			return x, false // past the least value, which is above 0
 		}
 		next := x - value/slope
-		if math.Abs(next-x) <= 1e-13*math.Abs(x) {
+		if math.Abs(next-x) <= 1e-8*math.Abs(x) { // the error left is its square
 			return next, true
 		}
 		if !(math.Abs(next) < farthest) {
