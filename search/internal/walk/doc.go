@@ -48,7 +48,15 @@
 // motor's can above the ground is such a sum too, and has a second one: that of a
 // shaft as low as it may stand, beyond which the check is undecided.
 //
-// With neither: the launch time and the torque on the hill.
+// Two things do not shrink so by themselves. What stops and ascent take of a ride
+// may be less where the rolling resistance is greater, since more of the power then
+// reaches the road; a lane therefore tells the resistance at its other end as well,
+// and its windows take the worse of the two. And a motor is hotter at the top of a
+// hill both for too low a gearing, by its current, and for too high a one, by what
+// it takes at no load: its temperature is a convex function of the gearing, so that
+// it has a window too.
+//
+// With neither: the launch time, the torque on the hill and the stop.
 //
 // In a segment the first check that surely rejects, or that is not sure, is
 // known. Pairs surely rejected are counted by subtraction of positions;
