@@ -1,6 +1,11 @@
 package constraints
 
-import "gearsearch/drive"
+import (
+	"math"
+
+	"gearsearch/catalog"
+	"gearsearch/drive"
+)
 
 // fullMesh is how many whole teeth in mesh carry a belt's full handbook pull.
 const fullMesh = 6
@@ -9,6 +14,14 @@ const fullMesh = 6
 // helmet that the general cautions ask for on every board: 30 km/h, common practice, no published
 // source.
 const briskSpeed = 30 / kmh
+
+// Marks that cautions go by.
+const (
+	touchVolts = 60    // V from which direct current is not safe to touch: IEC 60364-4-41, in the dry
+	smallWheel = 0.120 // m below which a hard wheel is small for loose ground: an assumption
+	fullRoom   = 0.98  // share of the controller's volts above which a full pack leaves none for braking: an assumption
+	lawBraking = 3.5   // m/s² that the German eKFV, section 4, asks of a vehicle's brakes together
+)
 
 // CautionCode is what a caution says.
 type CautionCode string
@@ -25,22 +38,32 @@ const (
 	SlipsOnGrade     CautionCode = "slips-on-grade"
 	LiftsOnFlat      CautionCode = "lifts-on-flat"
 	LiftsOnGrade     CautionCode = "lifts-on-grade"
-	Brisk            CautionCode = "brisk" // top speed
+	PackBrakesLittle CautionCode = "pack-brakes-little" // mean deceleration of the stop, what the wheels hold
+	SmallHardWheels  CautionCode = "small-hard-wheels"  // diameter
+	WetGround        CautionCode = "wet-ground"
+	NoRoomForBraking CautionCode = "no-room-for-braking" // volts of the full pack, of the controller
+	NotSafeToTouch   CautionCode = "not-safe-to-touch"   // volts of the full pack
+	Brisk            CautionCode = "brisk"               // top speed
+
+	// Of an answer.
+	RearBrakes CautionCode = "rear-brakes" // the most deceleration, what the law asks
 
 	// Of every board.
 	OnlyComputed CautionCode = "only-computed"
 	PacksBurn    CautionCode = "packs-burn"
 	FullPack     CautionCode = "full-pack"
+	ColdPack     CautionCode = "cold-pack"
 	WearHelmet   CautionCode = "wear-helmet"
 )
 
 // CautionCodes lists every code of a build's cautions and, after them, of those
-// of every board, in the order in which they are given.
+// of an answer and of every board, in the order in which they are given.
 func CautionCodes() []CautionCode {
 	return []CautionCode{
 		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler,
-		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, LiftsOnFlat, LiftsOnGrade, Brisk,
-		OnlyComputed, PacksBurn, FullPack, WearHelmet,
+		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, LiftsOnFlat, LiftsOnGrade,
+		PackBrakesLittle, SmallHardWheels, WetGround, NoRoomForBraking, NotSafeToTouch, Brisk,
+		RearBrakes, OnlyComputed, PacksBurn, FullPack, ColdPack, WearHelmet,
 	}
 }
 
@@ -80,11 +103,53 @@ func (b *Build) AppendCautions(to []Caution) []Caution {
 	if code, ok := b.held(); ok {
 		to = append(to, Caution{Code: code})
 	}
+	to = b.appendBraking(to)
+	to = b.appendVolts(to)
 	if v, _ := b.TopSpeed(); drive.AtLeast(v, briskSpeed) {
 		to = append(to, caution(Brisk, Quantity{SI: v, PerSI: kmh, Unit: "km/h", Digits: OneDecimal}))
 	}
 	return to
 }
+
+// appendBraking appends those about braking and the ground.
+func (b *Build) appendBraking(to []Caution) []Caution {
+	stop, from := b.stopAt(stopCharge), b.Problem.Brief.Target.StopFrom
+	mean, most := from*from/(2*stop.Long), b.braking()
+	if stop.By == drive.BatteryCurrent && mean < most/2 && !math.IsInf(most, 1) {
+		to = append(to, caution(PackBrakesLittle, acceleration(mean), acceleration(most)))
+	}
+	if b.Wheel.hardAndSmall() && b.Problem.Brief.Ground.loose() {
+		to = append(to, caution(SmallHardWheels, Quantity{SI: b.Wheel.Diameter, PerSI: 1000, Unit: "mm", Digits: ThreeDigits}))
+	}
+	if isSet(b.Problem.Brief.Ground.Wet) {
+		to = append(to, Caution{Code: WetGround})
+	}
+	return to
+}
+
+// appendVolts appends those about the volts of the full pack.
+func (b *Build) appendVolts(to []Caution) []Caution {
+	full, most := b.Battery.Pack.Full, b.Controller.MaxVolts
+	if drive.AtMost(full, most) && full > fullRoom*most {
+		to = append(to, caution(NoRoomForBraking, volts(full), volts(most)))
+	}
+	if drive.AtLeast(full, touchVolts) {
+		to = append(to, caution(NotSafeToTouch, volts(full)))
+	}
+	return to
+}
+
+// hardAndSmall reports a small wheel without air in it.
+func (w *Wheel) hardAndSmall() bool {
+	return tyreOf(w.Wheel) != catalog.TyrePneumatic && !drive.AtLeast(w.Diameter, smallWheel)
+}
+
+// loose reports ground that a small hard wheel may sink into or stop at.
+func (g *Ground) loose() bool { return g.Surface == "gravel" || g.Surface == "grass" }
+
+// braking is the most in m/s² by the motors, rolling resistance with it: what
+// the driven wheels hold.
+func (b *Build) braking() float64 { return (b.board.Hold.Brake + b.board.Crr) * drive.Gravity }
 
 // held says what the driven wheels do where they hold the thrust of the climb.
 func (b *Build) held() (code CautionCode, ok bool) {
@@ -120,7 +185,40 @@ func (d *Drive) appendCautions(to []Caution) []Caution {
 	return to
 }
 
-// GeneralCautions hold for every board.
-func GeneralCautions() []Caution {
-	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, {Code: WearHelmet}}
+// EveryBoard are the cautions of every board.
+func EveryBoard() []Caution {
+	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, {Code: ColdPack}, {Code: WearHelmet}}
+}
+
+// GeneralCautions are what is said once of all builds of a problem: those of every
+// board, and what motors that drive the rear wheels alone brake with at most.
+func (p *Problem) GeneralCautions() []Caution {
+	most := math.Inf(-1)
+	for i, motors := range p.Counts {
+		for _, w := range p.Wheels {
+			if motors <= rearMotors {
+				most = max(most, (p.hold(i, w.Crr).Brake+w.Crr)*drive.Gravity)
+			}
+		}
+	}
+	return generalCautions(most)
+}
+
+// GeneralCautions are those of an answer about one build.
+func (b *Build) GeneralCautions() []Caution {
+	if b.Motors() > rearMotors {
+		return generalCautions(math.Inf(-1))
+	}
+	return generalCautions(b.braking())
+}
+
+// rearMotors is how many motors there are at most where the rear wheels alone are
+// driven.
+const rearMotors = 2
+
+func generalCautions(rear float64) []Caution {
+	if math.IsInf(rear, 0) {
+		return EveryBoard()
+	}
+	return append([]Caution{caution(RearBrakes, acceleration(rear), acceleration(lawBraking))}, EveryBoard()...)
 }

@@ -47,9 +47,22 @@ func TestCautions(t *testing.T) {
 		{"4.3 V in a cell that is full at 4.2 V", onGears, []string{"motor.kv = 100", "target.charge = 4.3"}, []string{"charged-above-full 43 V 42 V"}},
 		{"ice", onGears, []string{"motor.kv = 100", "ground.grip = 0.1"}, []string{"slips-on-flat"}},
 		{"ice on a grade", onGears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}, []string{"slips-on-grade"}},
+		{"8 A of 42 V in the way of what the wheels hold from 25 km/h", onGears, []string{"motor.kv = 100", "target.stop_from_kmh = 25"}, []string{"pack-brakes-little 0.9463 m/s² 3.407 m/s²"}},
+		{"a pack in the frost takes nothing", onGears, []string{"motor.kv = 100", "target.stop_from_kmh = 25", "ground.temperature_c = -5"}, []string{"pack-brakes-little 0.2619 m/s² 3.407 m/s²"}},
+		{"motors that give less than the pack takes", onGears, []string{"motor.kv = 100", "target.stop_from_kmh = 25", "motor.peak_current_a = 3"}, nil},
+		{"hard wheels of 100 mm on grass", onGears, []string{"motor.kv = 100", `ground.surface = "grass"`}, []string{"slips-on-flat", "small-hard-wheels 100 mm"}},
+		{"of 120 mm", onGears, []string{"motor.kv = 80", `ground.surface = "gravel"`, "wheel.diameter_mm = 120"}, nil},
+		{"of rubber", onGears, []string{"motor.kv = 100", `ground.surface = "gravel"`, `wheel.tyre = "rubber"`}, []string{"small-hard-wheels 100 mm"}},
+		{"with air", onGears, []string{"motor.kv = 100", `ground.surface = "gravel"`, `wheel.tyre = "pneumatic"`}, nil},
+		{"on a rough road", onGears, []string{"motor.kv = 100", `ground.surface = "rough"`}, nil},
+		{"wet", onGears, []string{"motor.kv = 100", "ground.wet = true"}, []string{"slips-on-flat", "wet-ground"}},
+		{"42 V at a controller of 42 V", onGears, []string{"motor.kv = 100", "controller.max_volts = 42"}, []string{"no-room-for-braking 42 V 42 V"}},
+		{"at one of 42.5 V", onGears, []string{"motor.kv = 100", "controller.max_volts = 42.5"}, []string{"no-room-for-braking 42 V 42.5 V"}},
+		{"at one of 43 V", onGears, []string{"motor.kv = 100", "controller.max_volts = 43"}, nil},
+		{"60 V", onGears, []string{"motor.kv = 60", "battery.series = 15", "cell.full_v = 4", "controller.max_volts = 70"}, []string{"lifts-on-flat", "not-safe-to-touch 60 V"}},
 		{"one check fails, another lacks a key", onBelts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}, []string{"demoted-fails bore", "demoted-undecided hub"}},
 	} {
-		got := build(t, tt.kit, tt.change...).Cautions()
+		got := build(t, tt.kit, append([]string{"target.stop_from_kmh = 5"}, tt.change...)...).Cautions()
 		if d := cmp.Diff(tt.want, spelled(got)); d != "" {
 			t.Errorf("%s (-want +got):\n%s", tt.why, d)
 		}
@@ -65,11 +78,42 @@ func TestCautions(t *testing.T) {
 // allocated.
 func TestAppendCautions(t *testing.T) {
 	b := build(t, onBelts, "small.teeth = 12", "target.charge = 4.3")
-	list := b.AppendCautions(GeneralCautions())
-	if n := len(GeneralCautions()); !slices.Equal(list[:n], GeneralCautions()) || !slices.Equal(list[n:], b.Cautions()) {
+	list := b.AppendCautions(EveryBoard())
+	if n := len(EveryBoard()); !slices.Equal(list[:n], EveryBoard()) || !slices.Equal(list[n:], b.Cautions()) {
 		t.Errorf("appended: %v", spelled(list))
 	}
 	if n := testing.AllocsPerRun(10, func() { list = b.AppendCautions(list[:0]) }); n != 0 {
 		t.Errorf("%v allocations", n)
+	}
+}
+
+// TestGeneralCautions: what rear motors brake with at most is the most over the
+// counts and wheels in play, (κ_b + Crr) g: 0.32939 + 0.018 of g on asphalt with
+// two, 0.21558 + 0.018 with one, and four brake all wheels.
+func TestGeneralCautions(t *testing.T) {
+	const rubber = "[[wheel]]\nid = \"rubber\"\ndiameter_mm = 100\nhub = \"spoke\"\ntyre = \"rubber\""
+	for _, tt := range []struct {
+		why    string
+		change []string
+		most   string // in m/s²; "": not said
+	}{
+		{"two", nil, "3.407"},
+		{"one or two", []string{"board.motors = [1, 2]"}, "3.407"},
+		{"one", []string{"board.motors = [1]"}, "2.291"},
+		{"four beside two", []string{"board.motors = [2, 4]"}, "3.407"},
+		{"four", []string{"board.motors = [4]"}, ""},
+		{"another wheel that rolls harder", []string{rubber}, "3.427"},
+	} {
+		p := problem(t, onGears, tt.change...)
+		want := spelled(EveryBoard())
+		if tt.most != "" {
+			want = append([]string{"rear-brakes " + tt.most + " m/s² 3.5 m/s²"}, want...)
+		}
+		if d := cmp.Diff(want, spelled(p.GeneralCautions())); d != "" {
+			t.Errorf("%s (-want +got):\n%s", tt.why, d)
+		}
+	}
+	if d := cmp.Diff("rear-brakes 3.407 m/s² 3.5 m/s²", spelled(build(t, onGears, rubber, `keep.wheel = ["wheel"]`).GeneralCautions())[0]); d != "" {
+		t.Errorf("of a build (-want +got):\n%s", d)
 	}
 }

@@ -40,5 +40,5 @@ func (d *Downhill) cautions() []Statement {
 	} else {
 		out = append(out, said(BackEMFCharges, speed(v)))
 	}
-	return append(out, said(TwoBrakes))
+	return append(out, said(OpenTakesBrake), said(BoardSeesNoBraking), said(TwoBrakes))
 }

@@ -184,6 +184,8 @@ const (
 	CeilingLetsGo          Code = "ceiling-lets-go"  // speed
 	BackEMFCharges         Code = "back-emf-charges" // speed
 	TwoBrakes              Code = "two-brakes"
+	BoardSeesNoBraking     Code = "board-sees-no-braking"
+	OpenTakesBrake         Code = "open-takes-brake"
 	CellsNeverWithoutVolts Code = "cells-never-without-volts"
 	FuseAtPole             Code = "fuse-at-pole"
 	WatchTheCharge         Code = "watch-the-charge"

@@ -102,6 +102,8 @@ func TestCautions(t *testing.T) {
 		{"the slopes at the climb speed", nil, SteepestSlope, 12},
 		{"a full pack", nil, FullPackCannotBrake, 0},
 		{"two brakes", nil, TwoBrakes, 0},
+		{"a fuse that opens", nil, OpenTakesBrake, 0},
+		{"a protection board of the charger", nil, BoardSeesNoBraking, 0},
 		{"building a pack", nil, CellsNeverWithoutVolts, 0},
 		{"a pack that is not built of cells", []string{"-battery", "[[battery]]\nid = \"battery\"\nseries = 10\nnominal_v = 36\nfull_v = 42\nprice = 300"}, CellsNeverWithoutVolts, nan},
 		{"the back-EMF comes before the ceiling", nil, BackEMFCharges, 39.584},

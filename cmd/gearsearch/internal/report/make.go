@@ -54,7 +54,7 @@ func New(in Input) *Document {
 		Asked: sentences(p, in.System), Keys: m.keys(),
 		Gates:    gates(r),
 		Wishes:   m.wishes(in.Wishes),
-		Cautions: say.GeneralCautions(),
+		Cautions: say.GeneralCautions(p.GeneralCautions(), in.System),
 	}
 	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {

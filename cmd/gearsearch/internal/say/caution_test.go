@@ -28,11 +28,13 @@ func TestCautionsReadAloud(t *testing.T) {
 		{"slipping on the flat", kittest.Gears, []string{"motor.kv = 100", "ground.grip = 0.1"}},
 		{"slipping on a grade", kittest.Gears, []string{"motor.kv = 100", "ground.grip = 0.1", "target.climb_grade_pct = 5"}},
 		{"demoted", kittest.Belts, []string{"motor.kv = 100", `limit.demote = ["bore", "hub", "profile"]`, "motor.shaft_mm = 10", "-wheel.hub"}},
+		{"60 V, a controller of 60 V and braking in the wet", kittest.Gears, []string{"motor.kv = 60", "battery.series = 15", "cell.full_v = 4", "ground.wet = true"}},
+		{"small hard wheels on grass", kittest.Gears, []string{"motor.kv = 100", `ground.surface = "grass"`}},
 		{"all at once", kittest.Belts, []string{"small.teeth = 12", "mount.idler = true", "target.charge = 4.3", "ground.grip = 0.2", "target.climb_grade_pct = 20", `limit.demote = ["mesh"]`}},
 	} {
 		tr.add(c.name, c.kit+"\n"+strings.Join(c.change, "\n"), strings.Join(CautionsOf(kittest.Build(t, c.kit, c.change...), quantity.Metric), "\n"))
 	}
-	tr.add("every board", "", strings.Join(GeneralCautions(), "\n"))
+	tr.add("an answer", "", strings.Join(GeneralCautions(kittest.Problem(t, kittest.Gears).GeneralCautions(), quantity.Metric), "\n"))
 	tr.check(t, "cautions.txt")
 }
 

@@ -27,11 +27,19 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.SlipsOnGrade:     {text: "grip limits the thrust at the climb speed on the target grade" + slips},
 	constraints.LiftsOnFlat:      {text: "full thrust at the climb speed on the flat" + lifts},
 	constraints.LiftsOnGrade:     {text: "full thrust at the climb speed on the target grade" + lifts},
+	constraints.PackBrakesLittle: {text: "the pack takes too little current to brake hard: %s on the mean of a stop at 90 % charge, where the wheels hold %s"},
+	constraints.SmallHardWheels:  {text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all, which the rolling resistance does not tell"},
+	constraints.WetGround:        {text: "wet ground doubles the way to stop where grip sets it"},
+	constraints.NoRoomForBraking: {text: "the %s of the full pack leave no room below the controller's %s: braking lifts them further"},
+	constraints.NotSafeToTouch:   {text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
 	constraints.Brisk:            {text: "top speed %s: wear pads too, and check that the local law allows that speed"},
+
+	constraints.RearBrakes: {text: "one or two motors brake the rear wheels alone, with at most %s; the German eKFV, section 4, asks %s of a vehicle's brakes together"},
 
 	constraints.OnlyComputed: {text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
 	constraints.PacksBurn:    {text: "lithium packs burn: pack building, fuse and charger belong in trained hands"},
 	constraints.FullPack:     {text: "braking charges the pack: a full pack cannot take it, most of all downhill"},
+	constraints.ColdPack:     {text: "at 0 °C or below cells are not to be charged, nor by braking"},
 	constraints.WearHelmet:   {text: "wear a helmet, expect speed wobble, obey the local law"},
 }
 
@@ -42,16 +50,17 @@ const (
 	lifts       = " lifts the front wheels: lean forward, and give it slowly"
 )
 
-// CautionsOf are the cautions of a build in words.
-func CautionsOf(b *constraints.Build, system quantity.System) []string {
-	return cautionTexts(b.Cautions(), system)
+// CautionsOf are the cautions of a build in words: all, or those of some codes.
+func CautionsOf(b *constraints.Build, system quantity.System, only ...constraints.CautionCode) []string {
+	other := func(c constraints.Caution) bool { return only != nil && !slices.Contains(only, c.Code) }
+	return cautionTexts(slices.DeleteFunc(b.Cautions(), other), system)
 }
 
-// GeneralCautions are those of every board, but for those that are told better
-// beside them.
-func GeneralCautions(but ...constraints.CautionCode) []string {
+// GeneralCautions are those of an answer in words, but for those that are told
+// better beside them.
+func GeneralCautions(list []constraints.Caution, system quantity.System, but ...constraints.CautionCode) []string {
 	told := func(c constraints.Caution) bool { return slices.Contains(but, c.Code) }
-	return cautionTexts(slices.DeleteFunc(constraints.GeneralCautions(), told), quantity.Metric)
+	return cautionTexts(slices.DeleteFunc(slices.Clone(list), told), system)
 }
 
 func cautionTexts(list []constraints.Caution, system quantity.System) []string {

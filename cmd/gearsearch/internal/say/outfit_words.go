@@ -192,6 +192,8 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.FullPackCannotBrake:    {text: "a full pack cannot brake downhill: start a long descent with room in the pack, and carry a brake that needs no pack"},
 	outfit.CeilingLetsGo:          {text: "above %s, downhill too, the electrical rpm passes the controllers' ceiling and they may let go"},
 	outfit.BackEMFCharges:         {text: "above %s downhill the motors charge even a full pack, and no setting stops them"},
+	outfit.OpenTakesBrake:         {text: "a fuse or a protection board that opens takes the motors' brake away"},
+	outfit.BoardSeesNoBraking:     {text: "a protection board that only the charger goes through does not see the current of braking"},
 	outfit.TwoBrakes:              {text: "in some places a board must have two brakes that do not depend on each other: ask what your local law says"},
 	outfit.CellsNeverWithoutVolts: {text: "building a pack: cells are never without volts, and one wrong strip or a torn wrap is a fire; it is work for trained hands"},
 	outfit.FuseAtPole:             {text: "the fuse sits at the pack's positive pole, before anything else: what lies between pole and fuse is not guarded"},

@@ -2,6 +2,7 @@ package webengine
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gearsearch/catalog/field"
@@ -118,6 +119,12 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	}
 	for _, c := range cautions.List(r.system) {
 		out.Cautions = append(out.Cautions, caution(c))
+	}
+	ofAll := constraints.EveryBoard() // which the page says from its start
+	for _, c := range p.GeneralCautions() {
+		if !slices.Contains(ofAll, c) {
+			out.Cautions = append(out.Cautions, caution{Text: string(say.AppendCaution(nil, c, r.system))})
+		}
 	}
 	out.Assumptions = some(say.Assumptions(used.Assumptions()))
 	return out, nil

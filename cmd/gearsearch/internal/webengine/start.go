@@ -7,6 +7,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -77,7 +78,7 @@ func introduce() *introduction {
 	theme := map[string]constraints.Theme{} // of each check
 	in := &introduction{
 		Protocol: Protocol, MaxFile: field.MaxSize,
-		Cautions: say.GeneralCautions(),
+		Cautions: say.GeneralCautions(constraints.EveryBoard(), quantity.Metric),
 	}
 	for _, k := range constraints.BriefKeys() {
 		in.Keys = append(in.Keys, briefKey{

@@ -48,7 +48,11 @@ func (s *Answer) text() *layout.Text {
 	out.Paragraph(strings.Join(append(say.Notes(s.Assumptions(), s.System), say.Assumptions(s.Build.Assumptions())...), "; ") + ".")
 	out.Heading("Cautions")
 	var cautions []string
-	for _, text := range append(say.OutfitCautions(s.Outfit, s.System), say.GeneralCautions(constraints.FullPack)...) {
+	for _, text := range slices.Concat(
+		say.OutfitCautions(s.Outfit, s.System),
+		say.CautionsOf(s.Build, s.System, constraints.NotSafeToTouch),
+		say.GeneralCautions(s.Build.GeneralCautions(), s.System, constraints.FullPack),
+	) {
 		cautions = append(cautions, say.Bound(text))
 	}
 	out.List(cautions)

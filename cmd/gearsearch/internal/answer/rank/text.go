@@ -47,7 +47,7 @@ func (r *text) text() *layout.Text {
 	out.Heading("Assumed")
 	out.Paragraph(strings.Join(say.Assumptions(r.used().Assumptions()), "; ") + ".")
 	out.Heading("Cautions")
-	out.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions()...))
+	out.List(append(say.BuildCautions(rows, r.system), say.GeneralCautions(r.result.Problem.GeneralCautions(), r.system)...))
 	r.next(out, rows)
 	return out
 }

@@ -37,7 +37,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 	if len(sets) > 0 {
 		s.assumed(out)
 		out.Heading("Cautions")
-		out.List(append(s.cautions(system), say.GeneralCautions()...))
+		out.List(append(s.cautions(system), s.generalCautions(system)...))
 	}
 	s.next(out)
 	return out
@@ -394,6 +394,19 @@ func (s *Answer) cautions(system quantity.System) []string {
 		}
 	}
 	return append(out, s.otherBoards()...)
+}
+
+// generalCautions are what is said once, each thing once for all briefs.
+func (s *Answer) generalCautions(system quantity.System) []string {
+	var all []constraints.Caution
+	for _, p := range s.result.Problems {
+		for _, c := range p.GeneralCautions() {
+			if !slices.Contains(all, c) {
+				all = append(all, c)
+			}
+		}
+	}
+	return say.GeneralCautions(all, system)
 }
 
 // otherBoards cautions where briefs tell of boards that are not one.

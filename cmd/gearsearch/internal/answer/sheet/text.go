@@ -59,7 +59,7 @@ func (s *Answer) text() *layout.Text {
 	out.Heading("Assumed")
 	out.Paragraph(strings.Join(say.Assumptions(s.Build.Assumptions()), "; ") + ".")
 	out.Heading("Cautions")
-	out.List(append(say.CautionsOf(s.Build, s.System), say.GeneralCautions()...))
+	out.List(append(say.CautionsOf(s.Build, s.System), say.GeneralCautions(s.Build.GeneralCautions(), s.System)...))
 	s.next(out, results)
 	return out
 }
