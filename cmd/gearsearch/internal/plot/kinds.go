@@ -19,7 +19,7 @@ func Kinds() []Kind {
 		{"stop", "speed against distance of a stop by the motors alone at full, 90 % and half charge, and what limits the braking", plain(Stop)},
 		{"cruise", "energy per distance and range against cruise speed", plain(Cruise)},
 		{"stops", "energy per distance and range at the cruise speed against the number of stops", plain(Stops)},
-		{"sensitivity", "what 5 % less or more of each input does to the top speed and to the margin on the climb", plain(Sensitivity)},
+		{"sensitivity", "what 5 % less or more of each input does to the top speed, to the margin on the climb and to the range, as far as they are asked for", plain(Sensitivity)},
 		{"teeth", "the reduction by the teeth of both pulleys, and which of them are feasible", Teeth},
 	}
 }

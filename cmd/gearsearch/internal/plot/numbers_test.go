@@ -579,8 +579,10 @@ func TestTeethAreTheSearchs(t *testing.T) {
 // the same variation.
 func TestEffectsAreVariations(t *testing.T) {
 	brief := constraints.DefaultBrief()
-	brief.Target.ClimbGrade = 0.1
+	brief.Target.ClimbGrade, brief.Target.Range = 0.1, 1000
+	brief.Ride.Wind, brief.Ride.Ascent, brief.Ground.Grip = 4, 0.01, 0.25
 	p := problemOf(t, brief)
+	ranges := 0
 	margin, _ := constraints.FigureNamed("climb_margin_pct")
 	rapid.Check(t, func(t *rapid.T) {
 		draw := func(name string) int { return rapid.IntRange(0, 1<<16).Draw(t, name) }
@@ -600,10 +602,16 @@ func TestEffectsAreVariations(t *testing.T) {
 				"air drag":             {Drag: f},
 				"pack resistance":      {PackResistance: f},
 				"wheel diameter":       {Wheel: f},
+				"grip":                 {Grip: f},
+				"rear share of weight": {Stance: f * brief.Board.RearShare},
+				"wind":                 {Wind: f * brief.Ride.Wind},
 				"drive efficiency":     {Efficiency: math.Min(b.Drive.Efficiency*(1+f), 1) - b.Drive.Efficiency},
 			} {
 				other := b.Varied(v)
 				i := slices.IndexFunc(effects, func(e Effect) bool { return e.Input == name })
+				if i < 0 && name == "wind" && !(b.Range() > 0) {
+					continue
+				}
 				if i < 0 {
 					t.Fatalf("no effect of %s", name)
 				}
@@ -614,7 +622,21 @@ func TestEffectsAreVariations(t *testing.T) {
 				if want := margin.Value(other) - margin.Value(b); math.Abs(effects[i].Climb[j]-want) > 1e-7*(1+math.Abs(want)) {
 					t.Errorf("%s by %g: %g points, want %g", name, f, effects[i].Climb[j], want)
 				}
+				if !(b.Range() > 0) {
+					continue
+				}
+				ranges++
+				reached := other.Range()
+				if math.IsNaN(reached) { // too slow
+					reached = 0
+				}
+				if want := reached - b.Range(); math.Abs(effects[i].Range[j]-want) > 1e-9*b.Range() {
+					t.Errorf("%s by %g: %g m of range, want %g", name, f, effects[i].Range[j], want)
+				}
 			}
 		}
 	})
+	if ranges == 0 {
+		t.Error("no range is held to anything")
+	}
 }

@@ -31,11 +31,15 @@ type made struct {
 	pack       drive.Pack
 	friction   float64
 	stance     drive.Stance
+	ride       drive.Ride
 }
 
 var inputs = []input{
 	{"motor kv", func(m *made, f float64) { m.motor.KV *= f }},
-	{"pack volts", func(m *made, f float64) { m.pack.Volts *= f }},
+	{"pack volts", func(m *made, f float64) {
+		m.pack.Volts *= f
+		m.pack.Nominal *= f
+	}},
 	{"wheel diameter", func(m *made, f float64) { m.board.Radius *= f }},
 	{"reduction", func(m *made, f float64) { m.board.Reduction *= f }},
 	{"mass, rider included", func(m *made, f float64) { m.board.Mass *= f }},
@@ -55,6 +59,35 @@ var inputs = []input{
 	{"rolling resistance", func(m *made, f float64) { m.board.Crr *= f }},
 	{"grip", func(m *made, f float64) { m.friction *= f }},
 	{"centre of mass", func(m *made, f float64) { m.stance.Height *= f }},
+	{"rear share of weight", func(m *made, f float64) { m.stance.RearShare *= f }},
+}
+
+// inputs are those that something drawn may go by: what a ride asks bears on the
+// range alone.
+func (s Subject) inputs() []input {
+	out := slices.Clone(inputs)
+	if !s.ranges() {
+		return out
+	}
+	ride := s.Build.Journey()
+	for _, x := range []struct {
+		value float64
+		input
+	}{
+		{ride.Wind, input{"wind", func(m *made, f float64) { m.ride.Wind *= f }}},
+		{ride.Stops, input{"stops", func(m *made, f float64) { m.ride.Stops *= f }}},
+		{ride.Ascent, input{"ascent", func(m *made, f float64) { m.ride.Ascent *= f }}},
+	} {
+		if x.value != 0 {
+			out = append(out, x.input)
+		}
+	}
+	return out
+}
+
+// ranges reports whether a range is asked for and can be computed.
+func (s Subject) ranges() bool {
+	return !math.IsNaN(s.Build.Problem.Brief.Target.Range) && s.Build.Range() > 0
 }
 
 // Effect is what a twentieth more or less of one input does.
@@ -62,27 +95,32 @@ type Effect struct {
 	Input string
 	Speed [2]float64 // m/s of top speed, for less and for more
 	Climb [2]float64 // points of the climb margin in percent, likewise; NaN without a climb grade
+	Range [2]float64 // m, likewise; NaN where none is asked for, or it is not known
 }
 
 // Effects are what a twentieth of each input does to the top speed and to the
-// margin on the climb, those with the most effect first. The build's thrust
+// margin on the climb and the range, those with the most effect first. The build's thrust
 // must be known.
 func Effects(s Subject) []Effect {
-	top, climb := s.outcome(input{}, 1)
+	base := s.outcome(input{}, 1)
+	inputs := s.inputs()
 	out := make([]Effect, len(inputs))
 	for i, in := range inputs {
 		out[i].Input = in.name
 		for j, f := range []float64{1 - nudge, 1 + nudge} {
-			v, m := s.outcome(in, f)
-			out[i].Speed[j], out[i].Climb[j] = v-top, m-climb
+			x := s.outcome(in, f)
+			out[i].Speed[j], out[i].Climb[j], out[i].Range[j] = x.top-base.top, x.climb-base.climb, x.reach-base.reach
 		}
 	}
 	weigh := func(e Effect) float64 {
 		w := 0.0
 		for j := range 2 {
-			w = max(w, math.Abs(e.Speed[j])/top)
+			w = max(w, math.Abs(e.Speed[j])/base.top)
 			if !math.IsNaN(e.Climb[j]) {
-				w = max(w, math.Abs(e.Climb[j])/(climb+100))
+				w = max(w, math.Abs(e.Climb[j])/(base.climb+100))
+			}
+			if !math.IsNaN(e.Range[j]) {
+				w = max(w, math.Abs(e.Range[j])/base.reach)
 			}
 		}
 		return w
@@ -99,12 +137,18 @@ func Effects(s Subject) []Effect {
 	return out
 }
 
-// outcome is the top speed in m/s and the climb margin in percent with one
-// input multiplied.
-func (s Subject) outcome(in input, factor float64) (top, climb float64) {
+// outcome is what Effects are differences of.
+type outcome struct {
+	top   float64 // m/s
+	climb float64 // percent; NaN without a climb grade
+	reach float64 // m; NaN where Subject.ranges does not hold
+}
+
+// outcome is that with one input multiplied.
+func (s Subject) outcome(in input, factor float64) outcome {
 	b := s.Build
 	base := b.Board()
-	m := made{*base, base.Motor, base.Controller, base.Pack, b.Problem.Grip, b.Problem.Stance}
+	m := made{*base, base.Motor, base.Controller, base.Pack, b.Problem.Grip, b.Problem.Stance, b.Journey()}
 	if in.scale != nil {
 		in.scale(&m, factor)
 	}
@@ -116,14 +160,30 @@ func (s Subject) outcome(in input, factor float64) (top, climb float64) {
 	if c := b.Controller.Ceiling; !math.IsNaN(c) {
 		ceiling = m.board.ERPMSpeed(c)
 	}
-	top, _ = m.board.TopSpeed(ceiling)
-	climb = math.NaN()
+	top, _ := m.board.TopSpeed(ceiling)
+	out := outcome{top: top, climb: math.NaN(), reach: math.NaN()}
 	if b.Problem.Climbs() {
 		at, theta := b.Problem.Brief.Target.ClimbSpeed, b.Problem.Theta
 		thrust := math.Min(m.board.Thrust(at), m.board.GripThrust(theta))
-		climb = (thrust/m.board.Load(at, theta) - 1) * 100
+		out.climb = (thrust/m.board.Load(at, theta) - 1) * 100
 	}
-	return top, climb
+	if s.ranges() {
+		out.reach = s.reach(&m, top)
+	}
+	return out
+}
+
+// reach is the range in m of what a board is made of: 0 where it does not reach
+// the cruise speed, or does not hold it against the wind.
+func (s Subject) reach(m *made, top float64) float64 {
+	b := s.Build
+	usual, _ := b.Board().Ride(b.Journey(), b.Battery.Pack.Nominal)
+	r, ok := m.board.Ride(m.ride, m.pack.Nominal)
+	against := math.Min(m.board.Thrust(m.ride.Speed), m.board.GripThrust(0))
+	if !ok || !drive.AtLeast(top, m.ride.Speed) || !drive.AtLeast(against, m.board.Load(m.ride.Speed+m.ride.Wind, 0)) {
+		return 0
+	}
+	return b.Range() * m.pack.Nominal / b.Battery.Pack.Nominal * usual.EnergyPerMetre / r.EnergyPerMetre
 }
 
 // barPanel is one column of bars.
@@ -139,7 +199,7 @@ type barPanel struct {
 const rowHeight = 21
 
 // Sensitivity draws what a twentieth more or less of each input does to the
-// top speed and to the margin on the climb.
+// top speed, to the margin on the climb and to the range, where they are asked for.
 func Sensitivity(s Subject) (*Figure, error) {
 	if !s.Build.ThrustKnown() {
 		return nil, ErrThrust
@@ -154,6 +214,13 @@ func Sensitivity(s Subject) (*Figure, error) {
 	}}
 	if s.Build.Problem.Climbs() {
 		panels = append(panels, &barPanel{name: "climb margin, % points", of: "The climb margin", unit: "% points", decimals: 1, values: func(e Effect) [2]float64 { return e.Climb }})
+	}
+	if s.ranges() {
+		km := s.measure("km", 1e-3)
+		panels = append(panels, &barPanel{
+			name: "range, " + km.unit, of: "The range", unit: km.unit, decimals: 2,
+			values: func(e Effect) [2]float64 { return [2]float64{e.Range[0] * km.factor, e.Range[1] * km.factor} },
+		})
 	}
 	var shown []Effect
 	var none []string

@@ -2,6 +2,7 @@ package plot
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -12,7 +13,8 @@ import (
 // effects: each of its halves names first what moves its own figure most.
 func TestSensitivityNamesWhatMatters(t *testing.T) {
 	asking := constraints.DefaultBrief()
-	asking.Target.TopSpeed, asking.Target.ClimbGrade = 9, 0.2
+	asking.Target.TopSpeed, asking.Target.ClimbGrade, asking.Target.Range = 9, 0.2, 20_000
+	asking.Ride.Wind = 5
 	p := problemOf(t, asking)
 	drawn := 0
 	for i := range 12 {
@@ -22,9 +24,15 @@ func TestSensitivityNamesWhatMatters(t *testing.T) {
 			continue
 		}
 		drawn++
+		for name, asked := range map[string]bool{"wind": s.ranges(), "stops": s.ranges(), "ascent": false} { // there is no ascent
+			if found := slices.ContainsFunc(Effects(s), func(e Effect) bool { return e.Input == name }); found != asked {
+				t.Errorf("%s: an effect of %s is %v, want %v", s.Name(), name, found, asked)
+			}
+		}
 		for of, size := range map[string]func(Effect) float64{
 			"The top speed":    func(e Effect) float64 { return max(math.Abs(e.Speed[0]), math.Abs(e.Speed[1])) },
 			"The climb margin": func(e Effect) float64 { return max(math.Abs(e.Climb[0]), math.Abs(e.Climb[1])) },
+			"The range":        func(e Effect) float64 { return max(math.Abs(e.Range[0]), math.Abs(e.Range[1])) },
 		} {
 			most, named := 0.0, math.NaN()
 			for _, e := range Effects(s) {
