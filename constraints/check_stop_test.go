@@ -2,6 +2,7 @@ package constraints
 
 import (
 	"math"
+	"strings"
 	"testing"
 )
 
@@ -40,6 +41,39 @@ func TestStop(t *testing.T) {
 		{name: "motors without a limit", why: "perhaps", want: "unknown", change: []string{"target.stop_m = 70", "-motor.peak_current_a", "-controller.motor_current_a"}, value: within, limit: 70, margin: 100 * (1 - within/70)},
 	})
 	testBoundary(t, "stop", onBelts, false, limitAt(t, "target.stop_m", stopMetres(stopCharge)))
+}
+
+// TestRollingOutIsNoStop: where the pack takes nothing no figure is told as a stop.
+func TestRollingOutIsNoStop(t *testing.T) {
+	for _, tt := range []struct {
+		why    string
+		change []string
+		rolls  string // the figures that are told as rolling out
+	}{
+		{"only the full pack takes nothing", nil, "stop_full_m"},
+		{"frost", []string{"ground.temperature_c = 0"}, "stop_m stop_half_m stop_full_m"},
+		{"frost, and nothing is known of what it takes", []string{"ground.temperature_c = -8", "-cell.charge_a"}, "stop_m stop_half_m stop_full_m"},
+		{"a pack that may not be charged as it brakes", []string{"cell.charge_a = 0"}, "stop_m stop_half_m stop_full_m"},
+	} {
+		b := build(t, onBelts, tt.change...)
+		var rolls []string
+		for _, f := range Figures() {
+			told := f.Of(b)
+			if !strings.HasPrefix(told.Meaning, "rolling out") {
+				if told.Label != f.Label || told.Meaning != f.Meaning {
+					t.Errorf("%s: %s is told as %q, %q", tt.why, f.Name, told.Label, told.Meaning)
+				}
+				continue
+			}
+			rolls = append(rolls, f.Name)
+			if strings.Contains(told.Label+told.Meaning, "stop") || !strings.Contains(told.Meaning, "electric braking") {
+				t.Errorf("%s: %s is told as %q, %q", tt.why, f.Name, told.Label, told.Meaning)
+			}
+		}
+		if got := strings.Join(rolls, " "); got != tt.rolls {
+			t.Errorf("%s: %s roll out, want %s", tt.why, got, tt.rolls)
+		}
+	}
 }
 
 // TestStopBetweenTheEnds: a pack whose resistance is not known stops the board

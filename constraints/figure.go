@@ -1,8 +1,10 @@
 package constraints
 
 import (
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"gearsearch/drive"
 )
@@ -36,6 +38,7 @@ type Figure struct {
 	Corners bool
 	Easier  func(b *Build) float64
 
+	stopAt float64   // share of the charge that a stop is at; 0: it is none
 	absent []absence // what else than missing data it may have no value for, the first that holds
 
 	// Why: the formula, the same with the build's numbers put in (or, where the
@@ -43,6 +46,22 @@ type Figure struct {
 	Formula string
 	Put     func(b *Build) Numbers
 	Source  string
+}
+
+// Of is the figure as it is told of a build: where the pack takes nothing, no stop but
+// rolling out.
+func (f Figure) Of(b *Build) Figure {
+	if f.stopAt == 0 {
+		return f
+	}
+	if s := b.stopAt(f.stopAt); !s.Coasts() {
+		return f
+	}
+	f.Label = strings.Replace(f.Label, "stop", "roll-out", 1)
+	if f.stopAt < fullCharge {
+		f.Meaning = fmt.Sprintf("rolling out without electric braking: at %.0f %% charge the pack takes nothing", f.stopAt*percent)
+	}
+	return f
 }
 
 // Units of figures, per SI unit.
@@ -281,6 +300,7 @@ func stopFigures() []Figure {
 	at := func(name, label, meaning string, charge float64) Figure {
 		f := Figure{
 			Name: name, Label: label, Unit: "m", Meaning: meaning, Better: Lesser,
+			stopAt:  charge,
 			absent:  []absence{noStop(charge)},
 			Value:   stopMetres(charge),
 			Formula: "∫ m v dv / (B + L(v)), B the least of κ_b m g, n k N I / (r η) and A (V_x + A R_p) / (η_c η v)",

@@ -123,7 +123,7 @@ func putStop(charge float64) func(b *Build) Numbers {
 			num(b.board.Hold.Brake), num(s.Intake.Current), num(s.Intake.OpenCircuit), s.By)
 		switch half := b.stopAt(halfCharge); {
 		case s.Coasts():
-			return Put("from %s km/h: m = %s kg, B = 0", num(from*kmh), num(b.board.Mass)).With(TakesNothing, Quantity{SI: charge, PerSI: percent})
+			return Put("from %s km/h: m = %s kg, B = 0", num(from*kmh), num(b.board.Mass)).With(TakesNothing, Quantity{SI: charge, PerSI: percent, Unit: "%"})
 		case charge == halfCharge && half.Long > b.stopAt(stopCharge).Long:
 			return n.With(LowerVoltsLonger)
 		}

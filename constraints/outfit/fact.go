@@ -2,6 +2,7 @@ package outfit
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/constraints"
 )
@@ -14,6 +15,12 @@ type Fact struct {
 	Of     []constraints.Quantity // that its meaning is told with: of a descent its speed and the pack's charge
 	How    []Statement            // how it comes about, or what is missing
 	Source string
+}
+
+// RollsOut reports whether the fact is of a stop that is none: the pack takes nothing,
+// and the board only rolls out.
+func (f *Fact) RollsOut() bool {
+	return slices.ContainsFunc(f.How, func(s Statement) bool { return s.Code == RollsOut })
 }
 
 // Facts lists the currents and what happens downhill.

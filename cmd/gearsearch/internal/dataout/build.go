@@ -175,7 +175,7 @@ func Why(b *constraints.Build) []Object {
 			{"figure", f.Name},
 			{"value", value},
 			{"unit", unit(f.Unit, b.Problem.Catalog)},
-			{"meaning", f.Meaning},
+			{"meaning", f.Of(b).Meaning},
 			{"formula", f.Formula},
 			{"numbers", numbers},
 			{"source", f.Source},

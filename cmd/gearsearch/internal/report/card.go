@@ -171,6 +171,7 @@ func (m *maker) all(b *constraints.Build) []Figure {
 		if !known {
 			text = say.Absent(f, b)
 		}
+		f = f.Of(b)
 		out = append(out, Figure{f.Label, text, unit, f.Meaning})
 	}
 	return out

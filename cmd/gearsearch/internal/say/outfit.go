@@ -127,7 +127,20 @@ func Demand(d outfit.Demand) string {
 
 // FactWords say what a fact is.
 func FactWords(f outfit.Fact, system quantity.System) string {
-	return fmt.Sprintf(factWords[f.Name], quantities(f.Of, sentence{system: system})...)
+	words := factWords[f.Name]
+	if f.RollsOut() {
+		words = rollOut
+	}
+	return fmt.Sprintf(words, quantities(f.Of, sentence{system: system})...)
+}
+
+// FactLabel is a fact's name in tables: what only rolls out is not called a stop.
+func FactLabel(f outfit.Fact) string {
+	label := quantity.Label(f.Name, f.Unit)
+	if f.RollsOut() {
+		label = strings.Replace(label, "stop", "roll-out", 1)
+	}
+	return label
 }
 
 // OutfitCautions are the cautions of an outfit.

@@ -382,6 +382,8 @@ var factWords = map[string]string{
 
 const stop = "stopping distance by the motors alone on the flat, from %s with the pack at %s of its charge"
 
+const rollOut = "rolling out on the flat without electric braking, from %s with the pack at %s of its charge, where it takes nothing"
+
 const descent = "steepest slope down which the motors hold %s with the pack at %s of its charge"
 
 // known reports whether a quantity is.

@@ -682,3 +682,25 @@ func BenchmarkChange(b *testing.B) {
 		})
 	}
 }
+
+// TestFrostIsNoStop: what a frozen pack does not brake the sheet calls rolling out.
+func TestFrostIsNoStop(t *testing.T) {
+	e := newEngine(t)
+	brief := M{"target.top_speed_kmh": "25", "ground.temperature_c": "-5"}
+	best := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
+	told := 0
+	for _, g := range answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": best.File}).Groups {
+		for _, f := range g.Figures {
+			if !strings.HasPrefix(f.Name, "stop_") {
+				continue
+			}
+			told++
+			if !strings.HasPrefix(f.Label, "roll-out") || !strings.HasPrefix(f.Meaning, "rolling out") || !strings.Contains(f.Meaning, "electric braking") {
+				t.Errorf("%s is told as %q, %q", f.Name, f.Label, f.Meaning)
+			}
+		}
+	}
+	if told != 3 {
+		t.Errorf("%d stops, want 3", told)
+	}
+}

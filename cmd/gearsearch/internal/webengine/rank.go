@@ -74,7 +74,7 @@ type figure struct {
 
 func newFigure(f constraints.Figure, b *constraints.Build, system quantity.System) figure {
 	text, unit, _ := say.Figure(f, b, system)
-	return figure{f.Name, f.Label, text, unit, say.Absent(f, b)}
+	return figure{f.Name, f.Of(b).Label, text, unit, say.Absent(f, b)}
 }
 
 // outcome is what a check says of a build.

@@ -57,7 +57,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 		}
 		last := &out.Groups[len(out.Groups)-1]
 		last.Figures = append(last.Figures, explained{
-			newFigure(f, b, r.system), f.Meaning, f.Formula, say.Put(f, b), f.Source,
+			newFigure(f, b, r.system), f.Of(b).Meaning, f.Formula, say.Put(f, b), f.Source,
 		})
 	}
 	for _, c := range s.Scores {

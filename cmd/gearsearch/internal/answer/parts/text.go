@@ -347,7 +347,7 @@ func (s *Answer) facts(out *layout.Text) {
 	if s.Why {
 		for _, f := range s.Facts() {
 			value, unit := s.fact(f)
-			out.Entry(strings.TrimSpace(quantity.Label(f.Name, f.Unit)+": "+value+" "+unit)+" – "+say.FactWords(f, s.System),
+			out.Entry(strings.TrimSpace(say.FactLabel(f)+": "+value+" "+unit)+" – "+say.FactWords(f, s.System),
 				layout.Note{Label: "because", Text: say.Bound(say.Statements(f.How, s.System))}, layout.Note{Label: "source", Text: f.Source})
 		}
 		return
@@ -355,7 +355,7 @@ func (s *Answer) facts(out *layout.Text) {
 	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	for _, f := range s.Facts() {
 		value, unit := s.fact(f)
-		t.Add(quantity.Label(f.Name, f.Unit), value, unit, say.FactWords(f, s.System))
+		t.Add(say.FactLabel(f), value, unit, say.FactWords(f, s.System))
 	}
 	out.Table(t)
 }

@@ -89,6 +89,7 @@ func (s *Answer) figures() *layout.Table {
 			t.Rows = append(t.Rows, []layout.Cell{{Text: group, Tone: layout.Strong}, {}, {}, {}})
 		}
 		text, unit := s.value(f)
+		f = f.Of(s.Build)
 		t.Add("  "+f.Label, text, unit, f.Meaning)
 	}
 	return t
@@ -104,6 +105,7 @@ func (s *Answer) reasons(out *layout.Text) {
 			out.Heading(group)
 		}
 		text, unit := s.value(f)
+		f = f.Of(s.Build)
 		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
 		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
 		if dataout.Known(dataout.Figure(f, s.Build)) {
