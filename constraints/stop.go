@@ -32,11 +32,15 @@ func (s *Stop) Coasts() bool { return s.Intake.Current == 0 }
 // A greater resistance of the pack lets less current in, and makes more power of
 // it: the shortest stop is at one of the ends that stand in for the resistance, or
 // where the charge limit and the volts of the full pack allow the same.
-func (b *Build) Stop(charge float64) Stop {
+func (b *Build) Stop(charge float64) Stop { return b.StopInto(charge, b.Battery.ChargeLimit()) }
+
+// StopInto is Stop with no more than a current in amperes into the warm pack, such
+// as controllers are set to; NaN: not known.
+func (b *Build) StopInto(charge, limit float64) Stop {
 	if b.worst != nil {
 		b = b.worst
 	}
-	from, limit, warmth := b.Problem.Brief.Target.StopFrom, b.Battery.ChargeLimit(), b.Problem.Warmth
+	from, warmth := b.Problem.Brief.Target.StopFrom, b.Problem.Warmth
 	s := Stop{Charge: charge, Long: math.Inf(-1), Short: math.Inf(1)}
 	over := func(pack drive.Pack) {
 		in := pack.Intake(charge, limit, warmth)

@@ -154,6 +154,12 @@ func (b *Board) CurrentBraking() float64 {
 	return float64(b.torque * b.Reduction / b.Radius / b.Efficiency * (b.motorCurrent + b.NoLoad))
 }
 
+// BrakingCurrentFor returns the DC-equivalent amperes of each motor that hold a board
+// back with newtons at the wheels, what no load takes left out as in a stop.
+func (b *Board) BrakingCurrentFor(force float64) float64 {
+	return force * b.Efficiency * b.Radius / (b.torque * b.Reduction)
+}
+
 // BackEMFSpeed returns the road speed in m/s above which the motors' back-EMF
 // exceeds volts. Pushed beyond it, as downhill, a motor charges the pack
 // through the controller's own diodes, which no setting can stop.

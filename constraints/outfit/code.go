@@ -165,11 +165,15 @@ const (
 	RoomFor   Code = "room-for"   // cells, cells of the pack
 
 	// What sets a slope.
-	MotorsGiveNoMore Code = "motors-give-no-more"
-	GripGivesNoMore  Code = "grip-gives-no-more"
-	PackTakesNone    Code = "pack-takes-none"
-	PackIsFullAt     Code = "pack-is-full-at" // current
-	CellsTake        Code = "cells-take"      // current
+	MotorsGiveNoMore  Code = "motors-give-no-more"
+	GripGivesNoMore   Code = "grip-gives-no-more"
+	PackTakesNone     Code = "pack-takes-none"
+	PackIsFullAt      Code = "pack-is-full-at"     // current
+	CellsTake         Code = "cells-take"          // current
+	SetToTake         Code = "set-to-take"         // current
+	FullVoltsAt       Code = "full-volts-at"       // current, share of the charge
+	WheelsHoldBraking Code = "wheels-hold-braking" // force
+	NoChargeInFrost   Code = "no-charge-in-frost"
 
 	// What checks find.
 	SetBatteryCurrent Code = "set-battery-current" // current of each motor, of the pack, motors

@@ -4,6 +4,7 @@ import (
 	"math"
 
 	"gearsearch/constraints"
+	"gearsearch/drive"
 )
 
 // Setting is one number that a builder sets the controllers to. Currents are those
@@ -33,17 +34,15 @@ const assumed = "assumed"
 // Where settings come from.
 const (
 	sourceGiven   = "ratings as given"
+	sourceSlides  = "weight that moves to the front axle: Wong, Theory of Ground Vehicles; the grip is an assumption"
+	sourceIntake  = "the lower of the charge limit as given and (full volts − open-circuit volts)/R, less what the cold takes"
 	sourceCutBack = "common practice, no published source: controllers take the current back between two pack voltages, so that it does not end at once"
 )
 
 // Settings lists what the controllers of a build are set to.
 func Settings(b *constraints.Build) []Setting {
 	motor := motorSetting(b)
-	braking := motor
-	braking.Name = "braking_current_a"
-	if !math.IsNaN(motor.Value) {
-		braking.How = alone(BrakesAsItDrives)
-	}
+	braking := brakingSetting(b, motor)
 	start, end := cutBack(b)
 	return []Setting{motor, braking, outSetting(b), inSetting(b), start, end, erpmSetting(b), dutySetting(b)}
 }
@@ -65,6 +64,26 @@ func motorSetting(b *constraints.Build) Setting {
 	s.How = alone(LowerOfMotorPeaks, given(s.Value, "A"))
 	if s.By == "" {
 		s.How = alone(NoMotorPeak)
+	}
+	return s
+}
+
+// brakingSetting is the motor current, but no more than what the driven wheels hold
+// when they brake: with more they slide.
+func brakingSetting(b *constraints.Build, motor Setting) Setting {
+	s, board := motor, b.Board()
+	s.Name = "braking_current_a"
+	if math.IsNaN(s.Value) {
+		return s
+	}
+	force := board.Hold.Brake * board.Mass * drive.Gravity
+	s.How = alone(BrakesAsItDrives)
+	if slides := board.BrakingCurrentFor(force) / board.PhaseFactor; slides < s.Value {
+		s.Value, s.By, s.Source = slides, "ground.surface", sourceSlides
+		s.How = alone(WheelsHoldBraking, given(force, "N"))
+		if !math.IsNaN(b.Problem.Brief.Ground.Grip) {
+			s.By = "ground.grip"
+		}
 	}
 	return s
 }
@@ -93,16 +112,54 @@ func outSetting(b *constraints.Build) Setting {
 	return s
 }
 
+// setCharge is the share of the charge at which the pack's intake sets the current
+// into it.
+const setCharge = 0.9
+
+// inSetting is the current that the pack takes at setCharge, shared: nothing in the
+// frost.
 func inSetting(b *constraints.Build) Setting {
-	s := Setting{Name: "pack_current_in_a", Unit: "A", Down: true, Source: sourceGiven}
+	s := Setting{Name: "pack_current_in_a", Unit: "A", Down: true, Source: sourceIntake}
 	limit, motors := b.Battery.ChargeLimit(), b.Motors()
-	s.Value = limit / float64(motors)
-	if math.IsNaN(limit) {
-		s.How = alone(NoCharge)
+	in := b.Battery.Pack.Intake(setCharge, limit, b.Problem.Warmth)
+	switch {
+	case b.Problem.Warmth == 0:
+		s.By, s.How = "ground.temperature_c", alone(NoChargeInFrost)
 		return s
+	case math.IsNaN(limit):
+		s.Value, s.How = math.NaN(), alone(NoCharge)
+		return s
+	case in.Full:
+		s.By, s.How = b.Battery.ID, alone(FullVoltsAt, given(in.Current, "A"), share(setCharge))
+	default:
+		s.By, s.How = ofPack(b, b.Battery.Charge), alone(CellsTake, given(in.Current, "A"))
 	}
-	s.By, s.How = ofPack(b, b.Battery.Charge), alone(ChargeShared, given(limit, "A"), count(motors))
+	s.Value = in.Current / float64(motors)
+	s.How = then(s.How, said(ChargeShared, given(in.Current, "A"), count(motors)))
 	return s
+}
+
+// SetStop is a stop by the motors alone with the controllers set as Settings says.
+type SetStop struct {
+	constraints.Stop
+	Why Statement // what limits the braking at first, or what is missing to tell
+}
+
+// SetStops are the stops with a full pack, at nine tenths and at half of its charge.
+func SetStops(b *constraints.Build) []SetStop {
+	limit := b.Battery.ChargeLimit()
+	if !math.IsNaN(limit) {
+		limit = b.Battery.Pack.Intake(setCharge, limit, 1).Current
+	}
+	var out []SetStop
+	for _, charge := range []float64{1, setCharge, 0.5} {
+		s := SetStop{Stop: b.StopInto(charge, limit)}
+		if s.Why = stopWhy(b, s.Stop); s.Why.Code == CellsTake || s.Why.Code == PackIsFullAt {
+			s.Why = said(SetToTake, given(s.Intake.Current, "A"))
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // cutBack are the volts of the pack between which the controllers take the current

@@ -159,16 +159,13 @@ func OutfitCautions(o *outfit.Outfit, system quantity.System) []string {
 // OutfitCare is what to set, and the cautions: for pages that have no table of
 // settings.
 func OutfitCare(o *outfit.Outfit, system quantity.System) []string {
-	return append([]string{SettingsLine(o.Build, system)}, OutfitCautions(o, system)...)
+	return append([]string{SettingsLine(o.Build, system), StopsLine(o.Build, system)}, OutfitCautions(o, system)...)
 }
 
 // SlopeWords say what the steepest slope is at a charge, and why.
 func SlopeWords(s outfit.Slope, system quantity.System) string {
 	const none = 0.001 // less is not worth a number
-	charge := "with a full pack"
-	if s.Charge != 1 {
-		charge = "at " + strconv.FormatFloat(s.Charge*100, 'g', 3, 64) + " % charge"
-	}
+	charge := charged(s.Charge)
 	grade := Quantity(constraints.Quantity{SI: s.Grade, PerSI: 100, Unit: "%", Digits: constraints.ThreeDown}, system)
 	switch {
 	case s.Open != "":
@@ -179,6 +176,14 @@ func SlopeWords(s outfit.Slope, system quantity.System) string {
 		grade = "none"
 	}
 	return fmt.Sprintf("%s %s (%s)", grade, charge, Statement(s.Why(), system))
+}
+
+// charged says how full a pack is.
+func charged(share float64) string {
+	if share == 1 {
+		return "with a full pack"
+	}
+	return "at " + strconv.FormatFloat(share*100, 'g', 3, 64) + " % charge"
 }
 
 // LayoutWords say in a few words how the cells of a pack lie.

@@ -182,6 +182,11 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.PackIsFullAt:     {text: "at %s its volts are those of the full pack"},
 	outfit.CellsTake:        {text: "the cells may be charged with %s"},
 
+	outfit.SetToTake:         {text: "the pack is set to take no more than %s"},
+	outfit.FullVoltsAt:       {text: "at %s a pack with %s of its charge has the volts of a full one"},
+	outfit.WheelsHoldBraking: {text: "the driven wheels hold %s when they brake, and slide with more"},
+	outfit.NoChargeInFrost:   {text: "at 0 °C or below the pack is not to be charged"},
+
 	outfit.SetBatteryCurrent: {make: setBatteryCurrent},
 	outfit.KeyIsWeakest:      {text: "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"},
 	outfit.BendsSharply:      {text: "a pulley of %[2]s teeth bends the %[1]s belt more sharply than the handbook's %[3]s at %[4]s: the belt wears out sooner"},

@@ -55,6 +55,7 @@ func SettingsText(out *layout.Text, b *constraints.Build, why bool, system quant
 			}
 			out.Entry(line+" – "+settingWords[s.Name], notes...)
 		}
+		out.Paragraph(Capital(StopsLine(b, system)) + ".")
 		return
 	}
 	t := &layout.Table{Columns: []layout.Column{
@@ -65,6 +66,31 @@ func SettingsText(out *layout.Text, b *constraints.Build, why bool, system quant
 		t.Add(label, value, unit, s.By, SettingWords(s, system))
 	}
 	out.Table(t)
+	out.Paragraph(Capital(StopsLine(b, system)) + ".")
+}
+
+// StopsLine says how far the motors alone stop the board with these settings, and
+// what limits the braking. A pack that takes nothing stops nothing.
+func StopsLine(b *constraints.Build, system quantity.System) string {
+	var list []string
+	metres := func(x float64) string {
+		return Quantity(constraints.Quantity{SI: x, PerSI: 1, Unit: "m", Digits: constraints.ThreeUp}, system)
+	}
+	for _, s := range outfit.SetStops(b) {
+		why := " (" + Statement(s.Why, system) + ")"
+		switch when := " " + charged(s.Charge); {
+		case math.IsInf(s.Long, 1):
+			list = append(list, "does not stop"+when)
+		case s.Coasts():
+			list = append(list, "rolls out in "+metres(s.Long)+when+", which takes nothing")
+		case math.IsNaN(s.Long):
+			list = append(list, "stops after an unknown way"+when+why)
+		default:
+			list = append(list, "stops in "+metres(s.Long)+when+why)
+		}
+	}
+	from := Quantity(constraints.Quantity{SI: b.Problem.Brief.Target.StopFrom, PerSI: 3.6, Unit: "km/h", Digits: constraints.ThreeDigits}, system)
+	return "so set and by the motors alone the board, from " + from + " on the flat, " + listed(list) + "; the way before the rider brakes comes on top"
 }
 
 // SettingsLine says in one sentence what the controllers are to be set to, without

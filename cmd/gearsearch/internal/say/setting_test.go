@@ -44,8 +44,31 @@ func TestEverySettingHasWords(t *testing.T) {
 
 func TestSettingsLine(t *testing.T) {
 	got := strings.ReplaceAll(SettingsLine(outfittest.Build(t, outfittest.Hill, "-cell.charge_a"), quantity.Metric), NBSP, " ")
-	want := "set the controller, for each motor, to motor current 70 A (controller), braking current 70 A (controller), pack current out 30 A (controller), cut back start 33.1 V (limit.usable_pct), cut back end 30 V (cell), erpm limit 150000 rpm (controller) and duty limit 0.95 (controller)"
+	want := "set the controller, for each motor, to motor current 70 A (controller), braking current 34.5 A (ground.surface), pack current out 30 A (controller), cut back start 33.1 V (limit.usable_pct), cut back end 30 V (cell), erpm limit 150000 rpm (controller) and duty limit 0.95 (controller)"
 	if got != want {
 		t.Errorf("%s, want %s", got, want)
+	}
+}
+
+// A pack that takes nothing stops nothing: the board rolls out.
+func TestStopsLine(t *testing.T) {
+	for _, tt := range []struct {
+		why, brief string
+		change     []string
+		want       []string
+	}{
+		{"at 8 A", "", nil, []string{"from 25 km/h on the flat", "rolls out in", "with a full pack, which takes nothing", "stops in", "at 90 % charge (the pack is set to take no more than 8 A)", "at 50 % charge (the pack is set to take no more than 8 A)"}},
+		{"charge limit not known", "", []string{"-cell.charge_a"}, []string{"at 90 % charge (the pack's charge_a is not known)"}},
+		{"in the frost", "[ground]\ntemperature_c = -1\n", nil, []string{"at 90 % charge, which takes nothing and", "at 50 % charge, which takes nothing;"}},
+	} {
+		got := strings.ReplaceAll(StopsLine(outfittest.Build(t, tt.brief, tt.change...), quantity.Metric), NBSP, " ")
+		for _, want := range tt.want {
+			if !strings.Contains(got, want) {
+				t.Errorf("%s: %s, want %q in it", tt.why, got, want)
+			}
+		}
+		if tt.why == "in the frost" && strings.Contains(got, "stops") {
+			t.Errorf("%s: %s", tt.why, got)
+		}
 	}
 }
