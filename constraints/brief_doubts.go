@@ -37,9 +37,9 @@ type Doubt struct {
 	Quantities [2]Quantity // likewise
 }
 
-// stepping is the mean acceleration in m/s² above which standing people begin to
+// Stepping is the mean acceleration in m/s² above which standing people begin to
 // step: Krašna et al. 2021.
-const stepping = 2.5
+const Stepping = 2.5
 
 // Doubts are what to doubt of a brief, whatever the catalog.
 func (b *Brief) Doubts() []Doubt {
@@ -49,11 +49,11 @@ func (b *Brief) Doubts() []Doubt {
 	if drive.AtMost(temperature.SI, 0) && !math.IsNaN(t.Stop) {
 		out = append(out, Doubt{Code: ColdStop, Keys: [2]KeyValue{temperature, {"target.stop_m", t.Stop}}})
 	}
-	if mean := t.LaunchSpeed / t.LaunchTime; mean > stepping && !drive.AtMost(mean, stepping) {
+	if mean := t.LaunchSpeed / t.LaunchTime; mean > Stepping && !drive.AtMost(mean, Stepping) {
 		out = append(out, Doubt{
 			HardLaunch,
 			[2]KeyValue{{"target.launch_speed_kmh", t.LaunchSpeed}, {"target.launch_s", t.LaunchTime}},
-			[2]Quantity{acceleration(mean), acceleration(stepping)},
+			[2]Quantity{acceleration(mean), acceleration(Stepping)},
 		})
 	}
 	if factor := b.Limit.RideFactor; factor > 1 && b.Ride.Stops+b.Ride.Ascent > 0 {

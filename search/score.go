@@ -53,11 +53,11 @@ func Criteria() []Criterion {
 			Raw:     func(b *constraints.Build) float64 { return b.Range() / (rangeFull * b.Problem.Brief.Target.Range) },
 		},
 		{
-			Name: "launch", Meaning: "time to the launch speed, half the target being full", Formula: "2 − launch / t",
+			Name: "launch", Meaning: "time to the launch speed, the target being full, and no credit for a launch that nobody stands through", Formula: "2 − max(launch, min(speed / 2.5 m/s², t)) / t",
 			Put:     putLaunch,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Launch },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
-			Raw:     func(b *constraints.Build) float64 { return 2 - b.Launch()/b.Problem.Brief.Target.LaunchTime },
+			Raw:     func(b *constraints.Build) float64 { return 2 - scoredLaunch(b)/b.Problem.Brief.Target.LaunchTime },
 		},
 		{
 			Name: "cool", Meaning: "current, or on a hill with a length temperature of the windings, to spare on the climb", Formula: "heat limit / climb current − 1, or (limit − end) / (limit − surroundings)",
@@ -113,6 +113,13 @@ func aim(b *constraints.Build) float64 {
 		v = math.Max(target.TopSpeed, math.Min(v, most*pack.Volts/pack.Full))
 	}
 	return v
+}
+
+// scoredLaunch is the launch time in s that is scored: a harder launch than people
+// stand through, and than is asked for, scores no more.
+func scoredLaunch(b *constraints.Build) float64 {
+	t := b.Problem.Brief.Target
+	return math.Max(b.Launch(), math.Min(t.LaunchSpeed/constraints.Stepping, t.LaunchTime))
 }
 
 // coolness is how much of the windings' room to their limit a hill leaves, from

@@ -58,7 +58,7 @@ func putLaunch(b *constraints.Build) constraints.Numbers {
 	if math.IsNaN(b.Launch()) {
 		return constraints.Lack(constraints.NoLaunchTime)
 	}
-	return constraints.Put("2 − %s s / %s s", num(b.Launch()), num(b.Problem.Brief.Target.LaunchTime))
+	return constraints.Put("2 − %s s / %s s", num(scoredLaunch(b)), num(b.Problem.Brief.Target.LaunchTime))
 }
 
 func putCool(b *constraints.Build) constraints.Numbers {
