@@ -230,7 +230,7 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"heat", imperial, []string{"way up the hill, ft", "temperature, °C"}},
 		{"stop", s, []string{"distance, m", "speed, km/h", "full: takes nothing; rolls out in ", "90 %: ", "half: ", "limited by what the pack takes", "asked for: 15.0 m"}},
 		{"stop", imperial, []string{"distance, ft", "speed, mph", "full: takes nothing; rolls out in "}},
-		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 1.6 s", "1.19 s"}},
+		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 2 s", "1.19 s"}},
 		{"cruise", s, []string{"cruise speed, km/h", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
 		{"stops", s, []string{"stops, /km", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
 		{"stops", imperial, []string{"stops, /mi", "energy, Wh/mi", "range, mi"}},

@@ -34,7 +34,7 @@ func TestSentences(t *testing.T) {
 	}{
 		{"the demo's", harbour, quantity.Metric, []string{
 			"A rider of 82 kg on asphalt, on a deck with trucks and box of 5.4 kg and 2 motors.",
-			"It must reach 32 km/h on the flat and no more than 42 km/h, climb 18 % for 260 m at 15 km/h, stop from 25 km/h within 15 m by its motors alone, be at 18 km/h 1.6 s after standing still and go 28 km on a charge at 24 km/h with 3 stops a km and 12 km/h of wind.",
+			"It must reach 32 km/h on the flat and no more than 42 km/h, climb 18 % for 260 m at 15 km/h, stop from 25 km/h within 15 m by its motors alone, be at 18 km/h 2 s after standing still and go 28 km on a charge at 24 km/h with 3 stops a km and 12 km/h of wind.",
 			"It must cost at most 1\u202f300 EUR, stay 8 % below the ceiling of electrical rpm, free-spinning with a full pack, have its motors side by side within 165 mm, mesh at least 5 belt teeth and keep 15 mm under its pulleys or gears.",
 		}},
 		{"the same in other units", harbour, quantity.Imperial, []string{
