@@ -35,6 +35,7 @@ type Build struct {
 	price      Sum
 	mass       Sum // without the rider
 
+	copper   float64 // A, copperCool; 0: not computed since Electrify
 	done     memo
 	topSpeed float64
 	topBy    drive.Limit
@@ -76,7 +77,7 @@ func (b *Build) Electrify(battery *Battery, controller *Controller, motor *Motor
 	b.electrical = drive.Couple(motor.Drive, p.Counts[count], controller.Drive, battery.Pack, p.Brief.Limit.Winding)
 	b.priceE = battery.Price.plus(controller.Price[count]).plus(motor.Price[count])
 	b.massE = battery.Mass.plus(controller.Mass[count]).plus(motor.Mass[count])
-	b.done, b.full.Motors = 0, 0
+	b.done, b.full.Motors, b.copper = 0, 0, 0
 	if b.blank = motor.Blank || battery.Blank || !b.electrical.ThrustKnown; b.blank {
 		b.electrifyTwin()
 	}
@@ -94,7 +95,7 @@ func (b *Build) electrifyTwin() {
 	t.electrical = drive.Couple(b.Motor.Best, p.Counts[b.Count], b.Controller.Drive, b.Battery.Best, p.Brief.Limit.Winding)
 	t.electrical.ThrustKnown = true
 	t.priceE, t.massE = b.priceE, b.massE
-	t.done, t.full.Motors = 0, 0
+	t.done, t.full.Motors, t.copper = 0, 0, 0
 	b.rolled = false
 }
 

@@ -39,6 +39,15 @@ func (b *Build) heating() drive.Heating {
 	return drive.Heating{Resistance: b.electrical.Motor.Resistance, Air: b.Problem.Air(), Seconds: b.Problem.hillSeconds()}
 }
 
+// copperCool is the DC-equivalent current that the windings bear up the hill when
+// copper alone warms them; it goes by the electrical half.
+func (b *Build) copperCool(t *drive.Thermal) float64 {
+	if b.copper == 0 {
+		b.copper = t.CoolCurrent(b.heating(), b.Problem.Brief.Limit.WindingMax)
+	}
+	return b.copper
+}
+
 // Hill is how the windings warm on the hill: the motor and what warms it for a
 // time in s; ok is false without a length, and where mass and can, or the
 // resistance, are not known.

@@ -252,7 +252,7 @@ func windingWindow(b *Build, lane Lane, demand float64) Gearings {
 	p := b.Problem
 	v := p.Brief.Target.ClimbSpeed
 	force := b.demands(v, p.Slope, lane, demand)
-	return Gearings{b.electrical.HeatWindow(&t, b.heating(), v, force, lane.Efficiency, p.Brief.Limit.WindingMax, lane.Turn), Pass, Fail}
+	return Gearings{b.electrical.HeatWindow(&t, b.heating(), b.copperCool(&t), v, force, lane.Efficiency, p.Brief.Limit.WindingMax, lane.Turn), Pass, Fail}
 }
 
 func rangeWindow(b *Build, lane Lane, demand float64) Gearings {

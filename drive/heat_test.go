@@ -128,7 +128,7 @@ func TestHeatWindow(t *testing.T) {
 			v, force := rapid.Float64Range(1, 8).Draw(t, "v"), rapid.Float64Range(10, 400).Draw(t, "force")
 			limit := rapid.Float64Range(30, 300).Draw(t, "limit")
 			greatest := orZero(t, 20, 400, "greatest")
-			w := b.HeatWindow(&thermal, h, v, force, b.Efficiency, limit, greatest)
+			w := b.HeatWindow(&thermal, h, thermal.CoolCurrent(h, limit), v, force, b.Efficiency, limit, greatest)
 			excess := func(turn float64) float64 {
 				h.Current = force/(float64(b.Motors)*b.K*b.Efficiency*turn) + b.NoLoad
 				h.Iron = b.K * v * turn * b.NoLoad

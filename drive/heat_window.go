@@ -5,11 +5,11 @@ import "math"
 // HeatWindow returns the gearings, up to the greatest that is asked about, at which
 // the windings end a hill no hotter than a limit in °C: with a force in newtons
 // at a speed in m/s through drives of an efficiency. h has what does not depend on
-// the gearing. 0 for the greatest asks about all.
+// the gearing, and cool is CoolCurrent. 0 for the greatest asks about all.
 //
 // The temperature is a convex function of the gearing: the current falls with it,
 // the heat of no load rises.
-func (e *Electrical) HeatWindow(t *Thermal, h Heating, v, force, efficiency, limit, greatest float64) Window {
+func (e *Electrical) HeatWindow(t *Thermal, h Heating, cool, v, force, efficiency, limit, greatest float64) Window {
 	const far = 1e6 // 1/m: no gearing
 	f, idle := force/(e.torque*efficiency), e.K*v*e.NoLoad
 	excess := func(turn float64) float64 {
@@ -18,11 +18,10 @@ func (e *Electrical) HeatWindow(t *Thermal, h Heating, v, force, efficiency, lim
 		return hot - limit
 	}
 	// Below the gearing at which copper alone is too hot, it surely is.
-	amps := e.coolCurrent(t, h, limit)
-	if !(amps > e.NoLoad) {
+	if !(cool > e.NoLoad) {
 		return none
 	}
-	w := Window{math.Max(f/(amps-e.NoLoad), 1/far), far}
+	w := Window{math.Max(f/(cool-e.NoLoad), 1/far), far}
 	if greatest > 0 {
 		w.High = greatest
 	}
@@ -36,9 +35,10 @@ func (e *Electrical) HeatWindow(t *Thermal, h Heating, v, force, efficiency, lim
 	return w
 }
 
-// coolCurrent is the DC-equivalent current at which copper alone brings the winding
-// to a limit at the end of a hill; 0 where it is hotter from the first.
-func (e *Electrical) coolCurrent(t *Thermal, h Heating, limit float64) float64 {
+// CoolCurrent returns the DC-equivalent current in amperes at which copper alone
+// brings a winding to a limit in °C at the end of a hill: 0 where it is hotter from
+// the first, +Inf without resistance.
+func (t *Thermal) CoolCurrent(h Heating, limit float64) float64 {
 	if !(limit > h.Air) {
 		return 0
 	}
@@ -59,12 +59,12 @@ func (e *Electrical) coolCurrent(t *Thermal, h Heating, limit float64) float64 {
 	return math.Sqrt(falls(most, 0, excess))
 }
 
-// falls returns where a continuous function in K comes to 0, to a millionth of a K,
+// falls returns where a continuous function in K comes to 0, to a hundred-thousandth of a K,
 // between a place at which it is 0 or more and one at which it is 0 or less: by the
 // Illinois form of false position. The place itself where it is 0 or less at both.
 func falls(from, to float64, f func(x float64) float64) float64 {
 	const (
-		enough = 1e-6 // K
+		enough = 1e-5 // K
 		most   = 1e4  // K: what runs away further counts as that
 	)
 	capped := func(x float64) float64 {

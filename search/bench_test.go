@@ -12,12 +12,13 @@ import (
 var markets, marketProblem = randcat.Markets(), randcat.MarketProblem
 
 // BenchmarkRank ranks the best 20 of synthetic markets and counts the rest,
-// for a brief that windows and sums settle, and for one with a launch time, a
-// mass and a greatest speed besides.
+// for a brief that windows and sums settle, for one with a launch time, a mass and a
+// greatest speed besides, and for one with a hill of some length and a stop too.
 func BenchmarkRank(b *testing.B) {
 	for _, brief := range []struct{ name, text string }{
 		{"plain", randcat.PlainStreetBrief},
 		{"full", randcat.StreetBrief},
+		{"ride", randcat.RideBrief},
 	} {
 		for _, m := range markets {
 			b.Run(fmt.Sprintf("brief=%s/combinations=%.1e", brief.name, m.Combinations()), func(b *testing.B) {

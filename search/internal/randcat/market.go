@@ -56,6 +56,28 @@ price = 1400
 mass_kg = 13
 `
 
+// RideBrief is a brief with all that a ride asks for besides: a hill with a length
+// and a stop.
+const RideBrief = `schema = 1
+[rider]
+mass_kg = 80
+[board]
+motors = [2]
+hanger_mm = 180
+[target]
+top_speed_kmh = 38
+top_speed_max_kmh = 55
+climb_grade_pct = 15
+climb_length_m = 500
+stop_m = 30
+launch_speed_kmh = 25
+launch_s = 4
+range_km = 18
+[limit]
+price = 1400
+mass_kg = 13
+`
+
 // Catalog is the text of a market: every key that the street brief's checks
 // read is given, sizes and prices are spread as on sale, and about one pulley
 // in two fits a motor.
@@ -101,7 +123,7 @@ func (m Market) Catalog(r *rand.Rand) string {
 	}
 	for i := range 8 {
 		part("cell", i)
-		fmt.Fprintf(t, "nominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = %v\nresistance_mohm = %d\ndischarge_a = %d\n",
+		fmt.Fprintf(t, "nominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = %v\nresistance_mohm = %d\ndischarge_a = %d\ncharge_a = 4\n",
 			2.5+0.25*float64(i), 14+2*i, 25-2*i)
 		price(3, 8)
 		grams(45, 72)
