@@ -215,6 +215,9 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 	if !math.IsNaN(t.LaunchTime) && math.IsNaN(t.LaunchSpeed) && !written("target.launch_speed_kmh") {
 		b.complain(r, "target.launch_s", field.Contradiction, "add target.launch_speed_kmh", "launch_s is set without the speed to reach")
 	}
+	if !math.IsNaN(t.ClimbLength) && math.IsNaN(t.ClimbGrade) && !written("target.climb_grade_pct") {
+		b.complain(r, "target.climb_length_m", field.Contradiction, "add target.climb_grade_pct", "climb_length_m is set without the grade of the hill")
+	}
 	if b.Limit.ERPMRule == AtSpeed && math.IsNaN(t.TopSpeed) && !written("target.top_speed_kmh") {
 		b.complain(r, "limit.erpm_rule", field.Contradiction, "add target.top_speed_kmh, or use the rule "+FreeSpin, "the rule %s needs a target top speed", AtSpeed)
 	}

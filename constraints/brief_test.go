@@ -340,6 +340,7 @@ func TestAimsAtNothing(t *testing.T) {
 func TestLaterKeysMendContradictions(t *testing.T) {
 	for _, c := range []struct{ text, key, value string }{
 		{"[target]\nlaunch_s = 3", "target.launch_speed_kmh", "10"},
+		{"[target]\nclimb_length_m = 300", "target.climb_grade_pct", "10"},
 		{"[limit]\nerpm_rule = \"at-speed\"", "target.top_speed_kmh", "20"},
 		{"[target]\ntop_speed_kmh = 40\ntop_speed_max_kmh = 30", "target.top_speed_kmh", "25"},
 		{"[board]\nmotors = [2, 3]", "board.motors", "2"},

@@ -29,7 +29,7 @@ var droppings = map[string]func(b *constraints.Brief){
 		}
 	},
 	"target.top_speed_max_kmh":  func(b *constraints.Brief) { b.Target.TopSpeedMax = math.NaN() },
-	"target.climb_grade_pct":    func(b *constraints.Brief) { b.Target.ClimbGrade = math.NaN() },
+	"target.climb_grade_pct":    func(b *constraints.Brief) { b.Target.ClimbGrade, b.Target.ClimbLength = math.NaN(), math.NaN() },
 	"target.stop_m":             func(b *constraints.Brief) { b.Target.Stop = math.NaN() },
 	"limit.winding_max_c":       func(b *constraints.Brief) { b.Limit.WindingMax = 400 },
 	"target.hill_torque_nm":     func(b *constraints.Brief) { b.Target.HillTorque = math.NaN() },
