@@ -36,7 +36,9 @@ var stopCheck = Check{
 		if math.IsNaN(o.Value) {
 			o.Value = s.Short
 		}
-		o.Value = finite(o.Value)
+		if o.Value = finite(o.Value); s.Coasts() {
+			o.Row = &rollOutRow
+		}
 		return o
 	},
 	Tuned: TunesAll,
@@ -44,4 +46,17 @@ var stopCheck = Check{
 		{Key: "target.stop_m", At: shortestStop(stopCharge), Strictly: stopMetres(stopCharge)},
 		{Key: "target.stop_from_kmh", Try: Downward},
 	},
+}
+
+// rollOutRow is stopCheck where the pack takes nothing, as it is shown: such a board
+// is not stopped, it rolls out.
+var rollOutRow = Check{
+	Name:    "stop",
+	Subject: "rolling out, unbraked",
+	Short:   "stop",
+	Theme:   Ride,
+	Figure:  "stop_m",
+	Meaning: "rolling out on the flat ends within the distance, since the pack takes nothing",
+	Unit:    "m",
+	PerSI:   1,
 }

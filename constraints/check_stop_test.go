@@ -104,3 +104,14 @@ func TestStopBetweenTheEnds(t *testing.T) {
 		t.Errorf("the figure is %v, and %v at best", f.Value(b), value)
 	}
 }
+
+// TestRollingOutIsShownAsThat: the row of a stop into a pack that takes nothing says
+// so, and that of another does not.
+func TestRollingOutIsShownAsThat(t *testing.T) {
+	for change, want := range map[string]string{"cell.charge_a = 3": "stop by the motors", "cell.charge_a = 0": "rolling out, unbraked"} {
+		r, _ := result(build(t, onBelts, "target.stop_m = 70", change), "stop")
+		if got := r.Shown().Subject; got != want {
+			t.Errorf("%s: %q, want %q", change, got, want)
+		}
+	}
+}
