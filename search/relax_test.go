@@ -166,7 +166,7 @@ func TestRelaxIsLeast(t *testing.T) {
 	}
 	t.Log(opened)
 	for _, key := range allConcessions {
-		if opened[key] == 0 && !testing.Short() && key != "limit.mesh_teeth" { // rare; see TestRelaxByHand
+		if opened[key] == 0 && !testing.Short() && key != "limit.mesh_teeth" && key != "limit.erpm_headroom_pct" { // rare; see TestRelaxByHand
 			t.Errorf("%s opened nothing: the test does not test it", key)
 		}
 	}

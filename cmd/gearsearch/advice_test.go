@@ -261,7 +261,7 @@ func TestAdviceOfSwaps(t *testing.T) {
 	kinds := map[string]int{}
 	for _, line := range []string{
 		"swap build.toml --change mount,wheel --top-speed 70km/h", "swap build.toml --change wheel --top-speed 40km/h", "swap build.toml --change wheel --erpm-ceiling 30000",
-		"swap build.toml --change wheel_pulley --price-limit 700", "swap build.toml --change battery --top-speed 45km/h --strict", "swap build.toml --change wheel --range 32km",
+		"swap build.toml --change wheel_pulley --price-limit 700", "swap build.toml --change battery --top-speed 45km/h --strict", "swap build.toml --change wheel --range 60km",
 		"swap build.toml --change wheel,battery --erpm-ceiling 45000 --top-speed 38km/h", "swap build.toml --change motor --climb-grade 35%", "swap build.toml --change wheel --avoid motor=pond-150 --price-limit 690",
 	} {
 		told := toldCommand.FindAllStringSubmatch(answerTo(t.Context(), line+asked).stdout, -1)

@@ -199,7 +199,7 @@ func TestShortlistIsRankKept(t *testing.T) {
 // TestConcessionsOpen: with what relax gives way on, something is feasible;
 // with a little less, nothing is.
 func TestConcessionsOpen(t *testing.T) {
-	const asked = " --strict --top-speed 60km/h --range 40km --price-limit 1200"
+	const asked = " --strict --top-speed 60km/h --range 45km --price-limit 1200"
 	f := finding(t, "relax"+asked, outcome.ExitAnswered)
 	if len(f.Openings) < 2 {
 		t.Fatalf("%d concessions", len(f.Openings))
