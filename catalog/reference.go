@@ -108,51 +108,21 @@ func choiceSentence(groups []Group) string {
 
 // keyTable writes keys as a table, of which some are for choice.
 func keyTable(b *strings.Builder, infos []field.Info, choice []Group) {
-	b.WriteString("| key | value | unless given | meaning |\n| --- | --- | --- | --- |\n")
-	for i := range infos {
-		in := &infos[i]
-		star := ""
-		if in.Required {
-			star = "*"
-		}
-		fmt.Fprintf(b, "| `%s`%s | %s | %s | %s |\n", in.Key, star, cellText(valueWords(in)), cellText(unlessGiven(in, choice)), cellText(in.Meaning))
-	}
+	field.WriteKeys(b, infos, func(in *field.Info) string { return unlessGiven(in, choice) })
 }
 
-// valueWords says what a key takes.
-func valueWords(in *field.Info) string {
-	switch in.Type {
-	case field.TypeWord:
-		return "`" + strings.Join(in.Words, "`, `") + "`"
-	case field.TypeNumber, field.TypeWhole:
-		s := in.Range()
-		if in.Type == field.TypeWhole && in.Min != in.Max {
-			s = "whole, " + s
-		}
-		return s
-	case field.TypeTexts:
-		if in.ID {
-			return "id or list of ids"
-		}
-	}
-	return string(in.Type)
-}
-
-// unlessGiven says what the absence of a key means.
+// unlessGiven says what the absence of a key without a default means.
 func unlessGiven(in *field.Info, choice []Group) string {
 	chosen := func(g Group) bool { return slices.Contains(g.Keys, in.Key) }
 	optional := func(g Group) bool { return len(g.Keys) == 0 }
 	switch {
-	case in.Default != "" || in.Required || slices.ContainsFunc(choice, chosen) && !slices.ContainsFunc(choice, optional):
-		return in.Default
+	case slices.ContainsFunc(choice, chosen) && !slices.ContainsFunc(choice, optional):
+		return ""
 	case in.Type == field.TypeText:
 		return "none"
 	}
 	return "unknown"
 }
-
-// cellText is text in a cell of a table.
-func cellText(s string) string { return strings.ReplaceAll(s, "|", `\|`) }
 
 // upperFirst is a sentence of ASCII with a capital.
 func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }

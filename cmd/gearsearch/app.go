@@ -36,6 +36,7 @@ func (p *program) commands() []*cli.Command {
 			},
 		},
 		p.completionCommand(),
+		p.referenceCommand(),
 		p.manCommand(),
 		p.completeWordsCommand(),
 	}

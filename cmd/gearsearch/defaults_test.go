@@ -227,7 +227,7 @@ var inUse = map[string]string{
 	"report":       "report --catalog parts.toml --brief brief.toml",
 	"catalog show": "catalog show motor --catalog parts.toml",
 	// Nothing but where it goes.
-	"catalog check": "catalog check parts.toml", "catalog schema": "catalog schema", "man": "man",
+	"catalog check": "catalog check parts.toml", "catalog schema": "catalog schema", "man": "man", "reference": "reference brief",
 }
 
 // told are the values that defaults of flags promise in words; "" where none is.

@@ -33,6 +33,7 @@ var heardIn = map[string]string{
 	"catalog convert": "catalog convert own.toml csv",
 	"catalog schema":  "catalog schema",
 	"completion":      "completion bash",
+	"reference":       "reference brief",
 	"man":             "man",
 }
 

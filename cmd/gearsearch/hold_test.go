@@ -53,6 +53,7 @@ var heldLines = map[string][]string{
 	"catalog convert": {"parts.toml " + newFolder},
 	"catalog schema":  {""},
 	"completion":      {"bash"},
+	"reference":       {"brief"},
 	"man":             {""},
 	"complete-words":  {"-- rank --catalog parts.toml --keep motor="},
 }

@@ -35,7 +35,7 @@ var commandLines = map[string]string{
 	"swap": "swap build.toml --change wheel" + shop, "shortlist": "shortlist wheel" + shop, "relax": "relax" + shop,
 	"ideal": "ideal" + shop, "plot": "plot build.toml thrust" + shop, "report": "report --date 2025-01-01" + shop,
 	"catalog new": "catalog new folder", "catalog check": "catalog check parts.toml", "catalog show": "catalog show motor --catalog parts.toml",
-	"catalog convert": "catalog convert parts.toml csv", "catalog schema": "catalog schema", "page": "page", "completion": "completion", "man": "man",
+	"catalog convert": "catalog convert parts.toml csv", "catalog schema": "catalog schema", "page": "page", "completion": "completion", "man": "man", "reference": "reference brief",
 }
 
 // companions are flags without which another has no use.

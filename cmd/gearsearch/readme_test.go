@@ -5,24 +5,36 @@ import (
 	"context"
 	"os"
 	"path/filepath"
+	"regexp"
 	"strings"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 )
 
-// TestReadme runs the commands of the README's tour and holds what they print
-// to what it shows. With -update it writes what they print into it.
+// TestReadme runs the commands of the README and of the tour and holds what they
+// print to what these show. With -update it writes what they print into them.
 //
 // A block that begins with ```console holds commands, each on a line that
 // begins with "$ ", and what each prints on standard output. A TOML block right
 // below a line <!-- file NAME --> is the file of that name. All run in one
-// folder, in which catalog is the folder of that name.
+// folder, in which catalog is the folder of that name. A picture in the text is the
+// file of its name that they write.
 func TestReadme(t *testing.T) {
 	if testing.Short() {
 		t.Skip("answers leave out what takes seconds, as more does under the race detector")
 	}
-	readme, err := filepath.Abs("../../README.md")
+	for _, page := range []struct {
+		file     string
+		commands int // at least
+	}{{"../../README.md", 3}, {"TOUR.md", 15}} {
+		t.Run(filepath.Base(page.file), func(t *testing.T) { readPage(t, page.file, page.commands) })
+	}
+}
+
+// readPage holds one page to what its commands print.
+func readPage(t *testing.T, file string, least int) {
+	readme, err := filepath.Abs(file)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -40,9 +52,26 @@ func TestReadme(t *testing.T) {
 	}
 	t.Setenv("COLUMNS", "80")
 
+	shown, commands := replay(t, string(text))
+	if commands < least {
+		t.Errorf("only %d commands in %s", commands, file)
+	}
+	pictures(t, filepath.Dir(readme), shown)
+	if *update {
+		if err := os.WriteFile(readme, []byte(shown), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		return
+	}
+	if d := cmp.Diff(string(text), shown); d != "" {
+		t.Errorf("%s shows other output than the program (-page +program); -update writes it anew:\n%s", file, d)
+	}
+}
+
+// replay is a page with what its commands print now, and how many there are.
+func replay(t *testing.T, text string) (shown string, commands int) {
 	var out strings.Builder
-	lines := strings.SplitAfter(string(text), "\n")
-	commands := 0
+	lines := strings.SplitAfter(text, "\n")
 	for i := 0; i < len(lines); i++ {
 		line := lines[i]
 		out.WriteString(line)
@@ -70,17 +99,29 @@ func TestReadme(t *testing.T) {
 		}
 		i = end - 1
 	}
-	if commands < 5 {
-		t.Errorf("only %d commands in the README", commands)
-	}
-	if *update {
-		if err := os.WriteFile(readme, []byte(out.String()), 0o644); err != nil {
-			t.Fatal(err)
+	return out.String(), commands
+}
+
+// picture is a picture in a page.
+var picture = regexp.MustCompile(`!\[[^]]*\]\(([^)]*)\)`)
+
+// pictures holds the pictures of a page to the files that its commands wrote.
+func pictures(t *testing.T, folder, text string) {
+	for _, m := range picture.FindAllStringSubmatch(text, -1) {
+		file := filepath.Join(folder, filepath.FromSlash(m[1]))
+		drawn, err := os.ReadFile(filepath.Base(file))
+		if err != nil {
+			t.Errorf("no command of the page writes the picture: %v", err)
+			continue
 		}
-		return
-	}
-	if d := cmp.Diff(string(text), out.String()); d != "" {
-		t.Errorf("README.md shows other output than the program (-readme +program); -update writes it anew:\n%s", d)
+		if *update {
+			if err := os.WriteFile(file, drawn, 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if there, err := os.ReadFile(file); err != nil || !bytes.Equal(there, drawn) {
+			t.Errorf("%s is not what the commands draw (%v); -update writes it anew", file, err)
+		}
 	}
 }
 

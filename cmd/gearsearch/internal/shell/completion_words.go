@@ -122,6 +122,10 @@ func (l *line) words() []string {
 		return catalog.KindNames()
 	case "completion":
 		return shells()
+	case "reference":
+		if l.args == 0 {
+			return strings.Split(l.command.ArgsUsage, "|")
+		}
 	case "shortlist":
 		if l.args == 0 {
 			return ask.SlotWords()
