@@ -29,6 +29,7 @@ func Pages() []Page {
 		{"brief", "every key of a brief", brief},
 		{"checks", "what a build must pass, in order", checks},
 		{"figures", "every figure, its formula and its source, and the score", figures},
+		{"data", "every key of the answers to programs", data},
 	}
 }
 

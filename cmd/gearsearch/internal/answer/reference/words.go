@@ -46,3 +46,19 @@ first, then the ids.
 | criterion | weight | meaning | s |
 | --- | --- | --- | --- |
 `
+
+const dataHead = `# Data out
+
+` + "`--format json`, `jsonl`, `csv` and `markdown`" + ` give an answer to programs and documents;
+` + "`-o FILE`" + ` takes the format from the ending and writes the file whole or not at all.
+Data goes to standard output, everything else to standard error.
+
+Numbers have ten digits at most and stand in metric units, each in the unit that
+its name ends in. What is not known is null; NaN never appears. CSV has a column for
+each key, ` + "`NAME_best`" + ` for a better end that may differ, and lists with ` + "`|`" + ` between
+their items.
+
+Exit codes: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog, brief
+or build, 4 input or output failed, 130 interrupted: the best so far, marked
+incomplete.
+`
