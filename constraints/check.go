@@ -76,6 +76,9 @@ type Check struct {
 	// Alone: Test goes by the parts alone, whatever the brief and the rest of
 	// the catalog are.
 	Alone bool
+	// Joins are the slots whose parts go on one another, where they do not fit for
+	// good: no brief and no other part of the build mends what fails.
+	Joins []Slot
 	// Needs are the keys of parts without which the check is undecided, where
 	// nothing is assumed in their place.
 	Needs []Need

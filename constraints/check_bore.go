@@ -18,6 +18,7 @@ var boreCheck = Check{
 	Applies: always,
 	Lists:   anyDrive,
 	Alone:   true,
+	Joins:   []Slot{SlotMotor, SlotMotorPulley, SlotGearDrive},
 	Needs: []Need{
 		{Kind: "motor", Key: "shaft_mm", Of: anyUnlisted(motorsOf)},
 		{Kind: "motor", Key: "shaft_key", Of: somethingKeyed},

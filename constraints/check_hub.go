@@ -17,6 +17,7 @@ var hubCheck = Check{
 	Applies: always,
 	Lists:   anyDrive,
 	Alone:   true,
+	Joins:   []Slot{SlotWheelPulley, SlotGearDrive, SlotWheel},
 	Needs: []Need{
 		{Kind: "pulley", Key: "hub", Of: onSide(catalog.WheelSide)},
 		{Kind: "gear_drive", Key: "hub", Of: unlisted(wheelsOf)},

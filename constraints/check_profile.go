@@ -11,6 +11,7 @@ var profileCheck = Check{
 	Applies: (*Problem).Belted,
 	Lists:   belted,
 	Alone:   true,
+	Joins:   []Slot{SlotMotorPulley, SlotWheelPulley},
 	Corner: func(b *Build) Outcome {
 		if b.Drive.MotorPulley.Profile.ID == b.Drive.WheelPulley.Profile.ID {
 			return yesNo(Pass)

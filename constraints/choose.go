@@ -18,6 +18,9 @@ func (b *Brief) counts() []int {
 	return out
 }
 
+// MotorCounts are the numbers of motors that a board may have.
+func MotorCounts() []int { return []int{1, 2, 4} }
+
 // conditions sets what follows from the brief alone.
 func (p *Problem) conditions() {
 	brief := p.Brief

@@ -7,11 +7,30 @@ import (
 	"gearsearch/catalog/field"
 )
 
-// Free holds the build of a file and frees some of its slots. The problem that
-// it makes has the build's part in every slot that is held, whatever the brief
-// keeps or avoids, and in the others what keep and avoid leave. The number of
-// motors is held. Prices and masses are scored as they are in the base's own
-// problem, which is that of the whole brief.
+// Freed is what may change of a build.
+type Freed struct {
+	Slots  []Slot
+	Motors bool // their number
+}
+
+// Scope are the choices that are freed, in part or whole.
+func (f Freed) Scope() Scope {
+	var s Scope
+	if f.Motors {
+		s |= OnCount
+	}
+	for _, slot := range f.Slots {
+		s |= ScopeOf(slot)
+	}
+	return s
+}
+
+// Free holds the build of a file and frees some of it. The problem that it makes
+// has the build's part in every slot that is held, whatever the brief keeps or
+// avoids, and in the others what keep and avoid leave. A number of motors that is
+// freed is each that the brief tries; where it tries none but the build's, each that
+// there is. Prices and masses are scored as they are for the base alone, under the
+// whole brief.
 //
 // A pulley or a mount changes together with its belt: the belt is chosen anew,
 // from the base's and those that keep and avoid leave. With the belt alone
@@ -20,21 +39,27 @@ import (
 //
 // The error is of type field.Problems: a slot is freed that the kind of drive
 // does not have, or as from NewProblem and Find.
-func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Problem, base *Build, err error) {
+func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed Freed) (p *Problem, base *Build, err error) {
 	all, err := NewBuildProblem(c, f.With(brief))
 	if err != nil {
 		return nil, nil, err
 	}
-	if base, err = all.With(OneCount(f.Motors)).Find(f); err != nil {
+	held := all.With(OneCount(f.Motors))
+	if freed.Motors {
+		if held, err = all.counting(f); err != nil {
+			return nil, nil, err
+		}
+	}
+	if base, err = held.Find(f); err != nil {
 		return nil, nil, err
 	}
-	if slices.Contains(freed, SlotBattery) {
+	if slices.Contains(freed.Slots, SlotBattery) {
 		if err := all.powered(); err != nil {
 			return nil, nil, err
 		}
 	}
-	free := func(slot Slot) bool { return slices.Contains(freed, slot) }
-	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed, func(s Slot) bool { return !s.Always() }))))
+	free := func(slot Slot) bool { return slices.Contains(freed.Slots, slot) }
+	kinds := slices.Compact(slices.Sorted(slices.Values(only(freed.Slots, func(s Slot) bool { return !s.Always() }))))
 	whole := len(kinds) == len(DriveSlots())
 
 	var r field.Report
@@ -72,6 +97,25 @@ func Free(c *catalog.Catalog, brief *Brief, f *BuildFile, freed []Slot) (p *Prob
 		edits = append(edits, freePulleys(base.Drive, free))
 	}
 	return base.Problem.With(edits...), base, nil
+}
+
+// counting is the problem with each number of motors that may take the place of a
+// file's, scored against what it is scored against itself.
+func (p *Problem) counting(f *BuildFile) (*Problem, error) {
+	if len(p.Counts) > 1 {
+		return p, nil
+	}
+	brief := p.Brief.Clone()
+	brief.Board.Motors = nil
+	for _, n := range MotorCounts() {
+		brief.Board.Motors = append(brief.Board.Motors, float64(n))
+	}
+	wide, err := NewBuildProblem(p.Catalog, brief)
+	if err != nil {
+		return nil, err
+	}
+	wide.PriceReference, wide.MassReference = p.PriceReference, p.MassReference
+	return wide, nil
 }
 
 // FreeMore frees more choices of a build, each whole, in a problem that Free made
@@ -169,4 +213,17 @@ func pieces(lines []Line, id string) int {
 		}
 	}
 	return 0
+}
+
+// Misfit is the first check by which the build can never be put together for
+// something that it has and from has not, whatever a brief asks: a bore, a hub.
+// ok is false where none fails so.
+func (b *Build) Misfit(from *Build) (r Result, ok bool) {
+	for _, r := range b.Results() {
+		joined := func(s Slot) bool { return b.ID(s) != "" && b.ID(s) != from.ID(s) }
+		if r.Verdict == Fail && !r.Demoted && slices.ContainsFunc(r.Check.Joins, joined) {
+			return r, true
+		}
+	}
+	return Result{}, false
 }

@@ -128,7 +128,7 @@ func TestFree(t *testing.T) {
 		slices.Sort(want)
 		k := newKit(onBelts, append(slices.Clone(c.brief), seconds)...)
 		cat, brief := read(t, k)
-		p, base, err := Free(cat, brief, readBuild(t, beltFile), c.freed)
+		p, base, err := Free(cat, brief, readBuild(t, beltFile), Freed{Slots: c.freed})
 		if err != nil {
 			t.Errorf("%s: %v", c.why, err)
 			continue
@@ -145,11 +145,48 @@ func TestFree(t *testing.T) {
 	}
 }
 
+// TestFreeMotors: a number of motors that is freed is each that the brief tries, or
+// where that is the build's alone each that there is; the base stays what it is, and
+// is scored as alone.
+func TestFreeMotors(t *testing.T) {
+	for _, c := range []struct {
+		why    string
+		brief  string
+		motors int // of the build
+		want   []int
+	}{
+		{"the brief tries the build's alone", "board.motors = [2]", 2, []int{1, 2, 4}},
+		{"the brief tries two", "board.motors = [1, 2]", 2, []int{1, 2}},
+		{"the build's is none of the brief's", "board.motors = [1, 2]", 4, []int{1, 2, 4}},
+		{"one of the brief and another of the build", "board.motors = [1]", 4, []int{1, 4}},
+	} {
+		cat, brief := read(t, newKit(onBelts, c.brief))
+		file := readBuild(t, strings.Replace(beltFile, "motors = 2", fmt.Sprintf("motors = %d", c.motors), 1))
+		held, alone, err := Free(cat, brief, file, Freed{Slots: []Slot{SlotWheel}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		p, base, err := Free(cat, brief, file, Freed{Motors: true})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Equal(p.Counts, c.want) || !slices.Equal(held.Counts, []int{c.motors}) {
+			t.Errorf("%s: %v are tried, and %v where they are held, want %v", c.why, p.Counts, held.Counts, c.want)
+		}
+		if base.Motors() != c.motors || p.PriceReference != alone.Problem.PriceReference || p.MassReference != alone.Problem.MassReference || base.Price().Total() != alone.Price().Total() {
+			t.Errorf("%s: the base has %d motors and is scored against %v", c.why, base.Motors(), p.PriceReference)
+		}
+		if tried(p) != "battery controller motor small/large/mount/belt wheel" {
+			t.Errorf("%s: in play are %s", c.why, tried(p))
+		}
+	}
+}
+
 // TestFreeWithoutABelt: a build that no belt fits changes its pulleys all the
 // same, and the belts in play stay each one.
 func TestFreeWithoutABelt(t *testing.T) {
 	cat, brief := read(t, newKit(onBelts, seconds, "mount.centre_max_mm = 70"))
-	p, base, err := Free(cat, brief, readBuild(t, strings.Replace(beltFile, "belt = \"belt\"\n", "", 1)), []Slot{SlotMotorPulley})
+	p, base, err := Free(cat, brief, readBuild(t, strings.Replace(beltFile, "belt = \"belt\"\n", "", 1)), Freed{Slots: []Slot{SlotMotorPulley}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -157,7 +194,7 @@ func TestFreeWithoutABelt(t *testing.T) {
 		t.Errorf("in play are %s, want %s", tried(p), want)
 	}
 	cat, brief = read(t, newKit(onBelts, seconds))
-	if p, _, err = Free(cat, brief, readBuild(t, beltFile), []Slot{SlotMotorPulley}); err != nil || len(p.Belts) != 2 {
+	if p, _, err = Free(cat, brief, readBuild(t, beltFile), Freed{Slots: []Slot{SlotMotorPulley}}); err != nil || len(p.Belts) != 2 {
 		t.Errorf("%d belts to choose from, %v, want both of the catalog", len(p.Belts), err)
 	}
 }
@@ -196,7 +233,7 @@ centre_max_mm = 120
 		{[]Slot{SlotBelt}, "no belt to change"},
 		{[]Slot{SlotGearDrive, SlotMount}, "no mount to change"},
 	} {
-		p, _, err := Free(cat, brief, readBuild(t, gearFile), c.freed)
+		p, _, err := Free(cat, brief, readBuild(t, gearFile), Freed{Slots: c.freed})
 		switch {
 		case err != nil && !strings.Contains(err.Error(), c.want):
 			t.Errorf("%v freed: %v, want %q", c.freed, err, c.want)

@@ -13,14 +13,11 @@ import (
 // opens builds.
 const MotorsKey = "board.motors"
 
-// numbersOfMotors are the numbers of motors that a board may have.
-var numbersOfMotors = [...]int{1, 2, 4}
-
 // motors adds each number of motors that the brief does not have and with which,
 // in place of its own, enough builds are feasible.
 func (r *Relaxed) motors(ctx context.Context, p *constraints.Problem, o RelaxOptions) (complete bool) {
 	tried, opened := ease.Concession{}, len(r.Openings)
-	for _, n := range numbersOfMotors {
+	for _, n := range constraints.MotorCounts() {
 		if slices.Contains(p.Counts, n) {
 			continue
 		}

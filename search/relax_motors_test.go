@@ -44,7 +44,7 @@ func TestOtherMotorsCounted(t *testing.T) {
 			}
 		}
 		tried := 0
-		for _, motors := range numbersOfMotors {
+		for _, motors := range constraints.MotorCounts() {
 			opening, ok := found[motors]
 			if r.Feasible >= uint64(builds) || slices.Contains(p.Counts, motors) {
 				if ok {

@@ -19,6 +19,7 @@ func TestRowsAreWhole(t *testing.T) {
 			"Unit": yesOrNo, "PerSI": yesOrNo,
 			"Twin":   true, // few have one
 			"Figure": true, // constraints.TestChecksHoldTheirFigures
+			"Joins":  c.Theme != constraints.Fit || c.Name == "sensor",
 			"Needs":  true, // audit.TestGapsAreWhatChecksNeed
 			"Tuned":  true, // constraints.TestTunedTellsWhatChanges
 			"Eased":  c.Alone || c.Name == "sensor",

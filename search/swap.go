@@ -15,6 +15,46 @@ type Swap struct {
 	Scored
 	Change constraints.Change
 	Breaks []constraints.Result // the checks that reject it, in order
+	Cures  []constraints.Result // those that reject the base and not it, of the base
+	Misfit *constraints.Check   // by which its new parts never go on the others; nil: none
+	miss   miss                 // by how much it breaks what it breaks
+}
+
+// CompareSwaps is the order in which swaps of several problems are listed together:
+// those that pass by score and price, behind them those that break something, as
+// BrokenSwaps has them; 0 for equals.
+func CompareSwaps(a, b Swap) int {
+	if len(a.Breaks)+len(b.Breaks) == 0 {
+		return cmp.Or(cmp.Compare(micro(b.Score), micro(a.Score)), cmp.Compare(micro(a.Build.Price().Total()), micro(b.Build.Price().Total())))
+	}
+	return cmp.Or(cmp.Compare(never(a.Misfit), never(b.Misfit)), cmp.Compare(len(a.Breaks), len(b.Breaks)), a.miss.compare(b.miss))
+}
+
+// Adds are the checks that reject the swap and not the base.
+func (s *Swap) Adds(base *constraints.Build, strict bool) []constraints.Result {
+	return beyond(s.Breaks, rejections(base, strict))
+}
+
+// rejections are the checks that reject a build, in order.
+func rejections(b *constraints.Build, strict bool) []constraints.Result {
+	return slices.DeleteFunc(b.Results(), func(r constraints.Result) bool { return !r.Rejects(strict) })
+}
+
+// beyond are the results of list that others has no check of.
+func beyond(list, others []constraints.Result) []constraints.Result {
+	return slices.DeleteFunc(slices.Clone(list), func(r constraints.Result) bool {
+		return slices.ContainsFunc(others, func(o constraints.Result) bool { return o.Name == r.Name })
+	})
+}
+
+// swapTo is a scored build as a change of base, which misses what it misses.
+func swapTo(base *constraints.Build, misses []constraints.Result, to Scored, strict bool) Swap {
+	s := Swap{Scored: to, Change: base.ChangeTo(to.Build), Breaks: rejections(to.Build, strict)}
+	s.Cures = beyond(misses, s.Breaks)
+	if r, ok := to.Build.Misfit(base); ok {
+		s.Misfit = r.Check
+	}
+	return s
 }
 
 // Swaps ranks the feasible ways to fill the freed slots of base, in a problem
@@ -38,8 +78,9 @@ func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build,
 		r.ranked = r.ranked[:o.Top]
 	}
 	var out []Swap
+	misses := rejections(base, o.Strict)
 	for scored := range r.Builds() {
-		out = append(out, Swap{Scored: scored, Change: base.ChangeTo(scored.Build)})
+		out = append(out, swapTo(base, misses, scored, o.Strict))
 	}
 	return out, r, nil
 }
@@ -48,63 +89,119 @@ func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build,
 // microseconds each.
 const maxSwaps = 100_000
 
+// Broken are the ways to fill the freed slots that break something.
+type Broken struct {
+	Swaps   []Swap    // the first of them; those that never fit last
+	Total   int       // how many break something
+	Misfits []Misfits // how many of these never fit, in the order of checks
+}
+
+// Misfits are swaps whose new parts never go on the others.
+type Misfits struct {
+	Check *constraints.Check // the first that says so
+	Count int
+}
+
+// Fitting is how many break something and could be put together.
+func (b *Broken) Fitting() int {
+	n := b.Total
+	for _, m := range b.Misfits {
+		n -= m.Count
+	}
+	return n
+}
+
+// brokenSwap is a swap that breaks something.
+type brokenSwap struct {
+	id     uint64
+	breaks int
+	miss   miss
+	misfit *constraints.Check
+}
+
 // BrokenSwaps lists the ways to fill the freed slots that break something, at
-// most o.Top of them, all for 0: those that break the fewest checks first, then
-// those that miss the least, then in the order of ids. total is how many there
-// are. The error says that there are too many to look at, or is that of ctx
-// when it ends first.
-func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) (list []Swap, total int, err error) {
+// most o.Top of them, all for 0: those that never fit last, those that break the
+// fewest checks first, then those that miss the least, then in the order of ids.
+// The error says that there are too many to look at, or is that of ctx when it
+// ends first.
+func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) (*Broken, error) {
 	if p.Combinations() > maxSwaps {
-		return nil, 0, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)
+		return nil, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)
 	}
-	type broken struct {
-		breaks int
-		miss   miss
-		id     uint64
+	all, err := brokenSwaps(ctx, p, base, o.Strict)
+	if err != nil {
+		return nil, err
 	}
-	var all []broken
-	pl := walk.NewPlan(p, o.Strict)
+	out := &Broken{Total: len(all), Misfits: misfits(all)}
+	if o.Top == 0 && out.Total > MostListed {
+		return out, fmt.Errorf("%d swaps break something, more than are listed, %d: free fewer slots", out.Total, MostListed)
+	}
+	if o.Top > 0 && out.Total > o.Top {
+		all = all[:o.Top]
+	}
+	s, misses := newScorer(base.Problem), rejections(base, o.Strict)
+	for _, x := range all {
+		swap := swapTo(base, misses, s.scored(walk.Assemble(p, x.id)), o.Strict)
+		swap.miss = x.miss
+		out.Swaps = append(out.Swaps, swap)
+	}
+	return out, nil
+}
+
+// brokenSwaps are all swaps that break something, in order.
+func brokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, strict bool) ([]brokenSwap, error) {
+	var all []brokenSwap
+	pl := walk.NewPlan(p, strict)
 	for id := range uint64(p.Combinations()) {
 		if ctx.Err() != nil {
-			return nil, 0, ctx.Err()
+			return nil, ctx.Err()
 		}
 		b := walk.Assemble(p, id)
 		if same(b, base) {
 			continue
 		}
-		x := broken{id: id}
-		for _, r := range b.Results() {
-			if r.Rejects(o.Strict) {
-				x.breaks++
-				x.miss = x.miss.and(missOf(pl.Rejects[slices.Index(pl.Checks, r.Check)], r.Check, r.Outcome))
-			}
+		x := brokenSwap{id: id}
+		for _, r := range rejections(b, strict) {
+			x.breaks++
+			x.miss = x.miss.and(missOf(pl.Rejects[slices.Index(pl.Checks, r.Check)], r.Check, r.Outcome))
 		}
-		if x.breaks > 0 {
-			all = append(all, x)
+		if x.breaks == 0 {
+			continue
 		}
+		if r, ok := b.Misfit(base); ok {
+			x.misfit = r.Check
+		}
+		all = append(all, x)
 	}
-	slices.SortFunc(all, func(a, b broken) int {
-		return cmp.Or(cmp.Compare(a.breaks, b.breaks), a.miss.compare(b.miss), cmp.Compare(a.id, b.id))
+	slices.SortFunc(all, func(a, b brokenSwap) int {
+		return cmp.Or(cmp.Compare(never(a.misfit), never(b.misfit)), cmp.Compare(a.breaks, b.breaks), a.miss.compare(b.miss), cmp.Compare(a.id, b.id))
 	})
-	total = len(all)
-	if o.Top == 0 && total > MostListed {
-		return nil, total, fmt.Errorf("%d swaps break something, more than are listed, %d: free fewer slots", total, MostListed)
+	return all, nil
+}
+
+// never is 1 for a swap that a check says never to fit, else 0.
+func never(misfit *constraints.Check) int {
+	if misfit != nil {
+		return 1
 	}
-	if o.Top > 0 && total > o.Top {
-		all = all[:o.Top]
-	}
-	s := newScorer(base.Problem)
-	for _, x := range all {
-		b := walk.Assemble(p, x.id)
-		swap := Swap{Scored: s.scored(b), Change: base.ChangeTo(b)}
-		for _, r := range b.Results() {
-			if r.Rejects(o.Strict) {
-				swap.Breaks = append(swap.Breaks, r)
+	return 0
+}
+
+// misfits counts the swaps that never fit by the check that says so.
+func misfits(all []brokenSwap) []Misfits {
+	var out []Misfits
+	for _, c := range constraints.Registry() {
+		n := 0
+		for _, x := range all {
+			if x.misfit == c {
+				n++
 			}
 		}
-		list = append(list, swap)
+		if n > 0 {
+			out = append(out, Misfits{c, n})
+		}
 	}
-	return list, total, nil
+	return out
 }
 
 // same reports whether two builds are made of the same parts.

@@ -65,6 +65,39 @@ type swapCase struct {
 	ids     map[constraints.Slot]string
 	motors  int
 	freed   []constraints.Slot
+	counted bool // the number of motors is freed too
+}
+
+// free is what is freed.
+func (c *swapCase) free() constraints.Freed {
+	return constraints.Freed{Slots: c.freed, Motors: c.counted}
+}
+
+// counts are the numbers of motors to try.
+func (c *swapCase) counts(file *constraints.BuildFile) []int {
+	if !c.counted {
+		return []int{c.motors}
+	}
+	var out []int
+	for _, n := range file.With(c.brief).Board.Motors {
+		out = append(out, int(n))
+	}
+	if len(out) > 1 {
+		return out
+	}
+	return []int{1, 2, 4}
+}
+
+// wide is the brief with all numbers of motors to try.
+func (c *swapCase) wide(file *constraints.BuildFile) *constraints.Brief {
+	brief := file.With(c.brief)
+	if c.counted {
+		brief.Board.Motors = nil
+		for _, n := range c.counts(file) {
+			brief.Board.Motors = append(brief.Board.Motors, float64(n))
+		}
+	}
+	return brief
 }
 
 func newSwapCase(t *testing.T, seed uint64) (c swapCase, ok bool) {
@@ -121,6 +154,7 @@ func newSwapCase(t *testing.T, seed uint64) (c swapCase, ok bool) {
 		choices = append(choices, []constraints.Slot{constraints.SlotGearDrive}, []constraints.Slot{constraints.SlotGearDrive, constraints.SlotMotor})
 	}
 	c.freed = choices[r.IntN(len(choices))]
+	c.counted = r.IntN(4) == 0
 	return c, true
 }
 
@@ -226,14 +260,15 @@ func TestSwapsAreAllWays(t *testing.T) {
 		n = 150
 	}
 	tested, feasible, broken := map[string]int{}, 0, 0
+	misfit := map[string]int{}
 	for seed := range n {
 		c, ok := newSwapCase(t, seed)
 		if !ok {
 			continue
 		}
 		file := fileOf(t, c.ids, c.motors)
-		p, base, err := constraints.Free(c.catalog, c.brief, file, c.freed)
-		all, allErr := constraints.NewProblem(c.catalog, file.With(c.brief))
+		p, base, err := constraints.Free(c.catalog, c.brief, file, c.free())
+		all, allErr := constraints.NewProblem(c.catalog, c.wide(file))
 		if (err == nil) != (allErr == nil) {
 			t.Fatalf("seed %d: Free says %v, the brief %v", seed, err, allErr)
 		}
@@ -241,6 +276,7 @@ func TestSwapsAreAllWays(t *testing.T) {
 			continue
 		}
 		tested[fmt.Sprint(c.freed)]++
+		all.PriceReference, all.MassReference = base.Problem.PriceReference, base.Problem.MassReference
 
 		// The base's own belt may be chosen, whatever the brief avoids.
 		belt := base.ID(constraints.SlotBelt)
@@ -253,26 +289,22 @@ func TestSwapsAreAllWays(t *testing.T) {
 			name         string
 		}
 		var good []ranked
-		for _, ids := range c.fills() {
-			b, err := all.Find(fileOf(t, ids, c.motors))
+		missed := failing(base)
+		for _, fill := range c.eachFill(file) {
+			b, err := all.Find(fill)
 			if err != nil {
 				t.Fatalf("seed %d: %v", seed, err)
 			}
 			if same(b, base) {
 				continue
 			}
-			var breaks []string
-			for _, r := range b.Results() {
-				if r.Rejects(false) {
-					breaks = append(breaks, r.Name)
-				}
-			}
+			breaks := failing(b)
 			if len(breaks) > 0 {
-				wantBad = append(wantBad, fmt.Sprint(nameOf(b), breaks))
+				wantBad = append(wantBad, fmt.Sprint(nameOf(b), breaks, less(breaks, missed), less(missed, breaks), figuresOf(b)))
 				continue
 			}
 			score := ScoreBuild(b).Score
-			good = append(good, ranked{micro(score), micro(b.Price().Total()), fmt.Sprintf("%s %.6f", nameOf(b), score)})
+			good = append(good, ranked{micro(score), micro(b.Price().Total()), fmt.Sprintf("%s%s %.6f", nameOf(b), figuresOf(b), score)})
 		}
 		slices.SortStableFunc(good, func(a, b ranked) int {
 			return cmp.Or(cmp.Compare(b.score, a.score), cmp.Compare(a.price, b.price))
@@ -286,7 +318,10 @@ func TestSwapsAreAllWays(t *testing.T) {
 		}
 		var gotGood, gotBad []string
 		for i, s := range swaps {
-			gotGood = append(gotGood, fmt.Sprintf("%s %.6f", nameOf(s.Build), s.Score))
+			gotGood = append(gotGood, fmt.Sprintf("%s%s %.6f", nameOf(s.Build), figuresOf(s.Build), s.Score))
+			if !slices.Equal(namesOf(s.Cures), missed) || len(s.Adds(base, false)) > 0 {
+				t.Errorf("seed %d: a swap that passes cures %v of %v", seed, namesOf(s.Cures), missed)
+			}
 			if s.Rank != i+1 || len(s.Breaks) > 0 {
 				t.Errorf("seed %d: swap %d has rank %d and breaks %v", seed, i, s.Rank, s.Breaks)
 			}
@@ -299,26 +334,27 @@ func TestSwapsAreAllWays(t *testing.T) {
 		if d := gocmp.Diff(tied(wantGood), tied(slices.Clone(gotGood))); d != "" {
 			t.Fatalf("seed %d, %v freed: swaps differ (-want +got):\n%s", seed, c.freed, d)
 		}
-		bad, total, err := BrokenSwaps(t.Context(), p, base, Options{})
-		if err != nil || total != len(bad) {
-			t.Fatalf("seed %d: %d of %d, %v", seed, len(bad), total, err)
+		broke, err := BrokenSwaps(t.Context(), p, base, Options{})
+		if err != nil || broke.Total != len(broke.Swaps) {
+			t.Fatalf("seed %d: %+v, %v", seed, broke, err)
 		}
+		bad := broke.Swaps
 		for _, s := range bad {
-			var breaks []string
-			for _, r := range s.Breaks {
-				breaks = append(breaks, r.Name)
+			gotBad = append(gotBad, fmt.Sprint(nameOf(s.Build), namesOf(s.Breaks), namesOf(s.Adds(base, false)), namesOf(s.Cures), figuresOf(s.Build)))
+			if s.Misfit != nil {
+				misfit[s.Misfit.Name]++
+				c.neverFits(t, seed, s)
 			}
-			gotBad = append(gotBad, fmt.Sprint(nameOf(s.Build), breaks))
 		}
-		if !slices.IsSortedFunc(bad, func(a, b Swap) int { return len(a.Breaks) - len(b.Breaks) }) {
+		if !slices.IsSortedFunc(bad[:broke.Fitting()], func(a, b Swap) int { return len(a.Breaks) - len(b.Breaks) }) {
 			t.Errorf("seed %d: those that break less do not come first", seed)
 		}
 		if d := gocmp.Diff(tied(wantBad), tied(gotBad)); d != "" {
 			t.Fatalf("seed %d, %v freed: broken swaps differ (-want +got):\n%s", seed, c.freed, d)
 		}
-		some, total, err := BrokenSwaps(t.Context(), p, base, Options{Top: 2})
-		if err != nil || total != len(bad) || len(some) != min(2, len(bad)) || len(some) > 0 && !same(some[0].Build, bad[0].Build) {
-			t.Errorf("seed %d: the first 2 of %d that break something are %d of %d, %v", seed, len(bad), len(some), total, err)
+		some, err := BrokenSwaps(t.Context(), p, base, Options{Top: 2})
+		if err != nil || some.Total != len(bad) || len(some.Swaps) != min(2, len(bad)) || len(some.Swaps) > 0 && !same(some.Swaps[0].Build, bad[0].Build) {
+			t.Errorf("seed %d: the first 2 of %d that break something are %+v, %v", seed, len(bad), some, err)
 		}
 		few, _, err := Swaps(t.Context(), p, base, Options{Top: 3})
 		if err != nil || len(few) != min(3, len(swaps)) || len(few) > 0 && !same(few[0].Build, swaps[0].Build) {
@@ -330,10 +366,90 @@ func TestSwapsAreAllWays(t *testing.T) {
 		feasible += len(swaps)
 		broken += len(bad)
 	}
-	t.Logf("%d feasible, %d broken: %v", feasible, broken, tested)
+	t.Logf("%d feasible, %d broken, %v never fit: %v", feasible, broken, misfit, tested)
+	if misfit["bore"] == 0 || misfit["hub"] == 0 || misfit["profile"] == 0 {
+		t.Errorf("never fit: %v: the test does not test", misfit)
+	}
 	if !testing.Short() && (len(tested) < 12 || feasible < 40 || broken < 1000) {
 		t.Errorf("%d feasible, %d broken: %v: the test does not test", feasible, broken, tested)
 	}
+}
+
+// eachFill are the files of fills with each number of motors to try.
+func (c *swapCase) eachFill(file *constraints.BuildFile) []*constraints.BuildFile {
+	var out []*constraints.BuildFile
+	for _, ids := range c.fills() {
+		for _, n := range c.counts(file) {
+			b := constraints.BuildFile{Motors: n}
+			for slot, id := range ids {
+				b.IDs[slot] = id
+			}
+			out = append(out, &b)
+		}
+	}
+	return out
+}
+
+// neverFits holds a swap that is said never to fit to what that means: with its
+// parts in the slots that the check joins, and whatever else a build has and a brief
+// asks, the check fails.
+func (c *swapCase) neverFits(t *testing.T, seed uint64, s Swap) {
+	t.Helper()
+	brief := constraints.DefaultBrief()
+	brief.Board.Motors = []float64{1, 2, 4}
+	p, err := constraints.NewBuildProblem(c.catalog, brief)
+	if err != nil {
+		t.Fatal(err)
+	}
+	r := rand.New(rand.NewPCG(seed, 5))
+	for range 3 {
+		file := *s.Build.File()
+		file.Motors = []int{1, 2, 4}[r.IntN(3)]
+		for _, slot := range constraints.Slots() {
+			ids := c.parts[slot]
+			joined := slices.Contains(s.Misfit.Joins, slot) || s.Misfit.Name == "belt" && !slot.Always()
+			if file.IDs[slot] != "" && !joined {
+				file.IDs[slot] = ids[r.IntN(len(ids))]
+			}
+		}
+		b, err := p.Find(&file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if !slices.Contains(failing(b), s.Misfit.Name) {
+			t.Errorf("seed %d: %s is said never to fit by its %s, and does in %s", seed, nameOf(s.Build), s.Misfit.Name, nameOf(b))
+		}
+	}
+}
+
+// failing names the checks that reject a build.
+func failing(b *constraints.Build) []string { return namesOf(rejections(b, false)) }
+
+// namesOf are those of checks.
+func namesOf(list []constraints.Result) []string {
+	var out []string
+	for _, r := range list {
+		out = append(out, r.Name)
+	}
+	return out
+}
+
+// less are the names that others does not have.
+func less(list, others []string) []string {
+	return slices.DeleteFunc(slices.Clone(list), func(x string) bool { return slices.Contains(others, x) })
+}
+
+// figuresOf are all figures of a build.
+func figuresOf(b *constraints.Build) string {
+	text := ""
+	for _, f := range constraints.Figures() {
+		if f.Word != nil {
+			text += " " + f.Word(b)
+		} else {
+			text += fmt.Sprintf(" %.9g", f.Value(b))
+		}
+	}
+	return text
 }
 
 func scoresOf(names []string) []string {
@@ -350,13 +466,13 @@ func nameOf(b *constraints.Build) string {
 	for _, slot := range constraints.Slots() {
 		ids = append(ids, b.ID(slot))
 	}
-	return strings.Join(ids, " ")
+	return fmt.Sprint(strings.Join(ids, " "), " ", b.Motors())
 }
 
 // withBelt is the problem of the whole brief with one more belt in play.
 func withBelt(t *testing.T, c swapCase, file *constraints.BuildFile, belt string) *constraints.Problem {
 	t.Helper()
-	brief := file.With(c.brief)
+	brief := c.wide(file)
 	if len(brief.Keep[constraints.SlotBelt]) > 0 {
 		brief.Keep[constraints.SlotBelt] = append(brief.Keep[constraints.SlotBelt], belt)
 	}
@@ -415,7 +531,7 @@ func TestFreeWhatIsNotThere(t *testing.T) {
 		{belt, nil, "", 1},
 	}
 	for _, test := range tests {
-		q, _, err := constraints.Free(p.Catalog, p.Brief, fileOf(t, test.ids, 2), test.freed)
+		q, _, err := constraints.Free(p.Catalog, p.Brief, fileOf(t, test.ids, 2), constraints.Freed{Slots: test.freed})
 		switch {
 		case test.want == "" && err != nil, test.want != "" && (err == nil || !strings.Contains(err.Error(), test.want)):
 			t.Errorf("%v freed: %v, want %q", test.freed, err, test.want)
@@ -447,7 +563,7 @@ bore_mm = 8
 	}
 	for in, want := range map[string]string{"v": "v", "narrow": "narrow"} {
 		ids[constraints.SlotBelt] = in
-		q, base, err := constraints.Free(p.Catalog, p.Brief, fileOf(t, ids, 2), []constraints.Slot{constraints.SlotMotorPulley})
+		q, base, err := constraints.Free(p.Catalog, p.Brief, fileOf(t, ids, 2), constraints.Freed{Slots: []constraints.Slot{constraints.SlotMotorPulley}})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -473,7 +589,7 @@ hub = "h"
 	base := fileOf(t, map[constraints.Slot]string{
 		constraints.SlotBattery: "b", constraints.SlotController: "c", constraints.SlotMotor: "m", constraints.SlotWheel: "w", constraints.SlotGearDrive: "g",
 	}, 2)
-	q, b, err := constraints.Free(p.Catalog, p.Brief, base, []constraints.Slot{constraints.SlotWheel})
+	q, b, err := constraints.Free(p.Catalog, p.Brief, base, constraints.Freed{Slots: []constraints.Slot{constraints.SlotWheel}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -618,11 +734,11 @@ func TestTooManySwaps(t *testing.T) {
 	p := marketProblem(t, markets[0], randcat.StreetBrief)
 	file := walk.Assemble(p, 0).File()
 	freed := []constraints.Slot{constraints.SlotBattery, constraints.SlotMotor, constraints.SlotController, constraints.SlotWheel}
-	q, base, err := constraints.Free(p.Catalog, p.Brief, file, append(freed, constraints.DriveSlots()...))
+	q, base, err := constraints.Free(p.Catalog, p.Brief, file, constraints.Freed{Slots: append(freed, constraints.DriveSlots()...)})
 	if err != nil {
 		t.Fatal(err)
 	}
-	if _, _, err := BrokenSwaps(t.Context(), q, base, Options{}); err == nil || !strings.Contains(err.Error(), "too many") {
+	if _, err := BrokenSwaps(t.Context(), q, base, Options{}); err == nil || !strings.Contains(err.Error(), "too many") {
 		t.Errorf("%v swaps: error %v", q.Combinations(), err)
 	}
 }

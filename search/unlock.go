@@ -20,7 +20,7 @@ var choicesOf = [...]constraints.Scope{
 // which none does: of the fewest choices, in the order of the parts. More is not
 // always better: what is freed has the parts that keep and avoid leave, which may
 // not be the build's own. complete is false when ctx ended it early.
-func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build, freed []constraints.Slot, o Options) (sets []constraints.Scope, complete bool) {
+func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build, freed constraints.Freed, o Options) (sets []constraints.Scope, complete bool) {
 	touched, further := touching(freed)
 	var stuck []constraints.Scope // what each check reads that rejects base
 	for _, r := range base.Results() {
@@ -48,10 +48,10 @@ func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build
 
 // touching are the choices that freed slots belong to, and the choices of which
 // more can be freed.
-func touching(freed []constraints.Slot) (touched constraints.Scope, further []constraints.Scope) {
+func touching(freed constraints.Freed) (touched constraints.Scope, further []constraints.Scope) {
+	touched = freed.Scope()
 	ofDrive := 0
-	for _, slot := range freed {
-		touched |= constraints.ScopeOf(slot)
+	for _, slot := range freed.Slots {
 		if !slot.Always() {
 			ofDrive++
 		}

@@ -29,7 +29,7 @@ func TestUnlock(t *testing.T) {
 		}
 		file := fileOf(t, c.ids, c.motors)
 		some := func(freed []constraints.Slot) (passes, few bool) {
-			p, base, err := constraints.Free(c.catalog, c.brief, file, freed)
+			p, base, err := constraints.Free(c.catalog, c.brief, file, constraints.Freed{Slots: freed})
 			if err != nil || p.Combinations() > 5000 {
 				return false, false
 			}
@@ -57,11 +57,11 @@ func TestUnlock(t *testing.T) {
 				}
 			}
 		}
-		p, base, err := constraints.Free(c.catalog, c.brief, file, c.freed)
+		p, base, err := constraints.Free(c.catalog, c.brief, file, constraints.Freed{Slots: c.freed})
 		if err != nil {
 			t.Fatal(err)
 		}
-		got, complete := Unlock(t.Context(), p, base, c.freed, Options{Workers: 1 + int(seed%2)})
+		got, complete := Unlock(t.Context(), p, base, constraints.Freed{Slots: c.freed}, Options{Workers: 1 + int(seed%2)})
 		slices.Sort(got)
 		slices.Sort(want)
 		if !complete || !slices.Equal(got, want) {

@@ -10,8 +10,8 @@ import (
 // The keys of the documents, in order: what scripts of users hold on to.
 const (
 	headKeys      = "schema complete brief catalog"
-	swapKeys      = headKeys + " change combinations feasible rejected base swaps broken"
-	swapItemKeys  = buildKeys + " changes price_to_pay buys leaves breaks"
+	swapKeys      = headKeys + " change in_turn combinations feasible rejected base never_fit swaps broken"
+	swapItemKeys  = buildKeys + " changes price_to_pay buys leaves breaks adds cures never_fits changed"
 	changeKeys    = "score top_speed_kmh climb_margin_pct erpm_margin_pct range_km heat_margin_pct mass_kg"
 	lineKeys      = "slot id pieces price"
 	shortlistKeys = headKeys + " slot combinations feasible parts"

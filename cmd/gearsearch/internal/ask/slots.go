@@ -19,6 +19,31 @@ const WholeDrive = "drive"
 // the whole drive.
 func SlotWords() []string { return append(strings.Split(slotNames(), ", "), WholeDrive) }
 
+// MotorsWord is the word for the number of motors, which is no slot.
+const MotorsWord = "motors"
+
+// ChangeWords are the words for what can change of a build: its slots, and the
+// number of motors.
+func ChangeWords() []string { return append(SlotWords(), MotorsWord) }
+
+// Freed is what a word frees of a build.
+func Freed(words []string) constraints.Freed {
+	var f constraints.Freed
+	for _, word := range words {
+		if word == MotorsWord {
+			f.Motors = true
+			continue
+		}
+		named, _ := SlotsOf(word)
+		for _, slot := range named {
+			if !slices.Contains(f.Slots, slot) {
+				f.Slots = append(f.Slots, slot)
+			}
+		}
+	}
+	return f
+}
+
 // SlotsOf are the slots that a word stands for.
 func SlotsOf(word string) (slots []constraints.Slot, ok bool) {
 	if word == WholeDrive {
@@ -29,14 +54,17 @@ func SlotsOf(word string) (slots []constraints.Slot, ok bool) {
 }
 
 // SlotList are the slots that a flag names, and the words that it does so with,
-// each once.
-func SlotList(c *cli.Context, flag string) (slots []constraints.Slot, words []string, err error) {
+// each once, of others too that the flag takes.
+func SlotList(c *cli.Context, flag string, others ...string) (slots []constraints.Slot, words []string, err error) {
 	for _, text := range c.StringSlice(flag) {
 		for _, word := range strings.Split(text, ",") {
 			word = strings.TrimSpace(word)
 			named, ok := SlotsOf(word)
+			if slices.Contains(others, word) {
+				named, ok = nil, true
+			}
 			if !ok {
-				return nil, nil, outcome.Usage(SlotWordHint(word), "--%s %s: there is no slot %s", flag, say.Shown(text), say.Shown(word))
+				return nil, nil, outcome.Usage(SlotWordHint(word, others...), "--%s %s: there is no slot %s", flag, say.Shown(text), say.Shown(word))
 			}
 			if slices.Contains(words, word) {
 				continue
@@ -53,17 +81,17 @@ func SlotList(c *cli.Context, flag string) (slots []constraints.Slot, words []st
 }
 
 // SlotWordHint is a hint at the slot that a word may have meant.
-func SlotWordHint(word string) string {
+func SlotWordHint(word string, others ...string) string {
 	switch word {
 	case "pulley", "pulleys":
 		return "there are two: " + constraints.SlotMotorPulley.String() + ", " + constraints.SlotWheelPulley.String()
 	case "cell", "cells", "pack":
 		return "did you mean " + constraints.SlotBattery.String() + "?"
 	}
-	if near, ok := field.Nearest(word, slices.Values(SlotWords())); ok {
+	if near, ok := field.Nearest(word, slices.Values(append(SlotWords(), others...))); ok {
 		return "did you mean " + near + "?"
 	}
-	return "the slots are " + strings.Join(SlotWords(), ", ")
+	return "the slots are " + strings.Join(append(SlotWords(), others...), ", ")
 }
 
 // KeepOnly is the flag that keeps only some parts in a slot: --keep, which adds

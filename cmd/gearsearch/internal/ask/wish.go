@@ -99,9 +99,15 @@ func (w *Wish) Save(n int, build func(i int) *constraints.Build) error {
 
 // Missed reports a build to save that there is not among n.
 func (w *Wish) Missed(n int, feasible uint64) error {
+	return w.MissedOf(n, say.Counted(feasible, "build is", "builds are")+" feasible")
+}
+
+// MissedOf reports a build to save that there is not among n; there says how many
+// there are of what.
+func (w *Wish) MissedOf(n int, there string) error {
 	for _, s := range w.Saves {
 		if s.Rank > n {
-			return outcome.Usage("", "--save %s: only %s feasible", say.Shown(s.Text), say.Counted(feasible, "build is", "builds are"))
+			return outcome.Usage("", "--save %s: only %s", say.Shown(s.Text), there)
 		}
 	}
 	return nil

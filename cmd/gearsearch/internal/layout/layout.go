@@ -150,8 +150,8 @@ func (s Style) entry(out *strings.Builder, b *block) {
 	}
 	for _, n := range b.notes {
 		label := n.Label + strings.Repeat(" ", labels-Width(n.Label))
-		for _, line := range Wrap(n.Text, s.Width-indent-labels-gap) {
-			out.WriteString(strings.Repeat(" ", indent) + s.paint(label, Faint) + strings.Repeat(" ", gap) + line + "\n")
+		for _, line := range Wrap(n.Text, s.Width-indent-labels-Gap) {
+			out.WriteString(strings.Repeat(" ", indent) + s.paint(label, Faint) + strings.Repeat(" ", Gap) + line + "\n")
 			label = strings.Repeat(" ", labels)
 		}
 	}

@@ -54,7 +54,7 @@ func (t *Table) Add(cells ...string) {
 
 // Layout constants.
 const (
-	gap      = 2 // columns between two columns of a table
+	Gap      = 2 // columns between two columns of a table
 	maxStack = 4 // lines of a row before it becomes a list
 )
 
@@ -172,7 +172,7 @@ func (t *Table) stacked(depth int) *grid {
 // the grid does not fit. Wrapped columns give way, the widest first.
 func (g *grid) fit(width int) (widths []int, ok bool) {
 	widths, least := make([]int, len(g.columns)), make([]int, len(g.columns))
-	over := gap*(len(g.columns)-1) - width
+	over := Gap*(len(g.columns)-1) - width
 	for i, lines := range g.columns {
 		for j, c := range lines {
 			natural, word := g.extent(i, j)
@@ -274,8 +274,8 @@ func plainStyle() table.Style {
 	var style table.Style
 	style.Name = "plain"
 	style.Box.MiddleHorizontal = "─"
-	style.Box.MiddleSeparator = strings.Repeat("─", gap)
-	style.Box.MiddleVertical = strings.Repeat(" ", gap)
+	style.Box.MiddleSeparator = strings.Repeat("─", Gap)
+	style.Box.MiddleVertical = strings.Repeat(" ", Gap)
 	style.Box.EmptySeparator = style.Box.MiddleVertical
 	style.Options.SeparateColumns = true
 	style.Options.SeparateHeader = true

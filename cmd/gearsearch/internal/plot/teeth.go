@@ -111,7 +111,7 @@ func teethOfPulleys(b *constraints.Build, strict bool) ([]Tooth, error) {
 	if b.Drive.Mount != nil {
 		free = append(free, constraints.SlotMount)
 	}
-	p, base, err := constraints.Free(b.Problem.Catalog, b.Problem.Brief, b.File(), free)
+	p, base, err := constraints.Free(b.Problem.Catalog, b.Problem.Brief, b.File(), constraints.Freed{Slots: free})
 	if err != nil {
 		return nil, err
 	}

@@ -14,6 +14,7 @@ type measure struct {
 	Key      string // in data out, where units are metric
 	Title    string // in tables
 	unit     string // metric; "%" for a margin, whose differences are points
+	shown    string // the unit that tables show; "" for a margin
 	decimals int
 	factor   float64 // from the unit to the one that tables show
 	Value    func(r *Row) float64
@@ -33,7 +34,7 @@ func Measures(p *constraints.Problem, system quantity.System) []measure {
 			title = unit
 		}
 		return measure{
-			Key: name, Title: title, unit: f.Unit, decimals: quantity.Decimals(unit), factor: factor,
+			Key: name, Title: title, unit: f.Unit, shown: unit, decimals: quantity.Decimals(unit), factor: factor,
 			Value: func(r *Row) float64 { return f.Value(r.Build) }, Checks: constraints.ChecksOn(name),
 			absent: func(r *Row) string { return AbsentSign(f, r.Build) }, figure: &f,
 		}
@@ -84,6 +85,14 @@ func (m *measure) Text(r *Row) string {
 		text += "%"
 	}
 	return text
+}
+
+// Named is the measure of a build as a sentence has it.
+func (m *measure) Named(r *Row) string {
+	if m.figure == nil {
+		return m.Title + " margin " + m.Text(r)
+	}
+	return m.figure.Label + " " + m.Text(r) + " " + m.shown
 }
 
 // Change is the difference of a build to another, with its sign.

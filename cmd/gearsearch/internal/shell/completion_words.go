@@ -169,7 +169,9 @@ func (l *line) values(typed string) []string {
 		return inList(typed, names)
 	case "apart":
 		return []string{"none"}
-	case "change", "share":
+	case "change":
+		return inList(typed, ask.ChangeWords())
+	case "share":
 		return inList(typed, ask.SlotWords())
 	}
 	return briefWords(l.flag)

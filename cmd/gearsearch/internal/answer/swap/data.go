@@ -20,16 +20,16 @@ func (s *Answer) forms(a *ask.Answer) ask.Forms {
 		Text:     func() *layout.Text { return s.text(a.System) },
 		Document: s.document,
 		Table:    s.table,
-		Complete: s.result.Complete,
+		Complete: s.complete(),
 	}
 }
 
 // document is the answer as data.
 func (s *Answer) document() dataout.Document {
 	base := say.NewRow(s.Base)
-	list := func(swaps []search.Swap) iter.Seq[dataout.Object] {
+	list := func(changes []change) iter.Seq[dataout.Object] {
 		return func(yield func(dataout.Object) bool) {
-			for _, x := range swaps {
+			for _, x := range changes {
 				if !yield(s.object(base, x)) {
 					return
 				}
@@ -37,23 +37,48 @@ func (s *Answer) document() dataout.Document {
 		}
 	}
 	d := dataout.Document{
-		Head: append(dataout.Head(s.Full, s.result.Complete),
-			dataout.Member{Key: "change", Value: s.Change},
-			dataout.Member{Key: "combinations", Value: s.result.Combinations},
-			dataout.Member{Key: "feasible", Value: s.result.Feasible},
-			dataout.Member{Key: "rejected", Value: dataout.Rejected(s.result.Rejections())},
+		Head: append(dataout.Head(s.Full, s.complete()),
+			dataout.Member{Key: "change", Value: s.change()},
+			dataout.Member{Key: "in_turn", Value: s.inTurn()},
+			dataout.Member{Key: "combinations", Value: s.total() + s.held()},
+			dataout.Member{Key: "feasible", Value: s.feasibleWithBase()},
+			dataout.Member{Key: "rejected", Value: dataout.Rejected(s.rejections(s.held()))},
 			dataout.Member{Key: "base", Value: dataout.Build(s.Base)},
+			dataout.Member{Key: "never_fit", Value: s.neverFit()},
 		),
 		Lists: []dataout.List{{Key: "swaps", Items: list(s.swaps)}, {Key: "broken"}},
 	}
-	if s.All && s.result.Complete {
+	if s.All && s.complete() {
 		d.Lists[1].Items = list(s.broken)
 	}
 	return d
 }
 
+// feasibleWithBase counts the build in hand too, where it is in play and passes.
+func (s *Answer) feasibleWithBase() uint64 {
+	if len(s.misses) == 0 {
+		return s.feasible() + s.held()
+	}
+	return s.feasible()
+}
+
+// neverFit counts the changes that can never be put together; nil where they were
+// not looked for.
+func (s *Answer) neverFit() any {
+	if !s.All || !s.complete() {
+		return nil
+	}
+	out := []dataout.Object{}
+	for _, r := range s.Rounds {
+		for _, m := range r.broken.Misfits {
+			out = append(out, dataout.Object{{Key: "change", Value: r.Change}, {Key: "check", Value: m.Check.Name}, {Key: "count", Value: m.Count}})
+		}
+	}
+	return out
+}
+
 // object is one swap as data: a build, and what becomes of the one in hand.
-func (s *Answer) object(base *say.Row, x search.Swap) dataout.Object {
+func (s *Answer) object(base *say.Row, x change) dataout.Object {
 	p := s.Full
 	changes := dataout.Object{{Key: "score", Value: x.Score - base.Score}}
 	to := say.NewRow(x.Scored)
@@ -66,7 +91,29 @@ func (s *Answer) object(base *say.Row, x search.Swap) dataout.Object {
 		dataout.Member{Key: "buys", Value: dataout.LineObjects(x.Change.Buy)},
 		dataout.Member{Key: "leaves", Value: dataout.LineObjects(x.Change.Leave)},
 		dataout.Member{Key: "breaks", Value: dataout.Checks(x.Breaks, p.Catalog)},
+		dataout.Member{Key: "adds", Value: names(x.Adds(s.Base.Build, s.Question.Strict))},
+		dataout.Member{Key: "cures", Value: names(x.Cures)},
+		dataout.Member{Key: "never_fits", Value: neverFits(x)},
+		dataout.Member{Key: "changed", Value: x.round.Change},
 	)
+}
+
+// names are those of checks.
+func names(list []constraints.Result) []string {
+	out := []string{}
+	for _, r := range list {
+		out = append(out, r.Name)
+	}
+	return out
+}
+
+// neverFits is the check by which the new parts never go on the others, nil for
+// none.
+func neverFits(x change) any {
+	if x.Misfit == nil {
+		return nil
+	}
+	return x.Misfit.Name
 }
 
 // table is the answer as rows: the build in hand, the swaps, the broken ones.
@@ -77,9 +124,9 @@ func (s *Answer) table() (header []string, rows [][]any) {
 	for _, m := range compared {
 		header = append(header, m.Key, m.Key+"_change")
 	}
-	header = append(header, "price_to_pay", "buys", "leaves", "breaks")
+	header = append(header, "price_to_pay", "buys", "leaves", "breaks", "adds", "cures", "never_fits", "changed")
 	base := say.NewRow(s.Base)
-	line := func(kind string, x search.Swap) {
+	line := func(kind string, x change) {
 		to := say.NewRow(x.Scored)
 		cells := []any{kind, nil, x.Score, x.Score - base.Score}
 		if x.Rank > 0 {
@@ -92,13 +139,11 @@ func (s *Answer) table() (header []string, rows [][]any) {
 		for _, m := range compared {
 			cells = append(cells, m.Value(to), m.Value(to)-m.Value(base))
 		}
-		var breaks []string
-		for _, r := range x.Breaks {
-			breaks = append(breaks, r.Name)
-		}
-		rows = append(rows, append(cells, x.Change.Price, lineIDs(x.Change.Buy), lineIDs(x.Change.Leave), strings.Join(breaks, " ")))
+		list := func(checks []constraints.Result) string { return strings.Join(names(checks), " ") }
+		rows = append(rows, append(cells, x.Change.Price, lineIDs(x.Change.Buy), lineIDs(x.Change.Leave), list(x.Breaks),
+			list(x.Adds(s.Base.Build, s.Question.Strict)), list(x.Cures), neverFits(x), strings.Join(x.round.Change, " ")))
 	}
-	line("base", search.Swap{Scored: s.Base, Breaks: s.misses})
+	line("base", change{search.Swap{Scored: s.Base, Breaks: s.misses}, &Round{}})
 	for _, x := range s.swaps {
 		line("swap", x)
 	}

@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -16,27 +17,43 @@ import (
 type Answer struct {
 	Question *ask.Question
 	File     string // of the build
-	Change   []string
-	Freed    []constraints.Slot   // that Change names
+	Rounds   []*Round
 	Full     *constraints.Problem // of the whole brief
 	Base     search.Scored
-	misses   []constraints.Result // of the base
-	swaps    []search.Swap        // that break nothing, the best
-	result   *search.Result       // of all of them, the base among them if it is in play
-	inPlay   bool                 // the base is one of the combinations
 	All      bool                 // the broken ones are asked for
-	broken   []search.Swap        // all that are asked for, else a few where nothing passes
+	Top      int                  // how many to list; with All of all of them, else of those that pass; 0: every one
+	misses   []constraints.Result // of the base
+	swaps    []change             // that break nothing, the best
+	broken   []change             // all that are asked for, else a few where nothing passes
 	ways     ways                 // out, where nothing passes
 }
 
-// Give finds the swaps in a problem that leaves the slots open, writes them, and
-// says what they mean for the exit code.
-func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *constraints.Problem, want *ask.Wish) error {
-	if err := s.find(ctx, d, problem, want.Top); err != nil {
+// Round is what changes together: one for all that is freed, or one for each
+// slot by itself.
+type Round struct {
+	Change  []string // words for what changes
+	Freed   constraints.Freed
+	Problem *constraints.Problem // that leaves it open
+	Base    *constraints.Build
+	result  *search.Result // of all changes, the base among them if it is in play
+	inPlay  bool           // the base is one of the combinations
+	broken  search.Broken  // how many break something, where they were looked for
+}
+
+// change is one way to fill the slots of a round.
+type change struct {
+	search.Swap
+	round *Round
+}
+
+// Give finds the swaps, writes them, and says what they mean for the exit code.
+func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, want *ask.Wish) error {
+	if err := s.find(ctx, d); err != nil {
 		return err
 	}
-	save := func(i int) *constraints.Build { return s.swaps[i].Build }
-	if err := want.Save(len(s.swaps), save); err != nil {
+	listed := s.listed()
+	save := func(i int) *constraints.Build { return listed[i].Build }
+	if err := want.Save(len(listed), save); err != nil {
 		return err
 	}
 	if err := d.Give(a, s.forms(a)); err != nil {
@@ -45,43 +62,99 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *
 	if err := s.outcome(d, a); err != nil {
 		return err
 	}
-	return want.Missed(len(s.swaps), s.feasible())
+	if s.All {
+		return want.MissedOf(len(listed), say.Counted(uint64(len(listed)), "change is listed", "changes are listed"))
+	}
+	return want.Missed(len(listed), s.feasible())
+}
+
+// listed are the changes by the number under which they stand: those that pass,
+// and with All those that break something and could be put together.
+func (s *Answer) listed() []change {
+	if !s.All {
+		return s.swaps
+	}
+	fits := func(x change) bool { return x.Misfit == nil }
+	return slices.Concat(s.swaps, slices.DeleteFunc(slices.Clone(s.broken), func(x change) bool { return !fits(x) }))
 }
 
 // find looks for the swaps.
-func (s *Answer) find(ctx context.Context, d *ask.Desk, problem *constraints.Problem, top int) error {
-	base := s.Base.Build
-	for _, r := range base.Results() {
+func (s *Answer) find(ctx context.Context, d *ask.Desk) error {
+	for _, r := range s.Base.Build.Results() {
 		if r.Rejects(s.Question.Strict) {
 			s.misses = append(s.misses, r)
 		}
 	}
-	bar := d.Bar()
-	var err error
-	s.swaps, s.result, err = search.Swaps(ctx, problem, base, search.Options{Top: top, Strict: s.Question.Strict, Progress: bar.Progress()})
-	bar.Stop()
-	if err != nil {
+	if err := s.findPassing(ctx, d); err != nil {
 		return err
 	}
-	s.inPlay = holds(problem, base)
-	if s.result.Complete && (s.All || s.feasible() == 0) {
-		o := search.Options{Strict: s.Question.Strict}
-		if !s.All {
-			o.Top = fewBroken
-		}
-		s.broken, _, err = search.BrokenSwaps(ctx, problem, base, o)
-		if ctx.Err() != nil {
-			s.result.Complete = false
-			return nil
-		}
-		if err != nil && s.All {
-			return outcome.Usage("", "--all: %v", err)
+	if s.complete() && (s.All || s.feasible() == 0) {
+		if err := s.findBroken(ctx); err != nil {
+			return err
 		}
 	}
-	if s.result.Complete && s.feasible() == 0 {
-		s.ways = s.waysOut(ctx, problem)
+	if s.complete() && s.feasible() == 0 {
+		s.ways = s.waysOut(ctx)
 	}
 	return nil
+}
+
+// findPassing looks for the swaps that break nothing.
+func (s *Answer) findPassing(ctx context.Context, d *ask.Desk) error {
+	bar := d.Bar()
+	defer bar.Stop()
+	for _, r := range s.Rounds {
+		o := search.Options{Top: s.Top, Strict: s.Question.Strict, Progress: bar.Progress()}
+		list, result, err := search.Swaps(ctx, r.Problem, r.Base, o)
+		if err != nil {
+			return err
+		}
+		r.result, r.inPlay = result, holds(r.Problem, r.Base)
+		s.swaps = r.add(s.swaps, list, s.Top)
+	}
+	for i := range s.swaps {
+		s.swaps[i].Rank = i + 1
+	}
+	return nil
+}
+
+// findBroken looks for the swaps that break something.
+func (s *Answer) findBroken(ctx context.Context) error {
+	o := search.Options{Strict: s.Question.Strict, Top: s.Top}
+	if !s.All {
+		o.Top = fewBroken
+	}
+	for _, r := range s.Rounds {
+		broken, err := search.BrokenSwaps(ctx, r.Problem, r.Base, o)
+		switch {
+		case ctx.Err() != nil:
+			r.result.Complete = false
+			return nil
+		case err != nil && s.All:
+			return outcome.Usage("", "--all: %v", err)
+		case err != nil:
+			continue
+		}
+		s.broken = r.add(s.broken, broken.Swaps, o.Top)
+		r.broken, r.broken.Swaps = *broken, nil
+	}
+	if room := s.Top - len(s.swaps); s.All && s.Top > 0 && len(s.broken) > room {
+		s.broken = s.broken[:room]
+	}
+	return nil
+}
+
+// add puts the changes of a round with those of others, the first top of them,
+// all for 0.
+func (r *Round) add(to []change, list []search.Swap, top int) []change {
+	for _, x := range list {
+		to = append(to, change{x, r})
+	}
+	slices.SortStableFunc(to, func(a, b change) int { return search.CompareSwaps(a.Swap, b.Swap) })
+	if top > 0 && len(to) > top {
+		to = to[:top]
+	}
+	return to
 }
 
 // holds reports whether a build is one of the combinations of a problem.
@@ -89,7 +162,7 @@ func holds(p *constraints.Problem, b *constraints.Build) bool {
 	drive := slices.ContainsFunc(p.Drives, func(d *constraints.Drive) bool {
 		return !slices.ContainsFunc(constraints.DriveSlots(), func(s constraints.Slot) bool { return d.ID(s) != b.ID(s) })
 	})
-	return drive &&
+	return drive && slices.Contains(p.Counts, b.Motors()) &&
 		slices.ContainsFunc(p.Batteries, func(x *constraints.Battery) bool { return x.ID == b.Battery.ID }) &&
 		slices.ContainsFunc(p.Controllers, func(x *constraints.Controller) bool { return x.ID == b.Controller.ID }) &&
 		slices.ContainsFunc(p.Motors, func(x *constraints.Motor) bool { return x.ID == b.Motor.ID }) &&
@@ -99,31 +172,15 @@ func holds(p *constraints.Problem, b *constraints.Build) bool {
 // fewBroken is how many swaps that break something are shown unasked.
 const fewBroken = 3
 
-// feasible is how many swaps pass every check.
-func (s *Answer) feasible() uint64 {
-	if s.inPlay && len(s.misses) == 0 && s.result.Feasible > 0 {
-		return s.result.Feasible - 1
-	}
-	return s.result.Feasible
-}
-
-// total is how many swaps there are.
-func (s *Answer) total() uint64 {
-	if s.inPlay && s.result.Combinations > 0 {
-		return s.result.Combinations - 1
-	}
-	return s.result.Combinations
-}
-
 // outcome is what the answer means for the exit code.
 func (s *Answer) outcome(d *ask.Desk, a *ask.Answer) error {
 	switch {
-	case !s.result.Complete:
+	case !s.complete():
 		d.Note("interrupted: the search is incomplete")
 		return outcome.ErrInterrupted
 	case s.feasible() == 0:
 		if !a.People() {
-			d.Note("no change of %s passes every check", strings.Join(s.Change, ", "))
+			d.Note("no change of %s passes every check", strings.Join(s.change(), ", "))
 		}
 		return outcome.ErrInfeasible
 	}

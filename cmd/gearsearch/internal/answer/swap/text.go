@@ -15,14 +15,17 @@ import (
 // text is the answer as people read it.
 func (s *Answer) text(system quantity.System) *layout.Text {
 	out := &layout.Text{}
-	r := s.result
-	say.IncompleteText(out, r.Complete, fmt.Sprintf("after %s of %s", layout.Count(r.Combinations), say.Combinations(r.Problem)))
+	s.incomplete(out)
+	if s.All && s.complete() && s.total() > 0 {
+		s.everyText(out, system)
+		return out
+	}
 	s.inHand(out, system)
 	say.AskedText(out, s.Full, system)
-	what := say.Change(s.Change)
+	what := say.Change(s.change())
 	switch {
-	case s.total() == 0 && r.Complete:
-		out.Heading("There is nothing to change: no other " + strings.Join(s.Change, " or ") + " is in play")
+	case s.total() == 0 && s.complete():
+		out.Heading("There is nothing to change: no other " + strings.Join(s.change(), " or ") + " is in play")
 		out.Paragraph("Add parts to the catalog, or keep and avoid fewer.")
 		return out
 	case len(s.swaps) == 0:
@@ -31,12 +34,22 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 		out.Heading(s.heading(what))
 		s.swapTable(out, system)
 	}
-	if r.Complete {
+	if s.complete() {
 		s.brokenTable(out, system)
 	}
 	out.Paragraph(say.Closing)
 	s.next(out)
 	return out
+}
+
+// incomplete says after how much the answer was interrupted, where it was.
+func (s *Answer) incomplete(out *layout.Text) {
+	seen, all := uint64(0), 0.0
+	for _, r := range s.Rounds {
+		seen += r.result.Combinations
+		all += r.Problem.Combinations()
+	}
+	say.IncompleteText(out, s.complete(), fmt.Sprintf("after %s of %s", layout.Count(seen), layout.Counted(all, "combination", "combinations")))
 }
 
 // heading says how many changes pass, and how many of these are shown.
@@ -68,12 +81,12 @@ func (s *Answer) inHand(out *layout.Text, system quantity.System) {
 // they go by.
 func (s *Answer) beyond(out *layout.Text) {
 	freed := constraints.Scope(0)
-	for _, slot := range s.Freed {
-		freed |= constraints.ScopeOf(slot)
+	for _, r := range s.Rounds {
+		freed |= r.Freed.Scope()
 	}
 	p := s.Base.Build.Problem
 	var nouns []string
-	for _, word := range s.Change {
+	for _, word := range s.change() {
 		nouns = append(nouns, say.Change([]string{word}))
 	}
 	for _, r := range say.Untouched(s.misses, freed, p) {
@@ -154,7 +167,11 @@ func (s *Answer) swapTable(out *layout.Text, system quantity.System) {
 // freedParts names the parts of the build in hand that are changed.
 func (s *Answer) freedParts() string {
 	var ids []string
-	for _, word := range s.Change {
+	for _, word := range s.change() {
+		if word == ask.MotorsWord {
+			ids = append(ids, motorsOf(s.Base.Build))
+			continue
+		}
 		slots, _ := ask.SlotsOf(word)
 		for _, slot := range slots {
 			if id := s.Base.Build.ID(slot); id != "" {
@@ -200,15 +217,12 @@ func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 		return
 	case len(list) == 0:
 		var counts []string
-		for _, x := range s.result.Rejections() {
-			if s.inPlay && len(s.misses) > 0 && s.misses[0].Name == x.Check.Name {
-				x.Count-- // the build in hand, which is no change
-			}
+		for _, x := range s.rejections(0) {
 			if x.Count > 0 {
 				counts = append(counts, layout.Count(x.Count)+say.NBSP+x.Check.Name)
 			}
 		}
-		out.Paragraph(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all lists them with everything that each breaks.",
+		out.Paragraph(fmt.Sprintf("%s %s something, counted under the first check that fails: %s. --all shows the figures of each.",
 			say.Counted(n, "change", "changes"), say.Plural(n, "breaks", "break"), strings.Join(counts, ", ")))
 		return
 	}
@@ -232,9 +246,9 @@ func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 // next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
 	same := s.Question.Again()
-	command := "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(s.Change, ",") + same
+	command := s.changing(s.change()) + same
 	switch {
-	case !s.result.Complete:
+	case !s.complete():
 		return
 	case len(s.swaps) > 0:
 		out.Heading("Next")
@@ -244,18 +258,24 @@ func (s *Answer) next(out *layout.Text) {
 	}
 }
 
+// changing is the command that makes these changes.
+func (s *Answer) changing(words []string) string {
+	command := "gearsearch swap " + say.Typed(s.File)
+	if s.inTurn() {
+		return command + " --all"
+	}
+	return command + " --change " + strings.Join(words, ",")
+}
+
 // fewWays is how many ways to change more are told.
 const fewWays = 3
 
 // wayOut adds what leads to a build, where anything was found that does.
 func (s *Answer) wayOut(out *layout.Text, same string) {
 	w := s.ways
-	changing := func(words []string) string {
-		return "gearsearch swap " + say.Typed(s.File) + " --change " + strings.Join(words, ",") + same
-	}
 	var more []string
 	for _, set := range w.more[:min(fewWays, len(w.more))] {
-		more = append(more, changing(slices.Concat(s.Change, say.ChangeWords(set))))
+		more = append(more, s.changing(slices.Concat(s.change(), say.ChangeWords(set)))+same)
 	}
 	out.Heading("Next")
 	switch {
@@ -273,15 +293,15 @@ func (s *Answer) wayOut(out *layout.Text, same string) {
 	}
 	if len(w.demote) > 0 {
 		out.Paragraph("To see what there is with what breaks least as a mere caution:")
-		out.Verbatim(changing(s.Change) + " --set limit.demote=" + strings.Join(w.demote, ","))
+		out.Verbatim(s.changing(s.change()) + same + " --set limit.demote=" + strings.Join(w.demote, ","))
 	}
 }
 
 // changesDrive reports whether a part of the drive is among what is changed.
 func (s *Answer) changesDrive() bool {
-	for _, word := range s.Change {
-		slots, _ := ask.SlotsOf(word)
-		if slices.Contains(constraints.DriveSlots(), slots[0]) {
+	for _, word := range s.change() {
+		slots, ok := ask.SlotsOf(word)
+		if ok && slices.Contains(constraints.DriveSlots(), slots[0]) {
 			return true
 		}
 	}

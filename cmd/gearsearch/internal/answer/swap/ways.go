@@ -22,14 +22,16 @@ type ways struct {
 const mostWays = 3 * time.Second
 
 // waysOut asks the search what opens a build where no change passes.
-func (s *Answer) waysOut(ctx context.Context, problem *constraints.Problem) (w ways) {
+func (s *Answer) waysOut(ctx context.Context) (w ways) {
 	ctx, cancel := context.WithTimeout(ctx, mostWays)
 	defer cancel()
 	o := search.Options{Strict: s.Question.Strict}
-	if len(s.broken) > 0 {
+	if len(s.broken) > 0 && s.broken[0].Misfit == nil {
 		w.demote = s.measured(s.broken[0].Breaks)
 	}
-	w.more, _ = search.Unlock(ctx, problem, s.Base.Build, s.Freed, o)
+	if r := s.Rounds[0]; !s.inTurn() {
+		w.more, _ = search.Unlock(ctx, r.Problem, r.Base, r.Freed, o)
+	}
 	if len(w.more) > 0 {
 		return w
 	}
