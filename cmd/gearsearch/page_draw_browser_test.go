@@ -32,7 +32,7 @@ func TestPageDraws(t *testing.T) {
 		t.Fatal(r.stderr)
 	}
 	texts := browsertest.Value[[][]string](p.Tab, "[...document.querySelectorAll('.curve svg')].map(svg => [...svg.querySelectorAll('text')].map(x => x.textContent))")
-	kinds := []string{"thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity"}
+	kinds := []string{"thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"}
 	drawn := 0
 	for _, kind := range kinds {
 		r := answerTo(context.Background(), "plot "+dir+"/build.toml "+kind+" --quiet")

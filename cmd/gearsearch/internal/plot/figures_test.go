@@ -237,6 +237,8 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"cruise", imperial, []string{"cruise speed, mph", "energy, Wh/mi", "range, mi"}},
 		{"sensitivity", s, []string{"top speed, km/h", "climb margin, % points", "5 % less", "5 % more", "motor kv", "No effect: "}},
 		{"teeth", s, []string{"motor teeth", "3.38", "35.8", "hub"}},
+		{"layout", s, []string{"quay-97", "ov-63m-145", "20:62", "17.3 mm, 15.0 mm asked", "48.2 mm, 15.0 mm asked", "2 × ov-63m-145: 160.0 mm of 165.0 mm"}},
+		{"layout", imperial, []string{"0.68 in, 0.59 in asked", "6.30 in of 6.50 in"}},
 		{"plane", s, []string{"price, EUR (less is better)", "climb limit, % (more is better)", "No. 1"}},
 	} {
 		f, err := single[tt.kind](tt.of)

@@ -20,6 +20,7 @@ func Kinds() []Kind {
 		{"cruise", "energy per distance and range against cruise speed", plain(Cruise)},
 		{"stops", "energy per distance and range at the cruise speed against the number of stops", plain(Stops)},
 		{"sensitivity", "what 5 % less or more of each input does to the top speed, to the margin on the climb and to the range, as far as they are asked for", plain(Sensitivity)},
+		{"layout", "wheel, drive and motor to scale from the side, and from behind where the room on the hanger is asked for, with what is left above the ground and between the wheels", plain(Layout)},
 		{"teeth", "the reduction by the teeth of both pulleys, and which of them are feasible", Teeth},
 	}
 }

@@ -111,7 +111,7 @@ const sheet = (() => {
     const wait = el("p", { class: "soft" }, "Fetching what draws …");
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
-    for (const what of ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity"]) {
+    for (const what of ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"]) {
       const reply = await artist.ask({ ...question, ask: "drawing", what, width: place.clientWidth });
       if (!reply.answer) {
         dom.put(wait, "There are no curves: ", dom.data(trouble(reply)));
