@@ -1,7 +1,9 @@
 package search
 
 import (
+	"cmp"
 	"fmt"
+	"strings"
 	"testing"
 
 	"gearsearch/constraints"
@@ -33,6 +35,31 @@ func BenchmarkRank(b *testing.B) {
 				}
 				b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/p.Combinations(), "ns/combination")
 				b.ReportMetric(float64(r.Feasible), "feasible")
+			})
+		}
+	}
+}
+
+// BenchmarkDesigns ranks the best 20 builds, and the best 20 designs by what may
+// tell them apart, of a market of 10⁹ combinations and counts the rest, for the
+// briefs of BenchmarkRank and for one that lets nearly every build pass.
+func BenchmarkDesigns(b *testing.B) {
+	for _, brief := range []struct{ name, text string }{
+		{"plain", randcat.PlainStreetBrief},
+		{"full", randcat.StreetBrief},
+		{"easy", randcat.EasyBrief},
+	} {
+		for _, a := range []Apart{
+			{}, ApartByMotor(), ApartIn(true), ApartIn(false, constraints.SlotWheel), ApartIn(false, constraints.DriveSlots()...),
+			ApartIn(false, constraints.SlotMotor, constraints.SlotMotorPulley, constraints.SlotWheelPulley),
+		} {
+			b.Run(fmt.Sprintf("brief=%s/apart=%s", brief.name, cmp.Or(strings.Join(a.Names(), "+"), "none")), func(b *testing.B) {
+				p := marketProblem(b, markets[2], brief.text)
+				for b.Loop() {
+					if _, err := Rank(b.Context(), p, Options{Top: 20, Apart: a}); err != nil {
+						b.Fatal(err)
+					}
+				}
 			})
 		}
 	}

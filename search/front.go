@@ -14,20 +14,21 @@ import (
 // Front finds the feasible builds that no other feasible build beats on the
 // named figures. A build beats another when it is at least as good on all of
 // them and better on one. A figure that is not known is worse than any that is.
-// The builds come in the order of the ranking; o.Top keeps the first of them.
-// Each figure must have a better direction.
+// The builds come in the order of the ranking, of each design the best that is on
+// the front; o.Top keeps the first of them. Each figure must have a better
+// direction.
 func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Figure, o Options) (*Result, error) {
 	if err := Numberable(p); err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithCancel(ctx)
+	walking, cancel := context.WithCancel(ctx)
 	defer cancel()
 	room := newRation(0, cancel)
 	s := newScorer(p)
 	gatherers := walk.Crew(walk.Workers(o.Workers), func() *gatherer {
 		return &gatherer{figures: figures, pruneAt: fewGathered, room: room}
 	})
-	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), gatherers, o.Progress)
+	t, complete := walk.All(walking, walk.NewPlan(p, o.Strict), gatherers, o.Progress)
 	all := gatherers[0]
 	for _, g := range gatherers[1:] {
 		all.ids, all.points = append(all.ids, g.ids...), append(all.points, g.points...)
@@ -37,11 +38,15 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	if room.spent() {
 		return nil, &TooManyError{fmt.Sprintf("more builds are on the front than can be ranked at once, %d", mostOnFront)}
 	}
-	r := &Result{Tally: t, Problem: p, Complete: complete, scorer: s, FrontSize: len(all.ids)}
+	r := &Result{Tally: t, Problem: p, Complete: complete, Apart: o.Apart, scorer: s, FrontSize: len(all.ids)}
 	for _, id := range all.ids {
 		r.ranked = append(r.ranked, newEntry(s, walk.Assemble(p, id), id))
 	}
+	if !o.Apart.None() {
+		r.ranked = newDesigns(p, o.Apart).bestEach(r.ranked)
+	}
 	r.ranked = best(r.ranked, o.Top)
+	r.count(ctx, walk.NewPlan(p, o.Strict), o)
 	return r, nil
 }
 

@@ -82,4 +82,4 @@ func (r *ration) take() bool {
 }
 
 // spent reports whether more was asked for than there was.
-func (r *ration) spent() bool { return r.left.Load() < 0 }
+func (r *ration) spent() bool { return r != nil && r.left.Load() < 0 }

@@ -17,6 +17,9 @@ type Options struct {
 	Top     int  // builds to rank, MostRanked at the most; 0: every feasible one, of as many at the most
 	Workers int  // 0: one for each processor; the result does not depend on it
 	Strict  bool // what is undecided counts as failed
+	// Apart is what tells designs apart: of each the best build is ranked. The zero
+	// value ranks all builds.
+	Apart Apart
 	// Progress is called now and then with the combinations done and their
 	// total, from another goroutine. Nil: not called.
 	Progress func(done, total float64)
@@ -33,7 +36,9 @@ type Result struct {
 	// FrontSize is how many builds no other beats, of which Front ranks the
 	// first; 0 for Rank.
 	FrontSize int
+	Apart     Apart // what tells the designs apart that are ranked
 	ranked    []entry
+	alike     []uint64 // by ranked: feasible builds of its design; nil: not counted
 	scorer    *scorer
 }
 
@@ -58,6 +63,9 @@ type Scored struct {
 	Score  float64
 	Scores []CriterionScore // of the criteria that apply, in order
 	Build  *constraints.Build
+	// StandsFor is how many feasible builds are of its design, itself included, on
+	// a front or not; 0: not counted.
+	StandsFor uint64
 }
 
 // CriterionScore is what one criterion gives a build.
@@ -71,7 +79,14 @@ type CriterionScore struct {
 func (r *Result) Len() int { return len(r.ranked) }
 
 // Cut drops the ranked builds behind the first n.
-func (r *Result) Cut(n int) { r.ranked = r.ranked[:min(n, len(r.ranked))] }
+func (r *Result) Cut(n int) {
+	r.ranked = r.ranked[:min(n, len(r.ranked))]
+	r.alike = r.alike[:min(n, len(r.alike))]
+}
+
+// Counted reports whether the ranked builds tell what they stand for, or have none
+// to stand for: it is false where designs are told apart and ctx ended the count.
+func (r *Result) Counted() bool { return r.Apart.None() || len(r.alike) == len(r.ranked) }
 
 // Builds yields the ranked builds, best first, each made anew.
 func (r *Result) Builds() iter.Seq[Scored] {
@@ -88,6 +103,9 @@ func (r *Result) Builds() iter.Seq[Scored] {
 func (r *Result) At(i int) Scored {
 	s := r.scorer.scored(walk.Assemble(r.Problem, r.ranked[i].id))
 	s.Rank = i + 1
+	if r.alike != nil {
+		s.StandsFor = r.alike[i]
+	}
 	return s
 }
 
@@ -122,9 +140,10 @@ func (s *scorer) scoredInto(b *constraints.Build, scores []CriterionScore) Score
 	return out
 }
 
-// Rank finds and ranks the feasible builds. When ctx ends, the best so far is
-// returned with Complete false. The error is for a product of combinations
-// too large to number, and a TooManyError for more builds than can be ranked.
+// Rank finds and ranks the feasible builds, or the best build of each design. When
+// ctx ends, the best so far is returned with Complete false. The error is for a
+// product of combinations too large to number, and a TooManyError for more builds
+// than can be ranked.
 func Rank(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
 	return rankBy(ctx, p, newScorer(p), o, MostRanked)
 }
@@ -135,33 +154,35 @@ func rankBy(ctx context.Context, p *constraints.Problem, s *scorer, o Options, m
 	if err := rankable(p, o.Top, most); err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithCancel(ctx)
+	pl := walk.NewPlan(p, o.Strict)
+	walking, cancel := context.WithCancel(ctx)
 	defer cancel()
-	room := newRation(most, cancel)
-	low := walk.NewFloor()
-	tops := walk.Crew(crew(o.Workers, o.Top), func() *top { return newTop(s, o.Top, low, room) })
-	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), tops, o.Progress)
-	if room.spent() {
+	tops := newTops(pl, s, o, func() *ration { return newRation(most, cancel) })
+	t, complete := walk.All(walking, pl, tops, o.Progress)
+	r := &Result{Tally: t, Problem: p, Complete: complete, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
+	if slices.ContainsFunc(tops, func(t *top) bool { return t.room.spent() }) || len(r.ranked) > most {
 		return nil, &TooManyError{fmt.Sprintf("more builds are feasible than can be ranked at once, %d", most)}
 	}
-	return &Result{Tally: t, Problem: p, Complete: complete, scorer: s, ranked: bestOf(tops, o.Top)}, nil
+	r.count(ctx, walk.NewPlan(p, o.Strict), o)
+	return r, nil
 }
 
 // RankOnly ranks the builds that Rank ranks, without counting: it takes the
 // electrical groups in the order of a bound on the score of their builds, and
 // ends when no bound reaches the scores that are found already. o.Top must be
-// above 0. Of the result's Tally only Combinations is set. The error is as from
-// Rank.
+// above 0. Of the result's Tally only Combinations is set; what its builds stand
+// for is counted all the same. The error is as from Rank.
 func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, error) {
 	if err := rankable(p, o.Top, MostRanked); err != nil {
 		return nil, err
 	}
-	s, low := newScorer(p), walk.NewFloor()
-	tops := walk.Crew(crew(o.Workers, o.Top), func() *top { return newTop(s, o.Top, low, nil) })
-	complete := walk.BestFirst(ctx, walk.NewPlan(p, o.Strict), tops, low, s.microBound, o.Progress)
-	return &Result{
-		Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Complete: complete, scorer: s, ranked: bestOf(tops, o.Top),
-	}, nil
+	pl, s := walk.NewPlan(p, o.Strict), newScorer(p)
+	tops := newTops(pl, s, o, func() *ration { return nil })
+	r := &Result{Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Apart: o.Apart, scorer: s}
+	r.Complete = walk.BestFirst(ctx, pl, tops, tops[0].floor, s.microBound, o.Progress)
+	r.ranked = bestOf(tops, o.Top)
+	r.count(ctx, walk.NewPlan(p, o.Strict), o)
+	return r, nil
 }
 
 // entry is one build of a ranking: what its place depends on.
@@ -190,19 +211,39 @@ func best(entries []entry, n int) []entry {
 	return entries
 }
 
-// top is a visitor that keeps the best n builds, all for 0.
+// top is a visitor that keeps the best n builds, or the best of each of the best n
+// designs, all for 0.
 type top struct {
 	scorer  *scorer
 	n       int
 	entries []entry
 	worst   entry // of the best n so far, once there are n
 	full    bool
+	news    int         // entries that came since the worst was found
 	floor   *walk.Floor // shared by all workers; nil: this one sees every build
 	room    *ration     // of all builds together, where n is 0; nil: no end
+	designs *roster     // nil: every build is a design of its own
 }
 
 func newTop(s *scorer, n int, low *walk.Floor, room *ration) *top {
 	return &top{scorer: s, n: n, floor: low, room: room}
+}
+
+// newTops makes a visitor for each worker that is to walk a plan, with room for all
+// builds together, or for each worker's designs.
+func newTops(pl *walk.Plan, s *scorer, o Options, room func() *ration) []*top {
+	low := walk.NewFloor()
+	if o.Apart.None() {
+		shared := room()
+		return walk.Crew(crew(o.Workers, o.Top), func() *top { return newTop(s, o.Top, low, shared) })
+	}
+	d := newDesigns(pl.Problem, o.Apart)
+	parted := d.part(pl)
+	return walk.Crew(crew(o.Workers, d.held(o.Top)), func() *top {
+		t := newTop(s, o.Top, low, room())
+		t.designs = newRoster(d, parted)
+		return t
+	})
 }
 
 // bestOf are the best n of what visitors kept, all for 0.
@@ -210,6 +251,9 @@ func bestOf(tops []*top, n int) []entry {
 	var all []entry
 	for _, t := range tops {
 		all = append(all, t.entries...)
+	}
+	if roster := tops[0].designs; roster != nil {
+		all = roster.bestEach(all)
 	}
 	return best(all, n)
 }
@@ -219,21 +263,80 @@ func surplus(n int) int { return n/2 + 16 }
 
 func (t *top) Visit(b *constraints.Build, id uint64) {
 	e := newEntry(t.scorer, b, id)
-	if t.full && t.worst.compare(e) <= 0 || t.n == 0 && !t.room.take() {
+	if t.full && t.worst.compare(e) <= 0 {
 		return
 	}
-	t.entries = append(t.entries, e)
-	if t.n > 0 && len(t.entries)-t.n >= surplus(t.n) {
-		t.entries = best(t.entries, t.n)
-		t.worst, t.full = t.entries[t.n-1], true
-		if t.floor != nil {
-			t.floor.Raise(t.worst.score)
-		}
+	if !t.put(e) || t.n == 0 {
+		return
+	}
+	if t.news++; t.news >= surplus(t.n) && len(t.entries) >= t.n {
+		t.prune()
 	}
 }
 
-// passes reports that no build of a stretch of a lane comes among the best:
-// n builds are known that all score higher.
+// put keeps a build, in the place of a worse one of its design if there is one, and
+// reports whether it did.
+func (t *top) put(e entry) bool {
+	if t.designs == nil {
+		return t.add(e)
+	}
+	design := t.designs.of(e.id)
+	at, known := t.designs.places[design]
+	if !known {
+		kept := t.add(e)
+		if kept {
+			t.designs.places[design] = len(t.entries) - 1
+		}
+		return kept
+	}
+	better := e.compare(t.entries[at]) < 0
+	if better {
+		t.entries[at] = e
+	}
+	return better
+}
+
+// add adds an entry, if there is room for it.
+func (t *top) add(e entry) bool {
+	if t.n == 0 && !t.room.take() {
+		return false
+	}
+	t.entries = append(t.entries, e)
+	return true
+}
+
+// prune leaves the best n entries.
+func (t *top) prune() {
+	t.entries, t.news = best(t.entries, t.n), 0
+	t.worst, t.full = t.entries[t.n-1], true
+	if t.designs != nil {
+		t.designs.renew(t.entries)
+	}
+	if t.floor != nil {
+		t.floor.Raise(t.worst.score)
+	}
+}
+
+// Enter says of which design the builds of the lane that comes next are, where all
+// are of one.
+func (t *top) Enter(base uint64, lot int) {
+	if t.designs != nil {
+		t.designs.enter(base, lot)
+	}
+}
+
+// Passes reports that no build of a stretch of a lane comes among the best: n
+// builds, or designs, are known that all score higher, or a build of the same
+// design does.
 func (t *top) Passes(b *constraints.Build, r *walk.Reach) bool {
-	return t.floor != nil && t.n > 0 && t.scorer.microBound(b, r) < t.floor.Score()
+	if t.floor == nil || t.n == 0 && t.designs == nil {
+		return false
+	}
+	least := t.floor.Score()
+	if t.designs != nil {
+		if at, known := t.designs.here(); known {
+			least = max(least, t.entries[at].score)
+		}
+	}
+	return t.scorer.microBound(b, r) < least
 }

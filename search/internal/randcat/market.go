@@ -78,6 +78,16 @@ price = 1400
 mass_kg = 13
 `
 
+// EasyBrief is a brief that most builds do that fit together.
+const EasyBrief = `schema = 1
+[board]
+motors = [2]
+[target]
+top_speed_kmh = 10
+climb_grade_pct = 3
+range_km = 2
+`
+
 // Catalog is the text of a market: every key that the street brief's checks
 // read is given, sizes and prices are spread as on sale, and about one pulley
 // in two fits a motor.

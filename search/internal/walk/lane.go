@@ -17,6 +17,7 @@ type lane struct {
 	turns        []float64 // gearing, 1/m, ascending
 	light, heavy constraints.Lane
 	sums         []laneSum // by the plan's sums
+	lot          int       // of every pair
 	unknown      bool      // of every pair, whatever the electrical group
 	exact        bool      // its pairs are tested one by one
 	ends         Reach     // what its pairs have at best
@@ -33,6 +34,7 @@ type laneSum struct {
 // asked is a pair with what decides its lane and its place there.
 type asked struct {
 	pair
+	lot   int
 	lane  constraints.Lane
 	turn  float64
 	sums  []constraints.Rolled
@@ -50,13 +52,13 @@ func (pl *Plan) sortLanes(count int, pairs []pair, size int) []*lane {
 	}
 	slices.SortFunc(list, func(a, b asked) int {
 		return cmp.Or(
-			cmp.Compare(bit(a.exact), bit(b.exact)), cmp.Compare(bit(a.unknown), bit(b.unknown)), cmp.Compare(a.soft, b.soft),
+			cmp.Compare(a.lot, b.lot), cmp.Compare(bit(a.exact), bit(b.exact)), cmp.Compare(bit(a.unknown), bit(b.unknown)), cmp.Compare(a.soft, b.soft),
 			cmp.Compare(a.lane.Crr, b.lane.Crr), cmp.Compare(a.lane.Efficiency, b.lane.Efficiency), cmp.Compare(a.lane.Mass, b.lane.Mass))
 	})
 	var out []*lane
 	for len(list) > 0 {
 		n := 1
-		for n < min(len(list), size) && list[n].exact == list[0].exact && list[n].unknown == list[0].unknown && list[n].soft == list[0].soft {
+		for n < min(len(list), size) && list[n].joins(&list[0]) {
 			n++
 		}
 		l := pl.lane(list[:n])
@@ -67,9 +69,14 @@ func (pl *Plan) sortLanes(count int, pairs []pair, size int) []*lane {
 	return out
 }
 
+// joins reports whether a pair may be of a lane with another.
+func (a *asked) joins(o *asked) bool {
+	return a.lot == o.lot && a.exact == o.exact && a.unknown == o.unknown && a.soft == o.soft
+}
+
 // ask is what a pair asks, with the build's count, drive and wheel set.
 func (pl *Plan) ask(b *constraints.Build, p pair) asked {
-	a := asked{pair: p, lane: b.Lane(), turn: b.Drive.Reduction / b.Wheel.Radius}
+	a := asked{pair: p, lot: pl.lot(p), lane: b.Lane(), turn: b.Drive.Reduction / b.Wheel.Radius}
 	for i, s := range pl.sums {
 		r := constraints.Rolled{Value: math.Inf(-1)}
 		if pl.Checks[s.check].Lists(b.Drive) {
@@ -103,7 +110,7 @@ func (pl *Plan) lane(list []asked) *lane {
 	slices.SortFunc(list, func(a, b asked) int {
 		return cmp.Or(cmp.Compare(a.turn, b.turn), cmp.Compare(a.drive, b.drive), cmp.Compare(a.wheel, b.wheel))
 	})
-	l := &lane{unknown: list[0].unknown, exact: list[0].exact, light: list[0].lane, heavy: list[0].lane}
+	l := &lane{lot: list[0].lot, unknown: list[0].unknown, exact: list[0].exact, light: list[0].lane, heavy: list[0].lane}
 	for _, a := range list {
 		l.pairs = append(l.pairs, a.pair)
 		l.turns = append(l.turns, a.turn)

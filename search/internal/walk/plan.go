@@ -38,6 +38,9 @@ type Plan struct {
 	// Only are the electrical groups to walk, of which drive and wheel are not
 	// set; nil: all.
 	Only func(c Choices) bool
+	// Lot tells pairs of drive and wheel apart: the pairs of a lane are of one
+	// lot. Those below 0 are left out, of the tally too. Nil: all are of lot 0.
+	Lot func(drive, wheel int) int
 
 	// How the joint checks are decided for many pairs at once.
 	windows []uint8 // those with a window
@@ -172,6 +175,14 @@ func (pl *Plan) drives() []*constraints.Drive { return pl.Problem.Drives[pl.from
 type pair struct {
 	drive, wheel int32
 	unknown      bool
+}
+
+// lot is the lot of a pair.
+func (pl *Plan) lot(p pair) int {
+	if pl.Lot == nil {
+		return 0
+	}
+	return pl.Lot(int(p.drive), int(p.wheel))
 }
 
 // motors are some motors, of one number of them.

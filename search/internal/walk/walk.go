@@ -4,6 +4,7 @@ import (
 	"context"
 	"iter"
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"gearsearch/constraints"
@@ -40,6 +41,18 @@ type Chooser interface {
 	Passes(b *constraints.Build, r *Reach) bool
 }
 
+// Follower is a visitor that is told which lane comes next: the number of the
+// first combination of its electrical group, and its lot.
+type Follower interface {
+	Enter(base uint64, lot int)
+}
+
+// Counter is a visitor that is told of each lane how many of its builds are
+// feasible.
+type Counter interface {
+	Count(base uint64, lot int, feasible uint64)
+}
+
 // Groups are the electrical groups that one class of motors makes, with the
 // pairs of drive and wheel that fit them.
 type Groups struct {
@@ -56,6 +69,9 @@ func (pl *Plan) groups(c *class[state], hubs []state) *Groups {
 	g := &Groups{motors: c.motors, pairs: len(hubs)}
 	var pairs []pair
 	pairs, g.rejected = survivors(c, hubs, len(pl.Problem.Wheels), len(pl.Checks))
+	if pl.Lot != nil {
+		pairs = slices.DeleteFunc(pairs, func(p pair) bool { return pl.lot(p) < 0 })
+	}
 	g.Survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, pl.Sizes.Lane)
 	for i, l := range g.lanes {
 		if i == 0 {
@@ -172,7 +188,10 @@ type Worker struct {
 	Tally   Tally // of the groups that it walked
 	ctx     context.Context
 	visitor Visitor
-	chooser Chooser // the visitor, if it is one
+	// The visitor, where it is one.
+	chooser  Chooser
+	follower Follower
+	counter  Counter
 
 	// Of the group at hand.
 	build   constraints.Build
@@ -190,6 +209,8 @@ type Worker struct {
 func NewWorker(ctx context.Context, pl *Plan, v Visitor) *Worker {
 	w := &Worker{Plan: pl, Tally: Tally{Rejected: make([]uint64, len(pl.Checks))}, ctx: ctx, visitor: v}
 	w.chooser, _ = v.(Chooser)
+	w.follower, _ = v.(Follower)
+	w.counter, _ = v.(Counter)
 	w.build.Problem = pl.Problem
 	w.left, w.scale, w.mix = make([]float64, len(pl.sums)), make([]float64, len(pl.sums)), make([]mixed, 0, len(pl.sums))
 	return w
@@ -216,7 +237,14 @@ func (w *Worker) Group(g *Groups, n int) {
 		if w.ctx.Err() != nil {
 			return
 		}
+		if w.follower != nil {
+			w.follower.Enter(w.base, l.lot)
+		}
+		before := w.Tally.Feasible
 		w.lane(l)
+		if w.counter != nil {
+			w.counter.Count(w.base, l.lot, w.Tally.Feasible-before)
+		}
 	}
 }
 
