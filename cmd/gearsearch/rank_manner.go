@@ -1,7 +1,7 @@
 package main
 
 import (
-	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -11,6 +11,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
+	"gearsearch/search"
 )
 
 // maxFront is how many figures a front may be in; in more, almost every build
@@ -25,33 +26,27 @@ func mannerFlags() []cli.Flag {
 		ask.DrawsFlag(),
 		&cli.StringFlag{Name: "by", Category: ask.ThemeAnswer, Usage: "`ORDER` of the ranked builds: score, or with --tolerance robust, those first that pass most often", DefaultText: "score"},
 		&cli.StringFlag{Name: "chart", Category: ask.ThemeAnswer, Usage: "`teeth` instead of a ranking: top speed by motor and wheel teeth, with one motor, battery, controller and wheel"},
-		&cli.StringFlag{Name: "apart", Category: ask.ThemeAnswer, Usage: "`none`: every feasible build is listed, those that differ in little too", DefaultText: apartNone},
+		ask.ApartFlag(", and none with --top 0, jsonl and --share"),
 		&cli.BoolFlag{Name: "no-count", Category: ask.ThemeAnswer, Usage: "rank without counting, which is quicker with very many combinations"},
 	}
 }
 
-// apartNone is the word for builds that are not told apart.
-const apartNone = "none"
-
-// apartOf reads the flag --apart.
-func apartOf(c *cli.Context) error {
-	text := c.String("apart")
-	if !c.IsSet("apart") || text == apartNone {
-		return nil
+// apartOf reads the flag --apart. Where all builds are wanted, and for a chart, none
+// are told apart unless asked for.
+func apartOf(c *cli.Context, f ask.Format) (search.Apart, error) {
+	n, err := strconv.Atoi(c.String("top"))
+	all := c.IsSet("top") && err == nil && n == 0
+	if !c.IsSet("apart") && (all || f == ask.FormatJSONL || c.IsSet("chart")) {
+		return search.Apart{}, nil
 	}
-	for word := range strings.SplitSeq(text, ",") {
-		if word = strings.TrimSpace(word); !slices.Contains(append(ask.SlotWords(), "motors"), word) {
-			return outcome.Usage("write --apart none", "--apart %s: there is no choice %s", say.Shown(text), say.Shown(word))
-		}
-	}
-	return outcome.Usage("write --apart none", "--apart %s: rank lists every feasible build, and not the best of each choice", say.Shown(text))
+	return ask.ApartOf(c)
 }
 
 // newManner reads the flags.
 func newManner(c *cli.Context, f ask.Format) (*rank.Manner, error) {
 	m := &rank.Manner{Stability: c.Bool("stability"), Tolerance: c.Bool("tolerance"), Uncounted: c.Bool("no-count")}
 	var err error
-	if err = apartOf(c); err != nil {
+	if m.Apart, err = apartOf(c, f); err != nil {
 		return nil, err
 	}
 	if m.Front, err = frontFigures(c.StringSlice("front")); err != nil {
@@ -92,7 +87,7 @@ func mannerFits(m *rank.Manner, c *cli.Context, f ask.Format) error {
 			return outcome.Usage("leave one of them out", "--no-count and --front do not go together: a front needs every feasible build")
 		case c.String("top") == "0":
 			return outcome.Usage("name how many builds to rank", "--no-count and --top 0 do not go together: to rank every build is to count them")
-		case f == ask.FormatJSONL:
+		case f == ask.FormatJSONL && m.Apart.None():
 			return outcome.Usage("leave one of them out", "--no-count does not go with jsonl, which gives every feasible build")
 		}
 	}

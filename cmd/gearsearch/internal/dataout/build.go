@@ -17,6 +17,7 @@ const schema = 1
 type builder struct {
 	figures []constraints.Figure
 	blank   bool // CSV has columns for the best corner
+	apart   bool // builds are the best of designs, and say what they stand for
 }
 
 func newBuilder() builder { return builder{figures: constraints.Figures()} }
@@ -27,16 +28,27 @@ func (m builder) build(s search.Scored) Object {
 	for _, c := range s.Scores {
 		scores = append(scores, Member{c.Name, c.Score})
 	}
-	return Object{
-		{"rank", rank(s)},
-		{"score", s.Score},
-		{"parts", parts(s.Build)},
-		{"figures", m.values(s.Build)},
-		{"figures_best", m.bests(s.Build)},
-		{"scores", scores},
-		{"checks", checks(s.Build)},
-		{"cautions", some(say.CautionsOf(s.Build, quantity.Metric))},
+	out := Object{{"rank", rank(s)}, {"score", s.Score}}
+	if m.apart {
+		out = append(out, Member{"stands_for", standsFor(s)})
 	}
+	return append(out,
+		Member{"parts", parts(s.Build)},
+		Member{"figures", m.values(s.Build)},
+		Member{"figures_best", m.bests(s.Build)},
+		Member{"scores", scores},
+		Member{"checks", checks(s.Build)},
+		Member{"cautions", some(say.CautionsOf(s.Build, quantity.Metric))},
+	)
+}
+
+// standsFor is how many feasible builds are of a build's design; nil where that was
+// not counted.
+func standsFor(s search.Scored) any {
+	if s.StandsFor == 0 {
+		return nil
+	}
+	return s.StandsFor
 }
 
 func rank(s search.Scored) any {

@@ -20,7 +20,17 @@ type Column struct {
 }
 
 // WriteCSV writes a ranking as CSV; see WriteBuilds.
-func WriteCSV(w io.Writer, r *search.Result) error { return WriteBuilds(w, r.Problem, r.Builds()) }
+func WriteCSV(w io.Writer, r *search.Result) error {
+	return WriteBuilds(w, r.Problem, r.Builds(), Standing(r.Apart)...)
+}
+
+// Standing is the column of what builds stand for, where designs are told apart.
+func Standing(a search.Apart) []Column {
+	if a.None() {
+		return nil
+	}
+	return []Column{{Name: "stands_for", Cell: standsFor}}
+}
 
 // WriteBuilds writes builds as CSV: rank and score, the ids of the parts, one
 // column for each figure, another for each that may differ in the best corner

@@ -92,10 +92,12 @@ func Head(p *constraints.Problem, complete bool) Object {
 // none.
 func Build(s search.Scored) Object { return newBuilder().build(s) }
 
-// Builds turns scored builds into objects.
-func Builds(list iter.Seq[search.Scored]) iter.Seq[Object] {
+// Builds turns scored builds into objects: the best of designs, where these are
+// told apart.
+func Builds(list iter.Seq[search.Scored], a search.Apart) iter.Seq[Object] {
 	return func(yield func(Object) bool) {
 		m := newBuilder()
+		m.apart = !a.None()
 		for s := range list {
 			if !yield(m.build(s)) {
 				return

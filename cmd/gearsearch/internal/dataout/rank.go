@@ -10,8 +10,8 @@ import (
 	"gearsearch/search"
 )
 
-// Summary is what a search found, without the builds, what these rest on, and what
-// to measure first, nil where that was not looked for.
+// Summary is what a search found, without the builds, what these rest on, what to
+// measure first, nil where that was not looked for, and what tells the builds apart.
 func Summary(r *search.Result, used *constraints.Used, measures *search.Measures) Object {
 	return append(Head(r.Problem, r.Complete),
 		Member{"combinations", r.Combinations},
@@ -20,6 +20,7 @@ func Summary(r *search.Result, used *constraints.Used, measures *search.Measures
 		Member{"rejected", Rejected(r.Rejections())},
 		Member{"assumptions", some(say.Assumptions(used.Assumptions()))},
 		Member{"measure", measure(measures)},
+		Member{"apart", r.Apart.Names()},
 	)
 }
 
@@ -37,7 +38,7 @@ func measure(m *search.Measures) any {
 
 // Ranking is a ranking as a document.
 func Ranking(r *search.Result, measures *search.Measures) Document {
-	return Document{Head: Summary(r, Used(r.Problem, r.Builds()), measures), Lists: []List{{"builds", Builds(r.Builds())}}}
+	return Document{Head: Summary(r, Used(r.Problem, r.Builds()), measures), Lists: []List{{"builds", Builds(r.Builds(), r.Apart)}}}
 }
 
 // Used is what some builds of a problem are made of.

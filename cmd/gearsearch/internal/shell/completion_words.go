@@ -168,7 +168,7 @@ func (l *line) values(typed string) []string {
 		}
 		return inList(typed, names)
 	case "apart":
-		return []string{"none"}
+		return inList(typed, ask.ApartWords())
 	case "change":
 		return inList(typed, ask.ChangeWords())
 	case "share":

@@ -18,12 +18,17 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 	columns := []say.Column{
 		{Column: layout.Column{Right: true}, Cell: func(r *say.Row) (string, string) { return fmt.Sprint(r.Rank), say.NoSign }},
 		{Column: layout.Column{Title: "score", Right: true}, Cell: func(r *say.Row) (string, string) { return layout.Fixed(r.Score, 1), say.NoSign }},
+	}
+	if !r.Apart.None() {
+		columns = append(columns, say.Extra(say.NumberColumn("alike", func(r *say.Row) string { return say.More(r.StandsFor) })))
+	}
+	columns = append(columns,
 		say.FigureColumn("", "top_speed_kmh", system),
 		say.NumberColumn("limit", func(r *say.Row) string {
 			_, by := r.Build.TopSpeed()
 			return say.Limit(by.String())
 		}),
-	}
+	)
 	for _, f := range r.Front {
 		if !r.hasColumn(f) {
 			unit, _ := system.Show(f.Unit)

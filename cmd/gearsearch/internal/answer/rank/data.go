@@ -149,7 +149,7 @@ func (r *Answer) document() dataout.Document {
 		}
 		head = append(head, dataout.Member{Key: "tolerance", Value: dataout.Object{{Key: "draws", Value: r.Draws}, {Key: "by", Value: order}}})
 	}
-	builds := dataout.Builds(r.builds())
+	builds := dataout.Builds(r.builds(), r.Apart)
 	return dataout.Document{Head: head, Lists: []dataout.List{{Key: "builds", Items: func(yield func(dataout.Object) bool) {
 		for o := range builds {
 			if rank, ok := o.Get("rank").(int); ok && r.Tolerance {
@@ -172,7 +172,7 @@ func (r *Answer) robustness(rank int) any {
 
 // writeCSV writes the builds as rows.
 func (r *Answer) writeCSV(w io.Writer) error {
-	var more []dataout.Column
+	more := dataout.Standing(r.Apart)
 	if r.stable != nil {
 		more = append(more, dataout.Column{Name: "win_share", Cell: func(s search.Scored) any {
 			if s.Rank > len(r.stable.Wins) {

@@ -13,6 +13,7 @@ import (
 
 // Manner is how a ranking is made, and what is added to it.
 type Manner struct {
+	Apart     search.Apart         // of each design the best build; none: every build
 	Front     []constraints.Figure // only builds that no other beats on these; nil: all
 	Stability bool
 	Tolerance bool
@@ -22,22 +23,23 @@ type Manner struct {
 	Uncounted bool
 }
 
-// Plain reports whether a ranking is made as ever, with nothing added.
+// Plain reports whether every feasible build is wanted, with nothing added.
 func (m *Manner) Plain() bool {
-	return m.Front == nil && !m.Stability && !m.Tolerance && !m.Uncounted && m.Chart == ""
+	return m.Apart.None() && m.Front == nil && !m.Stability && !m.Tolerance && !m.Uncounted && m.Chart == ""
 }
 
 // again is the flags, each after a space, with which builds have the ranks that
 // they have.
 func (m *Manner) again() string {
+	again := ask.ApartAgain(m.Apart)
 	if m.Front == nil {
-		return ""
+		return again
 	}
 	var names []string
 	for _, f := range m.Front {
 		names = append(names, f.Name)
 	}
-	return " --front " + strings.Join(names, ",")
+	return again + " --front " + strings.Join(names, ",")
 }
 
 // Holds reports more builds than are held whole: in a table, or to be varied.
@@ -63,6 +65,7 @@ func (m *Manner) ranked(top int) int {
 
 // search ranks in this manner.
 func (m *Manner) search(ctx context.Context, p *constraints.Problem, o search.Options) (*search.Result, error) {
+	o.Apart = m.Apart
 	switch {
 	case m.Front != nil:
 		return search.Front(ctx, p, m.Front, o)

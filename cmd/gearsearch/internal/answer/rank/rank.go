@@ -20,6 +20,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *
 	bar := d.Bar()
 	r.result, err = r.search(ctx, problem, search.Options{Top: r.ranked(want.Top), Strict: r.Question.Strict, Progress: bar.Progress()})
 	if err == nil {
+		r.shortened = r.result.Complete && !r.result.Counted()
 		err = r.Holds(a, r.result.Len(), "")
 	}
 	if err == nil {
@@ -41,7 +42,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *
 	if err := r.outcome(ctx, d, a); err != nil {
 		return err
 	}
-	return want.Missed(r.result.Len(), r.feasible())
+	return want.MissedOf(r.result.Len(), r.there())
 }
 
 // feasible is how many builds are feasible, as far as that is known.
@@ -50,6 +51,15 @@ func (r *Answer) feasible() uint64 {
 		return uint64(r.result.Len())
 	}
 	return r.result.Feasible
+}
+
+// there says what there is to save: how many builds are feasible, or of how many
+// designs they are.
+func (r *Answer) there() string {
+	if !r.Apart.None() {
+		return say.Counted(uint64(r.result.Len()), "design is", "designs are") + " listed; --apart none lists every build"
+	}
+	return say.Counted(r.feasible(), "build is", "builds are") + " feasible"
 }
 
 // outcome is what a ranking means for the exit code.

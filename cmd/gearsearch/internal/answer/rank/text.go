@@ -96,7 +96,7 @@ func (r *text) heading(n int) string {
 		text := fmt.Sprintf("%s of %s %s on the front of %s", layout.Count(uint64(r.result.FrontSize)), say.Counted(all, "feasible build", "feasible builds"),
 			say.Plural(uint64(r.result.FrontSize), "is", "are"), r.frontWords())
 		if n < r.result.FrontSize {
-			return fmt.Sprintf("%s; the best %s%s", text, layout.Count(uint64(n)), strings.TrimSuffix(r.order(), ", best first"))
+			return fmt.Sprintf("%s; the best %s%s", text, layout.Count(uint64(n)), r.each())
 		}
 		return text + r.order()
 	case r.Uncounted:
@@ -110,9 +110,17 @@ func (r *text) heading(n int) string {
 // order says in which order builds are listed.
 func (r *text) order() string {
 	if r.Robust {
-		return ", those first that pass most often"
+		return ", those first that pass most often" + r.each()
 	}
-	return ", best first"
+	return ", best first" + r.each()
+}
+
+// each says of what each build that is listed is the best.
+func (r *text) each() string {
+	if r.Apart.None() {
+		return ""
+	}
+	return "; one for each choice of " + say.Choices(r.Apart)
 }
 
 // frontWords name the figures of a front with the end that is better.
@@ -146,6 +154,9 @@ func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	legend = append(legend, say.SignGlosses(": beyond it, only a caution in this brief")...)
 	if held := say.LimitMeanings(rows); len(held) > 0 {
 		legend = append(legend, layout.Gloss{Titles: []string{"limit"}, Text: ": of the top speed; " + strings.Join(held, "; ")})
+	}
+	if !r.Apart.None() {
+		legend = append(legend, layout.Gloss{Titles: []string{"alike"}, Text: ": how many more feasible builds have the same " + say.Choices(r.Apart)})
 	}
 	if r.Front != nil {
 		legend = append(legend, layout.Gloss{Text: "on the front: no other feasible build is as good on all of these figures and better on one"})

@@ -30,7 +30,7 @@ func (s *Answer) document() dataout.Document {
 		summary := dataout.Summary(&search.Result{Problem: p, Tally: s.result.Tallies[i], Complete: s.result.Complete}, s.used(i), nil)
 		brief := dataout.Object{{Key: "name", Value: s.Names[i]}}
 		for _, m := range summary {
-			if m.Key != "schema" && m.Key != "catalog" && m.Key != "complete" && m.Key != "measure" {
+			if m.Key != "schema" && m.Key != "catalog" && m.Key != "complete" && m.Key != "measure" && m.Key != "apart" {
 				brief = append(brief, m)
 			}
 		}
