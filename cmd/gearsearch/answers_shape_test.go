@@ -96,7 +96,7 @@ func TestShapesOfRankings(t *testing.T) {
 	want(t, "range", keys(t, items(t, member(t, member(t, d, "stability"), "ranges"))[0]), "criterion weight low high below above")
 	want(t, "tolerance", keys(t, member(t, d, "tolerance")), "draws by")
 	for _, b := range items(t, member(t, d, "builds")) {
-		want(t, "build", keys(t, b), buildKeys+" tolerance")
+		want(t, "build", keys(t, b), designKeys+" tolerance")
 		varied := member(t, b, "tolerance")
 		want(t, "varied", keys(t, varied), varyKeys)
 		want(t, "spread", keys(t, member(t, member(t, varied, "figures"), "range_km")), "p5 p50 p95 known")
@@ -105,7 +105,7 @@ func TestShapesOfRankings(t *testing.T) {
 	want(t, "sheet", keys(t, member(t, sheet, "tolerance")), varyKeys)
 
 	header, _, _ := strings.Cut(answered(t, "rank --top 1 --stability --tolerance --draws 20 --format csv"+shop), "\n")
-	more := " win_share share"
+	more := " stands_for win_share share"
 	for _, name := range []string{"top_speed_kmh", "climb_margin_pct", "range_km"} {
 		more += fmt.Sprintf(" %[1]s_p5 %[1]s_p50 %[1]s_p95", name)
 	}

@@ -21,8 +21,9 @@ import (
 
 // The keys of the documents, in order: what scripts of users hold on to.
 const (
-	rankKeys    = "schema complete brief catalog combinations feasible unknown rejected assumptions measure builds"
+	rankKeys    = "schema complete brief catalog combinations feasible unknown rejected assumptions measure apart builds"
 	buildKeys   = "rank score parts figures figures_best scores checks cautions"
+	designKeys  = "rank score stands_for parts figures figures_best scores checks cautions"
 	partKeys    = "battery controller controllers motor motors motor_pulley wheel_pulley belt mount gear_drive wheel"
 	checkKeys   = "name verdict value limit unit margin_pct"
 	catalogKeys = "files currency parts"

@@ -113,9 +113,8 @@ var flagWishes = map[string]flagWish{
 	"reference":             {"", "", " "},
 }
 
-// elsewhere are flags that other tests hold: a page takes minutes to build, and
-// builds that differ in little are listed in any case.
-var elsewhere = []string{"page quiet", "rank apart"}
+// elsewhere are flags that other tests hold: a page takes minutes to build.
+var elsewhere = []string{"page quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
 var raw = []string{"format", "o", "units", "quiet", "save", "plot weight", "why", "date", "reference"}

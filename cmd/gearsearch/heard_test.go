@@ -160,7 +160,7 @@ func TestEveryKeyOfABriefIsHeard(t *testing.T) {
 	write(t, "all.toml", asksAll)
 	asked := map[string]map[string][]string{}
 	ask := func(section, settings string) map[string][]string {
-		line := "rank --catalog parts.toml --brief all.toml --format json"
+		line := "rank --catalog parts.toml --brief all.toml --apart none --format json"
 		if section == "tolerance" {
 			line += " --tolerance --draws 20"
 		}

@@ -19,7 +19,7 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 		{Column: layout.Column{Right: true}, Cell: func(r *say.Row) (string, string) { return fmt.Sprint(r.Rank), say.NoSign }},
 		{Column: layout.Column{Title: "score", Right: true}, Cell: func(r *say.Row) (string, string) { return layout.Fixed(r.Score, 1), say.NoSign }},
 	}
-	if !r.Apart.None() {
+	if r.alike() {
 		columns = append(columns, say.Extra(say.NumberColumn("alike", func(r *say.Row) string { return say.More(r.StandsFor) })))
 	}
 	columns = append(columns,

@@ -144,6 +144,9 @@ func ofMany(n int, total uint64, one, more string) string {
 	return layout.Count(uint64(n)) + " of " + say.Counted(total, one, more)
 }
 
+// alike reports whether the table says what builds stand for.
+func (r *text) alike() bool { return !r.Apart.None() && r.result.Counted() }
+
 // legend explains the columns, signs and words of the table.
 func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	legend := say.FigureGlosses(r.system)
@@ -155,7 +158,7 @@ func (r *text) legend(rows []*say.Row) []layout.Gloss {
 	if held := say.LimitMeanings(rows); len(held) > 0 {
 		legend = append(legend, layout.Gloss{Titles: []string{"limit"}, Text: ": of the top speed; " + strings.Join(held, "; ")})
 	}
-	if !r.Apart.None() {
+	if r.alike() {
 		legend = append(legend, layout.Gloss{Titles: []string{"alike"}, Text: ": how many more feasible builds have the same " + say.Choices(r.Apart)})
 	}
 	if r.Front != nil {
