@@ -17,7 +17,7 @@ import (
 const ApartNone = "none"
 
 // ApartWords are the words for what tells designs apart, and for none of it.
-func ApartWords() []string { return append(SlotWords(), search.ApartMotors, ApartNone) }
+func ApartWords() []string { return append(ChangeWords(), ApartNone) }
 
 // ApartFlag names what tells designs apart; besides is what more there is to say of
 // its default.
@@ -41,7 +41,7 @@ func ApartOf(c *cli.Context) (search.Apart, error) {
 	motors := false
 	for word := range strings.SplitSeq(text, ",") {
 		word = strings.TrimSpace(word)
-		if word == search.ApartMotors {
+		if word == MotorsWord {
 			motors = true
 			continue
 		}
