@@ -52,7 +52,7 @@ const (
 	OnlyComputed CautionCode = "only-computed"
 	PacksBurn    CautionCode = "packs-burn"
 	FullPack     CautionCode = "full-pack"
-	ColdPack     CautionCode = "cold-pack"
+	ColdPack     CautionCode = "cold-pack" // temperature
 	WearHelmet   CautionCode = "wear-helmet"
 )
 
@@ -187,7 +187,7 @@ func (d *Drive) appendCautions(to []Caution) []Caution {
 
 // EveryBoard are the cautions of every board.
 func EveryBoard() []Caution {
-	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, {Code: ColdPack}, {Code: WearHelmet}}
+	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, caution(ColdPack, Quantity{PerSI: 1, Unit: "°C"}), {Code: WearHelmet}}
 }
 
 // GeneralCautions are what is said once of all builds of a problem: those of every

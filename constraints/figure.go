@@ -57,6 +57,19 @@ func (f Figure) Of(b *Build) Figure {
 	if s := b.stopAt(f.stopAt); !s.Coasts() {
 		return f
 	}
+	return f.rollOut()
+}
+
+// In is the figure as it is told of all builds of a problem, likewise.
+func (f Figure) In(p *Problem) Figure {
+	if f.stopAt > 0 && p.Frosty() {
+		return f.rollOut()
+	}
+	return f
+}
+
+// rollOut is a stop where the pack takes nothing.
+func (f Figure) rollOut() Figure {
 	f.Label = strings.Replace(f.Label, "stop", "roll-out", 1)
 	if f.stopAt < fullCharge {
 		f.Meaning = fmt.Sprintf("rolling out without electric braking: at %.0f %% charge the pack takes nothing", f.stopAt*percent)

@@ -2,6 +2,8 @@ package constraints
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"gearsearch/drive"
 )
@@ -68,6 +70,32 @@ func (b *Build) StopInto(charge, limit float64) Stop {
 		s.Long = math.NaN()
 	}
 	return s
+}
+
+// Frosty reports whether the pack of any build takes nothing for the cold, so that
+// what a brief asks of a stop is asked of rolling out.
+func (p *Problem) Frosty() bool { return p.Warmth == 0 }
+
+// As is a check as it is told of all builds of a problem: in the frost a stop is
+// rolling out.
+func (p *Problem) As(c *Check) *Check {
+	if c.Name == rollOutRow.Name && p.Frosty() {
+		return &rollOutRow
+	}
+	return c
+}
+
+// EasedWords are the words for giving way on a key.
+func (p *Problem) EasedWords(k BriefNumber) string {
+	if p.Frosty() && slices.ContainsFunc(registry, func(c *Check) bool { return c.Name == rollOutRow.Name && c.easedByKey(k.Path()) }) {
+		return strings.NewReplacer("longer stop", "longer roll-out", "to stop from", "to roll out from").Replace(k.Eased)
+	}
+	return k.Eased
+}
+
+// easedByKey reports whether the check gives way to a key of a brief.
+func (c *Check) easedByKey(key string) bool {
+	return slices.ContainsFunc(c.Eased, func(e Easing) bool { return e.Key == key })
 }
 
 // stopMetres and shortestStop are a stop as a figure shows it, in m: NaN, too,

@@ -57,6 +57,10 @@ func (w Wire) outside() float64 {
 	return float64(insulatedToBare * w.copper())
 }
 
+// InsulatedDiameter returns the diameter in metres over the insulation of a wire of so
+// much copper in m², with the wall that is assumed of one that is not known.
+func InsulatedDiameter(area float64) float64 { return Wire{Area: area}.outside() }
+
 // Resistance returns the ohms of a metre of the wire with its copper at a
 // temperature in degrees Celsius. Strands, which lie a little longer than the
 // wire, and tin add a few per cent that are left out.

@@ -53,7 +53,8 @@ type Relaxed struct {
 	// is enough, there is nothing to relax and the rest is empty.
 	Feasible uint64
 	Openings []Opening // cheapest first
-	// Helpless are the concessions that make too few builds feasible alone.
+	// Helpless are the concessions that make too few builds feasible alone; those
+	// whose checks fail nowhere are left out.
 	Helpless []ease.Concession
 	Pairs    bool // no single concession helps, and the opening is a pair
 	Complete bool // false when ctx ended the search early: nothing was found
@@ -76,19 +77,20 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 	for _, c := range all {
 		singles = append(singles, []ease.Concession{c})
 	}
-	openings, complete := r.open(ctx, p, singles, o)
+	openings, failing, complete := r.open(ctx, p, singles, o)
 	for i, opening := range openings {
-		if opening == nil {
-			r.Helpless = append(r.Helpless, all[i])
-		} else {
+		switch {
+		case opening != nil:
 			r.Openings = append(r.Openings, *opening)
+		case slices.ContainsFunc(all[i].Checks, func(check string) bool { return failing[check] }):
+			r.Helpless = append(r.Helpless, all[i])
 		}
 	}
 	if complete && o.Motors && r.Feasible < uint64(max(o.Builds, 1)) {
 		complete = r.motors(ctx, p, o)
 	}
 	if complete && len(openings) > 0 && len(r.Openings) == 0 {
-		openings, complete = r.open(ctx, p, pairsOf(all), o)
+		openings, _, complete = r.open(ctx, p, pairsOf(all), o)
 		for _, opening := range openings {
 			if opening != nil {
 				r.Openings, r.Pairs = append(r.Openings, *opening), true
@@ -118,8 +120,8 @@ func pairsOf(all []ease.Concession) [][]ease.Concession {
 
 // open finds the cheapest way to give way on each set of concessions, nil where
 // there is none. It lists nothing when enough builds are feasible already, and
-// when ctx ended it early.
-func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]ease.Concession, o RelaxOptions) (list []*Opening, complete bool) {
+// when ctx ended it early. failing are the checks that reject some build.
+func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]ease.Concession, o RelaxOptions) (list []*Opening, failing map[string]bool, complete bool) {
 	enough := max(o.Builds, 1)
 	// A build that is feasible at one value may fail again at a further one. So
 	// where not enough of the builds kept pass together, more are kept.
@@ -127,10 +129,10 @@ func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]eas
 		w := newRelaxWalk(p, sets, enough, keep, o.Strict)
 		found, complete := w.walk(ctx, o.Options)
 		if !complete {
-			return nil, false
+			return nil, nil, false
 		}
 		if r.Feasible = w.feasible.Load(); r.Feasible >= uint64(enough) {
-			return nil, true
+			return nil, nil, true
 		}
 		list = nil
 		short := false
@@ -144,7 +146,7 @@ func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]eas
 			short = short || opening == nil && found.kept[i].dropped
 		}
 		if !short {
-			return list, true
+			return list, w.failing(), true
 		}
 	}
 }

@@ -37,7 +37,7 @@ func (r *Relaxed) motors(ctx context.Context, p *constraints.Problem, o RelaxOpt
 		}
 		best := found.At(0).Build
 		r.Openings = append(r.Openings, Opening{
-			Concessions: []Given{g}, Cost: cost(g.From, g.To), Build: best, Relaxed: best, Feasible: found.Feasible,
+			Concessions: []Given{g}, Cost: g.Cost(g.From, g.To), Build: best, Relaxed: best, Feasible: found.Feasible,
 		})
 	}
 	if tried.Key != "" && len(r.Openings) == opened {

@@ -104,7 +104,7 @@ func TestOtherMotorsByHand(t *testing.T) {
 		{[]int{4}, 1, 4, 0.75, -1},
 	} {
 		g := givenMotors(test.counts, test.n)
-		if g.From != test.from || cost(g.From, g.To) != test.cost || g.Eases != test.asksLess || g.Key != MotorsKey {
+		if g.From != test.from || g.Cost(g.From, g.To) != test.cost || g.Eases != test.asksLess || g.Key != MotorsKey {
 			t.Errorf("%d for %v: %+v", test.n, test.counts, g)
 		}
 	}

@@ -36,19 +36,11 @@ func concede(brief *constraints.Brief, set []ease.Concession, values [2]float64)
 	return &out
 }
 
-// cost is the change from one value to another, relative to the first.
-func cost(from, to float64) float64 {
-	if to == from { // which may be 0
-		return 0
-	}
-	return math.Abs(to-from) / math.Abs(from)
-}
-
 // costs is the cost of values of a set of concessions.
 func costs(brief *constraints.Brief, set []ease.Concession, values [2]float64) float64 {
 	sum := 0.0
 	for i, c := range set {
-		sum += cost(*c.Value(brief), values[i])
+		sum += c.Cost(*c.Value(brief), values[i])
 	}
 	return sum
 }

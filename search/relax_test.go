@@ -156,6 +156,13 @@ func TestRelaxIsLeast(t *testing.T) {
 			}
 		}
 		for _, c := range r.Helpless {
+			bears := false
+			eachBuild(p, func(b *constraints.Build, _ uint64) {
+				bears = bears || slices.ContainsFunc(b.Results(), func(x constraints.Result) bool { return slices.Contains(c.Checks, x.Name) && x.Rejects(strict) })
+			})
+			if !bears {
+				t.Errorf("seed %d: %s is called helpless, and no build fails what it eases", seed, c.Key)
+			}
 			last := lastValue(t, c)
 			for _, x := range append(between(c.Key, *c.Value(p.Brief), last), last) {
 				if got := countUnder(p, ids, strict, builds, c, x); got >= builds {
@@ -212,7 +219,11 @@ func checkOpening(t *testing.T, what string, p *constraints.Problem, opening Ope
 		}
 		*conceded[at].Value(brief) = g.To
 		if g.To != g.From {
-			cost += math.Abs(g.To-g.From) / math.Abs(g.From)
+			zero := 0.0
+			if g.Unit == "°C" {
+				zero = p.Air()
+			}
+			cost += math.Abs(g.To-g.From) / math.Abs(g.From-zero)
 		}
 		if float64(g.Eases)*g.To < float64(g.Eases)*g.From {
 			t.Errorf("%s: that asks for more", what)

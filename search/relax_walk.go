@@ -55,12 +55,14 @@ type relaxWalk struct {
 	kinds  []standing // after the hub checks; there are few
 	hubs   []uint16   // indices of kinds, by drive and wheel, drives outermost
 
+	failed   []atomic.Bool // of the checks: each that rejects a build that stood up to there
 	feasible atomic.Uint64 // builds that are feasible anyway, of those seen
 }
 
 func newRelaxWalk(p *constraints.Problem, sets [][]ease.Concession, enough, keep int, strict bool) *relaxWalk {
 	w := &relaxWalk{Plan: walk.NewPlan(p, strict), sets: sets, enough: enough, keep: keep, strict: strict, scorer: newScorer(p)}
 	w.easing = make([]attempts, len(w.Checks))
+	w.failed = make([]atomic.Bool, len(w.Checks))
 	for i, set := range sets {
 		w.all.add(i)
 		for j, check := range w.Checks {
@@ -85,6 +87,15 @@ func newRelaxWalk(p *constraints.Problem, sets [][]ease.Concession, enough, keep
 	return w
 }
 
+// failing names the checks that reject a build.
+func (w *relaxWalk) failing() map[string]bool {
+	out := map[string]bool{}
+	for i := range w.failed {
+		out[w.Checks[i].Name] = w.failed[i].Load()
+	}
+	return out
+}
+
 // hubAt is the standing of a drive and a wheel after the hub checks.
 func (w *relaxWalk) hubAt(drive, wheel int32) standing {
 	return w.kinds[w.hubs[walk.PairNumber(w.Problem, int(drive), int(wheel))]]
@@ -96,6 +107,9 @@ func (w *relaxWalk) stand(b *constraints.Build, group []uint8, s standing) stand
 		c := w.Checks[i]
 		if b.Drive != nil && !c.Lists(b.Drive) || !w.Rejects[i].By(c.Test(b).Verdict) {
 			continue
+		}
+		if !w.failed[i].Load() {
+			w.failed[i].Store(true)
 		}
 		s = s.and(standing{true, w.easing[i]})
 		if s.lost() {
@@ -296,7 +310,7 @@ func (w *relaxWalk) inTurn(b *constraints.Build, x, y *ease.Concession, most flo
 	}
 	brief := *b.Problem.Brief
 	if from := *x.Value(&brief); from != values[0] {
-		most -= cost(from, values[0])
+		most -= x.Cost(from, values[0])
 		*x.Value(&brief) = values[0]
 		b = b.Under(&brief)
 	}
@@ -316,8 +330,7 @@ func within(b *constraints.Build, c *ease.Concession, most float64) float64 {
 	if math.IsInf(most, 1) {
 		return math.Inf(c.Eases)
 	}
-	from := *c.Value(b.Problem.Brief)
-	return from + float64(c.Eases)*math.Abs(from)*(most+costUnit)
+	return c.Within(*c.Value(b.Problem.Brief), most+costUnit)
 }
 
 func overlap(a, b []string) bool {

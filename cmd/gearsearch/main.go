@@ -15,7 +15,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
-func main() { os.Exit(heed(grace)) }
+func main() { os.Exit(heed(grace, false)) }
 
 // ampleMemory is up to how many bytes garbage is left to grow: past it the
 // program rather takes time than memory, unless its user says GOMEMLIMIT.
@@ -27,8 +27,9 @@ const grace = 900 * time.Millisecond
 
 // heed runs the program so that an interrupt, or what else asks it to end,
 // makes it write what it has and end, and a second one at once. A signal that
-// is ignored, as under nohup, stays so.
-func heed(grace time.Duration) int {
+// is ignored, as under nohup, stays so. A patient program gives up nothing for the time
+// that it takes.
+func heed(grace time.Duration, patient bool) int {
 	// Writes to a closed pipe return an error instead of ending the program, so
 	// that temporary files are removed.
 	signal.Ignore(syscall.SIGPIPE)
@@ -49,14 +50,14 @@ func heed(grace time.Duration) int {
 		cancel()
 		again <- <-signals
 	}()
-	p := &program{&ask.Desk{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr}, grace}
+	p := &program{&ask.Desk{Stdin: os.Stdin, Stdout: os.Stdout, Stderr: os.Stderr, Patient: patient}, grace}
 	return p.run(ctx, again, os.Args)
 }
 
 // run is the program: it answers args, whose first is the program's name, and
-// returns the exit code.
+// returns the exit code. It is patient.
 func run(ctx context.Context, args []string, stdin io.Reader, stdout, stderr io.Writer) int {
-	p := &program{&ask.Desk{Stdin: stdin, Stdout: stdout, Stderr: stderr}, time.Minute}
+	p := &program{&ask.Desk{Stdin: stdin, Stdout: stdout, Stderr: stderr, Patient: true}, time.Minute}
 	return p.run(ctx, nil, args)
 }
 

@@ -23,7 +23,7 @@ gearsearch parts build.toml --battery-wire 60cm --charge-time 4h
 gearsearch parts mine.toml --catalog my-board/parts.toml --brief my-board/brief.toml -o list.csv`,
 		Description: `The list has every part of the build with its pieces, the packs to buy and the price; and what the build needs beside: protection board, main switch, fuse, plugs, wires, charger, remote, box. For each of these the answer says what a part must bear, and takes the cheapest part of the catalog that is known to bear it, wire with plugs and fuse together; where there is none, it describes the part to look for. The total counts the known prices, and the answer names the parts that it leaves out.
 
-CSV is the list; JSON has the demands, checks, settings of the controllers and figures too. Both are in metric units whatever --units says. Temperatures stay in °C, and cells, keys and belts in mm, by which they are sold.
+CSV is the list; JSON has the demands, checks, settings of the controllers, figures and tools too. Both are in metric units whatever --units says. Cells, keys and belts stay in mm, by which they are sold.
 
 Exit code: 0 answered, 1 the build fails a check of its brief (with --strict also: one cannot be decided), 2 wrong usage, 3 wrong catalog, brief or build, 4 a file could not be read or written.`,
 		Flags: append(append(ask.QuestionFlags(),

@@ -70,7 +70,7 @@ var shapeLines = map[string][]string{
 	"share": {"rank --brief demo:harbour --brief demo:sunday --share motor --top 1"},
 	"chart": {"rank --chart teeth" + shop},
 	"sheet": {"sheet testdata/shop/build.toml --why --tolerance --draws 20" + shop},
-	"swap":  {"swap testdata/shop/build.toml --change wheel,motor --all --price-limit 900" + shop},
+	"swap":  {"swap testdata/shop/build.toml --change wheel,motor --all --price-limit 900" + shop, "swap " + demoBuild + " --all"},
 	"shortlist": {
 		"shortlist motor" + shop,
 	},

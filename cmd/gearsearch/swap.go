@@ -21,7 +21,7 @@ func (p *program) swapCommand() *cli.Command {
 gearsearch swap build.toml --change motor_pulley,wheel_pulley
 gearsearch swap build.toml --change drive --all
 gearsearch swap build.toml --all
-gearsearch swap build.toml --change motors --all
+gearsearch swap build.toml --change motors,battery --all
 gearsearch swap build.toml --change wheel --erpm-ceiling 60000 --erpm-rule at-speed`,
 		Description: `Every slot but those that --change names stays as the build file has it, and so does the number of motors unless --change names motors. In those, all parts are tried that keep and avoid leave, and what passes every check is listed with its differences to the build in hand. Parts that the build has already cost nothing. Where a pulley or a mount changes, the belt is chosen anew. Numbers of motors are those of the brief; where it has only the build's, 1, 2 and 4.
 

@@ -18,6 +18,7 @@ type Concession struct {
 	Checks  []string // that may pass for it
 	Value   func(b *constraints.Brief) *float64
 
+	Zero        float64 // from which a value counts: 0, but the air's for temperatures
 	least, most float64 // what the key may be, SI
 	above       bool    // least itself is not allowed
 
@@ -37,10 +38,32 @@ func Concessions(p *constraints.Problem) []Concession {
 			continue
 		}
 		if c := newConcession(k, p.Brief); c.concerns(p) {
+			c.Meaning, c.Zero = p.EasedWords(k), zeroOf(k, p)
 			out = append(out, c)
 		}
 	}
 	return out
+}
+
+// zeroOf is from where the values of a key count: a temperature from that of the air.
+func zeroOf(k constraints.BriefNumber, p *constraints.Problem) float64 {
+	if k.ShownIn() == "°C" {
+		return p.Air()
+	}
+	return 0
+}
+
+// Cost is the change from one value of the key to another, relative to the first.
+func (c *Concession) Cost(from, to float64) float64 {
+	if to == from { // which may be 0
+		return 0
+	}
+	return math.Abs(to-from) / math.Abs(from-c.Zero)
+}
+
+// Within is the furthest value that costs no more than most, from one of the key.
+func (c *Concession) Within(from, most float64) float64 {
+	return from + float64(c.Eases)*math.Abs(from-c.Zero)*most
 }
 
 // newConcession is a key of a brief with what the checks say of it.

@@ -173,7 +173,7 @@ const (
 	SetToTake         Code = "set-to-take"         // current
 	FullVoltsAt       Code = "full-volts-at"       // current, share of the charge
 	WheelsHoldBraking Code = "wheels-hold-braking" // force
-	NoChargeInFrost   Code = "no-charge-in-frost"
+	NoChargeInFrost   Code = "no-charge-in-frost"  // temperature
 
 	// What checks find.
 	SetBatteryCurrent Code = "set-battery-current" // current of each motor, of the pack, motors
@@ -181,6 +181,24 @@ const (
 	BendsSharply      Code = "bends-sharply" // profile; teeth, handbook's teeth, rpm
 	PulleysShare      Code = "pulleys-share" // teeth, teeth, divisor
 	GearsShare        Code = "gears-share"   // the same
+
+	// Tools and small parts.
+	ToolHexKeys       Code = "tool-hex-keys"    // what turns; keys of four sizes, threads of four sizes
+	ToolScrewBears    Code = "tool-screw-bears" // torque of four sizes
+	ToolTorque        Code = "tool-torque"      // mount; torque for three sizes, share of the proof load, K
+	ToolLess          Code = "tool-less"
+	ToolLock          Code = "tool-lock"
+	ToolGrease        Code = "tool-grease" // gear drive
+	ToolStrips        Code = "tool-strips" // current, area of nickel, area of copper
+	ToolStripsUnknown Code = "tool-strips-unknown"
+	ToolWelder        Code = "tool-welder"
+	ToolRings         Code = "tool-rings" // cells
+	ToolPaper         Code = "tool-paper"
+	ToolShrink        Code = "tool-shrink"        // use; over, down to
+	ToolIron          Code = "tool-iron"          // area
+	ToolMeter         Code = "tool-meter"         // volts
+	ToolSensorLeads   Code = "tool-sensor-leads"  // motor; how many
+	ToolStartsSmooth  Code = "tool-starts-smooth" // controller
 
 	// What else to be cautious of.
 	SteepestSlope          Code = "steepest-slope" // speed; and the slopes

@@ -124,7 +124,7 @@ func inSetting(b *constraints.Build) Setting {
 	in := b.Battery.Pack.Intake(setCharge, limit, b.Problem.Warmth)
 	switch {
 	case b.Problem.Warmth == 0:
-		s.By, s.How = "ground.temperature_c", alone(NoChargeInFrost)
+		s.By, s.How = "ground.temperature_c", alone(NoChargeInFrost, given(0, "°C"))
 		return s
 	case math.IsNaN(limit):
 		s.Value, s.How = math.NaN(), alone(NoCharge)

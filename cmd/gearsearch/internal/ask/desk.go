@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"slices"
+	"time"
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/files"
@@ -25,7 +26,17 @@ type Desk struct {
 	Stdin          io.Reader
 	Stdout, Stderr io.Writer
 	Quiet          bool // no notes on stderr
+	Patient        bool // what an answer looks for by the way takes its time: the answer is the same on a busy machine
 	Files          files.Register
+}
+
+// Within is the time for what an answer looks for by the way: most, and any for a
+// desk that is patient.
+func (d *Desk) Within(ctx context.Context, most time.Duration) (context.Context, context.CancelFunc) {
+	if d.Patient {
+		return context.WithCancel(ctx)
+	}
+	return context.WithTimeout(ctx, most)
 }
 
 // Note writes a line to stderr unless the user wants quiet.

@@ -227,7 +227,7 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"thrust", imperial, []string{"speed, mph", "thrust of all driven wheels, lbf", "top 21.1 mph"}},
 		{"climb", s, []string{"speed, km/h", "steepest grade, %", "full ", "nominal ", "low ", "asked for: 18 %", "44.1 %"}},
 		{"heat", s, []string{"way up the hill, m", "temperature, °C", "winding", "rest of the motor", "rise 40 % more", "rise 40 % less", "limit: 120 °C"}},
-		{"heat", imperial, []string{"way up the hill, ft", "temperature, °C"}},
+		{"heat", imperial, []string{"way up the hill, ft", "temperature, °F", "limit: 248 °F"}},
 		{"stop", s, []string{"distance, m", "speed, km/h", "full: takes nothing; rolls out in ", "90 %: ", "half: ", "limited by what the pack takes", "asked for: 15.0 m"}},
 		{"stop", imperial, []string{"distance, ft", "speed, mph", "full: takes nothing; rolls out in "}},
 		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 2 s", "1.19 s"}},

@@ -111,48 +111,51 @@ func Heat(s Subject) (*Figure, error) {
 			{points: line(w.doubted(heatDoubt)), stroke: doubts, label: "rise 40 % more"},
 			{points: line(w.doubted(-heatDoubt)), stroke: doubts, label: "rise 40 % less"},
 		},
-		rules: []rule{{at: limit, label: "limit: " + digits(limit, 1) + " °C"}},
-		marks: []mark{{point{end * long.factor, hot}, disc, stroke{colour: ink}, heatText(hot)}},
+		rules: []rule{{at: celsius.of(limit), label: "limit: " + heatLimit(limit, celsius)}},
+		marks: []mark{{point{end * long.factor, celsius.of(hot)}, disc, stroke{colour: ink}, heatText(hot, celsius)}},
 	}
-	chart.y.min = math.Min(0, -roundUp(-air))
-	if air >= 0 {
-		chart.y.min = 0
+	chart.y.min = 0
+	if cold := celsius.of(air); cold < 0 {
+		chart.y.min = -roundUp(-cold)
 	}
-	chart.y.max = roundUp(math.Max(limit, math.Min(air+(1+heatDoubt)*(hot-air), drive.HottestKnown)) * 1.08)
+	chart.y.max = roundUp(celsius.of(math.Max(limit, math.Min(air+(1+heatDoubt)*(hot-air), drive.HottestKnown))) * 1.08)
 	return &Figure{
-		Title: "Heat of a motor on the hill", Of: s.drawn(), Summary: s.corner() + w.summary(long, length, limit, hot),
+		Title: "Heat of a motor on the hill", Of: s.drawn(), Summary: s.corner() + w.summary(long, celsius, length, limit, hot),
 		width: figureWidth, height: figureHeight, paint: func(c draw.Canvas) { chart.draw(c) },
 	}, nil
 }
 
 // summary tells the temperatures at the end of the hill, what they may be, and where
 // the limit is passed.
-func (w *warmth) summary(long measure, length, limit, hot float64) string {
+func (w *warmth) summary(long, celsius measure, length, limit, hot float64) string {
 	_, rest := w.at(length)
 	air := w.heating.Air
 	low, high := air+(1-heatDoubt)*(hot-air), air+(1+heatDoubt)*(hot-air)
-	out := fmt.Sprintf("After %s from cold the winding has %s", long.text(length), heatText(hot))
+	out := fmt.Sprintf("After %s from cold the winding has %s", long.text(length), heatText(hot, celsius))
 	if hot < drive.HottestKnown {
 		out += fmt.Sprintf(" and the rest of the motor %s. The rise is good to ± 40 %%: the winding may have %s to %s.",
-			heatText(rest), digits(low, 0)+" °C", heatText(math.Min(high, drive.HottestKnown)))
+			heatText(rest, celsius), digits(celsius.of(low), 0)+" "+celsius.unit, heatText(math.Min(high, drive.HottestKnown), celsius))
 	} else {
 		out += ". The rise is good to ± 40 %."
 	}
 	switch {
 	case hot <= limit && high <= limit:
-		return out + fmt.Sprintf(" The limit is %s °C.", digits(limit, 1))
+		return out + fmt.Sprintf(" The limit is %s.", heatLimit(limit, celsius))
 	case hot <= limit:
-		return out + fmt.Sprintf(" The limit of %s °C is kept, but lies within that doubt.", digits(limit, 1))
+		return out + fmt.Sprintf(" The limit of %s is kept, but lies within that doubt.", heatLimit(limit, celsius))
 	case air >= limit:
-		return out + fmt.Sprintf(" The limit of %s °C is passed from the first.", digits(limit, 1))
+		return out + fmt.Sprintf(" The limit of %s is passed from the first.", heatLimit(limit, celsius))
 	}
-	return out + fmt.Sprintf(" The limit of %s °C is passed after %s.", digits(limit, 1), long.text(w.reaches(limit, length)))
+	return out + fmt.Sprintf(" The limit of %s is passed after %s.", heatLimit(limit, celsius), long.text(w.reaches(limit, length)))
 }
 
-// heatText is a temperature in °C in words.
-func heatText(celsius float64) string {
-	if celsius >= drive.HottestKnown {
-		return digits(drive.HottestKnown, 0) + " °C or more"
+// heatText is a temperature in words.
+func heatText(x float64, in measure) string {
+	if x >= drive.HottestKnown {
+		return digits(in.of(drive.HottestKnown), 0) + " " + in.unit + " or more"
 	}
-	return digits(celsius, 0) + " °C"
+	return digits(in.of(x), 0) + " " + in.unit
 }
+
+// heatLimit is a limit in words, with what stands behind its point.
+func heatLimit(x float64, in measure) string { return digits(in.of(x), 1) + " " + in.unit }

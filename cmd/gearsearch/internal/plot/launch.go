@@ -18,7 +18,7 @@ func Launch(s Subject) (*Figure, error) {
 	if !b.ThrustKnown() {
 		return nil, ErrThrust
 	}
-	speed, second := s.speed(), measure{"s", 1, 1}
+	speed, second := s.speed(), measure{"s", 1, 1, 0}
 	list := s.charges()
 	chart := &chart{x: axis{label: "time, s"}, y: axis{label: "speed, " + speed.unit}}
 	fastest, end := 0.0, 0.0

@@ -168,10 +168,10 @@ func (c *chart) widen(p point) {
 // figureMeasure is how a figure is shown.
 func figureMeasure(f constraints.Figure, currency string, system quantity.System) measure {
 	if f.Unit == "price" {
-		return measure{currency, 1, quantity.Decimals("price")}
+		return measure{currency, 1, quantity.Decimals("price"), 0}
 	}
 	unit, factor := system.Show(f.Unit)
-	return measure{unit, factor, quantity.Decimals(unit)}
+	return measure{unit, factor, quantity.Decimals(unit), 0}
 }
 
 // axisName is a figure with its unit and which way is better.

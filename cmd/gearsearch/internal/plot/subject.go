@@ -48,11 +48,13 @@ type measure struct {
 	unit     string
 	factor   float64 // of that unit, per SI unit
 	decimals int     // that a value in a text takes
+	zero     float64 // of SI in that unit: 0, but for temperatures in °F
 }
 
 func (s Subject) measure(metric string, perSI float64) measure {
-	unit, factor := s.System.Show(metric)
-	return measure{unit, perSI * factor, quantity.Decimals(unit)}
+	zero, unit := s.System.Value(0, metric)
+	one, _ := s.System.Value(1, metric)
+	return measure{unit, perSI * (one - zero), quantity.Decimals(unit), zero}
 }
 
 func (s Subject) speed() measure { return s.measure("km/h", 3.6) }
@@ -60,8 +62,11 @@ func (s Subject) force() measure { return s.measure("N", 1) }
 
 // text is a value in SI with its unit.
 func (m measure) text(si float64) string {
-	return layout.Fixed(si*m.factor, m.decimals) + " " + m.unit
+	return layout.Fixed(m.of(si), m.decimals) + " " + m.unit
 }
+
+// of is the number of a value in SI.
+func (m measure) of(si float64) float64 { return si*m.factor + m.zero }
 
 // charge is the board at one state of charge of its pack.
 type charge struct {

@@ -207,7 +207,7 @@ func thrustPoints(b *drive.Board, end float64) []point {
 func scaled(points []point, x, y measure) []point {
 	out := make([]point, len(points))
 	for i, p := range points {
-		out[i] = point{p.x * x.factor, p.y * y.factor}
+		out[i] = point{x.of(p.x), y.of(p.y)}
 	}
 	return out
 }

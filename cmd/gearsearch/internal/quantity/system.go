@@ -88,9 +88,25 @@ func rowOf(unit string) unitRow {
 	return unitRow{unit: unit, decimals: 1}
 }
 
+// Value is a quantity in the unit in which s shows it, with that unit. Of
+// temperatures, whose zero moves, Show does not tell; differences of them stay in K.
+func (s System) Value(x float64, unit string) (shown float64, shownUnit string) {
+	if s == Imperial && unit == "°C" {
+		return x*fahrenheit + fahrenheitZero, "°F"
+	}
+	shownUnit, factor := s.Show(unit)
+	return x * factor, shownUnit
+}
+
+// What makes °F of °C.
+const (
+	fahrenheit     = 1.8
+	fahrenheitZero = 32
+)
+
 // Show returns the unit in which s shows a quantity given in a metric unit,
 // and the factor from the one to the other. Units that people everywhere share
-// (V, A, rpm, %) stay, and °C, in which data sheets of motors and wires are.
+// (V, A, rpm, %) stay; for a temperature ask Value.
 func (s System) Show(unit string) (shownUnit string, factor float64) {
 	if r := rowOf(unit); s == Imperial && r.imperial != "" {
 		return r.imperial, r.factor

@@ -19,8 +19,8 @@ type speaker struct {
 
 // of is a quantity, given in SI, in the unit that stands for a metric one.
 func (s speaker) of(si, perSI float64, metric string) string {
-	unit, factor := s.system.Show(metric)
-	return say.Short(si*perSI*factor) + "\u00a0" + unit
+	x, unit := s.system.Value(si*perSI, metric)
+	return say.Short(x) + "\u00a0" + unit
 }
 
 func (s speaker) speed(x float64) string { return s.of(x, 3.6, "km/h") }

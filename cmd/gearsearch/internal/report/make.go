@@ -144,11 +144,11 @@ func (m *maker) keys() []Key {
 			case nil:
 				continue
 			case float64:
-				unit, factor := m.system.Show(k.Unit)
+				v, unit := m.system.Value(v, k.Unit)
 				if k.Key == "price" && section.Name == "limit" {
 					unit = m.problem.Catalog.Currency
 				}
-				value = strings.TrimSpace(say.Short(v*factor) + " " + unit)
+				value = strings.TrimSpace(say.Short(v) + " " + unit)
 			case []string:
 				value = strings.Join(v, ", ")
 			case []float64:
@@ -181,7 +181,7 @@ func gates(r *search.Result) []Gate {
 			width = 100 * math.Log1p(float64(left)) / most
 		}
 		out = append(out, Gate{
-			Check: x.Check.Name, About: x.Check.Subject, Rejected: layout.Count(x.Count), Left: layout.Count(left),
+			Check: x.Check.Name, About: r.Problem.As(x.Check).Subject, Rejected: layout.Count(x.Count), Left: layout.Count(left),
 			Width: strconv.FormatFloat(width, 'f', 1, 64), None: x.Count == 0,
 		})
 	}

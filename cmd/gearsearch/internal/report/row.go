@@ -8,7 +8,6 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -27,8 +26,7 @@ type column struct {
 func (m *maker) figureColumn(title, name, about string, wide bool) column {
 	f, _ := constraints.FigureNamed(name)
 	checks := constraints.ChecksOn(name)
-	unit, factor := m.system.Show(f.Unit)
-	decimals := quantity.Decimals(unit)
+	_, unit := m.system.Value(0, f.Unit)
 	if f.Unit == "price" {
 		unit = m.currency()
 	}
@@ -39,7 +37,7 @@ func (m *maker) figureColumn(title, name, about string, wide bool) column {
 			if math.IsNaN(x) {
 				return Cell{Text: say.AbsentSign(f, b), Wide: wide}
 			}
-			return Cell{Text: say.Ends(f, b, factor, decimals), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
+			return Cell{Text: say.Ends(f, b, m.system), Sign: worst(results, checks...), Sort: sortable(x), Wide: wide}
 		},
 	}
 }

@@ -65,11 +65,11 @@ func keyText(p *constraints.Problem, section string, k constraints.ResolvedKey, 
 	}
 	switch v := k.Value.(type) {
 	case float64:
-		unit, factor := system.Show(k.Unit)
+		v, unit := system.Value(v, k.Unit)
 		if k.Key == "price" {
 			unit = p.Catalog.Currency
 		}
-		return strings.TrimSuffix(name+NBSP+Short(v*factor)+NBSP+unit, NBSP)
+		return strings.TrimSuffix(name+NBSP+Short(v)+NBSP+unit, NBSP)
 	case []string:
 		const few = 3
 		if len(v) > few {

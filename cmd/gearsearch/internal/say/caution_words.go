@@ -39,7 +39,7 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.OnlyComputed: {text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
 	constraints.PacksBurn:    {text: "lithium packs burn: pack building, fuse and charger belong in trained hands"},
 	constraints.FullPack:     {text: "braking charges the pack: a full pack cannot take it, most of all downhill"},
-	constraints.ColdPack:     {text: "at 0 °C or below cells are not to be charged, nor by braking"},
+	constraints.ColdPack:     {text: "at %s or below cells are not to be charged, nor by braking"},
 	constraints.WearHelmet:   {text: "wear a helmet, expect speed wobble, obey the local law"},
 }
 
@@ -101,11 +101,12 @@ func appendCautions(to []byte, least, most constraints.Caution, system quantity.
 // appendBetween appends a quantity that is between two, such as "30–36 km/h", or
 // that is both.
 func appendBetween(to []byte, least, most constraints.Quantity, system quantity.System) []byte {
-	unit, factor := system.Show(least.Unit)
+	low, unit := system.Value(least.SI*least.PerSI, least.Unit)
 	from := len(to)
-	to = appendDigits(to, least.SI*least.PerSI*factor, least.Digits)
+	to = appendDigits(to, low, least.Digits)
 	if least != most {
-		if high := digits(most.SI*most.PerSI*factor, most.Digits); high != string(to[from:]) {
+		top, _ := system.Value(most.SI*most.PerSI, most.Unit)
+		if high := digits(top, most.Digits); high != string(to[from:]) {
 			to = append(append(to, "–"...), high...)
 		}
 	}

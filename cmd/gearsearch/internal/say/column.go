@@ -42,7 +42,7 @@ func FigureColumn(title, name string, system quantity.System) Column {
 // PlainFigureColumn is a column that shows a figure, with the signs of these checks.
 func PlainFigureColumn(title, name string, system quantity.System, checks ...string) Column {
 	f, _ := constraints.FigureNamed(name)
-	unit, factor := system.Show(f.Unit)
+	_, unit := system.Value(0, f.Unit)
 	if title == "" {
 		title = unit
 	}
@@ -50,7 +50,7 @@ func PlainFigureColumn(title, name string, system quantity.System, checks ...str
 		if sign := AbsentSign(f, r.Build); sign != "" {
 			return sign
 		}
-		return Ends(f, r.Build, factor, quantity.Decimals(unit))
+		return Ends(f, r.Build, system)
 	}, checks...)
 }
 

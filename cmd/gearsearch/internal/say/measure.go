@@ -17,6 +17,7 @@ type measure struct {
 	shown    string // the unit that tables show; "" for a margin
 	decimals int
 	factor   float64 // from the unit to the one that tables show
+	system   quantity.System
 	Value    func(r *Row) float64
 	figure   *constraints.Figure // nil: it is of a check
 	absent   func(r *Row) string // the sign for a value that there is not, nil: none but "?"
@@ -34,7 +35,7 @@ func Measures(p *constraints.Problem, system quantity.System) []measure {
 			title = unit
 		}
 		return measure{
-			Key: name, Title: title, unit: f.Unit, shown: unit, decimals: quantity.Decimals(unit), factor: factor,
+			Key: name, Title: title, unit: f.Unit, shown: unit, decimals: quantity.Decimals(unit), factor: factor, system: system,
 			Value: func(r *Row) float64 { return f.Value(r.Build) }, Checks: constraints.ChecksOn(name),
 			absent: func(r *Row) string { return AbsentSign(f, r.Build) }, figure: &f,
 		}
@@ -78,7 +79,7 @@ func (m *measure) Text(r *Row) string {
 		}
 	}
 	if m.figure != nil {
-		return Ends(*m.figure, r.Build, m.factor, m.decimals)
+		return Ends(*m.figure, r.Build, m.system)
 	}
 	text := layout.Fixed(m.Value(r)*m.factor, m.decimals)
 	if m.unit == "%" && text != "?" {

@@ -20,8 +20,8 @@ func Quantity(q constraints.Quantity, system quantity.System) string {
 
 // Number writes the number of a quantity, and the unit that goes with it.
 func Number(q constraints.Quantity, system quantity.System) (number, unit string) {
-	unit, factor := system.Show(q.Unit)
-	return digits(q.SI*q.PerSI*factor, q.Digits), unit
+	x, unit := system.Value(q.SI*q.PerSI, q.Unit)
+	return digits(x, q.Digits), unit
 }
 
 // digits writes a number with those of its digits that are worth showing.

@@ -3,6 +3,7 @@ package say
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
@@ -36,6 +37,12 @@ func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency 
 			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
 		}
 	}
+	for _, o := range list {
+		if i := slices.IndexFunc(o.Concessions, func(g search.Given) bool { return g.Unit == "°C" }); i >= 0 && len(t.Legend) == 0 {
+			air, unit := system.Value(o.Concessions[i].Zero, "°C")
+			t.Legend = []layout.Gloss{{Titles: []string{"by"}, Text: ": of a temperature, in % of what it is above the air's " + Short(air) + NBSP + unit}}
+		}
+	}
 	out.Table(t)
 	for _, o := range list {
 		if o.Feasible > 0 {
@@ -58,9 +65,13 @@ const ConcededDigits = 4
 // concessionEnds are the values of a concession before and after, with their
 // unit.
 func concessionEnds(g search.Given, currency string, system quantity.System) (from, to string) {
-	unit, factor := system.Show(g.Unit)
+	start, unit := system.Value(g.From*g.PerSI, g.Unit)
 	value := g.Short
-	if factor != 1 {
+	switch _, factor := system.Show(g.Unit); {
+	case unit == "°F":
+		value, _ = system.Value(g.Short, g.Unit)
+		value = math.Ceil(value*10-1e-9) / 10
+	case factor != 1:
 		shown := g.Concession
 		shown.PerSI *= factor
 		value = shown.Shown(g.To, ConcededDigits)
@@ -69,15 +80,16 @@ func concessionEnds(g search.Given, currency string, system quantity.System) (fr
 		unit = currency
 	}
 	with := func(text string) string { return strings.TrimSuffix(text+NBSP+unit, NBSP) }
-	return with(Short(g.From * g.PerSI * factor)), with(Whole(value))
+	return with(Short(start)), with(Whole(value))
 }
 
-// relative is the change of a concession in percent of what was asked.
+// relative is the change of a concession in percent of what was asked; of a
+// temperature, of what that was above the air.
 func relative(g search.Given) string {
-	if g.From == 0 {
+	if g.From == g.Zero {
 		return ""
 	}
-	change := 100 * (g.To - g.From) / math.Abs(g.From)
+	change := 100 * (g.To - g.From) / math.Abs(g.From-g.Zero)
 	if math.Abs(change) < 1 {
 		return Signed(change, 1) + "%"
 	}

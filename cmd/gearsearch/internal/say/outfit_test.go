@@ -98,6 +98,13 @@ func script(o *outfit.Outfit, system quantity.System) string {
 		fact("how", Statements(f.How, system))
 		fact("source", f.Source)
 	}
+	p("\n# Tools")
+	for _, t := range o.Tools() {
+		p("\n## %s: %s", t.Name, Statement(t.Use, system))
+		fact("for", strings.Join(t.For, ", "))
+		fact("notes", strings.Join(Notes(t.Notes, system), "; "))
+		fact("source", t.Source)
+	}
 	p("\n# Cautions")
 	for _, c := range OutfitCautions(o, system) {
 		p("! %s", c)
@@ -149,7 +156,7 @@ func TestOutfitReadAloud(t *testing.T) {
 // Sentences follow the units, but for the sizes by which metric parts are sold.
 func TestOutfitFollowsUnits(t *testing.T) {
 	metric := regexp.MustCompile(`(?m).{0,40}[0-9] (km/h|m|N|mm)([ ,;:)].{0,40}|$)`)
-	sold := regexp.MustCompile(`(cells? of|keys? of|shaft of|at most) [0-9.× ]+ mm`)
+	sold := regexp.MustCompile(`(cells? of|keys? of|shaft of|at most) [0-9.,× ]+ mm`)
 	for _, tt := range []struct {
 		why     string
 		changes []string

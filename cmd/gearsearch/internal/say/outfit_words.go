@@ -185,7 +185,34 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.SetToTake:         {text: "the pack is set to take no more than %s"},
 	outfit.FullVoltsAt:       {text: "at %s a pack with %s of its charge has the volts of a full one"},
 	outfit.WheelsHoldBraking: {text: "the driven wheels hold %s when they brake, and slide with more"},
-	outfit.NoChargeInFrost:   {text: "at 0 °C or below the pack is not to be charged"},
+	outfit.NoChargeInFrost:   {text: "at %s or below the pack is not to be charged"},
+
+	outfit.ToolHexKeys:       {text: "hex keys of %[2]s, %[3]s, %[4]s, %[5]s mm for set screws of M%[6]s, M%[7]s, M%[8]s, M%[9]s, whichever %[1]s has"},
+	outfit.ToolScrewBears:    {text: "no standard says how tight set screws go; the maker of the part does. Sockets of class 45H bear %s, %s, %s, %s, and no more is to be relied on"},
+	outfit.ToolTorque:        {text: "a torque wrench for the screws of %[1]s: of class 8.8 in steel at most %[2]s for M4, %[3]s for M5, %[4]s for M6, which is T = K d F with K = %[6]s and F %[5]s of the proof load"},
+	outfit.ToolLess:          {text: "less in the aluminium of a motor, with oil and with thread lock: what its maker says"},
+	outfit.ToolLock:          {text: "medium thread lock for screws into metal: the road shakes them loose"},
+	outfit.ToolGrease:        {text: "grease for the teeth of %s, unless it is closed and filled"},
+	outfit.ToolStrips:        {text: "strips between the groups of cells for %s continuous: at least %s of nickel or %s of copper in all, from one group to the next"},
+	outfit.ToolStripsUnknown: {text: "strips between the groups of cells, of nickel or copper, for an unknown current"},
+	outfit.ToolWelder:        {text: "a spot welder that joins these strips: the heat of soldering harms cells"},
+	outfit.ToolRings: {make: func(s sentence) string {
+		return s.counted(0, "insulating ring", "insulating rings") + " for the plus poles, where the can around is minus"
+	}},
+	outfit.ToolPaper: {text: "insulating paper between groups that lie side by side and over the ends, and shrink sleeve around the pack"},
+	outfit.ToolShrink: {make: func(s sentence) string {
+		use := "the pack's leads"
+		if s.Names[0] == "phase" {
+			use = "the phases"
+		}
+		return "heat shrink for the joints of " + use + ", from more than " + s.at(0) + " to at most " + s.at(1) + " mm"
+	}},
+	outfit.ToolIron:  {text: "a soldering iron that heats plugs with copper of %s, or a crimper where the plugs are crimped"},
+	outfit.ToolMeter: {text: "a multimeter for direct current of at least %s: for poles, groups of cells and fuse before anything is plugged in"},
+	outfit.ToolSensorLeads: {make: func(s sentence) string {
+		return s.counted(0, "sensor cable", "sensor cables") + " from " + s.Names[0] + " to the controllers, where none comes along"
+	}},
+	outfit.ToolStartsSmooth: {text: "%s commutates in six steps: without sensors it starts roughly"},
 
 	outfit.SetBatteryCurrent: {make: setBatteryCurrent},
 	outfit.KeyIsWeakest:      {text: "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"},

@@ -12,13 +12,16 @@ import (
 // asked with its unit, unless the name says it.
 func Wish(w ease.Wish, p *constraints.Problem, system quantity.System) (name, asked string) {
 	_, key, _ := strings.Cut(w.Key, ".")
-	unit, factor := system.Show(w.Unit)
+	value, unit := system.Value(w.Value*w.PerSI, w.Unit)
 	if w.Unit == "price" {
 		unit = p.Catalog.Currency
 	}
 	name = KeyLabel(key, w.Unit)
+	if p.Frosty() && w.Key == "target.stop_m" {
+		name = "roll-out"
+	}
 	if strings.HasSuffix(name, " "+unit) { // mesh teeth
 		unit = ""
 	}
-	return name, strings.TrimSpace(Short(w.Value*w.PerSI*factor) + "\u00a0" + unit)
+	return name, strings.TrimSpace(Short(value) + "\u00a0" + unit)
 }

@@ -70,25 +70,29 @@ func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) 
 	if f.Unit == "price" {
 		return Money(x), b.Problem.Catalog.Currency, true
 	}
-	unit, factor := system.Show(f.Unit)
-	return Ends(f, b, factor, quantity.Decimals(unit)), unit, true
+	_, unit = system.Value(x, f.Unit)
+	return Ends(f, b, system), unit, true
 }
 
 // Ends is the value of a figure of a build, as a range where its corners differ
 // in the digits shown.
-func Ends(f constraints.Figure, b *constraints.Build, factor float64, decimals int) string {
+func Ends(f constraints.Figure, b *constraints.Build, system quantity.System) string {
+	text := func(x float64) string {
+		shown, unit := system.Value(x, f.Unit)
+		return layout.Fixed(shown, quantity.Decimals(unit))
+	}
 	x := f.Value(b)
-	worst := layout.Fixed(x*factor, decimals)
+	worst := text(x)
 	best, _, differs := f.Best(b)
 	if !differs || math.IsNaN(x) || math.IsNaN(best) {
 		return worst
 	}
-	other := layout.Fixed(best*factor, decimals)
+	other := text(best)
 	switch {
 	case other == worst:
 		return worst
 	case math.Min(x, best) < 0:
-		return layout.Fixed(math.Min(x, best)*factor, decimals) + " to " + layout.Fixed(math.Max(x, best)*factor, decimals)
+		return text(math.Min(x, best)) + " to " + text(math.Max(x, best))
 	case best < x:
 		return other + "–" + worst
 	}
@@ -124,8 +128,9 @@ func amounts(r constraints.Result, p *constraints.Problem, system quantity.Syste
 	if r.Shown().Unit == "" {
 		return "", "", ""
 	}
-	unit, factor := system.Show(r.Shown().Unit)
-	value, limit = layout.Pair(r.Value*r.Shown().PerSI*factor, r.Limit*r.Shown().PerSI*factor, quantity.Decimals(unit))
+	v, unit := system.Value(r.Value*r.Shown().PerSI, r.Shown().Unit)
+	l, _ := system.Value(r.Limit*r.Shown().PerSI, r.Shown().Unit)
+	value, limit = layout.Pair(v, l, quantity.Decimals(unit))
 	if r.Shown().Unit == "price" {
 		unit = p.Catalog.Currency
 	}

@@ -26,8 +26,11 @@ func (r *request) brief() (*constraints.Brief, error) {
 	var problems field.Problems
 	for _, key := range keys {
 		text := strings.TrimSpace(r.Brief[key])
-		if text == "" {
+		switch {
+		case text == "":
 			continue
+		case text == noWords && listsWords(key):
+			text = ""
 		}
 		if p := set(b, key, text); p != nil {
 			problems = append(problems, *p)
@@ -117,9 +120,22 @@ func oneNumber(t field.Type) bool {
 func valuesOf(b *constraints.Brief) values {
 	out := values{}
 	eachWritten(b, func(section string, k constraints.ResolvedKey) {
-		out[section+"."+k.Key] = textOf(k.Value)
+		key := section + "." + k.Key
+		if out[key] = textOf(k.Value); out[key] == "" && listsWords(key) {
+			out[key] = noWords
+		}
 	})
 	return out
+}
+
+// noWords is the text of a list of words that is written and empty: an empty text is
+// a key that is not written.
+const noWords = "none"
+
+// listsWords reports whether a key holds a list of words of the format.
+func listsWords(key string) bool {
+	k, ok := constraints.BriefKeyAt(key)
+	return ok && k.Type == field.TypeTexts && len(k.Words) > 0
 }
 
 // eachWritten hands over every key of a brief that was written, as its default is

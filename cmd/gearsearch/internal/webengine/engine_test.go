@@ -261,6 +261,8 @@ func TestUnits(t *testing.T) {
 		{"target.charge", "full", "full", "a word"},
 		{"target.charge", "3.9", "3.9", "or a number"},
 		{"avoid.wheel", "foam,quay-90", "foam,quay-90", "parts"},
+		{"limit.demote", "heat,mesh", "heat,mesh", "words"},
+		{"limit.demote", "none", "none", "a list that is written and empty"},
 	} {
 		b, err := (&request{Brief: map[string]string{tt.key: tt.text}}).brief()
 		if err != nil {

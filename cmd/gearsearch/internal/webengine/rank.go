@@ -2,6 +2,7 @@ package webengine
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -264,7 +265,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 	for _, x := range found.Rejections() {
 		left -= x.Count
 		out.Rejected = append(out.Rejected, rejects{
-			x.Check.Name, x.Check.Subject, layout.Count(x.Count), float64(x.Count), float64(left), layout.Count(left),
+			x.Check.Name, p.As(x.Check).Subject, layout.Count(x.Count), float64(x.Count), float64(left), layout.Count(left),
 		})
 	}
 	if out.None {
@@ -339,6 +340,9 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 // it opens what it says.
 func concededTo(g search.Given, p *constraints.Problem, system quantity.System) string {
 	unit, factor := system.Show(g.Unit)
+	if x, unit := system.Value(g.Short, g.Unit); unit == "°F" {
+		return say.Whole(math.Ceil(x*10-1e-9)/10) + " " + unit
+	}
 	if g.Unit == "price" || factor == 1 {
 		return strings.TrimSpace(say.Whole(g.Short) + " " + strings.Replace(unit, "price", p.Catalog.Currency, 1))
 	}
@@ -352,6 +356,6 @@ func quantityOf(unit string, x float64, p *constraints.Problem, system quantity.
 	if unit == "price" {
 		return say.Money(x) + " " + p.Catalog.Currency
 	}
-	shown, factor := system.Show(unit)
-	return strings.TrimSpace(say.Short(x*factor) + " " + shown)
+	x, shown := system.Value(x, unit)
+	return strings.TrimSpace(say.Short(x) + " " + shown)
 }

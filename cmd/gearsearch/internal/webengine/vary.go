@@ -56,9 +56,11 @@ func (e *Engine) vary(r *request) (*varied, error) {
 		if math.IsNaN(f.Middle) || f.Low == f.High {
 			continue
 		}
-		unit, factor := r.system.Show(f.Unit)
-		decimals := quantity.Decimals(unit)
-		text := func(v float64) string { return layout.Fixed(v*factor, decimals) }
+		_, unit := r.system.Value(0, f.Unit)
+		text := func(v float64) string {
+			shown, _ := r.system.Value(v, f.Unit)
+			return layout.Fixed(shown, quantity.Decimals(unit))
+		}
 		out.Figures = append(out.Figures, spread{f.Label, text(f.Low), text(f.Middle), text(f.High), unit})
 	}
 	return out, nil

@@ -28,6 +28,7 @@ func (s *Answer) document() dataout.Document {
 			{Key: "needs", Items: dataout.Objects(s.Needs, needObject)},
 			{Key: "checks", Items: dataout.Objects(s.Results(), checkObject)},
 			{Key: "figures", Items: dataout.Objects(s.Facts(), factObject)},
+			{Key: "tools", Items: dataout.Objects(s.Tools(), toolObject)},
 		},
 	}
 }
@@ -140,5 +141,15 @@ func factObject(f outfit.Fact) dataout.Object {
 		{Key: "meaning", Value: say.FactWords(f, dataSystem)},
 		{Key: "numbers", Value: dataout.TextOrNil(say.Statements(f.How, dataSystem))},
 		{Key: "source", Value: f.Source},
+	}
+}
+
+func toolObject(t outfit.Tool) dataout.Object {
+	return dataout.Object{
+		{Key: "tool", Value: t.Name},
+		{Key: "words", Value: say.Statement(t.Use, dataSystem)},
+		{Key: "for", Value: t.For},
+		{Key: "notes", Value: dataout.OrNone(say.Notes(t.Notes, dataSystem))},
+		{Key: "source", Value: t.Source},
 	}
 }

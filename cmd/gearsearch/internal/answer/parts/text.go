@@ -56,6 +56,7 @@ func (s *Answer) text() *layout.Text {
 		cautions = append(cautions, say.Bound(text))
 	}
 	out.List(cautions)
+	s.tools(out)
 	s.next(out)
 	return out
 }
@@ -370,6 +371,23 @@ func (s *Answer) fact(f outfit.Fact) (value, unit string) {
 	}
 	unit, factor := s.System.Show(f.Unit)
 	return layout.Fixed(f.Value*factor, quantity.Decimals(unit)), unit
+}
+
+// tools adds the tools and small parts, each with the parts that it is for.
+func (s *Answer) tools(out *layout.Text) {
+	out.Heading("Tools and small parts")
+	var lines []string
+	for _, t := range s.Tools() {
+		text := say.Statement(t.Use, s.System) + " (for " + strings.Join(t.For, ", ") + ")"
+		for _, note := range say.Notes(t.Notes, s.System) {
+			text += "; " + note
+		}
+		if s.Why {
+			text += " [" + t.Source + "]"
+		}
+		lines = append(lines, say.Bound(text))
+	}
+	out.List(lines)
 }
 
 // tellMore is how to learn what the catalog leaves out, where something is not

@@ -32,7 +32,7 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 	for _, f := range r.Front {
 		if !r.hasColumn(f) {
 			unit, _ := system.Show(f.Unit)
-			columns = append(columns, say.PlainFigureColumn(strings.TrimSpace(f.Label+say.NBSP+unit), f.Name, system))
+			columns = append(columns, say.PlainFigureColumn(strings.TrimSpace(f.In(p).Label+say.NBSP+unit), f.Name, system))
 		}
 	}
 	if p.Climbs() {

@@ -104,8 +104,8 @@ func relaxTime(r *search.Result) time.Duration {
 
 // quickSlips is the build that only grip keeps from the climb, for a ranking
 // without a build; nil where grip is not the reason or it takes long to tell.
-func quickSlips(ctx context.Context, q *ask.Question, result *search.Result) *constraints.Build {
-	ctx, cancel := context.WithTimeout(ctx, mostRelax)
+func quickSlips(ctx context.Context, d *ask.Desk, q *ask.Question, result *search.Result) *constraints.Build {
+	ctx, cancel := d.Within(ctx, mostRelax)
 	defer cancel()
 	b, _ := search.Slips(ctx, result.Problem, search.Options{Strict: q.Strict})
 	return b
@@ -113,11 +113,11 @@ func quickSlips(ctx context.Context, q *ask.Question, result *search.Result) *co
 
 // cheapConcessions are the cheapest concessions for a ranking without a
 // build; nil where they may take long.
-func cheapConcessions(ctx context.Context, q *ask.Question, result *search.Result) *search.Relaxed {
+func cheapConcessions(ctx context.Context, d *ask.Desk, q *ask.Question, result *search.Result) *search.Relaxed {
 	if result.Rejected == nil || relaxTime(result) > quickRelax {
 		return nil
 	}
-	ctx, cancel := context.WithTimeout(ctx, mostRelax)
+	ctx, cancel := d.Within(ctx, mostRelax)
 	defer cancel()
 	r := search.Relax(ctx, result.Problem, search.RelaxOptions{Options: search.Options{Strict: q.Strict}, Digits: say.ConcededDigits, Motors: true})
 	if !r.Complete || len(r.Openings) == 0 {

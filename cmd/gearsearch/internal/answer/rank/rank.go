@@ -108,13 +108,13 @@ func (r *Answer) write(ctx context.Context, d *ask.Desk, a *ask.Answer, want *as
 	default:
 		t := &text{Answer: r, system: a.System, saved: want.Saves}
 		if !r.Uncounted {
-			t.wishes = quickWishes(ctx, r.result, r.Question.Strict)
+			t.wishes = quickWishes(ctx, d, r.result, r.Question.Strict)
 		}
 		if r.result.Complete && r.feasible() == 0 {
 			if near, complete := search.Nearest(ctx, r.result.Problem, search.Options{Strict: r.Question.Strict}); complete {
 				t.near = near
-				t.slips = quickSlips(ctx, r.Question, r.result)
-				t.relaxed = cheapConcessions(ctx, r.Question, r.result)
+				t.slips = quickSlips(ctx, d, r.Question, r.result)
+				t.relaxed = cheapConcessions(ctx, d, r.Question, r.result)
 			}
 		}
 		return a.Text(t.text())

@@ -190,7 +190,7 @@ func (r *text) tally(out *layout.Text) {
 			none = append(none, x.Check.Name)
 			continue
 		}
-		table.Add(x.Check.Name, layout.Count(x.Count), x.Check.Subject)
+		table.Add(x.Check.Name, layout.Count(x.Count), r.result.Problem.As(x.Check).Subject)
 	}
 	out.Table(table)
 	if len(none) > 0 {

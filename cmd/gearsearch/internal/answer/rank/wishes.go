@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/search"
@@ -54,11 +55,11 @@ const (
 
 // quickWishes are what each wish costs, for a ranking; nil where that takes
 // long.
-func quickWishes(ctx context.Context, result *search.Result, strict bool) *search.Wishes {
+func quickWishes(ctx context.Context, d *ask.Desk, result *search.Result, strict bool) *search.Wishes {
 	if !result.Complete || withoutTime(result) > quickWithout {
 		return nil
 	}
-	ctx, cancel := context.WithTimeout(ctx, mostWithout)
+	ctx, cancel := d.Within(ctx, mostWithout)
 	defer cancel()
 	if w := search.WithoutEach(ctx, result.Problem, search.Options{Strict: strict}); w.Complete {
 		return w

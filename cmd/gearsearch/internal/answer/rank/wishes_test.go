@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/constraints/kittest"
 	"gearsearch/search"
 )
@@ -44,7 +45,7 @@ func TestQuickWishes(t *testing.T) {
 	} {
 		r := demoResult(t)
 		c.change(r)
-		if got := quickWishes(c.ctx, r, false); (got != nil) != c.want {
+		if got := quickWishes(c.ctx, &ask.Desk{}, r, false); (got != nil) != c.want {
 			t.Errorf("%s: counted %t after an estimate of %v: %s", c.name, got != nil, withoutTime(r), c.why)
 		}
 	}

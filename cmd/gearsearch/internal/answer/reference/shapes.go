@@ -77,12 +77,14 @@ func answers() []Shape {
 			{"settings", "what to set the controllers to", "setting"},
 			{"tolerance", "how the build does when parts and rider vary", "spread"},
 		}},
-		{"swap", "`broken` is null without `--all`.", "gearsearch swap", head(
-			Key{"change", "the slots that are freed", ""},
+		{"swap", "`never_fit` and `broken` are null without `--all`.", "gearsearch swap", head(
+			Key{"change", "what is freed: slots, or the number of motors", ""},
+			Key{"in_turn", "true where each is changed by itself", ""},
 			Key{"combinations", "how many changes there are", ""},
 			Key{"feasible", "how many of them pass every check", ""},
 			Key{"rejected", "the others, by the first check that fails", "rejection"},
 			Key{"base", "the build as it is", "build"},
+			Key{"never_fit", "how many changes can never be put together", "misfits"},
 			Key{"swaps", "the changes that pass, best first", "swap"},
 			Key{"broken", "the others", "swap"},
 		)},
@@ -118,6 +120,7 @@ func answers() []Shape {
 			Key{"needs", "what the drivetrain needs around it", "need"},
 			Key{"checks", "of the parts around the drivetrain", "fit"},
 			Key{"figures", "currents, braking and descents", "outfit figure"},
+			Key{"tools", "tools and small parts", "tool"},
 		)},
 	}
 }
@@ -244,7 +247,12 @@ func pieces() []Shape {
 			{"buys", "what is bought", "line"},
 			{"leaves", "what comes off", "line"},
 			{"breaks", "the checks that fail", "outcome"},
+			{"adds", "those of them that the build in hand does not fail", ""},
+			{"cures", "checks that the build in hand fails and the swap does not", ""},
+			{"never_fits", "the check by which its parts can never be put together, else null", ""},
+			{"changed", "the words for what changes", ""},
 		}...)},
+		{"misfits", "", "", []Key{{"change", "the words for what changes", ""}, {"check", "by which its parts never fit", ""}, {"count", "how many do not", ""}}},
 		{"differences", "Of score, figures and margins, in their own units.", "", nil},
 		{"candidate", "", "", []Key{
 			{"id", "of the part", ""},
@@ -342,6 +350,7 @@ func pieces() []Shape {
 			{"words", "what it says", ""},
 			{"source", "of the rule", ""},
 		}},
+		{"tool", "", "", []Key{{"tool", "its name", ""}, {"words", "what to have", ""}, {"for", "the parts of the build that it is for", ""}, {"notes", "what to know beside it", ""}, {"source", "of the facts", ""}}},
 		{"outfit figure", "", "", []Key{{"figure", "its name", ""}, {"value", "", ""}, {"unit", "", ""}, {"meaning", "in a line", ""}, {"numbers", "how it comes about", ""}, {"source", "of the formula", ""}}},
 	}
 }

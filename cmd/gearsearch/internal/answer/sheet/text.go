@@ -216,14 +216,15 @@ func (s *Answer) tolerance(out *layout.Text) {
 		if math.IsNaN(f.Middle) {
 			continue
 		}
-		unit, factor := s.System.Show(f.Unit)
+		_, unit := s.System.Value(0, f.Unit)
 		decimals := quantity.Decimals(unit)
 		if f.Unit == "price" {
 			unit = s.Build.Problem.Catalog.Currency
 		}
 		cells := []string{f.Label}
 		for _, x := range []float64{f.Low, f.Middle, f.High} {
-			cells = append(cells, layout.Fixed(x*factor, decimals))
+			shown, _ := s.System.Value(x, f.Unit)
+			cells = append(cells, layout.Fixed(shown, decimals))
 		}
 		figures.Add(append(cells, unit)...)
 	}

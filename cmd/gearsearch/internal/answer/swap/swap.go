@@ -94,7 +94,7 @@ func (s *Answer) find(ctx context.Context, d *ask.Desk) error {
 		}
 	}
 	if s.complete() && s.feasible() == 0 {
-		s.ways = s.waysOut(ctx)
+		s.ways = s.waysOut(ctx, d)
 	}
 	return nil
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 	"time"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -22,8 +23,8 @@ type ways struct {
 const mostWays = 3 * time.Second
 
 // waysOut asks the search what opens a build where no change passes.
-func (s *Answer) waysOut(ctx context.Context) (w ways) {
-	ctx, cancel := context.WithTimeout(ctx, mostWays)
+func (s *Answer) waysOut(ctx context.Context, d *ask.Desk) (w ways) {
+	ctx, cancel := d.Within(ctx, mostWays)
 	defer cancel()
 	o := search.Options{Strict: s.Question.Strict}
 	if len(s.broken) > 0 && s.broken[0].Misfit == nil {
