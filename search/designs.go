@@ -126,6 +126,52 @@ type roster struct {
 	home   uint64         // of the group at hand: its first combination
 	group  uint64         // the design of that
 	lane   uint64         // the design of the lane at hand
+
+	counts map[uint64]uint64 // feasible builds by design; nil: not counted
+	last   uint64            // the design counted last
+	more   uint64            // of it, which are not in counts yet
+}
+
+// mostTallied is how many designs may be counted while builds are ranked, at some
+// tens of bytes for each worker. Of more a second walk counts those that are listed.
+const mostTallied = 1 << 16
+
+// tally makes a visitor count its designs' builds, where lanes are of one design
+// and the designs are few.
+func (r *roster) tally() {
+	if r != nil && r.parted && r.most() <= mostTallied {
+		r.counts = map[uint64]uint64{}
+	}
+}
+
+// count counts feasible builds of the lane at hand.
+func (r *roster) count(feasible uint64) {
+	if r.counts == nil || feasible == 0 {
+		return
+	}
+	if r.lane != r.last {
+		r.counts[r.last] += r.more
+		r.last, r.more = r.lane, 0
+	}
+	r.more += feasible
+}
+
+// tallied takes what visitors counted while they ranked, and reports whether they
+// did.
+func (r *Result) tallied(tops []*top) bool {
+	if !r.Complete || tops[0].designs == nil || tops[0].designs.counts == nil {
+		return false
+	}
+	r.alike = make([]uint64, len(r.ranked))
+	for _, t := range tops {
+		d := t.designs
+		d.counts[d.last] += d.more
+		d.more = 0
+		for i, e := range r.ranked {
+			r.alike[i] += d.counts[d.of(e.id)]
+		}
+	}
+	return true
 }
 
 func newRoster(d *designs, parted bool) *roster {

@@ -158,12 +158,17 @@ func rankBy(ctx context.Context, p *constraints.Problem, s *scorer, o Options, m
 	walking, cancel := context.WithCancel(ctx)
 	defer cancel()
 	tops := newTops(pl, s, o, func() *ration { return newRation(most, cancel) })
+	for _, t := range tops {
+		t.designs.tally()
+	}
 	t, complete := walk.All(walking, pl, tops, o.Progress)
 	r := &Result{Tally: t, Problem: p, Complete: complete, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
 	if slices.ContainsFunc(tops, func(t *top) bool { return t.room.spent() }) || len(r.ranked) > most {
 		return nil, &TooManyError{fmt.Sprintf("more builds are feasible than can be ranked at once, %d", most)}
 	}
-	r.count(ctx, walk.NewPlan(p, o.Strict), o)
+	if !r.tallied(tops) {
+		r.count(ctx, walk.NewPlan(p, o.Strict), o)
+	}
 	return r, nil
 }
 
@@ -322,6 +327,13 @@ func (t *top) prune() {
 func (t *top) Enter(base uint64, lot int) {
 	if t.designs != nil {
 		t.designs.enter(base, lot)
+	}
+}
+
+// Count counts the feasible builds of the lane at hand for their design.
+func (t *top) Count(_ uint64, _ int, feasible uint64) {
+	if t.designs != nil {
+		t.designs.count(feasible)
 	}
 }
 

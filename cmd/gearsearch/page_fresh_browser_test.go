@@ -173,6 +173,8 @@ func TestPageKeepsTheFocus(t *testing.T) {
 	p.goTo("builds")
 	press("turn down what is undecided", "#strict")
 	press("and back", "#strict")
+	press("every build", "#every")
+	press("and back", "#every")
 	p.goTo("parts")
 	p.Wait("document.querySelector('.tag .face')")
 	press("the first part aside, which puts a way back before it", ".tag .face")
@@ -182,6 +184,45 @@ func TestPageKeepsTheFocus(t *testing.T) {
 	p.drop("more.toml", "schema = 1\n[[wheel]]\nid = \"own\"\ndiameter_mm = 100\n")
 	p.Wait("!document.getElementById('with-demo').disabled && " + pageReady)
 	press("the demo parts too", "#with-demo")
+}
+
+// TestPageListsDesigns: the page lists what rank does, the best of each design with
+// how many are like it, and with a switch every build.
+func TestPageListsDesigns(t *testing.T) {
+	t.Parallel()
+	p := servedPage(t)
+	scores := func() string {
+		return p.text("[...document.querySelectorAll('#list .score b')].map((b) => b.textContent).join(' ')")
+	}
+	want := func(flags string) string {
+		var out struct {
+			Builds []struct{ Score float64 }
+		}
+		r := answerTo(context.Background(), "rank --format json --quiet"+flags)
+		if err := json.Unmarshal([]byte(r.stdout), &out); err != nil {
+			t.Fatalf("%v: %s", err, r.stderr)
+		}
+		var list []string
+		for _, b := range out.Builds {
+			list = append(list, fmt.Sprintf("%.1f", b.Score))
+		}
+		return strings.Join(list, " ")
+	}
+	const like = "document.getElementById('list').innerText.match(/and \\S+ like it/g)?.length || 0"
+	p.goTo("builds")
+	if got, want := scores(), want(""); got != want {
+		t.Errorf("the page lists %s, rank %s", got, want)
+	}
+	if p.text("String("+like+")") == "0" {
+		t.Error("no build says how many are like it")
+	}
+	p.change(func() { p.Press("#every") })
+	if got, want := scores(), want(" --apart none"); got != want {
+		t.Errorf("with every build the page lists %s, rank %s", got, want)
+	}
+	if n := p.text("String(" + like + ")"); n != "0" {
+		t.Errorf("with every build, %s say how many are like them", n)
+	}
 }
 
 // TestPageCosts: under a sentence stands what each of its wishes costs: as many

@@ -38,6 +38,7 @@ The date on the page is that of --date, else of SOURCE_DATE_EPOCH where it is se
 Exit code: 0 answered, 1 nothing is feasible (the page says what comes nearest), 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
 		Flags: append(ask.QuestionFlags(),
 			&cli.StringFlag{Name: "top", Category: ask.ThemeAnswer, Usage: "`N` how many builds to put on the page, the first ten with all about them; at most " + strconv.Itoa(mostReportTop), DefaultText: strconv.Itoa(defaultReportTop)},
+			ask.ApartFlag(""),
 			&cli.StringFlag{Name: "date", Category: ask.ThemeAnswer, Usage: "`YYYY-MM-DD` the date on the page", DefaultText: "today"},
 			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` html, which is the only one", DefaultText: "html"},
 			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
@@ -65,6 +66,10 @@ func (p *program) report(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	apart, err := ask.ApartOf(c)
+	if err != nil {
+		return err
+	}
 	q, err := p.Ask(c)
 	if err != nil {
 		return err
@@ -74,7 +79,7 @@ func (p *program) report(c *cli.Context) error {
 		return err
 	}
 	p.NoteDoubts(problem)
-	r := &reporting.Answer{Question: q, Problem: problem, Top: top, Made: made, Words: reportWords(c)}
+	r := &reporting.Answer{Question: q, Problem: problem, Top: top, Apart: apart, Made: made, Words: reportWords(c)}
 	return r.Give(c.Context, p.Desk, a)
 }
 
@@ -116,7 +121,7 @@ func reportDate(c *cli.Context) (string, error) {
 // reportWords are the flags of the page itself, as they can be typed again.
 func reportWords(c *cli.Context) []string {
 	var out []string
-	for _, name := range []string{"top", "date", "units", "format", "o"} {
+	for _, name := range []string{"top", "apart", "date", "units", "format", "o"} {
 		if c.IsSet(name) {
 			out = append(out, say.Dashed(name), say.Typed(c.String(name)))
 		}

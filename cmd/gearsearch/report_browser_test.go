@@ -294,7 +294,7 @@ func TestReportRanksAsTheProgram(t *testing.T) {
 		shop + " --set target.launch_speed_kmh=15 --set target.launch_s=4 --erpm-ceiling 120000",
 		" --catalog testdata/shop/parts.toml --top-speed 25km/h",
 	} {
-		b.Do(chromedp.Navigate(pageOf(t, "--top 2000"+question)))
+		b.Do(chromedp.Navigate(pageOf(t, "--top 2000 --apart none"+question)))
 		first := programOrder(t, question, "")
 		byParts := map[string]int{}
 		for i, r := range first {

@@ -18,6 +18,7 @@ type Document struct {
 	Combinations string
 	Feasible     string
 	Undecided    string   // feasible builds with an open check, "" for none
+	Apart        string   // of what choices the builds are the best, "" where all are listed
 	Asked        []string // the brief in sentences
 	Keys         []Key    // the brief, key by key
 
@@ -70,6 +71,7 @@ type Build struct {
 	Marks   []Mark   // of all margins, least first
 	Watch   []string // checks to watch: thin, undecided or demoted, in words
 	HasCard bool
+	Alike   string // how many more builds are like it, "" for none
 	Find    string // what a filter looks in
 }
 

@@ -55,6 +55,7 @@ func New(in Input) *Document {
 		Gates:    gates(r),
 		Wishes:   m.wishes(in.Wishes),
 		Cautions: say.GeneralCautions(p.GeneralCautions(), in.System),
+		Apart:    say.Choices(r.Apart),
 	}
 	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {

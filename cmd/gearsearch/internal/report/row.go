@@ -100,7 +100,7 @@ func (m *maker) table() []column {
 func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	b := s.Build
 	results := map[string]constraints.Result{}
-	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), HasCard: hasCard}
+	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), HasCard: hasCard, Alike: say.Alike(s.StandsFor)}
 	least := math.Inf(1)
 	list := b.Results()
 	out.Marks = marks(list)

@@ -15,7 +15,9 @@
 //	shelf    slot or kind, find, from: parts of the catalog
 //	file     file: what a file is (catalog, brief, build), and a brief's values
 //	demo     name: the values of an embedded brief
-//	rank     brief, strict, units, top: the builds that do it, best first
+//	rank     brief, strict, units, top, every: the builds that do it, best first;
+//	         of those with the same motors and battery the best alone, unless every
+//	         build is asked for
 //	count    brief, strict, units: how many do it, what rejected the others,
 //	         and where nothing does it the nearest
 //	without  brief, strict, units: what each target and limit costs, how many more
@@ -24,7 +26,7 @@
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and
 //	         rider stray within the brief's tolerances
-//	save     what, brief, strict, top, build: a file to keep
+//	save     what, brief, strict, top, every, build: a file to keep
 //
 // An engine may answer more questions, of type Question; those of package looks
 // take what draws, which is four times as large as all of the above.

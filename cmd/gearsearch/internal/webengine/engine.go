@@ -69,6 +69,7 @@ type request struct {
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
 	Strict bool              `json:"strict"`
+	Every  bool              `json:"every"`
 	Units  string            `json:"units"`
 	Top    int               `json:"top"`
 	What   string            `json:"what"`

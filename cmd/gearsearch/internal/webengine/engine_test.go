@@ -16,6 +16,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/kittest"
 	"gearsearch/search"
@@ -117,21 +118,26 @@ func TestRankEqualsTheSearch(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, strict := range []bool{false, true} {
-			want, err := search.Rank(context.Background(), p, search.Options{Top: 30, Strict: strict})
+			every := strict // a switch of its own
+			o := search.Options{Top: 30, Strict: strict}
+			if !every {
+				o.Apart = search.ApartByMotor()
+			}
+			want, err := search.Rank(context.Background(), p, o)
 			if err != nil {
 				t.Fatal(err)
 			}
 			name := catalog.DemoBriefName(src)
 			values := answer[sorted](t, e, M{"ask": "demo", "name": name}).Values
-			question := M{"brief": values, "strict": strict, "top": 30}
+			question := M{"brief": values, "strict": strict, "every": every, "top": 30}
 			question["ask"] = "rank"
 			got := answer[ranking](t, e, question)
 			var files, wantFiles []string
 			for _, b := range got.Builds {
-				files = append(files, b.Score+"\n"+b.File)
+				files = append(files, b.Score+"\n"+b.Alike+"\n"+b.File)
 			}
 			for s := range want.Builds() {
-				wantFiles = append(wantFiles, newBuild(s, 0).Score+"\n"+string(s.Build.File().TOML()))
+				wantFiles = append(wantFiles, newBuild(s, 0).Score+"\n"+say.Alike(s.StandsFor)+"\n"+string(s.Build.File().TOML()))
 			}
 			if d := cmp.Diff(wantFiles, files); d != "" {
 				t.Errorf("%s, strict %v: the page ranks other builds (-search +page):\n%s", name, strict, d)
@@ -631,7 +637,7 @@ func TestSavedFilesAreThePrograms(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	r, err := search.Rank(context.Background(), p, search.Options{Top: 7})
+	r, err := search.Rank(context.Background(), p, search.Options{Top: 7, Apart: search.ApartByMotor()})
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -21,6 +21,7 @@ type Asked struct {
 	Made   string  // the date, YYYY-MM-DD
 	Width  float64 // of the place for a drawing, CSS pixels; 0: any
 	Strict bool
+	Apart  search.Apart
 	Top    int // builds, 1 to 200
 	System quantity.System
 	Parts  []string // names of the catalog's files, none for the demo parts alone
@@ -33,7 +34,7 @@ func (e *Engine) asked(r *request) *Asked {
 	e.mu.Lock()
 	defer e.mu.Unlock()
 	return &Asked{
-		What: r.What, Made: r.Made, Width: r.Width, Strict: r.Strict, Top: r.top(), System: r.system, Parts: e.files,
+		What: r.What, Made: r.Made, Width: r.Width, Strict: r.Strict, Apart: r.apart(), Top: r.top(), System: r.system, Parts: e.files,
 		engine: e, request: r,
 	}
 }
@@ -48,6 +49,15 @@ func (a *Asked) Problem() (*constraints.Problem, error) { return a.engine.questi
 // Context is for a search that no newer question ends, and that lets other work
 // go on.
 func (a *Asked) Context() context.Context { return a.engine.paused(context.Background()) }
+
+// apart is what tells the builds apart that are listed: nothing where every build is
+// asked for.
+func (r *request) apart() search.Apart {
+	if r.Every {
+		return search.Apart{}
+	}
+	return search.ApartByMotor()
+}
 
 // top is how many builds are asked for.
 func (r *request) top() int {

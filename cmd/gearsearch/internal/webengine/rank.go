@@ -39,6 +39,7 @@ type caution struct {
 type build struct {
 	Rank     int       `json:"rank,omitempty"` // 0: of no ranking
 	Score    string    `json:"score"`
+	Alike    string    `json:"alike,omitempty"` // how many more are like it
 	Parts    []line    `json:"parts"`
 	Drive    string    `json:"drive"` // in short: teeth and profile, or gear drive and ratio
 	Figures  []figure  `json:"figures"`
@@ -99,11 +100,11 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := search.RankOnly(ctx, p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict})
+	found, err := search.RankOnly(ctx, p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()})
 	if err != nil {
 		return nil, err
 	}
-	if !found.Complete {
+	if !found.Complete || !found.Counted() {
 		return nil, errCancelled
 	}
 	out := &ranking{Builds: []build{}, Cautions: []caution{}}
@@ -154,7 +155,7 @@ func newBuild(s search.Scored, system quantity.System) build {
 	b := s.Build
 	_, by := b.TopSpeed()
 	out := build{
-		Rank: s.Rank, Score: layout.Fixed(s.Score, 1), Parts: lines(b, system), Drive: driveInShort(b.Drive),
+		Rank: s.Rank, Score: layout.Fixed(s.Score, 1), Alike: say.Alike(s.StandsFor), Parts: lines(b, system), Drive: driveInShort(b.Drive),
 		HeldBy: say.Limit(by.String()), Checks: outcomes(b.Results(), b.Problem, system),
 		Cautions: some(say.CautionsOf(b, system)), Invented: say.InventedIn(b), File: string(b.File().TOML()),
 	}

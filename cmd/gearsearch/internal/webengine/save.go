@@ -57,7 +57,7 @@ func (e *Engine) saveRanking(r *request) (*saved, error) {
 	if err != nil {
 		return nil, err
 	}
-	ctx, o := e.paused(context.Background()), search.Options{Top: r.top(), Workers: 1, Strict: r.Strict}
+	ctx, o := e.paused(context.Background()), search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()}
 	found, err := search.Rank(ctx, p, o)
 	if err != nil {
 		return nil, err

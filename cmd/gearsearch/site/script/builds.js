@@ -75,7 +75,7 @@ const builds = (() => {
     });
     if (open.has(build.file)) show();
     return el(name, { class: "build" },
-      el("div", { class: "place" }, build.rank > 0 && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points")), button),
+      el("div", { class: "place" }, build.rank > 0 && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points"), build.alike && el("span", { class: "soft" }, build.alike)), button),
       el("div", { class: "body" }, madeOf(build, without), does(build), rack.draw(build.checks, teeth)), place);
   }
 
@@ -155,6 +155,7 @@ const builds = (() => {
       ranked.length > 0 && state.contents.invented && el("p", null, state.contents.invented),
       ranked.length > 0 && el("p", { class: "deeds" },
         el("label", null, "Show ", top()),
+        everything(),
         strictly(),
         el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
         el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
@@ -166,6 +167,14 @@ const builds = (() => {
   }
 
   const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject what is undecided");
+
+  const everything = () => el("label", { title: "else the best of those with the same motor, number of motors and battery" },
+    el("input", { type: "checkbox", id: "every", checked: state.every, onchange: every }), " every build");
+
+  const every = (event) => {
+    state.every = event.target.checked;
+    state.changed();
+  };
 
   const strict = (event) => {
     state.strict = event.target.checked;

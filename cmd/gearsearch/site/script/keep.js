@@ -32,6 +32,7 @@ const keep = (() => {
       files: (Array.isArray(was.files) ? was.files : []).filter((f) => f && isText(f.name) && isText(f.data)).map((f) => ({ name: f.name, data: f.data })),
       demo: was.demo !== false,
       strict: was.strict === true,
+      every: was.every === true,
       units: was.units === "imperial" ? "imperial" : "metric",
       top: [10, 20, 50, 100].includes(was.top) ? was.top : 20,
       build: isText(was.build) ? was.build : "",
@@ -50,8 +51,8 @@ const keep = (() => {
     clearTimeout(due);
     due = 0;
     if (over) return;
-    const { brief, strict, units, top, demo, files, build } = state;
-    const rest = { schema, brief, strict, units, top, demo: true, files: [], build };
+    const { brief, strict, every, units, top, demo, files, build } = state;
+    const rest = { schema, brief, strict, every, units, top, demo: true, files: [], build };
     let text = JSON.stringify({ ...rest, demo, files });
     large = text.length > most;
     if (large) text = JSON.stringify(rest);

@@ -5,6 +5,7 @@
 const state = {
   brief: {}, // section.key: text, of the keys that are set
   strict: false,
+  every: false, // list every build, those that are like a better one too
   units: "metric",
   top: 20,
   files: [], // {name, data: base64}: what the reader dropped
@@ -32,7 +33,7 @@ const state = {
   // question is a question about the brief as it stands; what follows of a
   // change later is not in it.
   question(ask, more) {
-    return { ask, brief: { ...this.brief }, strict: this.strict, units: this.units, ...more };
+    return { ask, brief: { ...this.brief }, strict: this.strict, every: this.every, units: this.units, ...more };
   },
 
   // key is what the engine says of a key of a brief.

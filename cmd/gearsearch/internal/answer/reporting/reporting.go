@@ -23,7 +23,8 @@ const interruptedTop = 10
 type Answer struct {
 	Question *ask.Question
 	Problem  *constraints.Problem
-	Top      int      // how many builds the page holds
+	Top      int // how many builds the page holds
+	Apart    search.Apart
 	Made     string   // the date on it
 	Words    []string // the flags of the page itself, as they can be typed again
 }
@@ -32,7 +33,7 @@ type Answer struct {
 func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	bar := d.Bar()
 	defer bar.Stop()
-	result, err := search.Rank(ctx, r.Problem, search.Options{Top: r.Top, Strict: r.Question.Strict, Progress: bar.Progress()})
+	result, err := search.Rank(ctx, r.Problem, search.Options{Top: r.Top, Apart: r.Apart, Strict: r.Question.Strict, Progress: bar.Progress()})
 	bar.Stop()
 	if err != nil {
 		return err
@@ -54,7 +55,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	case !result.Complete:
 		d.Note("interrupted: the page is incomplete after %d of %s", result.Combinations, say.PlainCombinations(r.Problem))
 		return outcome.ErrInterrupted
-	case drawn && in.Cloud == nil, !in.Wishes.Complete, result.Feasible == 0 && ctx.Err() != nil:
+	case drawn && in.Cloud == nil, !in.Wishes.Complete, !result.Counted(), result.Feasible == 0 && ctx.Err() != nil:
 		d.Note("interrupted: the ranking on the page is complete, some of what follows it is missing")
 		return outcome.ErrInterrupted
 	case result.Feasible == 0:
@@ -69,7 +70,7 @@ func (r *Answer) input(result *search.Result, system quantity.System) report.Inp
 		Result: result, Strict: r.Question.Strict, System: system, Made: r.Made,
 		Command: "gearsearch report" + r.Question.Again() + say.Repeated(r.Words),
 		Next: []string{
-			"gearsearch rank" + r.Question.Again() + " --save 1=build.toml",
+			"gearsearch rank" + r.Question.Again() + ask.ApartAgain(r.Apart) + " --save 1=build.toml",
 			"gearsearch sheet build.toml --why" + r.Question.Again(),
 		},
 	}

@@ -2,7 +2,7 @@
 //
 //	drawing  what, brief, strict, units, build, width: one kind of drawing of a
 //	         build, laid out for a place of so many CSS pixels
-//	report   made, brief, strict, units, top: the shortlist as a page to look at
+//	report   made, brief, strict, units, top, every: the shortlist as a page to look at
 //	         and to print, a file to keep
 //
 // It is a package of its own because an engine with what lays out drawings, fonts
@@ -86,7 +86,7 @@ func shortlist(a *webengine.Asked) (*saved, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := search.Options{Top: a.Top, Workers: 1, Strict: a.Strict}
+	o := search.Options{Top: a.Top, Workers: 1, Strict: a.Strict, Apart: a.Apart}
 	found, err := search.Rank(a.Context(), p, o)
 	if err != nil {
 		return nil, err
@@ -130,6 +130,9 @@ func command(a *webengine.Asked) string {
 	}
 	if a.Strict {
 		words = append(words, "--strict")
+	}
+	if a.Apart.None() {
+		words = append(words, "--apart none")
 	}
 	if a.System == quantity.Imperial {
 		words = append(words, "--units imperial")
