@@ -52,10 +52,12 @@ var (
 	noLaunchSpeed = NotAsked.when(func(b *Build) bool { return math.IsNaN(b.Problem.Brief.Target.LaunchSpeed) })
 	noCeiling     = NotThere.when(func(b *Build) bool { return math.IsNaN(b.Controller.Ceiling) })
 	noMotion      = NotThere.when(func(b *Build) bool { _, by := b.TopSpeed(); return by == drive.NoLimit })
-	noBelt        = NotThere.when(func(b *Build) bool { return b.Drive.Gear != nil || b.Drive.belt == Fail && b.Drive.Belt == nil })
-	noHillLength  = NotAsked.when(func(b *Build) bool { return !b.Problem.HasLength() })
-	noLaunch      = NotReached.when((*Build).ThrustKnown)
-	noStop        = func(charge float64) absence {
+	noBelt        = NotThere.when(func(b *Build) bool {
+		return b.Drive.Gear != nil && !b.Drive.Bare || b.Drive.belt == Fail && b.Drive.Belt == nil
+	})
+	noHillLength = NotAsked.when(func(b *Build) bool { return !b.Problem.HasLength() })
+	noLaunch     = NotReached.when((*Build).ThrustKnown)
+	noStop       = func(charge float64) absence {
 		return NotReached.when(func(b *Build) bool { return math.IsInf(b.stopAt(charge).Long, 1) })
 	}
 	noCruise = NotReached.when(func(b *Build) bool {

@@ -12,13 +12,14 @@ import (
 )
 
 // Drive is what turns one wheel, prepared under a brief: two pulleys with a
-// belt and, where there are mounts, a mount; or a gear drive.
+// belt and, where there are mounts, a mount; or a gear drive; or a bare ratio.
 type Drive struct {
 	MotorPulley *catalog.Pulley
 	WheelPulley *catalog.Pulley
 	Mount       *catalog.Mount
 	Belt        *catalog.Belt // nil: none could be chosen
 	Gear        *catalog.GearDrive
+	Bare        bool // Gear is a ratio alone and no part: what else there is to the drive is not known
 
 	Reduction  float64
 	Efficiency float64

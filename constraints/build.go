@@ -364,3 +364,13 @@ func (b *Build) SureERPM() float64 {
 	rpm, sure := b.ERPM()
 	return unless(rpm, !sure)
 }
+
+// NominalERPM is the electrical rpm of the motors with the wheels off the ground and
+// the pack at its nominal volts.
+func (b *Build) NominalERPM() float64 { return b.electrical.FreeERPM(b.Battery.Pack.Nominal) }
+
+// ThrustPerAmpere is the force in N at the ground that all motors together give for
+// each ampere that their controllers set, before what they idle with.
+func (b *Build) ThrustPerAmpere() float64 {
+	return float64(b.Motors()) * b.board.Efficiency * b.board.Reduction / b.board.Radius * b.electrical.K * b.electrical.PhaseFactor
+}

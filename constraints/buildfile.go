@@ -148,9 +148,13 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 func (p *Problem) including(c *Controller, d *Drive) *Problem {
 	wide := p.With(Edit{set: func(q *Problem) {
 		q.Controllers = append(slices.Clone(q.Controllers), c)
-		if d.Gear != nil {
+		switch {
+		case d.Bare: // which may be a belt drive
+			q.MotorPulleys = append(slices.Clone(q.MotorPulleys), &catalog.Pulley{})
+			q.WheelPulleys = append(slices.Clone(q.WheelPulleys), &catalog.Pulley{})
+		case d.Gear != nil:
 			q.GearDrives = append(slices.Clone(q.GearDrives), d.Gear)
-		} else {
+		default:
 			q.MotorPulleys = append(slices.Clone(q.MotorPulleys), d.MotorPulley)
 			q.WheelPulleys = append(slices.Clone(q.WheelPulleys), d.WheelPulley)
 		}

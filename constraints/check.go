@@ -248,9 +248,12 @@ func always(*Problem) bool { return true }
 
 func anyDrive(*Drive) bool { return true }
 
-func belted(d *Drive) bool { return d.Gear == nil }
+// belted takes a bare ratio for a belt drive of which nothing is known.
+func belted(d *Drive) bool { return d.Gear == nil || d.Bare }
 
-func geared(d *Drive) bool { return d.Gear != nil }
+func pulleyed(d *Drive) bool { return d.Gear == nil }
+
+func geared(d *Drive) bool { return d.Gear != nil && !d.Bare }
 
 // on is a Scope that does not depend on the problem.
 func on(s Scope) func(*Problem) Scope { return func(*Problem) Scope { return s } }

@@ -9,7 +9,7 @@ var profileCheck = Check{
 	Meaning: "both pulleys have the same tooth profile",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
-	Lists:   belted,
+	Lists:   pulleyed,
 	Alone:   true,
 	Joins:   []Slot{SlotMotorPulley, SlotWheelPulley},
 	Corner: func(b *Build) Outcome {

@@ -51,6 +51,8 @@ func TestEditsRenewEnough(t *testing.T) {
 		{"another rider", []Edit{riding(func(b *Brief) { b.Rider = Rider{Mass: 60, Posture: "tuck", DragArea: 0.4} })}, true},
 		{"another brief", []Edit{briefedBy(brief)}, true},
 		{"another brief for one number of motors", []Edit{OneCount(2), briefedBy(brief)}, true},
+		{"another number of motors", []Edit{counting(4)}, false},
+		{"a belt besides", []Edit{wearable(p.Catalog, "belt")}, false},
 		{"other gear drives", []Edit{OtherGearDrives(p.GearDrives)}, true},
 		{"other motor pulleys", []Edit{OtherMotorPulleys([]*catalog.Pulley{&small})}, true},
 		{"other wheel pulleys", []Edit{OtherWheelPulleys(p.WheelPulleys[:1])}, true},

@@ -39,3 +39,8 @@ func (b *Build) demotedResults() []Result {
 func (r Result) Rejects(strict bool) bool {
 	return !r.Demoted && (r.Verdict == Fail || strict && r.Verdict == Undecided)
 }
+
+// Rejections are the results that make the build infeasible, in order.
+func (b *Build) Rejections(strict bool) []Result {
+	return slices.DeleteFunc(b.Results(), func(r Result) bool { return !r.Rejects(strict) })
+}

@@ -67,7 +67,12 @@ var slotRows = [slotCount]slotRow{
 		name: "gear_drive", kind: "gear_drive", pieces: (*Build).Motors,
 		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(c.GearDrives) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.GearDrives) },
-		of:     func(d *Drive) *catalog.Part { return orNil(d.Gear, (*catalog.GearDrive).Common) },
+		of: func(d *Drive) *catalog.Part {
+			if d.Bare {
+				return nil
+			}
+			return orNil(d.Gear, (*catalog.GearDrive).Common)
+		},
 	},
 	SlotMotorPulley: {
 		name: "motor_pulley", kind: "pulley", pieces: (*Build).Motors,

@@ -35,9 +35,11 @@ func (u *Used) Add(b *Build) {
 	u.controllers = unseen(u, u.controllers, c)
 	u.batteries = unseen(u, u.batteries, b.Battery)
 	u.wheels = unseen(u, u.wheels, b.Wheel)
-	if d.Gear != nil {
+	switch {
+	case d.Bare:
+	case d.Gear != nil:
 		u.gears = unseen(u, u.gears, d.Gear)
-	} else {
+	default:
 		u.belted = true
 		for _, slot := range [...]Slot{SlotMotorPulley, SlotWheelPulley, SlotMount, SlotBelt} {
 			if part := d.Part(slot); part != nil {

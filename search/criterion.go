@@ -68,7 +68,9 @@ func (c *Criterion) Ruling(b *constraints.Build) *constraints.Build {
 }
 
 // meshRaw is the mesh criterion before it is clamped.
-func meshRaw(b *constraints.Build) float64 { return meshOf(b.Drive.Gear != nil, b.Drive.Mesh) }
+func meshRaw(b *constraints.Build) float64 {
+	return meshOf(b.Drive.Gear != nil && !b.Drive.Bare, b.Drive.Mesh)
+}
 
 // meshOf is the mesh criterion of a gear drive, or of so many teeth in mesh; NaN
 // below 0.

@@ -95,6 +95,8 @@ func putMass(b *constraints.Build) constraints.Numbers {
 func putMesh(b *constraints.Build) constraints.Numbers {
 	d := b.Drive
 	switch {
+	case d.Bare:
+		return constraints.Lack(constraints.NoGearTeeth)
 	case d.Gear != nil && d.Gear.InWheel:
 		return constraints.Put("1").With(constraints.MotorInWheel)
 	case d.Gear != nil:

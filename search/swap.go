@@ -32,12 +32,7 @@ func CompareSwaps(a, b Swap) int {
 
 // Adds are the checks that reject the swap and not the base.
 func (s *Swap) Adds(base *constraints.Build, strict bool) []constraints.Result {
-	return beyond(s.Breaks, rejections(base, strict))
-}
-
-// rejections are the checks that reject a build, in order.
-func rejections(b *constraints.Build, strict bool) []constraints.Result {
-	return slices.DeleteFunc(b.Results(), func(r constraints.Result) bool { return !r.Rejects(strict) })
+	return beyond(s.Breaks, base.Rejections(strict))
 }
 
 // beyond are the results of list that others has no check of.
@@ -49,7 +44,7 @@ func beyond(list, others []constraints.Result) []constraints.Result {
 
 // swapTo is a scored build as a change of base, which misses what it misses.
 func swapTo(base *constraints.Build, misses []constraints.Result, to Scored, strict bool) Swap {
-	s := Swap{Scored: to, Change: base.ChangeTo(to.Build), Breaks: rejections(to.Build, strict)}
+	s := Swap{Scored: to, Change: base.ChangeTo(to.Build), Breaks: to.Build.Rejections(strict)}
 	s.Cures = beyond(misses, s.Breaks)
 	if r, ok := to.Build.Misfit(base); ok {
 		s.Misfit = r.Check
@@ -78,7 +73,7 @@ func Swaps(ctx context.Context, p *constraints.Problem, base *constraints.Build,
 		r.ranked = r.ranked[:o.Top]
 	}
 	var out []Swap
-	misses := rejections(base, o.Strict)
+	misses := base.Rejections(o.Strict)
 	for scored := range r.Builds() {
 		out = append(out, swapTo(base, misses, scored, o.Strict))
 	}
@@ -139,7 +134,7 @@ func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.
 	if o.Top > 0 && out.Total > o.Top {
 		all = all[:o.Top]
 	}
-	s, misses := newScorer(base.Problem), rejections(base, o.Strict)
+	s, misses := newScorer(base.Problem), base.Rejections(o.Strict)
 	for _, x := range all {
 		swap := swapTo(base, misses, s.scored(walk.Assemble(p, x.id)), o.Strict)
 		swap.miss = x.miss
@@ -161,7 +156,7 @@ func brokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.
 			continue
 		}
 		x := brokenSwap{id: id}
-		for _, r := range rejections(b, strict) {
+		for _, r := range b.Rejections(strict) {
 			x.breaks++
 			x.miss = x.miss.and(missOf(pl.Rejects[slices.Index(pl.Checks, r.Check)], r.Check, r.Outcome))
 		}

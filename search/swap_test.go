@@ -423,7 +423,7 @@ func (c *swapCase) neverFits(t *testing.T, seed uint64, s Swap) {
 }
 
 // failing names the checks that reject a build.
-func failing(b *constraints.Build) []string { return namesOf(rejections(b, false)) }
+func failing(b *constraints.Build) []string { return namesOf(b.Rejections(false)) }
 
 // namesOf are those of checks.
 func namesOf(list []constraints.Result) []string {

@@ -13,6 +13,9 @@ const (
 	swapKeys      = headKeys + " change in_turn combinations feasible rejected base never_fit swaps broken"
 	swapItemKeys  = buildKeys + " changes price_to_pay buys leaves breaks adds cures never_fits changed"
 	changeKeys    = "score top_speed_kmh climb_margin_pct erpm_margin_pct range_km heat_margin_pct mass_kg"
+	varyDocKeys   = headKeys + " assumptions tells_more base rows"
+	varyItemKeys  = "change build cured added"
+	varyBuildKeys = buildKeys + " erpm_nominal thrust_n_per_a"
 	lineKeys      = "slot id pieces price"
 	shortlistKeys = headKeys + " slot combinations feasible parts"
 	candidateKeys = "id name combinations feasible unknown rejected stopped_by unchosen score reaches spans build"
@@ -46,6 +49,19 @@ func TestShapesOfAnswers(t *testing.T) {
 		}
 	}
 	want(t, "broken unasked", string(member(t, document(t, "swap testdata/shop/build.toml --change wheel"), "broken")), "null")
+
+	d = document(t, "vary testdata/shop/build.toml --kv 180 --series 12 --teeth 16:36 --ratio 2.5 --wheel-size 110mm --count 1 --charge full,3.4 --use wheel=disc-110 --top-speed 34km/h --erpm-ceiling 47000")
+	want(t, "vary", keys(t, d), varyDocKeys)
+	want(t, "base", keys(t, member(t, d, "base")), varyBuildKeys)
+	changes := []string{`{"kv": 180}`, `{"series": 12}`, `{"teeth": "16:36"}`, `{"ratio": 2.5}`, `{"wheel_mm": 110}`, `{"motors": 1}`, `{"charge": "full"}`, `{"charge": 3.4}`, `{"wheel": "disc-110"}`}
+	for i, x := range items(t, member(t, d, "rows")) {
+		want(t, "row", keys(t, x), varyItemKeys)
+		want(t, "change", string(member(t, x, "change")), changes[i])
+		want(t, "build", keys(t, member(t, x, "build")), varyBuildKeys)
+	}
+	first := items(t, member(t, d, "rows"))[0]
+	want(t, "cured", keys(t, items(t, member(t, first, "cured"))[0]), "name verdict value limit unit margin_pct")
+	want(t, "added", keys(t, items(t, member(t, first, "added"))[0]), "name verdict value limit unit margin_pct")
 
 	d = document(t, "shortlist motor")
 	want(t, "shortlist", keys(t, d), shortlistKeys)

@@ -18,6 +18,7 @@ func (p *program) commands() []*cli.Command {
 		p.sheetCommand(),
 		p.partsCommand(),
 		p.swapCommand(),
+		p.varyCommand(),
 		p.shortlistCommand(),
 		p.relaxCommand(),
 		p.idealCommand(),

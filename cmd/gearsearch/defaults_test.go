@@ -220,6 +220,7 @@ var inUse = map[string]string{
 	"sheet":        "sheet build.toml --catalog parts.toml --brief brief.toml",
 	"parts":        "parts build.toml --catalog own.toml --brief brief.toml",
 	"swap":         "swap build.toml --change wheel --catalog parts.toml --brief brief.toml",
+	"vary":         "vary build.toml --kv 160 --catalog parts.toml --brief brief.toml",
 	"shortlist":    "shortlist motor --catalog parts.toml --brief brief.toml",
 	"relax":        "relax --catalog parts.toml --brief never.toml",
 	"ideal":        "ideal --catalog parts.toml --brief brief.toml",

@@ -41,6 +41,7 @@ var heldLines = map[string][]string{
 	"sheet":           {"build.toml --catalog parts.toml --brief brief.toml", "build.toml --tolerance --catalog parts.toml --brief brief.toml"},
 	"parts":           {"build.toml --catalog parts.toml --brief brief.toml"},
 	"swap":            {"build.toml --change wheel --catalog parts.toml --brief brief.toml"},
+	"vary":            {"build.toml --kv 160,190 --catalog parts.toml --brief brief.toml", "--kv 150 --series 11 --teeth 14:48 --wheel-size 120mm --brief brief.toml"},
 	"shortlist":       {"motor --catalog parts.toml --brief brief.toml"},
 	"relax":           {"--catalog parts.toml --brief brief.toml"},
 	"ideal":           {"--catalog parts.toml --brief brief.toml"},

@@ -32,7 +32,7 @@ var ends = []string{
 // number.
 var commandLines = map[string]string{
 	"rank": "rank" + shop, "sheet": "sheet build.toml" + shop, "parts": "parts build.toml" + shop,
-	"swap": "swap build.toml --change wheel" + shop, "shortlist": "shortlist wheel" + shop, "relax": "relax" + shop,
+	"swap": "swap build.toml --change wheel" + shop, "vary": "vary build.toml --kv 160" + shop, "shortlist": "shortlist wheel" + shop, "relax": "relax" + shop,
 	"ideal": "ideal" + shop, "plot": "plot build.toml thrust" + shop, "report": "report --date 2025-01-01" + shop,
 	"catalog new": "catalog new folder", "catalog check": "catalog check parts.toml", "catalog show": "catalog show motor --catalog parts.toml",
 	"catalog convert": "catalog convert parts.toml csv", "catalog schema": "catalog schema", "page": "page", "completion": "completion", "man": "man", "reference": "reference brief",
@@ -53,6 +53,14 @@ func numbered(f cli.Flag, n string) []string {
 		return []string{n + "=saved.toml"}
 	case "SLOT=ID[,ID]":
 		return []string{"wheel=" + n}
+	case "A:B[,A:B]":
+		return []string{n, n + ":" + n, "15:" + n, n + ":36"}
+	case "LENGTH[,LENGTH]":
+		return []string{n, n + "mm", "100mm," + n + "m"}
+	case "KV[,KV]", "CHARGE[,CHARGE]":
+		return []string{n, "nominal," + n, "3.5," + n + "V"}
+	case "KIND.KEY=VALUE":
+		return []string{"motor.pole_pairs=" + n}
 	case "LOW..HIGH":
 		return []string{n, n + ".." + n, "1.." + n, n + "..1", n + "mm.." + n + "mm"}
 	case "NAME=VALUE":

@@ -71,6 +71,7 @@ var shapeLines = map[string][]string{
 	"chart": {"rank --chart teeth" + shop},
 	"sheet": {"sheet testdata/shop/build.toml --why --tolerance --draws 20" + shop},
 	"swap":  {"swap testdata/shop/build.toml --change wheel,motor --all --price-limit 900" + shop, "swap " + demoBuild + " --all"},
+	"vary":  {"vary testdata/shop/build.toml --kv 180 --charge full --top-speed 34km/h --erpm-ceiling 47000" + shop},
 	"shortlist": {
 		"shortlist motor" + shop,
 	},

@@ -47,22 +47,14 @@ func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
 	}
 	var list []*Question
 	for i := range max(1, len(c.StringSlice("brief"))) {
-		q := &Question{Catalog: parts, Strict: c.Bool("strict"), Words: repeat(c, i)}
-		if q.Brief, err = d.brief(c, i); err != nil {
+		brief, err := d.brief(c, i)
+		if err != nil {
 			return nil, err
 		}
-		alone := q.Brief.Validate() // flags may mend it
-		if err := override(q.Brief, c); err != nil {
+		q, err := d.put(c, i, parts, brief)
+		if err != nil {
 			return nil, err
 		}
-		var contradictions field.Problems
-		switch err := q.Brief.Validate(); {
-		case err != nil && alone != nil:
-			return nil, err
-		case errors.As(err, &contradictions):
-			return nil, contradiction(c, contradictions)
-		}
-		d.noteEach(say.Doubts(q.Brief.Doubts()))
 		list = append(list, q)
 	}
 	switch {
@@ -73,6 +65,45 @@ func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
 		d.Note("demo parts and brief, all invented: name your own with --catalog and --brief")
 	}
 	return list, nil
+}
+
+// put makes a question of the brief at a place: flags override it.
+func (d *Desk) put(c *cli.Context, i int, parts *catalog.Catalog, brief *constraints.Brief) (*Question, error) {
+	q := &Question{Catalog: parts, Brief: brief, Strict: c.Bool("strict"), Words: repeat(c, i)}
+	alone := brief.Validate() // flags may mend it
+	if err := override(brief, c); err != nil {
+		return nil, err
+	}
+	var contradictions field.Problems
+	switch err := brief.Validate(); {
+	case err != nil && alone != nil:
+		return nil, err
+	case errors.As(err, &contradictions):
+		return nil, contradiction(c, contradictions)
+	}
+	d.noteEach(say.Doubts(brief.Doubts()))
+	return q, nil
+}
+
+// AskBare reads the brief alone, of a question whose parts are made of numbers on
+// the command line. Where none is named it asks for nothing.
+func (d *Desk) AskBare(c *cli.Context) (*Question, error) {
+	for _, flag := range []string{"catalog", "keep", "avoid"} {
+		if len(c.StringSlice(flag)) > 0 {
+			return nil, outcome.Usage("name a build file, or leave --"+flag+" out", "--%s: bare numbers are of no catalog", flag)
+		}
+	}
+	brief := constraints.DefaultBrief()
+	switch names := c.StringSlice("brief"); {
+	case len(names) > 1:
+		return nil, tooMany(len(names))
+	case len(names) == 1:
+		var err error
+		if brief, err = d.brief(c, 0); err != nil {
+			return nil, err
+		}
+	}
+	return d.put(c, 0, nil, brief)
 }
 
 // contradiction names what flags and brief contradict each other in: the brief
@@ -241,7 +272,7 @@ func setParts(b *constraints.Brief, section, text string) error {
 		return outcome.Usage("write --"+section+" slot=id, as in --"+section+" wheel=quay-97", "--%s %s names no part", section, say.Shown(text))
 	}
 	if _, known := constraints.SlotNamed(slot); !known {
-		return outcome.Usage(slotHint(slot), "--%s %s: no slot %s", section, say.Shown(text), field.Quote(slot))
+		return outcome.Usage(SlotHint(slot), "--%s %s: no slot %s", section, say.Shown(text), field.Quote(slot))
 	}
 	return flagFault(b.AddParts(section, slot, strings.Split(ids, ","), "--"+section), section+"."+slot)
 }
@@ -304,7 +335,8 @@ func keysHint(key string) string {
 	return "[" + section + "] has " + strings.Join(names, ", ")
 }
 
-func slotHint(word string) string {
+// SlotHint is a hint at the slot that a word may have meant, or lists them.
+func SlotHint(word string) string {
 	names := strings.Split(slotNames(), ", ")
 	if near, ok := field.Nearest(word, slices.Values(names)); ok {
 		return "did you mean " + near + "?"

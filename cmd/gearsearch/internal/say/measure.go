@@ -28,18 +28,7 @@ type measure struct {
 // Measures are what builds of a problem are compared in: what it asks for, and
 // speed, range and mass in any case.
 func Measures(p *constraints.Problem, system quantity.System) []measure {
-	figure := func(title, name string) measure {
-		f, _ := constraints.FigureNamed(name)
-		unit, factor := system.Show(f.Unit)
-		if title == "" {
-			title = unit
-		}
-		return measure{
-			Key: name, Title: title, unit: f.Unit, shown: unit, decimals: quantity.Decimals(unit), factor: factor, system: system,
-			Value: func(r *Row) float64 { return f.Value(r.Build) }, Checks: constraints.ChecksOn(name),
-			absent: func(r *Row) string { return AbsentSign(f, r.Build) }, figure: &f,
-		}
-	}
+	figure := func(title, name string) measure { return figureMeasure(title, name, system) }
 	margin := func(check string) measure {
 		return measure{
 			Key: check + "_margin_pct", Title: check, unit: "%", factor: 1, Checks: []string{check},
@@ -69,6 +58,20 @@ func Measures(p *constraints.Problem, system quantity.System) []measure {
 	mass := figure("", "mass_kg")
 	mass.Extra = math.IsNaN(p.Brief.Limit.Mass)
 	return append(out, mass)
+}
+
+// figureMeasure is a figure; its unit is the title unless one is given.
+func figureMeasure(title, name string, system quantity.System) measure {
+	f, _ := constraints.FigureNamed(name)
+	unit, factor := system.Show(f.Unit)
+	if title == "" {
+		title = unit
+	}
+	return measure{
+		Key: name, Title: title, unit: f.Unit, shown: unit, decimals: quantity.Decimals(unit), factor: factor, system: system,
+		Value: func(r *Row) float64 { return f.Value(r.Build) }, Checks: constraints.ChecksOn(name),
+		absent: func(r *Row) string { return AbsentSign(f, r.Build) }, figure: &f,
+	}
 }
 
 // Text is the measure of a build as tables show it.

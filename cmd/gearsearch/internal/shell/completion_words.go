@@ -147,7 +147,10 @@ func (l *line) values(typed string) []string {
 			out = append(out, ask.DemoPrefix+catalog.DemoBriefName(src))
 		}
 		return out
-	case "keep", "avoid":
+	case "charge":
+		k, _ := constraints.BriefKeyAt("target.charge")
+		return inList(typed, k.Words)
+	case "keep", "avoid", "use":
 		return l.parts(typed)
 	case "weight":
 		var out []string

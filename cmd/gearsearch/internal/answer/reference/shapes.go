@@ -88,6 +88,12 @@ func answers() []Shape {
 			Key{"swaps", "the changes that pass, best first", "swap"},
 			Key{"broken", "the others", "swap"},
 		)},
+		{"vary", "`tells_more` is empty for the build of a file.", "gearsearch vary", head(
+			Key{"assumptions", "values that stand in for missing ones", ""},
+			Key{"tells_more", "flags that would tell more of bare numbers", ""},
+			Key{"base", "the build itself", "varied build"},
+			Key{"rows", "its variants", "variant"},
+		)},
 		{"shortlist", "", "gearsearch shortlist", head(
 			Key{"slot", "the slot", ""},
 			Key{"combinations", "how many there are", ""},
@@ -253,6 +259,17 @@ func pieces() []Shape {
 			{"changed", "the words for what changes", ""},
 		}...)},
 		{"misfits", "", "", []Key{{"change", "the words for what changes", ""}, {"check", "by which its parts never fit", ""}, {"count", "how many do not", ""}}},
+		{"variant", "", "", []Key{
+			{"change", "what is other", "variation"},
+			{"build", "the build with it", "varied build"},
+			{"cured", "checks that the build itself fails, and this one not", "outcome"},
+			{"added", "checks that this one fails, and the build itself not", "outcome"},
+		}},
+		{"variation", "By its key: `kv`, `series`, `teeth`, `ratio`, `wheel_mm`, `motors`, `charge`, or a slot.", "", nil},
+		{"varied build", "A build, and:", "", append(buildKeys(), []Key{
+			{"erpm_nominal", "electrical rpm at the pack's nominal volts, wheels off the ground", ""},
+			{"thrust_n_per_a", "newtons of all motors for each ampere of motor current", ""},
+		}...)},
 		{"differences", "Of score, figures and margins, in their own units.", "", nil},
 		{"candidate", "", "", []Key{
 			{"id", "of the part", ""},
