@@ -17,6 +17,12 @@ var starterBrief []byte
 // names are those of the files, parts.toml and brief.toml; the caller may
 // change the data.
 func Starter() (parts, brief Source) {
-	return Source{Name: "parts.toml", Data: slices.Clone(starterParts)},
-		Source{Name: "brief.toml", Data: slices.Clone(starterBrief)}
+	return Source{Name: starterName, Data: slices.Clone(starterParts)},
+		Source{Name: starterBriefName, Data: slices.Clone(starterBrief)}
 }
+
+// The names of the starter's files.
+const starterName, starterBriefName = "parts.toml", "brief.toml"
+
+// StarterNames are the names of the starter's files.
+func StarterNames() (parts, brief string) { return starterName, starterBriefName }

@@ -9,10 +9,11 @@ import (
 )
 
 // BuildFile names one build: the parts by id and the number of motors. A slot
-// that the drive does not have is empty.
+// that the drive does not have is empty. It may say where the parts come from.
 type BuildFile struct {
 	IDs    [slotCount]string
 	Motors int
+	From   From
 
 	places map[string]field.Place // by key
 	file   field.Place
@@ -38,7 +39,7 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 	var r field.Report
 	out := &BuildFile{places: map[string]field.Place{}}
 	doc := field.Parse(src, &r)
-	given := documentTable("a build file", false, "build").Decode(doc.Root(), new(document), &r)
+	given := documentTable("a build file", false, "build", "from").Decode(doc.Root(), new(document), &r)
 	section, ok := given.Value("build").Section()
 	switch {
 	case !given.Has("build") && !doc.Root().Damaged():
@@ -55,6 +56,9 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 		if !section.Damaged() {
 			out.driveShape(&r)
 		}
+	}
+	if from, ok := given.Value("from").Section(); ok {
+		out.readFrom(from, &r)
 	}
 	if err := r.Err(); err != nil {
 		return nil, err
@@ -205,5 +209,5 @@ func (f *BuildFile) TOML() []byte {
 			s += "motors = " + strconv.Itoa(f.Motors) + "\n"
 		}
 	}
-	return []byte(s)
+	return []byte(s + f.From.toml())
 }

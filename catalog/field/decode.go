@@ -199,6 +199,11 @@ func beginsWithNumber(s string) bool {
 func (in *Info) texts(v Value, r *Report) (list []string, ok bool) {
 	ok = true
 	for item := range v.items() {
+		if in.Verbatim {
+			s, good := in.text(item, r)
+			list, ok = append(list, s), ok && good
+			continue
+		}
 		if in.joined(item, r) {
 			list, ok = append(list, ""), false
 			continue

@@ -32,6 +32,7 @@ type Field[T any] struct {
 	Spread    bool              // the text may be a list in a family, one for each member
 	Once      bool              // no item of the list may stand twice
 	Filled    bool              // the list may not be empty
+	Verbatim  bool              // the list's texts are taken as they stand, with commas and blanks: they never stand in a CSV file
 	Meaning   string            // one line
 	Asks      bool              // a number that is given asks for something; without: it says how things are, or how to ask
 	Eases     int               // which way a number asks for less: +1 the greater, −1 the lower; 0: neither
@@ -59,7 +60,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Kind: f.Kind, Also: f.Also, AlsoWords: f.AlsoWords, Fold: f.Fold, ID: f.ID, Spread: f.Spread, Once: f.Once,
-			Filled: f.Filled, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
+			Filled: f.Filled, Verbatim: f.Verbatim, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Currency: through(f.Currency, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
 			Texts: through(f.Texts, part), Numbers: through(f.Numbers, part),
@@ -119,6 +120,7 @@ type Info struct {
 	Meaning   string
 	Family    bool // in a family of parts the value may be a list, one for each member
 	Filled    bool
+	Verbatim  bool
 	Once      bool
 	Asks      bool
 	Eases     int
@@ -206,7 +208,7 @@ func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
 		Whole: f.Whole || f.Count != nil, ID: f.ID, Words: f.Words, Fold: f.Fold, Meaning: f.Meaning,
-		Filled: f.Filled, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
+		Filled: f.Filled, Verbatim: f.Verbatim, Once: f.Once, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased,
 		Kind: f.kind(), Also: f.Also, AlsoWords: f.AlsoWords,
 		Family: f.Spread || f.Number != nil || f.Count != nil,
 	}

@@ -12,13 +12,14 @@ func (p *program) catalogCheckCommand() *cli.Command {
 		Name:      "check",
 		ArgsUsage: "[PATH…]",
 		Usage:     "check a catalog: mistakes, unlikely values, parts of no use, missing keys",
-		UsageText: `gearsearch catalog check my-board/parts.toml
+		UsageText: `gearsearch catalog check
+gearsearch catalog check my-board/parts.toml
 gearsearch catalog check my-board/parts.toml wheel.csv
 gearsearch catalog check my-board/parts.toml --brief my-board/brief.toml
 gearsearch catalog check parts-csv`,
-		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has unlikely values, parts that can be in no build and why, and missing keys, those first that leave most checks undecided. Without a path the embedded demo catalog is read.
+		Description: `Several files are read as one catalog, and every problem is reported in one go. Where nothing is wrong the answer has unlikely values, parts that can be in no build and why, and missing keys, those first that leave most checks undecided. Without a path parts.toml of this folder is read, or the CSV files of a folder parts in it, else the embedded demo catalog.
 
-With a brief the missing keys are ranked by how many of its feasible builds each decides, whichever end of the range that stands in for it proves right; the first is what to measure first. The demo is checked under its own brief.
+With a brief the missing keys are ranked by how many of its feasible builds each decides, whichever end of the range that stands in for it proves right; the first is what to measure first. Where no path is given, brief.toml of this folder is that brief. The demo is checked under its own brief.
 
 CSV and JSON have all of these, the table has the first of each. With a brief JSON has it too, each missing key has decides (null for a key that no range stands in for), and measure lists the parts with their keys (kind, key, id, decides).
 
@@ -35,16 +36,12 @@ func (p *program) catalogCheck(c *cli.Context) error {
 		return err
 	}
 	paths := append(c.StringSlice("catalog"), c.Args().Slice()...)
-	if len(paths) == 0 {
-		p.Note("demo parts, all invented: name your own, as in gearsearch catalog check parts.toml")
-	}
-	read, err := p.Catalog(c.Context, paths)
+	from, read, problem, err := p.CheckedUnder(c, paths)
 	if err != nil {
 		return err
 	}
-	problem, err := p.CheckedUnder(c, read, len(paths) == 0)
-	if err != nil {
-		return err
+	if paths = from.Catalog; from.DemoParts() {
+		paths = nil
 	}
 	x := &check.Answer{Catalog: read, Paths: paths, Problem: problem}
 	return x.Give(c.Context, p.Desk, a)

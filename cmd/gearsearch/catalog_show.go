@@ -45,10 +45,7 @@ func (p *program) catalogShow(c *cli.Context) error {
 	if err := s.Narrow(c.IsSet("where")); err != nil {
 		return err
 	}
-	if len(c.StringSlice("catalog")) == 0 {
-		p.Note("demo parts, all invented: name your own with --catalog")
-	}
-	if s.Catalog, err = p.Catalog(c.Context, c.StringSlice("catalog")); err != nil {
+	if _, s.Catalog, err = p.CatalogNamed(c.Context, c.StringSlice("catalog")); err != nil {
 		return err
 	}
 	return s.Give(p.Desk, a)

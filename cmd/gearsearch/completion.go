@@ -16,7 +16,7 @@ func (p *program) completionCommand() *cli.Command {
 		Usage:     "print the script with which a shell completes commands, flags, words and ids",
 		UsageText: `gearsearch completion bash
 gearsearch completion fish | source`,
-		Description: `Ids are those of the catalog that the line names, else of the demo. Into the startup file of bash or zsh goes
+		Description: `Ids are those of the catalog that the line or its build file names, else of this folder's, else of the demo. Into the startup file of bash or zsh goes
 
 source <(gearsearch completion bash)
 

@@ -95,7 +95,7 @@ func (p *program) parts(c *cli.Context) error {
 	}
 	s := &parts.Answer{
 		Outfit: outfit.Complete(b, w), File: name, Scored: search.ScoreBuild(b), System: a.System,
-		Why: c.Bool("why"), Catalogs: c.StringSlice("catalog"), Words: append(q.Words, repeatWishes(c)...),
+		Why: c.Bool("why"), Sources: q.Sources(), Words: append(q.WordsOf(), repeatWishes(c)...),
 	}
 	return s.Give(p.Desk, a, q.Strict)
 }

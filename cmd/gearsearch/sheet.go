@@ -51,7 +51,7 @@ func (p *program) sheet(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &sheet.Answer{Scored: search.ScoreBuild(b), System: a.System, Why: c.Bool("why"), Strict: q.Strict, File: name, Again: q.Again()}
+	s := &sheet.Answer{Scored: search.ScoreBuild(b), System: a.System, Why: c.Bool("why"), Strict: q.Strict, File: name, Again: q.AgainOf(), Anew: q.Again()}
 	if c.Bool("tolerance") {
 		varied := search.Robust(c.Context, b, draws, ask.Seed, q.Strict)
 		s.Varied = &varied

@@ -24,9 +24,9 @@ func TestEachStepTellsTheNext(t *testing.T) {
 		{"catalog check own/parts.toml", "Nothing is wrong: "},
 		{"rank --catalog own/parts.toml --brief own/brief.toml --save 1=build.toml", "feasible builds, best first"},
 		{"sheet build.toml --why", "passes when"},
-		{"parts build.toml --catalog", "Shopping list: "},
-		{"parts build.toml --catalog own/parts.toml --brief own/brief.toml --why", "source  DIN 6885-1"},
-		{"parts build.toml --catalog own/parts.toml --brief own/brief.toml -o list.csv", ""},
+		{"parts build.toml", "Shopping list: "},
+		{"parts build.toml --why", "source  DIN 6885-1"},
+		{"parts build.toml -o list.csv", ""},
 	} {
 		if answer.code != outcome.ExitAnswered {
 			t.Fatalf("before %q: exit code %d, %s", step.begins, answer.code, answer.stderr)
@@ -85,14 +85,14 @@ func TestConvertedCatalogIsRankedByTheSameBrief(t *testing.T) {
 		return body
 	}
 	answerTo(t.Context(), "catalog new .")
-	want := builds(follow(answerTo(t.Context(), "catalog check parts.toml"), "rank --catalog parts.toml --brief brief.toml"))
+	want := builds(follow(answerTo(t.Context(), "catalog check parts.toml"), "rank --save 1=build.toml"))
 	sheets := answerTo(t.Context(), "catalog convert parts.toml sheets")
-	if got := builds(follow(sheets, "rank --catalog sheets --brief brief.toml")); got != want {
+	if got := builds(follow(sheets, "rank --catalog sheets --save")); got != want {
 		t.Errorf("as CSV the ranking is another:\n%s", got)
 	}
 	follow(sheets, "catalog check sheets")
 	back := answerTo(t.Context(), "catalog convert sheets again.toml")
-	if got := builds(follow(back, "rank --catalog again.toml --brief brief.toml")); got != want {
+	if got := builds(follow(back, "rank --catalog again.toml --save")); got != want {
 		t.Errorf("back in TOML the ranking is another:\n%s", got)
 	}
 }

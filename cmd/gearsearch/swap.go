@@ -63,11 +63,7 @@ func (p *program) swap(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	q, err := p.Ask(c)
-	if err != nil {
-		return err
-	}
-	file, err := p.BuildFile(c.Context, name)
+	file, q, err := p.BuildQuestion(c, name)
 	if err != nil {
 		return err
 	}
@@ -79,7 +75,7 @@ func (p *program) swap(c *cli.Context) error {
 		freed := ask.Freed(change)
 		problem, base, err := constraints.Free(q.Catalog, q.Brief, file, freed)
 		if err != nil {
-			return p.Elsewhere(c, err)
+			return p.Elsewhere(q, err)
 		}
 		s.Rounds = append(s.Rounds, &swap.Round{Change: change, Freed: freed, Problem: problem, Base: base})
 	}

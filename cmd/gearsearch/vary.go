@@ -73,11 +73,7 @@ func (p *program) vary(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	q, err := p.Ask(c)
-	if err != nil {
-		return err
-	}
-	file, err := p.BuildFile(c.Context, name)
+	file, q, err := p.BuildQuestion(c, name)
 	if err != nil {
 		return err
 	}
@@ -94,7 +90,7 @@ func (p *program) vary(c *cli.Context) error {
 	}
 	v := &vary.Answer{Question: q, File: name, Axes: axes, All: c.Bool("all"), Words: words}
 	if err := v.Find(file); err != nil {
-		return p.Elsewhere(c, err)
+		return p.Elsewhere(q, err)
 	}
 	return v.Give(p.Desk, a)
 }

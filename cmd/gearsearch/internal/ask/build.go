@@ -36,11 +36,7 @@ func (d *Desk) BuildFile(ctx context.Context, name string) (*constraints.BuildFi
 // Build reads a build file and makes its build under the question that the
 // flags ask.
 func (d *Desk) Build(c *cli.Context, name string) (*constraints.Build, *Question, error) {
-	q, err := d.Ask(c)
-	if err != nil {
-		return nil, nil, err
-	}
-	file, err := d.BuildFile(c.Context, name)
+	file, q, err := d.BuildQuestion(c, name)
 	if err != nil {
 		return nil, nil, err
 	}
@@ -50,15 +46,25 @@ func (d *Desk) Build(c *cli.Context, name string) (*constraints.Build, *Question
 		return nil, nil, err
 	}
 	b, err := problem.Find(file)
-	return b, q, d.Elsewhere(c, err)
+	return b, q, d.Elsewhere(q, err)
+}
+
+// BuildQuestion reads a build file and what the flags ask of it.
+func (d *Desk) BuildQuestion(c *cli.Context, name string) (*constraints.BuildFile, *Question, error) {
+	file, err := d.BuildFile(c.Context, name)
+	if err != nil {
+		return nil, nil, err
+	}
+	q, err := d.AskOf(c, name, file)
+	return file, q, err
 }
 
 // Elsewhere passes on what is wrong with a build, after a word on where its
 // parts were looked for if nobody said where.
-func (d *Desk) Elsewhere(c *cli.Context, err error) error {
+func (d *Desk) Elsewhere(q *Question, err error) error {
 	problems, _ := err.(field.Problems)
 	stranger := slices.ContainsFunc(problems, func(x field.Problem) bool { return x.Code == field.UnknownID })
-	if stranger && len(c.StringSlice("catalog")) == 0 {
+	if stranger && q.sources.DemoParts() && q.sources.catalogBy == byNobody {
 		d.Note("the parts are looked for in the demo catalog, as no --catalog is given")
 	}
 	return err

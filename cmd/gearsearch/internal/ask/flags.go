@@ -97,12 +97,12 @@ func slotNames() string {
 
 // CatalogFlag names the catalog.
 func CatalogFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "catalog", Category: ThemeInput, Usage: "`PATH` a catalog file, or a folder of CSV files; may be repeated", DefaultText: "the embedded demo catalog"}
+	return &cli.StringSliceFlag{Name: "catalog", Category: ThemeInput, Usage: "`PATH` a catalog file, or a folder of CSV files; may be repeated; demo is the embedded catalog", DefaultText: "parts.toml or the folder parts of this folder, else the demo"}
 }
 
 // BriefFileFlag names the brief.
 func BriefFileFlag() cli.Flag {
-	return &cli.StringSliceFlag{Name: "brief", Category: ThemeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "demo:harbour with the demo catalog, else nothing is asked for"}
+	return &cli.StringSliceFlag{Name: "brief", Category: ThemeInput, Usage: "`FILE` the brief; - is standard input, and demo:NAME an embedded one: " + strings.Join(demoBriefNames(), ", ") + "; rank --share takes more than one", DefaultText: "brief.toml of this folder; without one demo:harbour with the demo catalog, else nothing is asked for"}
 }
 
 // OutputFlags are the flags of the answer's form.

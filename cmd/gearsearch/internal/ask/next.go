@@ -16,16 +16,22 @@ func IsTOML(name string) bool { return strings.EqualFold(filepath.Ext(name), ".t
 // RankWords is how to rank the builds of a catalog: for the brief beside one of
 // its files or of those that it was made from, else for an example.
 func RankWords(paths, from []string) string {
-	_, starter := catalog.Starter() // catalog new writes a brief of its name
-	words := "gearsearch rank"
-	for _, path := range paths {
-		words += " --catalog " + say.Typed(path)
-	}
+	_, starter := catalog.StarterNames() // catalog new writes a brief of its name
+	s := &Sources{Catalog: paths}
 	for _, path := range slices.Concat(paths, from) {
-		brief := filepath.Join(filepath.Dir(path), starter.Name)
+		brief := filepath.Join(filepath.Dir(path), starter)
 		if info, err := os.Stat(brief); err == nil && info.Mode().IsRegular() {
-			return words + " --brief " + say.Typed(brief) + " --save 1=build.toml"
+			s.Briefs = []string{brief}
+			return "gearsearch rank" + say.Repeated(s.words(0, thisFolder())) + " --save 1=build.toml"
 		}
 	}
+	words := "gearsearch rank" + say.Repeated(s.words(0, thisFolder()))
 	return words + " --top-speed 35km/h --climb-grade 12% --save 1=build.toml"
+}
+
+// NewWords are how to rank and to check a new catalog under a new brief.
+func NewWords(parts, brief string) (rank, check string) {
+	folder := thisFolder()
+	s := &Sources{Catalog: []string{parts}, Briefs: []string{brief}, folder: folder}
+	return "gearsearch rank" + say.Repeated(s.words(0, folder)), "gearsearch catalog check" + s.CatalogWords()
 }

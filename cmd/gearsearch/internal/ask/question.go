@@ -22,54 +22,64 @@ type Question struct {
 	Catalog *catalog.Catalog
 	Brief   *constraints.Brief
 	Strict  bool
-	Words   []string // the flags that make it, as they can be typed again
+
+	sources   *Sources
+	at        int      // place of the brief among those of the sources
+	overrides []string // the flags beside --catalog and --brief, as they can be typed again
 }
 
-// Ask reads the catalog and the brief that the flags name, and what they
-// override.
-func (d *Desk) Ask(c *cli.Context) (*Question, error) {
+// Ask reads the catalog and the brief that the flags name, or the working
+// folder has, and what the flags override.
+func (d *Desk) Ask(c *cli.Context) (*Question, error) { return d.askOne(c, supply{}) }
+
+// AskOf is Ask for a build file, which may name catalog and brief.
+func (d *Desk) AskOf(c *cli.Context, name string, f *constraints.BuildFile) (*Question, error) {
+	return d.askOne(c, buildSupply(name, f))
+}
+
+func (d *Desk) askOne(c *cli.Context, build supply) (*Question, error) {
 	if n := len(c.StringSlice("brief")); n > 1 {
 		return nil, tooMany(n)
 	}
-	list, err := d.AskEach(c)
+	list, err := d.askEach(c, build)
 	if err != nil {
 		return nil, err
 	}
 	return list[0], nil
 }
 
-// AskEach is ask for every brief that the flags name. What they override they
+// AskEach is Ask for every brief that the flags name. What they override they
 // override in each.
-func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) {
-	parts, err := d.Catalog(c.Context, c.StringSlice("catalog"))
+func (d *Desk) AskEach(c *cli.Context) ([]*Question, error) { return d.askEach(c, supply{}) }
+
+func (d *Desk) askEach(c *cli.Context, build supply) ([]*Question, error) {
+	s, err := sources(flagSupply(c.StringSlice("catalog"), c.StringSlice("brief")), build, thisFolder())
+	if err != nil {
+		return nil, err
+	}
+	parts, err := d.Catalog(c.Context, s.Catalog)
 	if err != nil {
 		return nil, err
 	}
 	var list []*Question
-	for i := range max(1, len(c.StringSlice("brief"))) {
-		brief, err := d.brief(c, i)
+	for i := range max(1, len(s.Briefs)) {
+		brief, err := d.brief(c.Context, s, i)
 		if err != nil {
 			return nil, err
 		}
-		q, err := d.put(c, i, parts, brief)
+		q, err := d.put(c, s, i, parts, brief)
 		if err != nil {
 			return nil, err
 		}
 		list = append(list, q)
 	}
-	switch {
-	case len(c.StringSlice("catalog")) > 0:
-	case c.IsSet("brief"):
-		d.Note("demo parts, all invented: name your own with --catalog")
-	default:
-		d.Note("demo parts and brief, all invented: name your own with --catalog and --brief")
-	}
+	d.noteSources(s)
 	return list, nil
 }
 
 // put makes a question of the brief at a place: flags override it.
-func (d *Desk) put(c *cli.Context, i int, parts *catalog.Catalog, brief *constraints.Brief) (*Question, error) {
-	q := &Question{Catalog: parts, Brief: brief, Strict: c.Bool("strict"), Words: repeat(c, i)}
+func (d *Desk) put(c *cli.Context, s *Sources, i int, parts *catalog.Catalog, brief *constraints.Brief) (*Question, error) {
+	q := &Question{Catalog: parts, Brief: brief, Strict: c.Bool("strict"), sources: s, at: i, overrides: overrides(c)}
 	alone := brief.Validate() // flags may mend it
 	if err := override(brief, c); err != nil {
 		return nil, err
@@ -79,37 +89,37 @@ func (d *Desk) put(c *cli.Context, i int, parts *catalog.Catalog, brief *constra
 	case err != nil && alone != nil:
 		return nil, err
 	case errors.As(err, &contradictions):
-		return nil, contradiction(c, contradictions)
+		return nil, contradiction(s, contradictions)
 	}
 	d.noteEach(say.Doubts(brief.Doubts()))
 	return q, nil
 }
 
 // AskBare reads the brief alone, of a question whose parts are made of numbers on
-// the command line. Where none is named it asks for nothing.
+// the command line. Where no flag names one it asks for nothing, whatever the
+// working folder has.
 func (d *Desk) AskBare(c *cli.Context) (*Question, error) {
 	for _, flag := range []string{"catalog", "keep", "avoid"} {
 		if len(c.StringSlice(flag)) > 0 {
 			return nil, outcome.Usage("name a build file, or leave --"+flag+" out", "--%s: bare numbers are of no catalog", flag)
 		}
 	}
-	brief := constraints.DefaultBrief()
-	switch names := c.StringSlice("brief"); {
-	case len(names) > 1:
+	names := c.StringSlice("brief")
+	if len(names) > 1 {
 		return nil, tooMany(len(names))
-	case len(names) == 1:
-		var err error
-		if brief, err = d.brief(c, 0); err != nil {
-			return nil, err
-		}
 	}
-	return d.put(c, 0, nil, brief)
+	s := &Sources{Catalog: []string{DemoCatalog}, Briefs: flagSupply(nil, names).briefs, catalogBy: byFlag, briefBy: byFlag}
+	brief, err := d.brief(c.Context, s, 0)
+	if err != nil {
+		return nil, err
+	}
+	return d.put(c, s, 0, nil, brief)
 }
 
 // contradiction names what flags and brief contradict each other in: the brief
 // alone was valid when it was read.
-func contradiction(c *cli.Context, problems field.Problems) error {
-	demo := !c.IsSet("brief") && len(c.StringSlice("catalog")) == 0
+func contradiction(s *Sources, problems field.Problems) error {
+	demo := s.briefBy == byNobody
 	for i := range problems {
 		if demo && problems[i].Hint == "" && problems[i].File != "" {
 			problems[i].Hint = "this is the embedded brief: set the key as well, by its flag or --set, or name a brief of your own"
@@ -119,8 +129,39 @@ func contradiction(c *cli.Context, problems field.Problems) error {
 }
 
 // Again is the flags of the question, each after a space, as they can be typed
-// behind another command.
-func (q *Question) Again() string { return say.Repeated(q.Words) }
+// behind a command that takes no build file.
+func (q *Question) Again() string { return say.Repeated(q.Words()) }
+
+// AgainOf is Again behind the build file that the question was asked of.
+func (q *Question) AgainOf() string { return say.Repeated(q.WordsOf()) }
+
+// AgainSaved is Again behind a build file that is saved as an answer.
+func (q *Question) AgainSaved() string {
+	return say.Repeated(append(q.sources.words(q.at, q.sources.asSaved(q.at), q.sources.folder), q.overrides...))
+}
+
+// Words are the flags of Again.
+func (q *Question) Words() []string {
+	return append(q.sources.words(q.at, q.sources.folder), q.overrides...)
+}
+
+// WordsOf are the flags of AgainOf.
+func (q *Question) WordsOf() []string {
+	return append(q.sources.words(q.at, q.sources.build, q.sources.folder), q.overrides...)
+}
+
+// AgainEach is the flags of questions that differ in their briefs.
+func AgainEach(list []*Question) string {
+	first := list[0].sources
+	words := first.words(len(first.Briefs), first.folder) // --catalog alone
+	for _, q := range list {
+		words = append(words, "--brief", say.Typed(first.brief(q.at)))
+	}
+	return say.Repeated(append(words, list[0].overrides...))
+}
+
+// Sources are where the question comes from.
+func (q *Question) Sources() *Sources { return q.sources }
 
 // problem puts the question's brief to its catalog.
 func (q *Question) problem() (*constraints.Problem, error) {
@@ -149,63 +190,28 @@ func (q *Question) Aimed() (*constraints.Problem, error) {
 	return q.Space()
 }
 
-// Catalog loads the catalog, the demo one where no path is given.
-func (d *Desk) Catalog(ctx context.Context, paths []string) (*catalog.Catalog, error) {
-	if len(paths) > 0 {
-		return d.Files.Load(ctx, paths)
-	}
-	return catalog.Demo()
-}
-
-// The embedded brief that goes with the demo catalog, and how embedded briefs
-// are named.
-const (
-	demoBrief  = "harbour"
-	DemoPrefix = "demo:"
-)
-
-// CheckedUnder puts the brief that a command which looks at a catalog names to
-// that catalog, the demo's own to the demo; nil where there is none.
-func (d *Desk) CheckedUnder(c *cli.Context, read *catalog.Catalog, demo bool) (*constraints.Problem, error) {
-	names := c.StringSlice("brief")
-	switch {
-	case len(names) > 1:
-		return nil, tooMany(len(names))
-	case len(names) == 0 && !demo:
-		return nil, nil
-	}
-	q := &Question{Catalog: read}
-	var err error
-	if q.Brief, err = d.brief(c, 0); err != nil {
-		return nil, err
-	}
-	if err := q.Brief.Validate(); err != nil {
-		return nil, err
-	}
-	return q.Aimed()
-}
-
 // tooMany is the error of a command that takes one brief.
 func tooMany(n int) error {
 	return outcome.Usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
 }
 
-// brief reads the brief that is named at a place. Where none is it is the
-// demo's for the demo catalog, and one that asks for nothing for any other.
-func (d *Desk) brief(c *cli.Context, i int) (*constraints.Brief, error) {
-	name := DemoPrefix + demoBrief
-	switch names := c.StringSlice("brief"); {
-	case len(names) > 0:
-		name = names[i]
-	case len(c.StringSlice("catalog")) > 0:
+// brief reads the brief at a place: one that asks for nothing where none is
+// named.
+func (d *Desk) brief(ctx context.Context, s *Sources, i int) (*constraints.Brief, error) {
+	name := s.brief(i)
+	if name == "" {
 		return constraints.DefaultBrief(), nil
 	}
-	src, err := d.source(c.Context, name)
+	src, err := d.source(ctx, name)
 	if err != nil {
 		return nil, err
 	}
 	if constraints.IsBuild(src) {
-		return nil, outcome.Usage("gearsearch sheet "+say.Shown(name), "--brief %s: this is a build file, not a brief", say.Shown(name))
+		what := "--brief " + say.Shown(name)
+		if s.briefBy != byFlag {
+			what = say.Shown(name)
+		}
+		return nil, outcome.Usage("gearsearch sheet "+say.Shown(name), "%s: this is a build file, not a brief", what)
 	}
 	return constraints.ReadBrief(src)
 }
@@ -228,7 +234,7 @@ func demoSource(name string) (field.Source, error) {
 	if src, ok := catalog.DemoBrief(name); ok {
 		return src, nil
 	}
-	return field.Source{}, outcome.Usage("there are "+DemoPrefix+strings.Join(demoBriefNames(), ", "+DemoPrefix), "no embedded brief %s", say.Shown(DemoPrefix+name))
+	return field.Source{}, outcome.Usage("there are "+demoBriefList(), "no embedded brief %s", say.Shown(DemoPrefix+name))
 }
 
 // demoBriefNames are the names of the embedded briefs.
@@ -238,6 +244,11 @@ func demoBriefNames() []string {
 		names = append(names, catalog.DemoBriefName(src))
 	}
 	return names
+}
+
+// demoBriefList names the embedded briefs for a hint.
+func demoBriefList() string {
+	return DemoPrefix + strings.Join(demoBriefNames(), ", "+DemoPrefix)
 }
 
 // override sets the keys of the brief that flags give, those of --set last.
@@ -344,13 +355,13 @@ func SlotHint(word string) string {
 	return "the slots are " + slotNames()
 }
 
-// repeat lists the flags that make the question of the brief at a place, as
-// they can be typed again in another command.
-func repeat(c *cli.Context, brief int) []string {
+// overrides lists the flags that make the question beside those that name
+// catalog and brief, as they can be typed again in another command.
+func overrides(c *cli.Context) []string {
 	var out []string
 	for _, f := range QuestionFlags() {
 		name := f.Names()[0]
-		if !c.IsSet(name) {
+		if !c.IsSet(name) || name == "catalog" || name == "brief" {
 			continue
 		}
 		switch f.(type) {
@@ -359,10 +370,8 @@ func repeat(c *cli.Context, brief int) []string {
 				out = append(out, say.Dashed(name))
 			}
 		case *cli.StringSliceFlag:
-			for i, value := range c.StringSlice(name) {
-				if name != "brief" || i == brief {
-					out = append(out, say.Dashed(name), say.Typed(value))
-				}
+			for _, value := range c.StringSlice(name) {
+				out = append(out, say.Dashed(name), say.Typed(value))
 			}
 		default:
 			out = append(out, say.Dashed(name), say.Typed(c.String(name)))

@@ -84,13 +84,14 @@ func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
 	return w, nil
 }
 
-// Save writes the builds asked for, of n that are there.
-func (w *Wish) Save(n int, build func(i int) *constraints.Build) error {
+// Save writes the builds asked for, of n that are there, with where they come
+// from.
+func (w *Wish) Save(d *Desk, q *Question, n int, build func(i int) *constraints.Build) error {
 	for _, s := range w.Saves {
 		if s.Rank > n {
 			continue // missed tells
 		}
-		if err := s.Targets[0].WriteData(build(s.Rank - 1).File().TOML()); err != nil {
+		if err := q.Save(d, build(s.Rank-1), s.Targets[0]); err != nil {
 			return err
 		}
 	}

@@ -363,6 +363,15 @@ func readAll(name string, stdin io.Reader) ([]byte, error) {
 	return data, err
 }
 
+// Readable is an error where a file may not be read.
+func Readable(name string) error {
+	file, err := os.Open(name)
+	if err != nil {
+		return err
+	}
+	return file.Close()
+}
+
 // Load reads a catalog of files and folders.
 func (f *Register) Load(ctx context.Context, paths []string) (*catalog.Catalog, error) {
 	for _, path := range paths {

@@ -21,7 +21,7 @@ type line struct {
 	desk     *ask.Desk
 	command  *cli.Command // nil: none yet
 	commands []*cli.Command
-	args     int      // arguments of the command before the last word
+	args     []string // arguments of the command before the last word
 	flag     string   // whose value the last word is, "" for none
 	catalogs []string // that the line names
 	lost     bool     // a word is no command
@@ -78,7 +78,7 @@ func typing(ctx context.Context, d *ask.Desk, commands []*cli.Command, words []s
 			}
 			l.command, l.commands = next, next.Subcommands
 		default:
-			l.args++
+			l.args = append(l.args, word)
 		}
 	}
 	return l
@@ -123,11 +123,11 @@ func (l *line) words() []string {
 	case "completion":
 		return shells()
 	case "reference":
-		if l.args == 0 {
+		if len(l.args) == 0 {
 			return strings.Split(l.command.ArgsUsage, "|")
 		}
 	case "shortlist":
-		if l.args == 0 {
+		if len(l.args) == 0 {
 			return ask.SlotWords()
 		}
 	}
@@ -216,7 +216,7 @@ func (l *line) parts(typed string) []string {
 		return out
 	}
 	slot, known := constraints.SlotNamed(name)
-	read, err := l.desk.Catalog(l.ctx, l.catalogs)
+	read, err := l.desk.CatalogTyped(l.ctx, l.catalogs, l.build())
 	if !known || err != nil {
 		return nil // what is wrong is said when the line is run
 	}
@@ -224,6 +224,14 @@ func (l *line) parts(typed string) []string {
 		out = append(out, name+"="+id)
 	}
 	return out
+}
+
+// build is the build file that the line names, "" for none.
+func (l *line) build() string {
+	if l.command != nil && len(l.args) > 0 && strings.HasPrefix(l.command.ArgsUsage, "BUILD.toml") {
+		return l.args[0]
+	}
+	return ""
 }
 
 // slotIDs are the ids of the parts that go into a slot.

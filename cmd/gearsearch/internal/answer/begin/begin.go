@@ -45,13 +45,8 @@ func Text(parts, brief string) *layout.Text {
 	out := &layout.Text{}
 	out.Heading("Wrote " + say.Shown(parts) + " and " + say.Shown(brief))
 	out.Paragraph("The parts are invented: put your own in their place, and write into the brief what the board must do. Then take these steps; each names the next:")
-	both := " --catalog " + say.Typed(parts) + " --brief " + say.Typed(brief)
-	out.Verbatim(
-		"gearsearch catalog check "+say.Typed(parts),
-		"gearsearch rank"+both+" --save 1=build.toml",
-		"gearsearch sheet build.toml"+both,
-		"gearsearch parts build.toml"+both,
-	)
+	rank, check := ask.NewWords(parts, brief)
+	out.Verbatim(check, rank+" --save 1=build.toml", "gearsearch sheet build.toml", "gearsearch parts build.toml")
 	out.Paragraph("gearsearch catalog schema --reference explains every key.")
 	return out
 }

@@ -32,13 +32,13 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer, strict bool) error {
 // Answer is a build completed, as it is written out.
 type Answer struct {
 	*outfit.Outfit
-	File     string
-	Scored   search.Scored
-	System   quantity.System
-	Why      bool
-	Catalogs []string // that are named, none for the demo
-	Words    []string // the flags that make the question, as they can be typed again
-	missed   []string // checks of the brief that the build fails
+	File    string
+	Scored  search.Scored
+	System  quantity.System
+	Why     bool
+	Sources *ask.Sources
+	Words   []string // the flags that make the question, as they can be typed again behind the file
+	missed  []string // checks of the brief that the build fails
 }
 
 // listed is a line of the shopping list with the need behind it, nil for a

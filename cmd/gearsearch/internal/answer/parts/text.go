@@ -394,14 +394,10 @@ func (s *Answer) tools(out *layout.Text) {
 // known for the lack of it.
 func (s *Answer) tellMore() []string {
 	lacking := slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.State == outfit.Open || n.State == outfit.Unsure })
-	if !lacking || len(s.Catalogs) == 0 {
+	if !lacking || s.Sources.DemoParts() {
 		return nil
 	}
-	command := "gearsearch catalog check"
-	for _, path := range s.Catalogs {
-		command += " " + say.Typed(path)
-	}
-	return []string{command}
+	return []string{"gearsearch catalog check" + s.Sources.CatalogWords()}
 }
 
 // next adds the commands to type next.
@@ -416,7 +412,7 @@ func (s *Answer) next(out *layout.Text) {
 		lines = append([]string{"gearsearch parts " + say.Typed(s.File) + same + " --why"}, lines...)
 	}
 	out.Verbatim(append(s.tellMore(), lines...)...)
-	if len(s.Catalogs) > 0 && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
+	if !s.Sources.DemoParts() && slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.Kind != "" && n.State == outfit.Missing }) {
 		out.Paragraph("Add parts that the catalog lacks, to have them chosen and priced: gearsearch catalog schema --reference has the keys of each kind.")
 	}
 }

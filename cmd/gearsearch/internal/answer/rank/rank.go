@@ -33,7 +33,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, problem *
 	if err != nil {
 		return err
 	}
-	if err := want.Save(r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
+	if err := want.Save(d, r.Question, r.result.Len(), func(i int) *constraints.Build { return r.result.At(i).Build }); err != nil {
 		return err
 	}
 	if err := r.write(ctx, d, a, want); err != nil {

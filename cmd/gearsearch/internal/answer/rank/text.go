@@ -221,11 +221,11 @@ func (r *text) next(out *layout.Text, rows []*say.Row) {
 	case len(rows) == 0:
 		r.concede(out, same)
 	case len(r.saved) > 0:
-		out.Verbatim("gearsearch sheet " + say.Typed(r.saved[0].File) + " --why" + same)
+		out.Verbatim("gearsearch sheet " + say.Typed(r.saved[0].File) + " --why" + r.Question.AgainSaved())
 	default:
 		out.Verbatim(
 			"gearsearch rank"+same+r.Manner.again()+r.saveFirst(rows[0].Rank),
-			"gearsearch sheet build.toml --why"+same,
+			"gearsearch sheet build.toml --why"+r.Question.AgainSaved(),
 		)
 	}
 }

@@ -71,7 +71,7 @@ func (r *Answer) input(result *search.Result, system quantity.System) report.Inp
 		Command: "gearsearch report" + r.Question.Again() + say.Repeated(r.Words),
 		Next: []string{
 			"gearsearch rank" + r.Question.Again() + ask.ApartAgain(r.Apart) + " --save 1=build.toml",
-			"gearsearch sheet build.toml --why" + r.Question.Again(),
+			"gearsearch sheet build.toml --why" + r.Question.AgainSaved(),
 		},
 	}
 	if result.Complete && result.Feasible == 0 {

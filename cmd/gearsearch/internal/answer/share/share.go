@@ -53,7 +53,7 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, slots []c
 	if err := s.find(ctx, d, problems, slots, want.Top); err != nil {
 		return err
 	}
-	if err := s.save(want); err != nil {
+	if err := s.save(d, want); err != nil {
 		return err
 	}
 	if err := d.Give(a, s.forms(a)); err != nil {
@@ -150,13 +150,13 @@ func (s *Answer) barren() int {
 }
 
 // save writes the builds of the sets that are to be saved.
-func (s *Answer) save(want *ask.Wish) error {
+func (s *Answer) save(d *ask.Desk, want *ask.Wish) error {
 	for _, x := range want.Saves {
 		if x.Rank > len(s.result.Sets) {
 			continue // told at the end
 		}
 		for i, b := range s.result.Sets[x.Rank-1].Builds {
-			if err := x.Targets[i].WriteData(b.Build.File().TOML()); err != nil {
+			if err := s.Questions[i].Save(d, b.Build, x.Targets[i]); err != nil {
 				return err
 			}
 			if len(s.saved) < len(s.Names) {

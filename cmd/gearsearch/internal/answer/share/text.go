@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -423,7 +424,7 @@ func (s *Answer) otherBoards() []string {
 
 // next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
-	command := "gearsearch rank" + s.again() + " --share " + strings.Join(s.Words, ",")
+	command := "gearsearch rank" + ask.AgainEach(s.Questions) + " --share " + strings.Join(s.Words, ",")
 	if s.Worst {
 		command += " --worst"
 	}
@@ -434,12 +435,12 @@ func (s *Answer) next(out *layout.Text) {
 		out.Heading("Next")
 		var lines []string
 		for i, file := range s.saved {
-			lines = append(lines, "gearsearch parts "+say.Typed(file)+s.Questions[i].Again())
+			lines = append(lines, "gearsearch parts "+say.Typed(file)+s.Questions[i].AgainSaved())
 		}
 		out.Verbatim(lines...)
 	case len(s.result.Sets) > 0:
 		out.Heading("Next")
-		out.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+say.Typed(s.fileOf("set.toml", 0))+s.Questions[0].Again())
+		out.Verbatim(command+" --save 1=set.toml", "gearsearch parts "+say.Typed(s.fileOf("set.toml", 0))+s.Questions[0].AgainSaved())
 	case i >= 0:
 		out.Heading("Next")
 		out.Verbatim("gearsearch relax" + s.Questions[i].Again())
@@ -451,14 +452,4 @@ func (s *Answer) next(out *layout.Text) {
 		out.Heading("Next")
 		out.Verbatim(strings.Replace(command, "--share "+strings.Join(s.Words, ","), "--share "+s.alone[0], 1))
 	}
-}
-
-// again is the flags of all questions, each after a space.
-func (s *Answer) again() string {
-	words := slices.Clone(s.Questions[0].Words)
-	for _, q := range s.Questions[1:] {
-		at := slices.Index(q.Words, "--brief")
-		words = append(words, q.Words[at:at+2]...)
-	}
-	return say.Repeated(words)
 }

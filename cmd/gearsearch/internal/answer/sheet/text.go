@@ -23,7 +23,8 @@ type Answer struct {
 	Strict bool
 	Varied *search.Robustness // nil: not asked for
 	File   string             // of the build
-	Again  string             // the flags that make the question, as they can be typed again
+	Again  string             // the flags that make the question, as they can be typed again behind the file
+	Anew   string             // the same behind a command that takes none
 }
 
 func (s *Answer) text() *layout.Text {
@@ -70,7 +71,7 @@ func (s *Answer) next(out *layout.Text, results []constraints.Result) {
 	var lines []string
 	rejects := func(r constraints.Result) bool { return r.Rejects(s.Strict) }
 	if slices.ContainsFunc(results, rejects) {
-		lines = append(lines, "gearsearch rank"+s.Again)
+		lines = append(lines, "gearsearch rank"+s.Anew)
 	}
 	if !s.Why {
 		lines = append(lines, "gearsearch sheet "+say.Typed(s.File)+" --why"+s.Again)

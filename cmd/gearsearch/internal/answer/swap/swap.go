@@ -53,7 +53,7 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, want *ask
 	}
 	listed := s.listed()
 	save := func(i int) *constraints.Build { return listed[i].Build }
-	if err := want.Save(len(listed), save); err != nil {
+	if err := want.Save(d, s.Question, len(listed), save); err != nil {
 		return err
 	}
 	if err := d.Give(a, s.forms(a)); err != nil {

@@ -245,14 +245,14 @@ func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 
 // next adds the commands to type next.
 func (s *Answer) next(out *layout.Text) {
-	same := s.Question.Again()
+	same := s.Question.AgainOf()
 	command := s.changing(s.change()) + same
 	switch {
 	case !s.complete():
 		return
 	case len(s.swaps) > 0:
 		out.Heading("Next")
-		out.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+same)
+		out.Verbatim(command+" --save 1=swapped.toml", "gearsearch sheet swapped.toml"+s.Question.AgainSaved())
 	default:
 		s.wayOut(out, same)
 	}
@@ -284,10 +284,10 @@ func (s *Answer) wayOut(out *layout.Text, same string) {
 		out.Verbatim(more...)
 	case w.rank:
 		out.Paragraph("No change of this build passes, and other builds do:")
-		out.Verbatim("gearsearch rank" + same)
+		out.Verbatim("gearsearch rank" + s.Question.Again())
 	case w.relax:
 		out.Paragraph("No build passes, unless something gives way:")
-		out.Verbatim("gearsearch relax" + same)
+		out.Verbatim("gearsearch relax" + s.Question.Again())
 	case len(w.demote) == 0:
 		out.Paragraph("No build was found that is feasible: add parts to the catalog, or ask for less.")
 	}

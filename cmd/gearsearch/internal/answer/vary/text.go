@@ -159,7 +159,7 @@ func (v *Answer) checksOf(i int) string {
 
 // next adds what to type next.
 func (v *Answer) next(out *layout.Text) {
-	again := v.Question.Again()
+	again := v.Question.AgainOf()
 	var lines []string
 	if v.crosses {
 		file := ""
