@@ -52,6 +52,11 @@ func Load(paths []string) (*Catalog, error) { return LoadWith(paths, readFile) }
 // LoadWith is Load with another way to read a file, of which no more than
 // field.MaxSize bytes and one are needed.
 func LoadWith(paths []string, read func(path string) ([]byte, error)) (*Catalog, error) {
+	return LoadBeside(paths, read)
+}
+
+// LoadBeside is LoadWith with files in memory, which are read after the others.
+func LoadBeside(paths []string, read func(path string) ([]byte, error), more ...Source) (*Catalog, error) {
 	r := newReader()
 	r.read = read
 	for _, path := range paths {
@@ -68,6 +73,9 @@ func LoadWith(paths []string, read func(path string) ([]byte, error)) (*Catalog,
 		if err := r.directory(path); err != nil {
 			return nil, err
 		}
+	}
+	for _, src := range more {
+		r.file(src)
 	}
 	return r.done()
 }

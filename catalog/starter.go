@@ -8,6 +8,9 @@ import (
 //go:embed starter/parts.toml
 var starterParts []byte
 
+//go:embed starter/least.toml
+var starterLeast []byte
+
 //go:embed starter/brief.toml
 var starterBrief []byte
 
@@ -23,6 +26,10 @@ func Starter() (parts, brief Source) {
 
 // The names of the starter's files.
 const starterName, starterBriefName = "parts.toml", "brief.toml"
+
+// Least is the smallest catalog that answers: one part in each slot, with the keys
+// that it needs. All parts are invented. The caller may change the data.
+func Least() Source { return Source{Name: starterName, Data: slices.Clone(starterLeast)} }
 
 // StarterNames are the names of the starter's files.
 func StarterNames() (parts, brief string) { return starterName, starterBriefName }

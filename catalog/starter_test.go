@@ -99,3 +99,42 @@ func TestStarterTeachesEveryKey(t *testing.T) {
 		}
 	}
 }
+
+// The smallest catalog is at most fifteen lines of data, and has a part in each
+// slot.
+func TestLeast(t *testing.T) {
+	src := Least()
+	c, err := Read(src)
+	if err != nil {
+		t.Fatal(err)
+	}
+	lines := 0
+	for line := range strings.Lines(string(src.Data)) {
+		if line = strings.TrimSpace(line); line != "" && !strings.HasPrefix(line, "#") {
+			lines++
+		}
+	}
+	if lines > 15 {
+		t.Errorf("%d lines", lines)
+	}
+	if len(c.Motors) != 1 || len(c.Controllers) != 1 || len(c.Batteries) != 1 || len(c.GearDrives) != 1 || len(c.Wheels) != 1 {
+		t.Errorf("%+v", c.Count())
+	}
+}
+
+// A part behind others leaves every byte before it as it is, whatever ends the
+// lines; of a list it is the last item.
+func TestWith(t *testing.T) {
+	k, _ := KindNamed("mount")
+	keys := []Entered{{"centre_max_mm", "90"}, {"id", `"m"`}, {"centre_min_mm", "60"}}
+	for before, want := range map[string]string{
+		"schema = 1":                                      "schema = 1\n\n[[mount]]\nid = \"m\"\ncentre_min_mm = 60\ncentre_max_mm = 90\n",
+		"schema = 1 # x\r\n":                              "schema = 1 # x\r\n\r\n[[mount]]\r\nid = \"m\"\r\ncentre_min_mm = 60\r\ncentre_max_mm = 90\r\n",
+		"schema = 1\nmount = [] # none\n":                 "schema = 1\nmount = [{ id = \"m\", centre_min_mm = 60, centre_max_mm = 90 }] # none\n",
+		"schema = 1\nmount = [{ id = \"a, b\" },\n# ]\n]": "schema = 1\nmount = [{ id = \"a, b\" },\n# ]\n{ id = \"m\", centre_min_mm = 60, centre_max_mm = 90 }]",
+	} {
+		if got := string(k.With(Source{Name: "x.toml", Data: []byte(before)}, keys)); got != want {
+			t.Errorf("%q became %q, want %q", before, got, want)
+		}
+	}
+}

@@ -78,6 +78,15 @@ func (v Value) isTables() bool {
 	return v.Kind() == KindSection || v.tree.at(v.n).flags&headers != 0
 }
 
+// ListEnd is the offset of the bracket that closes a list; ok is false where the
+// value is none, or a list of tables with headers.
+func (v Value) ListEnd() (offset int, ok bool) {
+	if v.Kind() != KindList || v.isTables() {
+		return 0, false
+	}
+	return int(v.tree.at(v.n).end) - 1, true
+}
+
 // Section is the value as a section; ok is false if it is not one.
 func (v Value) Section() (s Section, ok bool) {
 	if v.Kind() != KindSection {

@@ -27,10 +27,11 @@ func (p *program) commands() []*cli.Command {
 		p.pageCommand(),
 		{
 			Name:  "catalog",
-			Usage: "begin, check, list or convert a catalog",
+			Usage: "begin, fill, check, list or convert a catalog",
 			Subcommands: []*cli.Command{
 				p.catalogNewCommand(),
 				p.catalogCheckCommand(),
+				p.catalogAddCommand(),
 				p.catalogShowCommand(),
 				p.catalogConvertCommand(),
 				p.catalogSchemaCommand(),
@@ -55,7 +56,7 @@ func (p *program) execute(ctx context.Context, args []string) error {
 		return p.Print(version())
 	case c == nil:
 		return p.Print(shell.BriefHelp(commands))
-	case len(c.Subcommands) > 0:
+	case shell.Groups(c):
 		return p.Print(shell.GroupHelp(v))
 	case v.Help:
 		return p.Print(shell.CommandHelp(v))

@@ -81,6 +81,7 @@ var flagWishes = map[string]flagWish{
 	"catalog check brief":   {"", "", "brief.toml"},
 	"catalog show quiet":    {"", "", " "},
 	"catalog new quiet":     {"", "", " "},
+	"least":                 {"", "", " "},
 	"catalog convert quiet": {"", "", " "},
 	"ideal top":             {"--keep motor=barn-find", "1", "2"},
 	"plot weight":           {"", "", "speed=9"}, // which says that a drawing has no scores
@@ -123,12 +124,12 @@ var flagWishes = map[string]flagWish{
 	"reference":             {"", "", " "},
 }
 
-// elsewhere are flags that other tests hold: a page takes minutes to build, and
-// what is known of bare numbers does not go with a build file.
-var elsewhere = []string{"page quiet", "vary part"}
+// elsewhere are flags that other tests hold: a page takes minutes to build, what is
+// known of bare numbers does not go with a build file, and a part is added once.
+var elsewhere = []string{"page quiet", "vary part", "catalog add catalog", "catalog add quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
-var raw = []string{"format", "o", "units", "quiet", "save", "plot weight", "why", "date", "reference"}
+var raw = []string{"format", "o", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}
 
 // briefOfFlags asks for all that some flag bears on. Without limits of price and
 // mass their references are those of the parts that are left.

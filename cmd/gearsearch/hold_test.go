@@ -49,6 +49,7 @@ var heldLines = map[string][]string{
 	"report":          {"--catalog parts.toml --brief brief.toml"},
 	"page":            {heldPage},
 	"catalog new":     {newFolder},
+	"catalog add":     {"motor --kv 130 --catalog parts.toml"},
 	"catalog check":   {"parts.toml"},
 	"catalog show":    {"motor --catalog parts.toml"},
 	"catalog convert": {"parts.toml " + newFolder},

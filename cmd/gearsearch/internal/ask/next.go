@@ -29,9 +29,13 @@ func RankWords(paths, from []string) string {
 	return words + " --top-speed 35km/h --climb-grade 12% --save 1=build.toml"
 }
 
-// NewWords are how to rank and to check a new catalog under a new brief.
+// NewWords are how to rank and to check a new catalog under a new brief, "" for
+// none.
 func NewWords(parts, brief string) (rank, check string) {
 	folder := thisFolder()
-	s := &Sources{Catalog: []string{parts}, Briefs: []string{brief}, folder: folder}
+	s := &Sources{Catalog: []string{parts}, folder: folder}
+	if brief != "" {
+		s.Briefs = []string{brief}
+	}
 	return "gearsearch rank" + say.Repeated(s.words(0, folder)), "gearsearch catalog check" + s.CatalogWords()
 }

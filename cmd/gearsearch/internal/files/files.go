@@ -2,6 +2,7 @@
 package files
 
 import (
+	"bytes"
 	"context"
 	"errors"
 	"io"
@@ -227,6 +228,28 @@ func (t *Target) WriteData(data []byte) error {
 		_, err := w.Write(data)
 		return err
 	})
+}
+
+// Grow writes a file anew that was read, whole or not at all: an error where it
+// is not what it was any more.
+func (f *Register) Grow(name string, was, data []byte) error {
+	now, err := readAll(name, nil)
+	if err != nil {
+		return err
+	}
+	if !bytes.Equal(now, was) {
+		return &fs.PathError{Op: "write", Path: name, Err: errors.New("it was changed meanwhile, and is left as it is")}
+	}
+	file, err := output.Create(name)
+	if err != nil {
+		return err
+	}
+	defer f.begin(file)()
+	defer file.Abort() // after Commit there is nothing
+	if _, err := file.Write(data); err != nil {
+		return err
+	}
+	return file.Commit()
 }
 
 // WriteAll writes files that were vacant, all of them or none.

@@ -110,7 +110,7 @@ func (r *reading) next() error {
 		r.Version = true
 		return nil
 	}
-	f := r.known[name]
+	f := r.flag(name)
 	r.found = append(r.found, given{name, f})
 	switch {
 	case f == nil:
@@ -128,6 +128,27 @@ func (r *reading) next() error {
 		}
 	}
 	r.flags = append(r.flags, "--"+name+"="+value)
+	return nil
+}
+
+// flag is the flag of that name: of the command, where that is known already,
+// else of any; nil for none.
+func (r *reading) flag(name string) cli.Flag {
+	if f := flagOf(r.Command(), name); f != nil {
+		return f
+	}
+	return r.known[name]
+}
+
+// flagOf is the flag of that name of a command; nil for none.
+func flagOf(c *cli.Command, name string) cli.Flag {
+	if c != nil {
+		for _, f := range c.Flags {
+			if slices.Contains(f.Names(), name) {
+				return f
+			}
+		}
+	}
 	return nil
 }
 
@@ -176,17 +197,15 @@ func find(commands []*cli.Command, name string) *cli.Command {
 }
 
 func unknownCommand(v *Invocation, commands []*cli.Command, arg string) error {
-	var names []string
-	for _, c := range commands {
-		if !c.Hidden {
-			names = append(names, c.Name)
-		}
+	names := commandNames(commands)
+	hint, what := "the commands are "+strings.Join(names, ", "), "command"
+	if c := v.Command(); c != nil && !Groups(c) {
+		hint, what = "the kinds are "+strings.Join(names, ", "), "kind"
 	}
-	hint := "the commands are " + strings.Join(names, ", ")
 	if near, ok := field.Nearest(arg, slices.Values(names)); ok {
 		hint = "did you mean " + v.Name() + " " + near + "?"
 	}
-	return outcome.Usage(hint, "%s has no command %s", v.Name(), say.Shown(arg))
+	return outcome.Usage(hint, "%s has no %s %s", v.Name(), what, say.Shown(arg))
 }
 
 // check reports flags that the command does not have.
@@ -195,7 +214,7 @@ func (v *Invocation) check(commands []*cli.Command, found []given) error {
 		return nil
 	}
 	c := v.Command()
-	if c == nil || len(c.Subcommands) > 0 {
+	if c == nil || Groups(c) {
 		if unknown := slices.IndexFunc(found, func(g given) bool { return g.known == nil }); unknown < 0 {
 			return outcome.Usage(v.Name()+" --help lists the commands", "a flag but no command")
 		}
@@ -254,6 +273,29 @@ func flagLike(arg string) bool {
 	return len(arg) > 1 && arg[0] == '-' && !strings.ContainsRune("0123456789.", rune(arg[1]))
 }
 
+// Groups reports whether a command only groups others. One whose commands are all
+// hidden tells of them itself, as catalog add does of the kinds.
+func Groups(c *cli.Command) bool {
+	return slices.ContainsFunc(c.Subcommands, func(s *cli.Command) bool { return !s.Hidden })
+}
+
+// commandNames are the names of commands that are not hidden, or of all where all
+// are.
+func commandNames(commands []*cli.Command) []string {
+	var names, hidden []string
+	for _, c := range commands {
+		if c.Hidden {
+			hidden = append(hidden, c.Name)
+		} else {
+			names = append(names, c.Name)
+		}
+	}
+	if names == nil {
+		return hidden
+	}
+	return names
+}
+
 // Leaves yields every command that can be run and is not hidden, with its full
 // name.
 func Leaves(commands []*cli.Command, prefix string, visit func(name string, c *cli.Command)) {
@@ -261,7 +303,7 @@ func Leaves(commands []*cli.Command, prefix string, visit func(name string, c *c
 		if c.Hidden {
 			continue
 		}
-		if len(c.Subcommands) > 0 {
+		if Groups(c) {
 			Leaves(c.Subcommands, prefix+c.Name+" ", visit)
 			continue
 		}
@@ -270,13 +312,23 @@ func Leaves(commands []*cli.Command, prefix string, visit func(name string, c *c
 }
 
 // EveryFlag is the flags of all commands by every name they have. A name means
-// the same under every command that has it.
+// the same under every command that has it, but for the keys of the kinds of parts
+// behind catalog add.
 func EveryFlag(commands []*cli.Command) map[string]cli.Flag {
 	all := map[string]cli.Flag{}
 	Leaves(commands, "", func(_ string, c *cli.Command) {
 		for _, f := range c.Flags {
 			for _, name := range f.Names() {
 				all[name] = f
+			}
+		}
+	})
+	Leaves(commands, "", func(_ string, c *cli.Command) {
+		for _, kind := range c.Subcommands {
+			for _, f := range kind.Flags {
+				if name := f.Names()[0]; all[name] == nil {
+					all[name] = f
+				}
 			}
 		}
 	})
@@ -300,10 +352,15 @@ func hasFlag(c *cli.Command, name string) bool {
 
 // flagNames lists the flags of a command, or of all where none is named.
 func flagNames(c *cli.Command, commands []*cli.Command) []string {
-	if c != nil && len(c.Subcommands) == 0 {
+	if c != nil && !Groups(c) {
 		commands = []*cli.Command{c}
 	}
 	names := []string{"help", "version"}
+	if c != nil && c.Hidden {
+		for _, f := range c.Flags {
+			names = append(names, f.Names()...)
+		}
+	}
 	Leaves(commands, "", func(_ string, c *cli.Command) {
 		for _, f := range c.Flags {
 			names = append(names, f.Names()...)

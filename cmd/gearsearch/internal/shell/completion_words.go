@@ -64,7 +64,11 @@ func typing(ctx context.Context, d *ask.Desk, commands []*cli.Command, words []s
 			l.value(word)
 		case flagLike(word):
 			name, value, valued := strings.Cut(strings.TrimLeft(word, "-"), "=")
-			if f := flags[name]; f != nil && TakesValue(f) {
+			f := flagOf(l.command, name)
+			if f == nil {
+				f = flags[name]
+			}
+			if f != nil && TakesValue(f) {
 				l.flag = name
 				if valued {
 					l.value(value)
@@ -98,7 +102,7 @@ func (l *line) flags() []string {
 	switch {
 	case l.command == nil:
 		return append(out, "--version")
-	case len(l.command.Subcommands) == 0:
+	case !Groups(l.command):
 		for _, f := range l.command.Flags {
 			out = append(out, say.Dashed(f.Names()[0]))
 		}
@@ -109,13 +113,7 @@ func (l *line) flags() []string {
 // words are commands, or what the command's argument may be; none for files.
 func (l *line) words() []string {
 	if l.command == nil || len(l.command.Subcommands) > 0 {
-		var out []string
-		for _, c := range l.commands {
-			if !c.Hidden {
-				out = append(out, c.Name)
-			}
-		}
-		return out
+		return commandNames(l.commands)
 	}
 	switch l.command.Name {
 	case "show":
@@ -177,7 +175,24 @@ func (l *line) values(typed string) []string {
 	case "share":
 		return inList(typed, ask.SlotWords())
 	}
+	if words := keyWords(l.command, l.flag); words != nil {
+		return words
+	}
 	return briefWords(l.flag)
+}
+
+// keyWords are the words that the flag for a key of a kind of parts takes.
+func keyWords(c *cli.Command, flag string) []string {
+	if c == nil || !c.Hidden {
+		return nil
+	}
+	k, _ := catalog.KindNamed(c.Name)
+	for i := range k.Fields {
+		if ask.KeyFlag(k, &k.Fields[i]) == flag {
+			return k.Fields[i].Words
+		}
+	}
+	return nil
 }
 
 // briefWords are the words that a flag for a key of the brief takes.
