@@ -61,17 +61,21 @@ func (p *program) addKindCommand(k catalog.KindInfo) *cli.Command {
 // addExample is a command line that adds a part of a kind, with the keys that it
 // needs and the first of the others.
 func addExample(k catalog.KindInfo) string {
-	line, more := "gearsearch catalog add "+k.Name, 1
+	values := map[string]string{}
 	for _, e := range catalog.Example(k.Name) {
-		in := k.Field(e.Key)
-		switch {
-		case e.Key == "id":
-		case in.Required:
-			line += " " + ask.KeyWords(k, in, e.TOML)
-		case more > 0 && in.Type == field.TypeNumber && in.Unit != "":
-			line += " " + ask.KeyWords(k, in, e.TOML)
+		values[e.Key] = e.TOML
+	}
+	line, more := "gearsearch catalog add "+k.Name, 1
+	for _, in := range catalog.EntryKeys(k) {
+		value, known := values[in.Key]
+		optional := !in.Required && in.Type == field.TypeNumber && in.Unit != "" && more > 0
+		if !known || in.Key == "id" || !in.Required && !optional {
+			continue
+		}
+		if optional {
 			more--
 		}
+		line += " " + ask.KeyWords(k, &in, value)
 	}
 	return line
 }

@@ -43,6 +43,7 @@ func (a *Answer) Open(ctx context.Context, d *ask.Desk) error {
 
 // Set sets the keys from what flags give them, and the id where none does.
 func (a *Answer) Set(given []catalog.Entered) error {
+	a.put("id", field.TOML(a.freeID())) // of a part without one no reference is looked up
 	for i := range a.Kind.Fields {
 		in := &a.Kind.Fields[i]
 		at := slices.IndexFunc(given, func(e catalog.Entered) bool { return e.Key == in.Key })
@@ -57,9 +58,6 @@ func (a *Answer) Set(given []catalog.Entered) error {
 		if wrong := a.enter(in, text); wrong != nil {
 			return outcome.Usage(wrong.Hint, "%s: %s", flag, wrong.Message)
 		}
-	}
-	if !a.has("id") {
-		a.put("id", field.TOML(a.freeID()))
 	}
 	for i := range a.Kind.Fields {
 		if in := &a.Kind.Fields[i]; in.Required && !a.has(in.Key) {
