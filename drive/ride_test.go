@@ -185,3 +185,43 @@ func TestRideWindow(t *testing.T) {
 		t.Errorf("windows seen: %v", seen)
 	}
 }
+
+// TestRideWindowOfAStrainedPack: starting takes nearly all that a weak pack can give
+// at every gearing of the window, so that where it takes less the ride takes more
+// than it may, and more the higher the gearing.
+func TestRideWindowOfAStrainedPack(t *testing.T) {
+	pack := drive.Pack{Volts: 32.4, Nominal: 32.4, Full: 37.8, Cutoff: 27, Resistance: 0.485, Capacity: 3}
+	motor := drive.Motor{KV: 190, PolePairs: 7, Resistance: 0.06, NoLoadCurrent: 0.6, PeakCurrent: 60}
+	b := drive.Board{Radius: 1, Efficiency: 1, Mass: 94.48, Crr: 0.08, DragArea: 0.35, AirDensity: 1.225}
+	e := drive.Couple(motor, 4, drive.Controller{MaxDuty: 0.95, Efficiency: 0.98}, pack, 60)
+	b.Electrical = &e
+	r := drive.Ride{Speed: 5, Stops: 0.002, Ascent: 0.01, Regen: 0.4}
+	energy := func(turn float64) float64 {
+		b.Reduction = turn
+		if got, ok := b.Ride(r, pack.Volts); ok {
+			return got.EnergyPerMetre
+		}
+		return math.Inf(1)
+	}
+	rolling, drag := b.Mass*drive.Gravity*b.Crr, b.AirDensity*b.DragArea/2
+	put := b.Mass * (r.Stops*r.Speed*r.Speed/2 + drive.Gravity*r.Ascent)
+	up := rolling + drag*r.Speed*r.Speed/4 + b.Mass
+	found := 0
+	for _, most := range []float64{150, 152, 154.425, 156, 160, 170} {
+		w := e.RideWindow(r.Speed, pack.Volts, drive.RideDemand{
+			Into: rolling + drag*r.Speed*r.Speed, With: rolling + drag*r.Speed*r.Speed, Up: up, PerUp: put / up,
+			Efficiency: 1, Most: most + put*r.Regen,
+		})
+		for turn := 40.0; turn < 160; turn += 0.25 {
+			got := energy(turn)
+			if inside := turn >= w.Low && turn <= w.High; math.Abs(got-most) > 1e-7*most && inside != (got < most) {
+				t.Errorf("turn %g in [%g, %g]: %v, and %g of %g J/m", turn, w.Low, w.High, inside, got, most)
+			} else if inside {
+				found++
+			}
+		}
+	}
+	if found < 200 {
+		t.Errorf("only %d gearings do it", found)
+	}
+}

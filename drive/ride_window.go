@@ -65,11 +65,11 @@ func (e *Electrical) RideWindow(v, volts float64, d RideDemand) Window {
 		// Newton's steps begin where the pack is not strained, if that is too much.
 		watts := steepEnd * volts * volts / (4 * e.Pack.Resistance) * e.Controller.Efficiency / float64(e.Motors)
 		easy := w.And(e.powerWindowOf(up.amps, up.emf, watts))
-		over := func(end, own float64) bool {
-			value, _ := excess(end)
-			return end == own || value > 0
+		over := func(end, own, sign float64) bool { // and it falls from there inward
+			value, slope := excess(end)
+			return end == own || value > 0 && slope*sign > 0
 		}
-		if steep = easy.Empty() || !over(easy.Low, w.Low) || !over(easy.High, w.High); !steep {
+		if steep = easy.Empty() || !over(easy.Low, w.Low, -1) || !over(easy.High, w.High, +1); !steep {
 			w = easy
 		}
 	}
