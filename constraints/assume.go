@@ -31,13 +31,56 @@ const (
 	BriefAssumed          AssumptionCode = "brief" // the default of a key of the brief, a word or a quantity
 )
 
+// Sway is how far an assumption may sway an answer.
+type Sway uint8
+
+// The sways, the farthest first.
+const (
+	SwaysVerdicts Sway = iota + 1 // a part lacks what a check goes by: it has two corners
+	SwaysSums                     // what is not known counts nothing, so that a sum comes out low
+	SwaysRide                     // what the ground does to every build alike
+	SwaysLittle                   // a value that most parts and riders are near to
+)
+
+// assumptionRows has a row for every assumption.
+var assumptionRows = []struct {
+	code AssumptionCode
+	sway Sway
+}{
+	{MotorSpanned, SwaysVerdicts},
+	{CellSpanned, SwaysVerdicts},
+	{PackSpanned, SwaysVerdicts},
+	{OpenResistance, SwaysVerdicts},
+	{NumberAssumed, SwaysLittle},
+	{WordAssumed, SwaysLittle},
+	{CountsAsNone, SwaysSums},
+	{CountsAsHalf, SwaysSums},
+	{MassCountsNone, SwaysSums},
+	{RollingAssumed, SwaysRide},
+	{OpenMotorCurrent, SwaysVerdicts},
+	{OpenBatteryCurrent, SwaysVerdicts},
+	{BeltEfficiencyAssumed, SwaysLittle},
+	{GripAssumed, SwaysRide},
+	{BriefAssumed, SwaysLittle},
+}
+
 // AssumptionCodes lists every code.
 func AssumptionCodes() []AssumptionCode {
-	return []AssumptionCode{
-		MotorSpanned, CellSpanned, PackSpanned, OpenResistance,
-		NumberAssumed, WordAssumed, CountsAsNone, CountsAsHalf, MassCountsNone, RollingAssumed,
-		OpenMotorCurrent, OpenBatteryCurrent, BeltEfficiencyAssumed, GripAssumed, BriefAssumed,
+	var out []AssumptionCode
+	for _, row := range assumptionRows {
+		out = append(out, row.code)
 	}
+	return out
+}
+
+// Sway is how far an assumption may sway an answer; 0 for a code that has no row.
+func (c AssumptionCode) Sway() Sway {
+	for _, row := range assumptionRows {
+		if row.code == c {
+			return row.sway
+		}
+	}
+	return 0
 }
 
 // Assumption is a value that stands in for what the catalog or the brief leaves

@@ -56,15 +56,67 @@ const (
 	WearHelmet   CautionCode = "wear-helmet"
 )
 
+// Harm is what may come of a caution that nobody heeds.
+type Harm uint8
+
+// The harms, the gravest first.
+const (
+	Burns    Harm = iota + 1 // a fire, or a shock
+	NoBrakes                 // the board does not stop, or not in time
+	Throws                   // the rider falls
+	Misleads                 // a number or a limit is not what it seems
+	Costs                    // wear, money
+)
+
+// cautionRows has a row for every caution: those of a build and, after them, of an
+// answer and of every board, in the order in which they are given.
+var cautionRows = []struct {
+	code CautionCode
+	harm Harm
+}{
+	{DemotedFails, Misleads},
+	{DemotedUndecided, Misleads},
+	{NoBeltChosen, Costs},
+	{FewInMesh, Costs},
+	{FewInMeshIdler, Costs},
+	{ChargedAboveFull, Burns},
+	{SlipsOnFlat, Throws},
+	{SlipsOnGrade, Throws},
+	{LiftsOnFlat, Throws},
+	{LiftsOnGrade, Throws},
+	{PackBrakesLittle, NoBrakes},
+	{SmallHardWheels, Throws},
+	{WetGround, NoBrakes},
+	{NoRoomForBraking, NoBrakes},
+	{NotSafeToTouch, Burns},
+	{Brisk, Throws},
+
+	{RearBrakes, NoBrakes},
+	{OnlyComputed, Misleads},
+	{PacksBurn, Burns},
+	{FullPack, NoBrakes},
+	{ColdPack, Burns},
+	{WearHelmet, Throws},
+}
+
 // CautionCodes lists every code of a build's cautions and, after them, of those
 // of an answer and of every board, in the order in which they are given.
 func CautionCodes() []CautionCode {
-	return []CautionCode{
-		DemotedFails, DemotedUndecided, NoBeltChosen, FewInMesh, FewInMeshIdler,
-		ChargedAboveFull, SlipsOnFlat, SlipsOnGrade, LiftsOnFlat, LiftsOnGrade,
-		PackBrakesLittle, SmallHardWheels, WetGround, NoRoomForBraking, NotSafeToTouch, Brisk,
-		RearBrakes, OnlyComputed, PacksBurn, FullPack, ColdPack, WearHelmet,
+	var out []CautionCode
+	for _, row := range cautionRows {
+		out = append(out, row.code)
 	}
+	return out
+}
+
+// Harm is what may come of a caution; 0 for a code that has no row.
+func (c CautionCode) Harm() Harm {
+	for _, row := range cautionRows {
+		if row.code == c {
+			return row.harm
+		}
+	}
+	return 0
 }
 
 // Caution is what a builder should know beyond verdicts, without its words.

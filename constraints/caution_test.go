@@ -74,6 +74,34 @@ func TestCautions(t *testing.T) {
 	}
 }
 
+// TestEveryCautionHasAHarm: the rows are whole, and no code has two.
+func TestEveryCautionHasAHarm(t *testing.T) {
+	seen := map[CautionCode]bool{}
+	for _, code := range CautionCodes() {
+		if h := code.Harm(); h < Burns || h > Costs {
+			t.Errorf("what may come of caution %s is not told", code)
+		}
+		if seen[code] {
+			t.Errorf("caution %s has two rows", code)
+		}
+		seen[code] = true
+	}
+}
+
+// TestEveryAssumptionHasASway: likewise.
+func TestEveryAssumptionHasASway(t *testing.T) {
+	seen := map[AssumptionCode]bool{}
+	for _, code := range AssumptionCodes() {
+		if s := code.Sway(); s < SwaysVerdicts || s > SwaysLittle {
+			t.Errorf("how far assumption %s sways an answer is not told", code)
+		}
+		if seen[code] {
+			t.Errorf("assumption %s has two rows", code)
+		}
+		seen[code] = true
+	}
+}
+
 // TestAppendCautions: what was there stays, and once there is room nothing is
 // allocated.
 func TestAppendCautions(t *testing.T) {

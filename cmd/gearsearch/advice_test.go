@@ -85,9 +85,9 @@ func TestAdviceSavesTheFirst(t *testing.T) {
 	}
 	firsts := map[string]bool{}
 	for _, line := range []string{
-		"rank", "rank --strict", "rank --top 3", "rank --top 0", "rank --keep motor=pond-190", "rank --weight price=9", "rank --no-count",
+		"rank", "rank --strict", "rank --top 3", "rank --top 0", "rank --keep motor=pond-190", "rank --weight price=9", "rank --no-count", "rank --full",
 		"rank --front top_speed_kmh,price", "rank --front hill_torque_nm --front range_km --strict", "rank --units imperial --avoid wheel=disc-97",
-		"rank --tolerance --draws 40", "rank --tolerance --by robust --draws 40", "rank --tolerance --by robust --draws 40 --top 4", "rank --stability --draws 40",
+		"rank --tolerance --draws 40", "rank --tolerance --by robust --draws 40", "rank --tolerance --by robust --draws 40 --top 4 --full", "rank --stability --draws 40",
 		"swap build.toml --change wheel", "swap build.toml --change drive,motor --top 2 --strict", "swap build.toml --change battery,wheel --all",
 	} {
 		f := foundIn(t, line+asked)
@@ -97,7 +97,11 @@ func TestAdviceSavesTheFirst(t *testing.T) {
 		}
 		want := partWords(builds[0].Parts)
 		commands := advised(t, line+asked)
-		if len(commands) != 2 || !strings.Contains(commands[0], " --save ") {
+		told := 2 // to save the build, and to look at it
+		if strings.HasPrefix(line, "rank") && !strings.Contains(line, "--full") {
+			told = 1
+		}
+		if len(commands) != told || !strings.Contains(commands[0], " --save ") {
 			t.Errorf("%s advises %q", line, commands)
 			continue
 		}
@@ -224,7 +228,7 @@ func TestAdviceOpens(t *testing.T) {
 	asked := inShop(t)
 	tried := 0
 	for _, line := range []string{
-		"rank --top-speed 62km/h --price-limit 850", "rank --range 45km", "rank --top-speed 62km/h --price-limit 850 --strict", "rank --hill-torque 200N.m --front price",
+		"rank --top-speed 62km/h --price-limit 850", "rank --full --top-speed 62km/h --price-limit 850", "rank --range 45km", "rank --top-speed 62km/h --price-limit 850 --strict", "rank --hill-torque 200N.m --front price",
 		"relax --top-speed 62km/h --price-limit 850", "relax --top-speed 90km/h --price-limit 850 --strict", "relax --builds 107", "relax --builds 120 --range 20km",
 		"relax --set target.launch_speed_kmh=30 --set target.launch_s=2", "relax --climb-grade 45% --climb-speed 40km/h",
 	} {

@@ -6,6 +6,7 @@ import (
 	"fmt"
 	"math"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -394,9 +395,22 @@ func answerLines() []string {
 		"rank --front top_speed_kmh,hill_torque_nm,climb_current_a --top 5",
 		"rank --stability --tolerance --draws 50 --top 5",
 		"rank --no-count --top 5",
+		"rank --front top_speed_kmh,hill_torque_nm,climb_current_a --top 5 --full",
+		"rank --stability --tolerance --draws 50 --top 5 --full",
 		"sheet testdata/shop/build.toml --tolerance --draws 50",
+		"sheet testdata/shop/build.toml --tolerance --draws 50 --full",
 	}
 }
+
+// untilNext is a text without the commands to type at its end.
+func untilNext(text string) string {
+	if end := nextWord.FindStringIndex(text); end != nil {
+		return text[:end[0]]
+	}
+	return text
+}
+
+var nextWord = regexp.MustCompile(`(?m)^[Nn]ext\b`)
 
 // TestAnswersFitTheTerminal: no line is wider than the terminal, but the
 // commands to type at the end.
@@ -405,7 +419,7 @@ func TestAnswersFitTheTerminal(t *testing.T) {
 		t.Setenv("COLUMNS", strconv.Itoa(columns))
 		for _, line := range answerLines() {
 			text := answerTo(context.Background(), line+shop).stdout
-			body, _, _ := strings.Cut(text, "\nNext\n")
+			body := untilNext(text)
 			for l := range strings.SplitSeq(body, "\n") {
 				if n := utf8.RuneCountInString(l); n > columns {
 					t.Errorf("%s: on %d columns a line has %d: %s", line, columns, n, l)

@@ -216,8 +216,8 @@ func write(t *testing.T, name, text string) {
 // inUse are command lines of all commands that have flags with a default, by
 // command; each answers alike with each default given.
 var inUse = map[string]string{
-	"rank":         "rank --catalog parts.toml --brief brief.toml",
-	"sheet":        "sheet build.toml --catalog parts.toml --brief brief.toml",
+	"rank":         "rank --full --catalog parts.toml --brief brief.toml",
+	"sheet":        "sheet build.toml --full --catalog parts.toml --brief brief.toml",
 	"parts":        "parts build.toml --catalog own.toml --brief brief.toml",
 	"swap":         "swap build.toml --change wheel --catalog parts.toml --brief brief.toml",
 	"vary":         "vary build.toml --kv 160 --catalog parts.toml --brief brief.toml",

@@ -122,6 +122,7 @@ var flagWishes = map[string]flagWish{
 	"date":                  {"", "2026-01-01", "2026-01-02"},
 	"where":                 {"", "kv>0", "kv>160"},
 	"reference":             {"", "", " "},
+	"full":                  {"", "", " "},
 }
 
 // elsewhere are flags that other tests hold: a page takes minutes to build, what is
@@ -129,7 +130,7 @@ var flagWishes = map[string]flagWish{
 var elsewhere = []string{"page quiet", "vary part", "catalog add catalog", "catalog add quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
-var raw = []string{"format", "o", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}
+var raw = []string{"format", "o", "full", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}
 
 // briefOfFlags asks for all that some flag bears on. Without limits of price and
 // mass their references are those of the parts that are left.

@@ -18,6 +18,7 @@ func (p *program) rankCommand() *cli.Command {
 		UsageText: `gearsearch rank
 gearsearch rank --top-speed 35km/h --climb-grade 12% --range 15km
 gearsearch rank --keep wheel=quay-97 --price-limit 1100 --save 1=build.toml
+gearsearch rank --full
 gearsearch rank --top 0 -o builds.csv
 gearsearch rank --apart motor,wheel --top 10
 gearsearch rank --front top_speed_kmh,range_km,price
@@ -29,6 +30,8 @@ gearsearch rank --catalog my-board/parts.toml --brief my-board/brief.toml --save
 
 What is listed are designs: of all feasible builds with the same motor, number of motors and battery the best, with how many it stands for (in the table +14 for "and 14 like it"; in JSON and CSV stands_for, itself included). --apart names other choices, as in --apart motor,wheel; --apart none lists every build, and so do --top 0 and the format jsonl unless --apart is given. Counts are of builds in any case, and a --front is taken over builds before the best of each design on it is listed.
 
+The answer is a page that fits a terminal of 80 columns and 24 lines, in a pipe and in a file that ends in .txt too. It lists ten builds unless --top says how many. --full shows everything: further columns, counts by check, assumptions and cautions in full.
+
 Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 198lb, 25km 15mi. Counts, electrical rpm, prices and the headroom in percent are bare numbers.
 
 --front, --stability, --tolerance and --no-count change or add to the ranking; in JSON they add front and front_size, stability (ranges of weights, wins), tolerance (in each build: share, checks, figures with p5, p50, p95), and --no-count makes feasible, unknown and rejected null. CSV gains win_share, share, and FIGURE_p5, _p50 and _p95. --chart teeth gives cells: motor and wheel teeth, profile, reduction, top_speed_kmh, verdict, fails, parts.
@@ -38,7 +41,7 @@ Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 19
 The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary. With --apart it gives the ranked designs.
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags:  slices.Concat(ask.QuestionFlags(), []cli.Flag{ask.TopFlag(), ask.SaveFlag()}, mannerFlags(), shareFlags(), ask.OutputFlags()),
+		Flags:  slices.Concat(ask.QuestionFlags(), []cli.Flag{ask.FullFlag(), ask.TopFlag(), ask.SaveFlag()}, mannerFlags(), shareFlags(), ask.OutputFlags()),
 		Action: p.rank,
 	}
 }

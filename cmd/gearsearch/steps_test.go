@@ -9,8 +9,9 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
-// toldCommand is a command that an answer tells to type, on a line of its own.
-var toldCommand = regexp.MustCompile(`(?m)^  gearsearch (.*)$`)
+// toldCommand is a command that an answer tells to type, on a line of its own or
+// behind its label.
+var toldCommand = regexp.MustCompile(`(?m)^(?:  |next +)gearsearch (.*)$`)
 
 // TestEachStepTellsTheNext goes from an empty folder to a shopping list by
 // typing nothing but what the answer before tells.
@@ -23,7 +24,7 @@ func TestEachStepTellsTheNext(t *testing.T) {
 	}{
 		{"catalog check own/parts.toml", "Nothing is wrong: "},
 		{"rank --catalog own/parts.toml --brief own/brief.toml --save 1=build.toml", "feasible builds, best first"},
-		{"sheet build.toml --why", "passes when"},
+		{"sheet build.toml", "Passes all"},
 		{"parts build.toml", "Shopping list: "},
 		{"parts build.toml --why", "source  DIN 6885-1"},
 		{"parts build.toml -o list.csv", ""},

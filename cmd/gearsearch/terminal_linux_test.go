@@ -79,7 +79,7 @@ func TestColour(t *testing.T) {
 		t.Error("colour without a terminal")
 	}
 	coloured := onTerminal(t, 80, false, line)
-	if !strings.Contains(coloured, "\x1b[1m3 of 106 feasible builds, best first\x1b[0m") {
+	if !strings.Contains(coloured, "\x1b[1m3 designs of 106 feasible builds, best first\x1b[0m") {
 		t.Errorf("no colour on a terminal: %.300q", coloured)
 	}
 	bare := strings.NewReplacer("\r\n", "\n", "\x1b[0m", "", "\x1b[1m", "", "\x1b[2m", "", "\x1b[31m", "", "\x1b[33m", "").Replace(coloured)
@@ -97,7 +97,7 @@ func TestWidthOfTheTerminal(t *testing.T) {
 	t.Setenv("COLUMNS", "200") // of another window: the terminal knows better
 	for _, columns := range []uint16{40, 80, 120, 160} {
 		widest := 0
-		body, _, _ := strings.Cut(onTerminal(t, columns, false, "rank"+shop), "Next")
+		body := untilNext(onTerminal(t, columns, false, "rank --full"+shop))
 		for line := range strings.SplitSeq(strings.ReplaceAll(body, "\r", ""), "\n") {
 			widest = max(widest, len([]rune(line)))
 		}

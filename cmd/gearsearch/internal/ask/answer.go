@@ -52,6 +52,7 @@ type Answer struct {
 	target *files.Target
 	System quantity.System
 	Stdout io.Writer
+	full   bool
 }
 
 // Answer reads the flags of the answer's form.
@@ -79,6 +80,7 @@ func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
 	default:
 		a.Format = formatEndings[ending]
 	}
+	a.full = c.Bool("full")
 	if c.IsSet("units") {
 		if a.System, err = quantity.SystemNamed(c.String("units")); err != nil {
 			return nil, outcome.Usage("", "--units: %v", err)
@@ -103,6 +105,10 @@ func (d *Desk) answerTo(c *cli.Context, f Format) (*Answer, error) {
 // People reports whether the answer is one that people read, which says by
 // itself what scripts are told on stderr.
 func (a *Answer) People() bool { return a.Format == FormatTable || a.Format == formatMarkdown }
+
+// Whole reports whether an answer for people is to have everything, and not the
+// first page alone: as asked for, and always in Markdown.
+func (a *Answer) Whole() bool { return a.full || a.Format == formatMarkdown }
 
 // Write writes the answer: to a file whole or not at all.
 func (a *Answer) Write(to func(w io.Writer) error) error {

@@ -115,6 +115,11 @@ func OutputFlags() []cli.Flag {
 	}
 }
 
+// FullFlag asks for more than the first page.
+func FullFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "full", Category: ThemeAnswer, Usage: "show everything, in place of a first page that fits a terminal of 80 columns and 24 lines; Markdown and data have everything in any case"}
+}
+
 // QuietFlag keeps stderr quiet.
 func QuietFlag() cli.Flag {
 	return &cli.BoolFlag{Name: "quiet", Category: ThemeOutput, Usage: "no notes and no progress on standard error"}

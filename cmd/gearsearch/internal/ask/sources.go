@@ -214,8 +214,8 @@ func (d *Desk) noteSources(s *Sources) {
 		d.Note("the brief is %s, the demo's: name your own with --brief", s.Briefs[0])
 	case s.catalogBy == byFlag:
 	case s.briefBy == byFlag:
-		d.Note("demo parts, all invented: name your own with --catalog")
+		d.Note("demo parts: name your own with --catalog")
 	case brief:
-		d.Note("demo parts and brief, all invented: name your own with --catalog and --brief")
+		d.Note("demo parts and brief: name your own with --catalog and --brief")
 	}
 }

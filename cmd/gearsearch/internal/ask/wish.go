@@ -19,8 +19,9 @@ const DefaultTop = 20
 
 // Wish is how much of a ranking is wanted.
 type Wish struct {
-	Top   int // 0: all
-	Saves []Saving
+	Top      int  // 0: all
+	TopGiven bool // by the user
+	Saves    []Saving
 }
 
 // Saving is a build of the ranking to write as a file.
@@ -44,7 +45,7 @@ func SaveFlag() cli.Flag {
 
 // NewWish reads the flags; streamed is an answer that is not ranked.
 func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
-	w := &Wish{Top: DefaultTop}
+	w := &Wish{Top: DefaultTop, TopGiven: c.IsSet("top")}
 	if c.IsSet("top") {
 		n, err := strconv.Atoi(c.String("top"))
 		if err != nil || n < 0 {

@@ -14,6 +14,7 @@ package layout
 
 import (
 	"io"
+	"slices"
 	"strings"
 )
 
@@ -29,7 +30,11 @@ const minWidth = 40
 // Text is a sequence of blocks. The zero value is an empty text.
 type Text struct {
 	blocks []block
+	within int // lines that it is to fit; 0: any
 }
+
+// Within has blocks stand without a gap where the text is else of more lines.
+func (t *Text) Within(lines int) { t.within = lines }
 
 type block struct {
 	kind  kind
@@ -39,8 +44,11 @@ type block struct {
 	table *Table
 }
 
-// Note is a remark on an entry, under a label.
-type Note struct{ Label, Text string }
+// Note is a remark under a label.
+type Note struct {
+	Label, Text string
+	Typed       bool // a command to type, which is never wrapped
+}
 
 type kind uint8
 
@@ -50,6 +58,7 @@ const (
 	listBlock
 	verbatimBlock
 	entryBlock
+	notesBlock
 	tableBlock
 )
 
@@ -80,6 +89,14 @@ func (t *Text) Entry(line string, notes ...Note) {
 	t.blocks = append(t.blocks, block{kind: entryBlock, text: line, notes: notes})
 }
 
+// Notes adds remarks, their labels in a column; nothing for those without a text.
+func (t *Text) Notes(notes ...Note) {
+	notes = slices.DeleteFunc(notes, func(n Note) bool { return n.Text == "" })
+	if len(notes) > 0 {
+		t.blocks = append(t.blocks, block{kind: notesBlock, notes: notes})
+	}
+}
+
 // Table adds a table; nothing if it has no rows.
 func (t *Text) Table(table *Table) {
 	if len(table.Rows) > 0 {
@@ -90,10 +107,11 @@ func (t *Text) Table(table *Table) {
 // Write writes the text for a terminal.
 func (t *Text) Write(w io.Writer, s Style) error {
 	s.Width = max(s.Width, minWidth)
+	gaps := !t.crowded(s)
 	for i := range t.blocks {
 		b := &t.blocks[i]
 		text := s.block(b)
-		if i > 0 && !t.tight(i) {
+		if gaps && i > 0 && !t.tight(i) {
 			text = "\n" + text
 		}
 		if _, err := io.WriteString(w, text); err != nil {
@@ -101,6 +119,21 @@ func (t *Text) Write(w io.Writer, s Style) error {
 		}
 	}
 	return nil
+}
+
+// crowded reports whether there is no room for gaps.
+func (t *Text) crowded(s Style) bool {
+	if t.within == 0 {
+		return false
+	}
+	lines := 0
+	for i := range t.blocks {
+		lines += strings.Count(s.block(&t.blocks[i]), "\n")
+		if i > 0 && !t.tight(i) {
+			lines++
+		}
+	}
+	return lines > t.within
 }
 
 // tight reports whether block i follows its heading without a gap.
@@ -129,6 +162,8 @@ func (s Style) block(b *block) string {
 		}
 	case entryBlock:
 		s.entry(&out, b)
+	case notesBlock:
+		s.notes(&out, b.notes, 0, Strong)
 	case tableBlock:
 		out.WriteString(b.table.text(s))
 	}
@@ -144,15 +179,31 @@ func (s Style) entry(out *strings.Builder, b *block) {
 		}
 		out.WriteString(line + "\n")
 	}
+	s.notes(out, b.notes, indent, Faint)
+}
+
+// notes lays out notes, their labels in a column.
+func (s Style) notes(out *strings.Builder, notes []Note, indent int, tone Tone) {
 	labels := 0
-	for _, n := range b.notes {
+	for _, n := range notes {
 		labels = max(labels, Width(n.Label))
 	}
-	for _, n := range b.notes {
-		label := n.Label + strings.Repeat(" ", labels-Width(n.Label))
-		for _, line := range Wrap(n.Text, s.Width-indent-labels-Gap) {
-			out.WriteString(strings.Repeat(" ", indent) + s.paint(label, Faint) + strings.Repeat(" ", Gap) + line + "\n")
-			label = strings.Repeat(" ", labels)
+	before, column := strings.Repeat(" ", indent), labels+Gap
+	for _, n := range notes {
+		lead := before + s.paint(n.Label, tone) + strings.Repeat(" ", column-Width(n.Label))
+		room := s.Width - indent - column
+		switch {
+		case !n.Typed:
+			for i, line := range Wrap(n.Text, room) {
+				if i > 0 {
+					lead = before + strings.Repeat(" ", column)
+				}
+				out.WriteString(lead + line + "\n")
+			}
+		case Width(n.Text) <= room || Width(n.Text) > s.Width-indent-Gap:
+			out.WriteString(lead + n.Text + "\n")
+		default: // below its label it is whole
+			out.WriteString(before + s.paint(n.Label, tone) + "\n" + before + strings.Repeat(" ", Gap) + n.Text + "\n")
 		}
 	}
 }
@@ -189,6 +240,16 @@ func (b *block) markdown() string {
 			out += "  - " + n.Label + ": " + Escape(n.Text) + "\n"
 		}
 		return out
+	case notesBlock:
+		var out strings.Builder
+		for _, n := range b.notes {
+			text := Escape(n.Text)
+			if n.Typed {
+				text = "`" + n.Text + "`"
+			}
+			out.WriteString("- " + n.Label + ": " + text + "\n")
+		}
+		return out.String()
 	case verbatimBlock:
 		fence := "```"
 		for strings.Contains(strings.Join(b.items, "\n"), fence) {

@@ -117,12 +117,12 @@ hub    it fits
 func TestPage(t *testing.T) {
 	text := &Text{}
 	text.Heading("Builds")
-	text.Table(sample().lean())
+	text.Table(sample().leaner()[0])
 	text.Paragraph("A paragraph that is longer than the forty columns of the page.")
 	text.List(nil)
 	text.List([]string{"short", "an item that is longer than the page is wide"})
 	text.Heading("Why")
-	text.Entry("speed: 30 km/h", Note{"formula", "v = a t"}, Note{"by", "a source with a name that is long"})
+	text.Entry("speed: 30 km/h", Note{Label: "formula", Text: "v = a t"}, Note{Label: "by", Text: "a source with a name that is long"})
 	text.Entry("mass: 12 kg")
 	text.Verbatim("a command --that is=longer than --the page, and is not broken")
 	want := `
@@ -339,5 +339,26 @@ func TestLegend(t *testing.T) {
 	table.Legend = []Gloss{{Sign: "!!", Text: ": beyond"}}
 	if got := textOf(t, &text, Style{Width: 80}); strings.Contains(got, "beyond") {
 		t.Errorf("an empty legend is none:\n%s", got)
+	}
+}
+
+// TestWithin: gaps are left out where there is no room for them, and only there.
+func TestWithin(t *testing.T) {
+	for _, tt := range []struct {
+		lines int
+		want  string
+	}{
+		{0, "Builds\none\n\na  b\nc  d e f\n"},
+		{5, "Builds\none\n\na  b\nc  d e f\n"},
+		{4, "Builds\none\na  b\nc  d e f\n"},
+	} {
+		text := &Text{}
+		text.Heading("Builds")
+		text.Paragraph("one")
+		text.Notes(Note{Label: "a", Text: "b"}, Note{Label: "n"}, Note{Label: "c", Text: "d e f", Typed: true})
+		text.Within(tt.lines)
+		if got := textOf(t, text, Style{Width: 40}); got != tt.want {
+			t.Errorf("within %d lines: %q, want %q", tt.lines, got, tt.want)
+		}
 	}
 }

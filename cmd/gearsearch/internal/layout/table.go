@@ -1,6 +1,7 @@
 package layout
 
 import (
+	"maps"
 	"slices"
 	"strings"
 
@@ -13,6 +14,7 @@ type Table struct {
 	Columns []Column
 	Rows    [][]Cell // as many cells as columns
 	Legend  []Gloss  // what titles and signs mean: a sentence below the table
+	Bare    bool     // no rule under the titles, and neighbouring texts near each other
 }
 
 // Column is a column of a table.
@@ -23,6 +25,7 @@ type Column struct {
 	Wrap  bool   // a text that may be wrapped
 	Least int    // columns that a wrapped text needs; a word is never broken
 	Extra bool   // left out where the terminal is narrow: it can be done without
+	Turn  int    // in which extra columns are left out: those of lower turns first
 	Spare bool   // there only where the extra columns are left out
 }
 
@@ -55,15 +58,16 @@ func (t *Table) Add(cells ...string) {
 // Layout constants.
 const (
 	Gap      = 2 // columns between two columns of a table
+	near     = 1 // where texts may stand closer
 	maxStack = 4 // lines of a row before it becomes a list
 )
 
 // text lays the table out in the style's width: as few lines for a row as
 // possible, and the extra columns where there is room for them.
 func (t *Table) text(s Style) string {
-	full, lean := t.full(), t.lean()
+	full, leaner := t.full(), t.leaner()
 	for depth := 1; depth <= maxStack; depth++ {
-		for _, t := range []*Table{full, lean} {
+		for _, t := range append([]*Table{full}, leaner...) {
 			g := t.stacked(depth)
 			if widths, ok := g.fit(s.Width); ok {
 				return g.render(s, widths) + t.legendText(s)
@@ -76,12 +80,25 @@ func (t *Table) text(s Style) string {
 // full is the table with its extra columns.
 func (t *Table) full() *Table { return t.without(func(c *Column) bool { return c.Spare }) }
 
-// lean is the table without its extra columns.
-func (t *Table) lean() *Table { return t.without(func(c *Column) bool { return c.Extra }) }
+// leaner are the table without its extra columns of the first turn, of the first
+// two, and so on.
+func (t *Table) leaner() []*Table {
+	turns := map[int]bool{}
+	for _, c := range t.Columns {
+		if c.Extra {
+			turns[c.Turn] = true
+		}
+	}
+	var out []*Table
+	for _, turn := range slices.Sorted(maps.Keys(turns)) {
+		out = append(out, t.without(func(c *Column) bool { return c.Extra && c.Turn <= turn }))
+	}
+	return out
+}
 
 // without is the table without some columns.
 func (t *Table) without(out func(c *Column) bool) *Table {
-	some := &Table{Rows: make([][]Cell, len(t.Rows)), Legend: t.Legend}
+	some := &Table{Rows: make([][]Cell, len(t.Rows)), Legend: t.Legend, Bare: t.Bare}
 	for i, c := range t.Columns {
 		if out(&c) {
 			continue
@@ -149,11 +166,12 @@ func (t *Table) signed(sign string) bool {
 type grid struct {
 	columns [][]Column // by column and line
 	rows    [][][]Cell // by row, column and line
+	bare    bool
 }
 
 // stacked puts up to depth neighbours of one Stack on top of each other.
 func (t *Table) stacked(depth int) *grid {
-	g := &grid{rows: make([][][]Cell, len(t.Rows))}
+	g := &grid{rows: make([][][]Cell, len(t.Rows)), bare: t.Bare}
 	for i := 0; i < len(t.Columns); {
 		n := 1
 		for n < depth && i+n < len(t.Columns) && t.Columns[i].Stack != "" && t.Columns[i+n].Stack == t.Columns[i].Stack {
@@ -172,8 +190,9 @@ func (t *Table) stacked(depth int) *grid {
 // the grid does not fit. Wrapped columns give way, the widest first.
 func (g *grid) fit(width int) (widths []int, ok bool) {
 	widths, least := make([]int, len(g.columns)), make([]int, len(g.columns))
-	over := Gap*(len(g.columns)-1) - width
+	over := -width
 	for i, lines := range g.columns {
+		over += g.gap(i)
 		for j, c := range lines {
 			natural, word := g.extent(i, j)
 			widths[i] = max(widths[i], natural)
@@ -199,6 +218,27 @@ func (g *grid) fit(width int) (widths []int, ok bool) {
 	return widths, true
 }
 
+// gap is what stands between a column and the one before: near where both are
+// texts in a bare table, and behind the numbers of its rows.
+func (g *grid) gap(i int) int {
+	text := func(lines []Column) bool { return !lines[0].Right }
+	switch {
+	case i == 0:
+		return 0
+	case g.bare && (text(g.columns[i-1]) && text(g.columns[i]) || i == 1 && !text(g.columns[0])):
+		return near
+	}
+	return Gap
+}
+
+// inside is what of that gap belongs to the column itself.
+func (g *grid) inside(i int) int {
+	if !g.bare || i == 0 {
+		return 0
+	}
+	return g.gap(i) - near
+}
+
 // extent is the width of the widest cell in line j of column i, its title
 // included, and that of the widest word.
 func (g *grid) extent(i, j int) (cell, word int) {
@@ -218,7 +258,13 @@ func (g *grid) extent(i, j int) (cell, word int) {
 // render prints the grid.
 func (g *grid) render(s Style, widths []int) string {
 	t := table.NewWriter()
-	t.SetStyle(plainStyle())
+	style := plainStyle()
+	if g.bare {
+		style.Options.SeparateHeader = false
+		style.Box.MiddleVertical = strings.Repeat(" ", near)
+		style.Box.EmptySeparator = style.Box.MiddleVertical
+	}
+	t.SetStyle(style)
 	t.SuppressTrailingSpaces()
 	var configs []table.ColumnConfig
 	var head table.Row
@@ -233,7 +279,7 @@ func (g *grid) render(s Style, widths []int) string {
 			titles = append(titles, Cell{Text: c.Title, Tone: Faint})
 			titled = titled || c.Title != ""
 		}
-		configs = append(configs, table.ColumnConfig{Number: i + 1, Align: align, AlignHeader: align, WidthMin: widths[i]})
+		configs = append(configs, table.ColumnConfig{Number: i + 1, Align: align, AlignHeader: align, WidthMin: widths[i] + g.inside(i)})
 		head = append(head, g.cell(s, i, titles, widths))
 	}
 	t.SetColumnConfigs(configs)
@@ -259,7 +305,10 @@ func (g *grid) cell(s Style, i int, lines []Cell, widths []int) string {
 			parts = Wrap(c.Text, widths[i])
 		}
 		for _, part := range parts {
-			out = append(out, s.paint(part, c.Tone))
+			if part != "" {
+				part = strings.Repeat(" ", g.inside(i)) + s.paint(part, c.Tone)
+			}
+			out = append(out, part)
 		}
 	}
 	for len(out) > 1 && out[len(out)-1] == "" {

@@ -69,6 +69,47 @@ func TestAsked(t *testing.T) {
 	}
 }
 
+// TestAskedShort: targets and limits first, as riders speak of them.
+func TestAskedShort(t *testing.T) {
+	demo, err := catalog.Demo()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		set    []string
+		system quantity.System
+		want   string
+		why    string
+	}{
+		{nil, quantity.Metric, "", "the defaults ask nothing"},
+		{[]string{"rider.mass_kg=90", "target.top_speed_kmh=32", "target.top_speed_max_kmh=42"}, quantity.Metric, "32–42 km/h, rider mass 90 kg", "a span of speeds, and the rider after it"},
+		{[]string{"target.top_speed_kmh=40", "limit.mass_kg=10"}, quantity.Imperial, "at least 24.85 mph, board 22.05 lb", "in other units"},
+		{[]string{"target.top_speed_max_kmh=42"}, quantity.Metric, "at most 42 km/h", "a greatest alone"},
+		{[]string{"target.climb_grade_pct=18", "target.climb_length_m=260", "target.climb_speed_kmh=15"}, quantity.Metric, "18 % for 260 m at 15 km/h", "a hill with a length"},
+		{[]string{"target.climb_grade_pct=18"}, quantity.Metric, "18 % at 12 km/h", "the speed of a hill, at its default too"},
+		{[]string{"target.climb_speed_kmh=15", "target.hill_torque_nm=30"}, quantity.Metric, "30 N.m on the hill, climb speed 15 km/h", "a climb speed without a grade"},
+		{[]string{"target.launch_speed_kmh=18", "target.launch_s=2", "target.stop_m=15", "target.stop_from_kmh=30"}, quantity.Metric, "18 km/h in 2 s, stop in 15 m from 30 km/h", "a start and a stop"},
+		{[]string{"target.range_km=28", "limit.price=1300"}, quantity.Metric, "28 km, 1 300 EUR", "the default cruise speed is no news"},
+		{[]string{"target.range_km=28", "target.cruise_kmh=20", "ground.wet=true", "keep.wheel=quay-97"}, quantity.Metric, "28 km at 20 km/h, keep wheel quay-97, wet true", "parts that are kept before the ground"},
+		{[]string{"target.top_speed_kmh=30", "rider.mass_kg=90", "board.mass_kg=6", "board.hanger_mm=200", "board.wheelbase_mm=900", "ground.altitude_m=500", "ground.temperature_c=10", "ride.wind_kmh=10", "limit.winding_c=80"}, quantity.Metric, "at least 30 km/h, rider mass 90 kg, board mass 6 kg, board wheelbase 900 mm, hanger 200 mm, altitude 500 m, temperature 10 °C, and 2 more", "no more than two lines"},
+	} {
+		b := constraints.DefaultBrief()
+		for _, kv := range tt.set {
+			key, value, _ := strings.Cut(kv, "=")
+			if err := b.Set(key, value, "test"); err != nil {
+				t.Fatal(err)
+			}
+		}
+		p, err := constraints.NewProblem(demo, b)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := strings.NewReplacer(NBSP, " ", "\u202f", " ").Replace(AskedShort(p, tt.system)); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.want)
+		}
+	}
+}
+
 func TestLabel(t *testing.T) {
 	for _, f := range constraints.Figures() {
 		if unit, _ := quantity.Metric.Show(f.Unit); unit != "" && unit != "price" && unit != "rpm" && unit != "teeth" && f.Label == quantity.Label(f.Name, "") {

@@ -76,6 +76,9 @@ func TestEveryAssumptionHasWords(t *testing.T) {
 		if assumptionWords[code] == "" {
 			t.Errorf("assumption %s has no words", code)
 		}
+		if assumptionShort[code] == "" {
+			t.Errorf("assumption %s has no short words", code)
+		}
 	}
 	for code := range assumptionWords {
 		if !slices.Contains(codes, code) {

@@ -60,7 +60,7 @@ func (c *Cautions) gathered(x constraints.Caution) *gathered {
 func (c *Cautions) List(system quantity.System) []Caution {
 	var out []Caution
 	for _, g := range c.said {
-		x := Caution{Text: string(appendCautions(nil, g.least, g.most, system))}
+		x := Caution{Text: string(appendCautions(nil, cautionWords[g.least.Code].text, g.least, g.most, system))}
 		if len(g.ranks) < c.builds {
 			x.Ranks = Spans(g.ranks)
 		}

@@ -46,10 +46,42 @@ func TestEveryCautionHasWords(t *testing.T) {
 		if cautionWords[code].text == "" {
 			t.Errorf("caution %s has no words", code)
 		}
+		if short := cautionWords[code].short; short == "" || len(short) > 70 {
+			t.Errorf("caution %s: say it in a few words, not %q", code, short)
+		}
 	}
 	for code := range cautionWords {
 		if !slices.Contains(codes, code) {
 			t.Errorf("there is no caution %s", code)
+		}
+	}
+}
+
+// TestGravestCaution: what burns comes before what does not stop, that before what
+// throws the rider, and all before wear and money; of equals a build's own is named.
+func TestGravestCaution(t *testing.T) {
+	every := constraints.EveryBoard()
+	lifts, touch := constraints.Caution{Code: constraints.LiftsOnGrade}, constraints.Caution{Code: constraints.NotSafeToTouch}
+	weak := constraints.Caution{Code: constraints.PackBrakesLittle}
+	for _, tt := range []struct {
+		why     string
+		builds  [][]constraints.Caution
+		general []constraints.Caution
+		want    string
+	}{
+		{"nothing but what every board has", nil, every, "5, all with --full; gravest: lithium packs burn"},
+		{"one that is less grave is named beside it", [][]constraints.Caution{{inMesh(5), lifts}}, every, "7, all with --full; gravest: lithium packs burn; full thrust on the hill lifts the front wheels"},
+		{"brakes before a fall", [][]constraints.Caution{{lifts, weak}}, every[:1], "3, all with --full; gravest: the pack takes too little current to brake hard"},
+		{"of equals the build's own", [][]constraints.Caution{{touch}}, every, "6, all with --full; gravest: the full pack has 0, not safe to touch"},
+		{"the builds that have it", [][]constraints.Caution{{lifts}, {}, {lifts}}, nil, "1, all with --full; gravest: full thrust on the hill lifts the front wheels (1, 3)"},
+		{"those that differ in numbers are one", [][]constraints.Caution{{brisk(31)}, {brisk(33)}}, nil, "1, all with --full; gravest: wear pads too"},
+	} {
+		var own Cautions
+		for i, list := range tt.builds {
+			own.Add(i+1, list)
+		}
+		if got := FirstCautions(&own, tt.general, quantity.Metric); got != tt.want {
+			t.Errorf("%s: %q, want %q", tt.why, got, tt.want)
 		}
 	}
 }

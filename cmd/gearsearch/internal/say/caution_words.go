@@ -9,38 +9,39 @@ import (
 )
 
 // cautionRow is the words of a caution: a text with a place for the check that
-// it is about, or for each of its quantities.
+// it is about, or for each of its quantities. The short one needs not have them all.
 type cautionRow struct {
+	short     string // the same for a line that has room for a few words
 	text      string
 	one, more string // what the first quantity counts; "": nothing
 }
 
 // cautionWords are the words of every caution.
 var cautionWords = map[constraints.CautionCode]cautionRow{
-	constraints.DemotedFails:     {text: "%s fails; the brief demotes it, so it does not reject"},
-	constraints.DemotedUndecided: {text: "%s cannot be decided; the brief demotes it, so it does not reject"},
-	constraints.NoBeltChosen:     {text: "no belt could be chosen: it is not in price and mass"},
-	constraints.FewInMesh:        {text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
-	constraints.FewInMeshIdler:   {text: "%s in mesh on the small pulley, the idler's wrap left out" + carriesLess, one: "whole tooth", more: "whole teeth"},
-	constraints.ChargedAboveFull: {text: "the brief's charge gives %s, above the %s of the full pack"},
-	constraints.SlipsOnFlat:      {text: "grip limits the thrust at the climb speed on the flat" + slips},
-	constraints.SlipsOnGrade:     {text: "grip limits the thrust at the climb speed on the target grade" + slips},
-	constraints.LiftsOnFlat:      {text: "full thrust at the climb speed on the flat" + lifts},
-	constraints.LiftsOnGrade:     {text: "full thrust at the climb speed on the target grade" + lifts},
-	constraints.PackBrakesLittle: {text: "the pack takes too little current to brake hard: %s on the mean of a stop at 90 % charge, where the wheels hold %s"},
-	constraints.SmallHardWheels:  {text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all, which the rolling resistance does not tell"},
-	constraints.WetGround:        {text: "wet ground doubles the way to stop where grip sets it"},
-	constraints.NoRoomForBraking: {text: "the %s of the full pack leave no room below the controller's %s: braking lifts them further"},
-	constraints.NotSafeToTouch:   {text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
-	constraints.Brisk:            {text: "top speed %s: wear pads too, and check that the local law allows that speed"},
+	constraints.DemotedFails:     {short: "%s fails, which the brief lets pass", text: "%s fails; the brief demotes it, so it does not reject"},
+	constraints.DemotedUndecided: {short: "%s is undecided, which the brief lets pass", text: "%s cannot be decided; the brief demotes it, so it does not reject"},
+	constraints.NoBeltChosen:     {short: "no belt is chosen, nor in price and mass", text: "no belt could be chosen: it is not in price and mass"},
+	constraints.FewInMesh:        {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.FewInMeshIdler:   {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley, the idler's wrap left out" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.ChargedAboveFull: {short: "the brief charges the pack to %s, above full", text: "the brief's charge gives %s, above the %s of the full pack"},
+	constraints.SlipsOnFlat:      {short: "the wheels slip on the flat before the motors give all they can", text: "grip limits the thrust at the climb speed on the flat" + slips},
+	constraints.SlipsOnGrade:     {short: "the wheels slip on the hill before the motors give all they can", text: "grip limits the thrust at the climb speed on the target grade" + slips},
+	constraints.LiftsOnFlat:      {short: "full thrust on the flat lifts the front wheels", text: "full thrust at the climb speed on the flat" + lifts},
+	constraints.LiftsOnGrade:     {short: "full thrust on the hill lifts the front wheels", text: "full thrust at the climb speed on the target grade" + lifts},
+	constraints.PackBrakesLittle: {short: "the pack takes too little current to brake hard", text: "the pack takes too little current to brake hard: %s on the mean of a stop at 90 % charge, where the wheels hold %s"},
+	constraints.SmallHardWheels:  {short: "small hard wheels may stop dead on this ground", text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all, which the rolling resistance does not tell"},
+	constraints.WetGround:        {short: "wet ground doubles the way to stop", text: "wet ground doubles the way to stop where grip sets it"},
+	constraints.NoRoomForBraking: {short: "a full pack leaves no room for braking below the controller's volts", text: "the %s of the full pack leave no room below the controller's %s: braking lifts them further"},
+	constraints.NotSafeToTouch:   {short: "the full pack has %s, not safe to touch", text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
+	constraints.Brisk:            {short: "wear pads too", text: "top speed %s: wear pads too, and check that the local law allows that speed"},
 
-	constraints.RearBrakes: {text: "one or two motors brake the rear wheels alone, with at most %s; the German eKFV, section 4, asks %s of a vehicle's brakes together"},
+	constraints.RearBrakes: {short: "only the rear wheels brake", text: "one or two motors brake the rear wheels alone, with at most %s; the German eKFV, section 4, asks %s of a vehicle's brakes together"},
 
-	constraints.OnlyComputed: {text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
-	constraints.PacksBurn:    {text: "lithium packs burn: pack building, fuse and charger belong in trained hands"},
-	constraints.FullPack:     {text: "braking charges the pack: a full pack cannot take it, most of all downhill"},
-	constraints.ColdPack:     {text: "at %s or below cells are not to be charged, nor by braking"},
-	constraints.WearHelmet:   {text: "wear a helmet, expect speed wobble, obey the local law"},
+	constraints.OnlyComputed: {short: "these are computed figures, not a promise of safety", text: "these are computed figures, not a promise of safety: have a qualified person check the build"},
+	constraints.PacksBurn:    {short: "lithium packs burn", text: "lithium packs burn: pack building, fuse and charger belong in trained hands"},
+	constraints.FullPack:     {short: "a full pack cannot take the current of braking", text: "braking charges the pack: a full pack cannot take it, most of all downhill"},
+	constraints.ColdPack:     {short: "never charge at %s or below, nor by braking", text: "at %s or below cells are not to be charged, nor by braking"},
+	constraints.WearHelmet:   {short: "wear a helmet, expect speed wobble", text: "wear a helmet, expect speed wobble, obey the local law"},
 }
 
 // Words that several cautions share.
@@ -73,14 +74,13 @@ func cautionTexts(list []constraints.Caution, system quantity.System) []string {
 
 // AppendCaution appends a caution in words, a sentence without a full stop.
 func AppendCaution(to []byte, c constraints.Caution, system quantity.System) []byte {
-	return appendCautions(to, c, c, system)
+	return appendCautions(to, cautionWords[c.Code].text, c, c, system)
 }
 
-// appendCautions appends one sentence for cautions that differ in their numbers
+// appendCautions appends one sentence, made of a text of their row, for cautions that differ in their numbers
 // only, between the least and the most of each.
-func appendCautions(to []byte, least, most constraints.Caution, system quantity.System) []byte {
+func appendCautions(to []byte, text string, least, most constraints.Caution, system quantity.System) []byte {
 	row := cautionWords[least.Code]
-	text := row.text
 	for i := 0; ; i++ {
 		before, after, found := strings.Cut(text, "%s")
 		if to = append(to, before...); !found {

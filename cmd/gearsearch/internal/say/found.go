@@ -30,7 +30,7 @@ func (f *Found) Words() string {
 		text = named + ", and " + here
 	}
 	if f.Demo {
-		text += ", and demo parts, all invented: name your own with --catalog"
+		text += ", and demo parts: name your own with --catalog"
 	}
 	return text
 }

@@ -11,18 +11,24 @@ const Invented = "invented"
 // InventedNote says of a catalog with parts of the demo that they are invented,
 // "" of any other.
 func InventedNote(c *catalog.Catalog) string {
-	some, all := false, true
-	for _, p := range c.Parts() {
-		some = some || p.Invented()
-		all = all && p.Invented()
-	}
-	switch {
+	switch some, all := inventedParts(c); {
 	case !some:
 		return ""
 	case all:
 		return "Demo parts: every maker, part and price here is invented; none of it can be bought."
 	}
 	return "Parts of the demo are among these: their makers and prices are invented, and they cannot be bought."
+}
+
+// inventedParts reports whether some and whether all parts of a catalog are of the
+// demo.
+func inventedParts(c *catalog.Catalog) (some, all bool) {
+	all = true
+	for _, p := range c.Parts() {
+		some = some || p.Invented()
+		all = all && p.Invented()
+	}
+	return some, some && all
 }
 
 // InventedIn reports whether parts of a build are of the demo catalog, and with

@@ -77,9 +77,15 @@ func Figure(f constraints.Figure, b *constraints.Build, system quantity.System) 
 // Ends is the value of a figure of a build, as a range where its corners differ
 // in the digits shown.
 func Ends(f constraints.Figure, b *constraints.Build, system quantity.System) string {
+	_, unit := system.Value(0, f.Unit)
+	return endsTo(f, b, system, quantity.Decimals(unit))
+}
+
+// endsTo is Ends with so many decimals.
+func endsTo(f constraints.Figure, b *constraints.Build, system quantity.System, decimals int) string {
 	text := func(x float64) string {
-		shown, unit := system.Value(x, f.Unit)
-		return layout.Fixed(shown, quantity.Decimals(unit))
+		shown, _ := system.Value(x, f.Unit)
+		return layout.Fixed(shown, decimals)
 	}
 	x := f.Value(b)
 	worst := text(x)

@@ -24,6 +24,8 @@ type Answer struct {
 	varied    map[int]search.Robustness // by rank
 	shortened bool                      // what is added was interrupted
 	measures  *search.Measures          // nil: not looked for, or interrupted
+	whole     bool                      // a text has everything, not the first page alone
+	topGiven  bool                      // how many are listed is the user's wish
 }
 
 // firstBuilds is how many builds stability counts wins of.

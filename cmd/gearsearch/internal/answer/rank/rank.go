@@ -106,6 +106,7 @@ func (r *Answer) write(ctx context.Context, d *ask.Desk, a *ask.Answer, want *as
 	case ask.FormatCSV:
 		return d.WriteCSV(a, r.complete(), r.writeCSV)
 	default:
+		r.whole, r.topGiven = a.Whole(), want.TopGiven
 		t := &text{Answer: r, system: a.System, saved: want.Saves}
 		if !r.Uncounted {
 			t.wishes = quickWishes(ctx, d, r.result, r.Question.Strict)

@@ -30,6 +30,9 @@ func (r *text) text() *layout.Text {
 	for s := range r.builds() {
 		rows = append(rows, say.NewRow(s))
 	}
+	if !r.whole {
+		return r.first(rows)
+	}
 	r.incomplete(out)
 	say.AskedText(out, r.result.Problem, r.system)
 	if len(rows) > 0 {

@@ -20,6 +20,7 @@ type Answer struct {
 	search.Scored
 	System quantity.System
 	Why    bool
+	Whole  bool // a text has everything, not the first page alone
 	Strict bool
 	Varied *search.Robustness // nil: not asked for
 	File   string             // of the build
@@ -28,6 +29,9 @@ type Answer struct {
 }
 
 func (s *Answer) text() *layout.Text {
+	if !s.Whole {
+		return s.first()
+	}
 	out := &layout.Text{}
 	results := s.Build.Results()
 	out.Heading(say.Verdict(results, s.Strict))
@@ -192,13 +196,16 @@ func (s *Answer) toleranceMember() []dataout.Member {
 	return []dataout.Member{{Key: "tolerance", Value: dataout.Robustness(*s.Varied)}}
 }
 
+// incompleteTolerance says what an interrupt left out.
+const incompleteTolerance = "INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary."
+
 // tolerance adds what becomes of the build when parts and rider vary.
 func (s *Answer) tolerance(out *layout.Text) {
 	if s.Varied == nil {
 		return
 	}
 	if s.interrupted() {
-		out.Paragraph("INCOMPLETE: interrupted before it was seen what becomes of the build when parts and rider vary.")
+		out.Paragraph(incompleteTolerance)
 		return
 	}
 	out.Heading("When parts and rider vary it passes everything in " + say.Percent(s.Varied.Share) + " of the draws")
