@@ -13,7 +13,8 @@ import (
 
 // Front finds the feasible builds that no other feasible build beats on the
 // named figures. A build beats another when it is at least as good on all of
-// them and better on one. A figure that is not known is worse than any that is.
+// them and better on one, each as it is written, with ten digits. A figure that is
+// not known is worse than any that is.
 // The builds come in the order of the ranking, of each design the best that is on
 // the front; o.Top keeps the first of them. Each figure must have a better
 // direction.
@@ -84,15 +85,26 @@ func (g *gatherer) prune() {
 func (g *gatherer) Visit(b *constraints.Build, id uint64) {
 	g.ids = append(g.ids, id)
 	for _, f := range g.figures {
-		x := float64(f.Better) * f.Value(b)
-		if math.IsNaN(x) {
-			x = math.Inf(-1)
-		}
-		g.points = append(g.points, x)
+		g.points = append(g.points, asWritten(f, b))
 	}
 	if len(g.ids) >= g.pruneAt {
 		g.prune()
 	}
+}
+
+// asWritten is a figure of a build turned so that greater is better, as far as it is
+// written: what differs by rounding alone does not beat.
+func asWritten(f constraints.Figure, b *constraints.Build) float64 {
+	const digits = 10
+	x := float64(f.Better) * f.Value(b)
+	switch {
+	case math.IsNaN(x):
+		return math.Inf(-1)
+	case x == 0 || math.IsInf(x, 0):
+		return x
+	}
+	scale := math.Pow10(digits - 1 - int(math.Floor(math.Log10(math.Abs(x)))))
+	return math.Round(x*scale) / scale
 }
 
 // front returns the indices of the points, of k coordinates each, that no other

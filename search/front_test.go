@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 	"math/rand/v2"
+	"strconv"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
@@ -87,7 +88,7 @@ func TestFrontOfBuilds(t *testing.T) {
 				if math.IsNaN(x) {
 					x = math.Inf(-1)
 				}
-				points = append(points, x)
+				points = append(points, tenDigits(t, x))
 			}
 		}
 		var want []entry
@@ -104,6 +105,32 @@ func TestFrontOfBuilds(t *testing.T) {
 	}
 	if tested < 10 {
 		t.Errorf("only %d problems with builds to compare", tested)
+	}
+}
+
+// tenDigits is a number as it is written in data.
+func tenDigits(t *testing.T, x float64) float64 {
+	t.Helper()
+	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'e', 9, 64), 64)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return y
+}
+
+// TestRoundingBeatsNothing: a build is not beaten by one whose figures are written
+// alike.
+func TestRoundingBeatsNothing(t *testing.T) {
+	figure := func(x float64) constraints.Figure {
+		return constraints.Figure{Better: constraints.Lesser, Value: func(*constraints.Build) float64 { return x }}
+	}
+	for _, x := range []float64{1, 0.1 + 0.2, 57000.3, 1e-7 / 3, 9.9999999999, 123456.789} {
+		if a, z := asWritten(figure(x), nil), asWritten(figure(x*(1+3e-16)), nil); a != z {
+			t.Errorf("%v: %v and %v differ", x, a, z)
+		}
+		if a, z := asWritten(figure(x), nil), -tenDigits(t, x); math.Abs(a-z) > 1e-15*math.Abs(z) {
+			t.Errorf("%v counts as %v, is written as %v", x, a, z)
+		}
 	}
 }
 
