@@ -1,7 +1,6 @@
 package ask
 
 import (
-	"context"
 	"os"
 	"strings"
 
@@ -118,21 +117,6 @@ func (d *Desk) FilesToGrow(named []string, kind string) ([]string, error) {
 		return nil, outcome.Usage("add a row to "+kind+".csv, or make one file of it: gearsearch catalog convert "+say.Typed(last)+" "+parts, "%s is no TOML file", say.Shown(last))
 	}
 	return s.Catalog, nil
-}
-
-// LoadFor loads a catalog whose files are to be written again, and shows what is
-// read. The files may be written after it.
-func (d *Desk) LoadFor(ctx context.Context, paths []string, show func(path string, data []byte)) (*catalog.Catalog, error) {
-	if err := demoAlone(paths); err != nil {
-		return nil, err
-	}
-	return catalog.LoadWith(paths, func(path string) ([]byte, error) {
-		data, err := d.Files.Read(ctx, path, nil)
-		if err == nil {
-			show(path, data)
-		}
-		return data, err
-	})
 }
 
 // PathWords are the paths of a catalog behind a command that has the working

@@ -406,3 +406,21 @@ func (f *Register) Load(ctx context.Context, paths []string) (*catalog.Catalog, 
 	}
 	return catalog.LoadWith(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
 }
+
+// LoadKept is Load of files only, with what was read of each. They may be written
+// after it.
+func (f *Register) LoadKept(ctx context.Context, paths []string) (*catalog.Catalog, map[string][]byte, error) {
+	kept := map[string][]byte{}
+	c, err := catalog.LoadWith(paths, func(path string) ([]byte, error) {
+		data, err := f.Read(ctx, path, nil)
+		kept[path] = data
+		return data, err
+	})
+	return c, kept, err
+}
+
+// LoadAgain reads a catalog from what was kept of its files, and from more files
+// in memory.
+func LoadAgain(paths []string, kept map[string][]byte, more ...catalog.Source) (*catalog.Catalog, error) {
+	return catalog.LoadBeside(paths, func(path string) ([]byte, error) { return kept[path], nil }, more...)
+}

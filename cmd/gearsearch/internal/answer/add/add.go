@@ -4,6 +4,7 @@ package add
 import (
 	"context"
 	"errors"
+	"maps"
 	"slices"
 	"strconv"
 	"strings"
@@ -11,6 +12,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -35,9 +37,9 @@ func (a *Answer) file() string { return a.Paths[len(a.Paths)-1] }
 
 // Open reads the catalog.
 func (a *Answer) Open(ctx context.Context, d *ask.Desk) error {
-	a.desk, a.files = d, map[string][]byte{}
+	a.desk = d
 	var err error
-	a.read, err = d.LoadFor(ctx, a.Paths, func(path string, data []byte) { a.files[path] = data })
+	a.read, a.files, err = d.Files.LoadKept(ctx, a.Paths)
 	return err
 }
 
@@ -82,12 +84,9 @@ func (a *Answer) Give(ctx context.Context, out *ask.Answer, quiet bool) error {
 func (a *Answer) write(ctx context.Context) error {
 	file := a.file()
 	grown := a.Kind.With(catalog.Source{Name: file, Data: a.files[file]}, a.keys)
-	_, err := catalog.LoadWith(a.Paths, func(path string) ([]byte, error) {
-		if path == file {
-			return grown, nil
-		}
-		return a.again(path)
-	})
+	after := maps.Clone(a.files)
+	after[file] = grown
+	_, err := files.LoadAgain(a.Paths, after)
 	if err == nil {
 		err = ctx.Err()
 	}
@@ -157,7 +156,7 @@ const newPart = "the new part"
 func (a *Answer) wrong() *field.Problem {
 	const header = 2 // the line of the part's header, where what is missing is told
 	text := append([]string{"schema = 1"}, a.Kind.Table(a.keys)...)
-	_, err := catalog.LoadBeside(a.Paths, a.again, catalog.Source{Name: newPart, Data: []byte(strings.Join(text, "\n") + "\n")})
+	_, err := files.LoadAgain(a.Paths, a.files, catalog.Source{Name: newPart, Data: []byte(strings.Join(text, "\n") + "\n")})
 	problems, _ := err.(field.Problems)
 	for i := range problems {
 		if p := &problems[i]; p.File == newPart && p.Line > header {
@@ -166,9 +165,6 @@ func (a *Answer) wrong() *field.Problem {
 	}
 	return nil
 }
-
-// again is a file as it was read.
-func (a *Answer) again(path string) ([]byte, error) { return a.files[path], nil }
 
 // holder is the part that has an id; nil for none.
 func (a *Answer) holder(id string) *catalog.Part {
