@@ -79,8 +79,8 @@ func TestConvertedCatalogIsRankedByTheSameBrief(t *testing.T) {
 	}
 	builds := func(answer result) string {
 		t.Helper()
-		body, _, ok := strings.Cut(answer.stdout, "\nNext\n")
-		if !ok || !strings.Contains(body, "best first") {
+		body := untilNext(answer.stdout)
+		if body == answer.stdout || !strings.Contains(body, "best first") {
 			t.Fatalf("no ranking: %s%s", answer.stdout, answer.stderr)
 		}
 		return body
