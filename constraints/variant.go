@@ -7,7 +7,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// Variant is what is other about a build. The zero value is the build as it is.
+// Variant is what is other about a build. The zero value is the build as it is,
+// and a value that the build has changes nothing.
 // Where parts and numbers are given, the numbers are those of the other parts: the
 // motor named is the one that is rewound.
 type Variant struct {
@@ -43,8 +44,11 @@ func (p *Problem) Vary(f *BuildFile, v Variant) (*Build, error) {
 		q = q.With(wearable(p.Catalog, f.IDs[SlotBelt]))
 	}
 	b, err := q.Find(&file)
-	if err != nil || !v.numbers() {
-		return b, err
+	if err != nil {
+		return nil, err
+	}
+	if v.same(b); !v.numbers() {
+		return b, nil
 	}
 	return b.numbered(v), nil
 }
@@ -54,20 +58,45 @@ func (v *Variant) numbers() bool {
 	return v.KV > 0 || v.Series > 0 || v.Small > 0 || v.Ratio > 0 || v.Diameter > 0
 }
 
+// same takes out the numbers that a build of the variant's parts has already. A
+// ratio stays another kind of drive than two pulleys, and teeth another than a
+// gear drive that gives its ratio alone.
+func (v *Variant) same(b *Build) {
+	if equal(v.KV, b.Motor.KV) {
+		v.KV = 0
+	}
+	if float64(v.Series) == b.Battery.Series {
+		v.Series = 0
+	}
+	if equal(v.Diameter, b.Wheel.Diameter) {
+		v.Diameter = 0
+	}
+	var small, large float64
+	if gear := b.Drive.Gear; gear != nil {
+		small, large = gear.Driver, gear.Driven
+		if equal(v.Ratio, gear.Ratio) {
+			v.Ratio = 0
+		}
+	} else {
+		small, large = float64(b.Drive.MotorPulley.Teeth), float64(b.Drive.WheelPulley.Teeth)
+	}
+	if float64(v.Small) == small && float64(v.Large) == large {
+		v.Small, v.Large = 0, 0
+	}
+}
+
 // put names other parts in a build file, and takes out what does not go with
 // them.
 func (f *BuildFile) put(ids map[Slot]string) {
-	named := func(s Slot) bool { return ids[s] != "" }
+	other := func(s Slot) bool { return ids[s] != "" && ids[s] != f.IDs[s] }
 	switch {
-	case named(SlotGearDrive):
+	case other(SlotGearDrive):
 		for _, s := range beltSlots() {
 			f.IDs[s] = ""
 		}
-	case slices.ContainsFunc(beltSlots(), named):
+	case slices.ContainsFunc(beltSlots(), other):
 		f.IDs[SlotGearDrive] = ""
-		if !named(SlotBelt) {
-			f.IDs[SlotBelt] = ""
-		}
+		f.IDs[SlotBelt] = "" // ids may name it
 	}
 	for slot, id := range ids {
 		f.IDs[slot] = id

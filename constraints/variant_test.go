@@ -188,6 +188,63 @@ func TestVaryLeavesTheRest(t *testing.T) {
 	}
 }
 
+// TestSameValueChangesNothing: a value that the build has is no change: it keeps a
+// belt that would not be chosen, the gears of a drive and an owned pack.
+func TestSameValueChangesNothing(t *testing.T) {
+	const narrow = "[[belt]]\nid = \"narrow\"\nprofile = \"t5\"\nteeth = 70\nwidth_mm = 9\nprice = 11"
+	owned := []string{"battery.owned = true", "target.climb_grade_pct = 12"}
+	belts := problem(t, onBelts, append(owned, narrow)...)
+	gears := problem(t, onGears, append(owned, "[[gear_drive]]\nid = \"toothed\"\ndriver_teeth = 14\ndriven_teeth = 42\nprice = 90")...)
+	belted, geared := kitFile(belts), kitFile(gears)
+	belted.IDs[SlotBelt], geared.IDs[SlotGearDrive] = "narrow", "toothed"
+	ids := func(f *BuildFile, slots ...Slot) Variant {
+		v := Variant{IDs: map[Slot]string{}}
+		for _, s := range slots {
+			v.IDs[s] = f.IDs[s]
+		}
+		return v
+	}
+	all := ids(belted, SlotMount, SlotMotorPulley, SlotWheelPulley)
+	all.KV, all.Series, all.Small, all.Large, all.Diameter, all.Motors = 150, 10, 15, 45, 0.1, belted.Motors
+	for _, tt := range []struct {
+		why string
+		p   *Problem
+		f   *BuildFile
+		v   Variant
+	}{
+		{"teeth of the pulleys", belts, belted, Variant{Small: 15, Large: 45}},
+		{"the mount", belts, belted, ids(belted, SlotMount)},
+		{"a pulley", belts, belted, ids(belted, SlotMotorPulley)},
+		{"the belt", belts, belted, ids(belted, SlotBelt)},
+		{"the cells in series of an owned pack", belts, belted, Variant{Series: 10}},
+		{"the winding", belts, belted, Variant{KV: 150}},
+		{"the wheel's size", belts, belted, Variant{Diameter: 0.1}},
+		{"all together", belts, belted, all},
+		{"teeth of the gears", gears, geared, Variant{Small: 14, Large: 42}},
+		{"the ratio of the gears", gears, geared, Variant{Ratio: 3}},
+		{"the gear drive", gears, geared, ids(geared, SlotGearDrive)},
+	} {
+		was, err := tt.p.Vary(tt.f, Variant{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		is, err := tt.p.Vary(tt.f, tt.v)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(was.File().IDs, is.File().IDs) + cmp.Diff(figuresOf(was), figuresOf(is)) + cmp.Diff(resultsOf(was), resultsOf(is)); d != "" {
+			t.Errorf("%s (-was +is):\n%s", tt.why, d)
+		}
+		if was, is := was.Drive.Teeth(), is.Drive.Teeth(); was != is {
+			t.Errorf("%s: the teeth are %v, were %v", tt.why, is, was)
+		}
+	}
+	another := varied(t, belts, Variant{IDs: map[Slot]string{SlotBelt: "narrow"}, Small: 15, Large: 40})
+	if got := another.ID(SlotBelt); got != "narrow" {
+		t.Errorf("other teeth on a belt that is named have the belt %q", got)
+	}
+}
+
 // TestPutParts: what goes out of a build file when another part is put in, and
 // whether a drive is left.
 func TestPutParts(t *testing.T) {
@@ -202,6 +259,8 @@ func TestPutParts(t *testing.T) {
 		{"a wheel", belt, map[Slot]string{SlotWheel: "x"}, []string{"small", "large", "mount", "belt", "x"}, true},
 		{"a pulley, and the belt is chosen anew", belt, map[Slot]string{SlotMotorPulley: "x"}, []string{"x", "large", "mount", "wheel"}, true},
 		{"a mount with its belt", belt, map[Slot]string{SlotMount: "x", SlotBelt: "y"}, []string{"small", "large", "x", "y", "wheel"}, true},
+		{"the mount itself", belt, map[Slot]string{SlotMount: "mount"}, []string{"small", "large", "mount", "belt", "wheel"}, true},
+		{"another pulley with the belt itself", belt, map[Slot]string{SlotMotorPulley: "x", SlotBelt: "belt"}, []string{"x", "large", "mount", "belt", "wheel"}, true},
 		{"a gear drive", belt, map[Slot]string{SlotGearDrive: "x"}, []string{"x", "wheel"}, true},
 		{"one pulley in place of a gear drive", gear, map[Slot]string{SlotMotorPulley: "x"}, []string{"x", "wheel"}, false},
 		{"two", gear, map[Slot]string{SlotMotorPulley: "x", SlotWheelPulley: "y"}, []string{"x", "y", "wheel"}, true},
