@@ -24,7 +24,7 @@ type Drive struct {
 	Reduction  float64
 	Efficiency float64
 	Centre     float64 // m; NaN: not known
-	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; 0 with a belt that does not go around; -1: not known
+	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; -1: not known
 	Low, High  float64 // m, how high the motor's shaft stands above the axle, at least and at most as far as is known; +Inf: inside the wheel
 	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
 
@@ -91,14 +91,10 @@ func (p *Problem) namedBelt(small, large *catalog.Pulley, mount *catalog.Mount, 
 	if mount != nil {
 		d.chooseBelt(around, true)
 	}
-	switch {
-	case d.Belt != nil:
-	case len(around) > 0:
+	if d.Belt == nil && len(around) > 0 {
 		d.wear(around[0])
-	default:
-		d.Mesh = 0 // of another profile, or too short to go around
 	}
-	d.Belt = belt
+	d.Belt = belt // of another profile, or too short to go around, too
 	d.stand()
 	d.total(p.Counts)
 	return d

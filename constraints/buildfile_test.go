@@ -222,12 +222,12 @@ func TestFind(t *testing.T) {
 			want: map[string]string{"belt": "fail", "mesh": "pass"}, belt: "belt", centre: centre70, mesh: 6,
 		},
 		{
-			name: "a named belt too short to go around", why: "has no centre distance, and no tooth in mesh", kit: onBelts, change: []string{"belt.teeth = 20"},
-			want: map[string]string{"belt": "fail", "mesh": "fail", "belt-load": "unknown"}, belt: "belt", centre: nan, mesh: 0,
+			name: "a named belt too short to go around", why: "has no centre distance, and so no count of teeth in mesh", kit: onBelts, change: []string{"belt.teeth = 20"},
+			want: map[string]string{"belt": "fail", "mesh": "unknown", "belt-load": "unknown"}, belt: "belt", centre: nan, mesh: -1,
 		},
 		{
-			name: "a named belt of another profile", why: "has no centre distance, and no tooth in mesh", kit: onBelts, change: []string{`belt.profile = "gt-5"`},
-			want: map[string]string{"belt": "fail", "profile": "pass", "mesh": "fail"}, belt: "belt", centre: nan, mesh: 0,
+			name: "a named belt of another profile", why: "has no centre distance, and so no count of teeth in mesh", kit: onBelts, change: []string{`belt.profile = "gt-5"`},
+			want: map[string]string{"belt": "fail", "profile": "pass", "mesh": "unknown"}, belt: "belt", centre: nan, mesh: -1,
 		},
 		{
 			name: "no mount named", why: "the range is not known, the belt's numbers are", kit: onBelts, old: "mount = \"mount\"\n",

@@ -72,7 +72,7 @@ var beltLoadCheck = Check{
 // in mesh, an idler's wrap left out; NaN when it is not known.
 func (b *Build) beltLimit() float64 {
 	d := b.Drive
-	if d.Belt == nil || d.Mesh <= 0 { // 0: the belt does not go around
+	if d.Belt == nil || d.Mesh < 0 {
 		return math.NaN()
 	}
 	return d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)

@@ -22,7 +22,7 @@ var meshCheck = Check{
 			return undecided(math.NaN(), need)
 		}
 		o := atLeast(float64(b.Drive.Mesh), need)
-		if o.Verdict == Fail && b.Drive.idler() && !math.IsNaN(b.Drive.Centre) {
+		if o.Verdict == Fail && b.Drive.idler() {
 			o.Verdict = Undecided // the idler adds wrap that is not counted
 		}
 		return o

@@ -330,20 +330,25 @@ func putRange(b *Build) Numbers {
 
 func putMesh(b *Build) Numbers {
 	d := b.Drive
-	switch {
-	case d.Mesh < 0:
-		return Lack(NoBelt)
-	case math.IsNaN(d.Centre):
-		return Lack(NoBeltAround)
+	if d.Mesh < 0 {
+		return Lack(d.NoMesh())
 	}
 	a, c := d.MotorPulley, d.WheelPulley
 	return Put("z = %d, D = %s mm, d = %s mm, C = %s mm", min(a.Teeth, c.Teeth),
 		num(c.Profile.PitchDiameter(max(a.Teeth, c.Teeth))*mm), num(a.Profile.PitchDiameter(min(a.Teeth, c.Teeth))*mm), num(d.Centre*mm))
 }
 
+// NoMesh is why no tooth of a belt drive is known to be in mesh.
+func (d *Drive) NoMesh() NoteCode {
+	if d.Belt != nil {
+		return NoBeltAround
+	}
+	return NoBelt
+}
+
 func putCentre(b *Build) Numbers {
 	if math.IsNaN(b.Drive.Centre) {
-		return Lack(NoBelt)
+		return Lack(b.Drive.NoMesh())
 	}
 	belt := b.Drive.Belt
 	return Put("L = %d × %s mm, pulleys of %d and %d teeth", belt.Teeth, num(belt.Profile.Pitch*mm),

@@ -102,7 +102,7 @@ func putMesh(b *constraints.Build) constraints.Numbers {
 	case d.Gear != nil:
 		return inTurn(constraints.Put("1").With(constraints.GearNoBelt), d.Teeth())
 	case d.Mesh < 0:
-		return inTurn(constraints.Lack(constraints.NoBelt), d.Teeth())
+		return inTurn(constraints.Lack(d.NoMesh()), d.Teeth())
 	}
 	return inTurn(constraints.Put("(%d − %d) / %d", d.Mesh, meshNothing, meshFullAbove), d.Teeth())
 }
