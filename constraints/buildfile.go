@@ -151,7 +151,7 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 // drive, which may be out of play, are looked at.
 func (p *Problem) including(c *Controller, d *Drive) *Problem {
 	wide := p.With(Edit{set: func(q *Problem) {
-		q.Controllers = append(slices.Clone(q.Controllers), c)
+		q.built = c.Controller
 		switch {
 		case d.Bare: // which may be a belt drive
 			q.MotorPulleys = append(slices.Clone(q.MotorPulleys), &catalog.Pulley{})
@@ -163,7 +163,7 @@ func (p *Problem) including(c *Controller, d *Drive) *Problem {
 			q.WheelPulleys = append(slices.Clone(q.WheelPulleys), d.WheelPulley)
 		}
 	}})
-	return p.With(checkedBy(wide.applicable()))
+	return p.With(checkedBy(wide.applicable()), Edit{set: func(q *Problem) { q.built = c.Controller }})
 }
 
 // named finds a slot's part by the id in the file; nil where the file names

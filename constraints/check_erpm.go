@@ -43,9 +43,12 @@ var erpmCheck = Check{
 	},
 }
 
-// HasCeiling reports whether the brief or any controller in play has an
-// electrical-rpm ceiling.
+// HasCeiling reports whether the brief, any controller in play or that of the
+// build that Find made has an electrical-rpm ceiling.
 func (p *Problem) HasCeiling() bool {
+	if p.built != nil && !math.IsNaN(lower(p.built.ERPMCeiling, p.Brief.Limit.ERPMCeiling)) {
+		return true
+	}
 	for _, c := range p.Controllers {
 		if !math.IsNaN(c.Ceiling) {
 			return true

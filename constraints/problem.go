@@ -48,8 +48,9 @@ type Problem struct {
 	PriceReference float64
 	MassReference  float64
 
-	checks  []*Check        // those that apply, in order
-	demoted map[string]bool // names of checks that only caution
+	built   *catalog.Controller // that of the build that Find made, in play or not; nil: no build
+	checks  []*Check            // those that apply, in order
+	demoted map[string]bool     // names of checks that only caution
 }
 
 // NewProblem puts a brief to a catalog. The error is of type field.Problems:

@@ -125,6 +125,36 @@ func names(results []constraints.Result) []string {
 	return out
 }
 
+// TestHeadroomAppliesAsTheCheck: the ceiling of a controller that keep and avoid
+// leave out counts for a build that has it, in the check and in the score.
+func TestHeadroomAppliesAsTheCheck(t *testing.T) {
+	for _, tt := range []struct {
+		why, ceiling string
+		want         bool
+	}{
+		{"the build's own controller has a ceiling", "controller.erpm_ceiling = 60000", true},
+		{"none has", "-controller.erpm_ceiling", false},
+	} {
+		p := kittest.Problem(t, kittest.Belts, tt.ceiling, `avoid.controller = ["controller"]`, "[[controller]]\nid = \"bare\"")
+		f := kittest.First(p).File()
+		f.IDs[constraints.SlotController] = "controller"
+		base, rows, err := Vary(p, f, []constraints.Variant{{KV: 180}}, false)
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, s := range []Scored{base, rows[0].Scored} {
+			checked := slices.ContainsFunc(s.Build.Results(), func(r constraints.Result) bool { return r.Name == "erpm" })
+			scored := false
+			for _, c := range Criteria() {
+				scored = scored || c.Name == "headroom" && c.Applies(s.Build.Problem)
+			}
+			if checked != tt.want || scored != tt.want {
+				t.Errorf("%s: listed %v, scored %v, want %v", tt.why, checked, scored, tt.want)
+			}
+		}
+	}
+}
+
 // TestVaryTellsWhatChanges: a kv that is too slow, one that does, and one that is
 // beyond the ceiling. At 36 V a 3:1 on 100 mm turns 150 rpm/V into 32.2 km/h without
 // losses, and 42 V into 6300 rpm and 44 100 electrical.
