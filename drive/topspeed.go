@@ -6,7 +6,8 @@ import "math"
 // the flat, and what limits it, the first of equals. Every limit's thrust falls
 // or stays with speed and the load rises, so it is the lowest of the speeds at
 // which each limit alone balances the load. 0, NoLimit when the thrust cannot
-// start the board. NaN, NoLimit unless ThrustKnown.
+// start the board: where at rest it is not above the load, by more than Tolerance.
+// NaN, NoLimit unless ThrustKnown.
 func (b *Board) BalanceSpeed() (v float64, by Limit) {
 	if !b.ThrustKnown {
 		return math.NaN(), NoLimit
@@ -64,7 +65,7 @@ func (b *Board) EstimatedTopSpeed(derate, erpmSpeed float64) (v float64, by Limi
 // the form that neither cancels nor divides by a drag of 0.
 func (r *road) voltageBalance(e *Electrical) float64 {
 	start, slope := r.voltageLine(e)
-	if !(start > 0) {
+	if !(start > r.least()) {
 		return 0
 	}
 	return 2 * start / (slope + math.Sqrt(float64(slope*slope)+float64(4*r.drag*start)))
@@ -77,10 +78,14 @@ func (r *road) voltageLine(e *Electrical) (start, slope float64) {
 	return start, r.gain * r.emf / e.loop
 }
 
+// least returns the thrust in newtons beyond the rolling resistance that counts as
+// none.
+func (r *road) least() float64 { return float64(Tolerance * r.rolling) }
+
 // flatBalance returns the speed where a thrust in newtons that does not depend
 // on speed meets the load; +Inf without drag.
 func (r *road) flatBalance(thrust float64) float64 {
-	if !(thrust > r.rolling) {
+	if !(thrust-r.rolling > r.least()) {
 		return 0
 	}
 	return math.Sqrt((thrust - r.rolling) / r.drag)
@@ -96,15 +101,18 @@ type powerLoad struct {
 	emf   float64 // V per m/s
 	r     float64 // Ω
 	power float64 // W
+	start float64 // A that count as no more than base
 }
 
 func (r *road) powerLoad(e *Electrical) powerLoad {
+	still := r.rolling / r.gain
 	return powerLoad{
-		base:  r.rolling/r.gain + e.NoLoad,
+		base:  still + e.NoLoad,
 		rise:  r.drag / r.gain,
 		emf:   r.emf,
 		r:     e.R,
 		power: e.power,
+		start: float64(still*(1+Tolerance)) + e.NoLoad,
 	}
 }
 
@@ -126,7 +134,7 @@ func (p *powerLoad) balance(v float64) float64 {
 	// The error left after a step is at most 3/2 of its square, relatively,
 	// since v h″ ≤ 3 h′ for such a quartic.
 	const enough = 1e-7
-	if p.excess(0) >= 0 {
+	if float64(p.r*p.start*p.start) >= p.power {
 		return 0
 	}
 	if math.IsInf(v, 1) {

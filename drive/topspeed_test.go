@@ -278,6 +278,40 @@ func TestUnknownThrust(t *testing.T) {
 	}
 }
 
+// TestThrustOfJustTheLoad: a thrust at rest that is above the load by no more than
+// the tolerance does not start the board, whatever limits it; more does.
+func TestThrustOfJustTheLoad(t *testing.T) {
+	for _, tt := range []struct {
+		by     drive.Limit
+		change func(b *drive.Board, m *drive.Motor, p *drive.Pack)
+	}{
+		{drive.Grip, func(b *drive.Board, _ *drive.Motor, _ *drive.Pack) { b.Hold = holding(0.1) }},
+		{drive.MotorCurrent, func(_ *drive.Board, m *drive.Motor, _ *drive.Pack) { m.PeakCurrent = 9 }},
+		{drive.Voltage, func(_ *drive.Board, m *drive.Motor, _ *drive.Pack) { m.Resistance = 4 }},
+		{drive.MotorPower, func(_ *drive.Board, m *drive.Motor, _ *drive.Pack) { m.MaxPower = 9 }},
+	} {
+		b := street()
+		m, p := b.Motor, b.Pack
+		tt.change(&b, &m, &p)
+		e := drive.Couple(m, 2, b.Controller, p, 60)
+		b.Electrical = &e
+		if by := b.ThrustLimit(0, 0); by != tt.by {
+			t.Fatalf("%v limits the thrust at rest, want %v", by, tt.by)
+		}
+		start := min(b.Thrust(0)/(b.Mass*drive.Gravity), b.Hold.Drive)
+		for _, above := range []struct {
+			share  float64
+			starts bool
+		}{{0, false}, {1e-16, false}, {-1e-10, false}, {1e-10, false}, {9e-10, false}, {1.1e-9, true}, {1e-6, true}} {
+			b.Crr = start / (1 + above.share)
+			v, by := b.BalanceSpeed()
+			if (v > 0) != above.starts || (by != drive.NoLimit) != above.starts {
+				t.Errorf("%v: with a thrust of %g above the load BalanceSpeed() = %g, %v; want a start: %v", tt.by, above.share, v, by, above.starts)
+			}
+		}
+	}
+}
+
 func TestBoardThatCannotStart(t *testing.T) {
 	for _, tt := range []struct {
 		name   string
