@@ -55,9 +55,9 @@ func TestSwapAllIsTheSheet(t *testing.T) {
 		{"the number of motors alone", "build.toml --change motors --all" + asked, true},
 		{"numbers of motors that the brief has", "build.toml --change motors --all --motors 1,2" + asked, true},
 		{"one slot", "build.toml --change wheel --all" + asked, false},
-		{"gears, of the demo", "geared.toml --all", true},
+		{"gears, of the demo", "geared.toml --all --catalog demo --brief demo:harbour", true},
 	} {
-		answered(t, "rank --top 1 --save 1=geared.toml --keep gear_drive=uw-street")
+		answered(t, "rank --catalog demo --brief demo:harbour --top 1 --save 1=geared.toml --keep gear_drive=uw-street")
 		var f swapAll
 		r := answerTo(t.Context(), "swap "+c.line+" --format json --quiet")
 		if err := json.Unmarshal([]byte(r.stdout), &f); err != nil {
