@@ -36,7 +36,7 @@ var hillTorqueCheck = Check{
 	Short:   "torque",
 	Theme:   Ride,
 	Figure:  "hill_torque_nm",
-	Meaning: "the torque at the climb speed, summed over the wheels, reaches the target",
+	Meaning: "the torque at the climb speed, all wheels together, reaches the target",
 	Unit:    "N.m",
 	PerSI:   1,
 	Lower:   true,

@@ -9,7 +9,7 @@ var massCheck = Check{
 	Short:   "mass",
 	Theme:   Burden,
 	Figure:  "mass_kg",
-	Meaning: "the board with all parts weighs no more than the limit, the rider left out",
+	Meaning: "the board with all parts weighs no more than the limit, without the rider",
 	Unit:    "kg",
 	PerSI:   1,
 	Scope:   on(OnAll),

@@ -154,7 +154,7 @@ func motionFigures() []Figure {
 			Formula: "r = diameter / 2 × rolling ratio", Put: putRadius, Source: sourceRadius,
 		},
 		{
-			Name: "mass_total_kg", Label: "mass total", Unit: "kg", Meaning: "rider, board and parts; masses that are not known count nothing", Better: Lesser,
+			Name: "mass_total_kg", Label: "mass total", Unit: "kg", Meaning: "rider, board and parts; unknown masses count as 0", Better: Lesser,
 			Value:   (*Build).TotalMass,
 			Formula: "m = rider + board + parts", Put: putMass, Source: sourceSum,
 		},
@@ -175,7 +175,7 @@ func motionFigures() []Figure {
 			Formula: "v where thrust F(v) = load L(v), at most the speed at the rpm ceiling", Put: putTopSpeed, Source: sourceBalance,
 		},
 		{
-			Name: "top_speed_limited_by", Label: "top speed limited by", Meaning: "what holds the top speed",
+			Name: "top_speed_limited_by", Label: "top speed limited by", Meaning: "what limits the top speed",
 			Corners: true,
 			absent:  []absence{noMotion},
 			Word:    func(b *Build) string { _, by := b.TopSpeed(); return by.String() },
@@ -200,7 +200,7 @@ func motionFigures() []Figure {
 			Formula: "v N / r × 60 / 2π × pole pairs", Put: putERPMAtTarget, Source: sourceKinematics,
 		},
 		{
-			Name: "erpm_speed_limit_kmh", Label: "erpm speed limit", Unit: "km/h", Meaning: "road speed at the rpm ceiling itself", Better: Greater,
+			Name: "erpm_speed_limit_kmh", Label: "erpm speed limit", Unit: "km/h", Meaning: "road speed at the rpm ceiling", Better: Greater,
 			absent:  []absence{noCeiling},
 			Value:   func(b *Build) float64 { return finite(b.erpmSpeed()) * kmh },
 			Formula: "v = ceiling / pole pairs × 2π / 60 × r / N", Put: putERPMSpeed, Source: sourceKinematics,
@@ -219,7 +219,7 @@ func climbFigures() []Figure {
 			Formula: "F = n η (N/r) k (I − I₀), at most κ m g cos θ", Put: onClimb(onThrust(putClimbThrust)), Source: sourceMachine,
 		},
 		{
-			Name: "climb_need_n", Label: "climb need", Unit: "N", Meaning: "force that the climb speed takes on the target grade", Better: Lesser,
+			Name: "climb_need_n", Label: "climb need", Unit: "N", Meaning: "force that the target grade takes at the climb speed", Better: Lesser,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbNeed),
 			Formula: "L = m g (sin θ + Crr cos θ) + ½ ρ A v²", Put: onClimb(putClimbNeed), Source: sourceRoadLoad,
@@ -234,7 +234,7 @@ func climbFigures() []Figure {
 			Formula: "F / L − 1", Put: onClimb(onThrust(putClimbMargin)), Source: sourceDefinition,
 		},
 		{
-			Name: "climb_limited_by", Label: "climb limited by", Meaning: "what holds the climb thrust",
+			Name: "climb_limited_by", Label: "climb limited by", Meaning: "what limits the climb thrust",
 			Corners: true,
 			absent:  []absence{noGrade},
 			Word: func(b *Build) string {
@@ -254,7 +254,7 @@ func climbFigures() []Figure {
 			Formula: "the lower of the grades at which thrust and grip are used up", Put: onThrust(putClimbLimit), Source: sourceRoadLoad,
 		},
 		{
-			Name: "climb_current_a", Label: "climb current", Unit: "A", Meaning: "motor current that the climb takes, as the controller sets it", Better: Lesser,
+			Name: "climb_current_a", Label: "climb current", Unit: "A", Meaning: "motor current on the climb, as set in the controller", Better: Lesser,
 			Corners: true,
 			absent:  []absence{noGrade},
 			Value:   whenClimbing((*Build).ClimbCurrent),
@@ -268,7 +268,7 @@ func climbFigures() []Figure {
 			Formula: "T_a + [m + d (A − ½(a₁₁ + a₂₂))] T′(0), of winding and rest", Put: onClimb(putWindingEnd), Source: sourceHeat,
 		},
 		{
-			Name: "hill_torque_nm", Label: "hill torque", Unit: "N.m", Meaning: "torque at the climb speed, summed over the wheels, without the grip cap", Better: Greater,
+			Name: "hill_torque_nm", Label: "hill torque", Unit: "N.m", Meaning: "torque at the climb speed, all wheels together, before grip limits it", Better: Greater,
 			Corners: true,
 			Value:   (*Build).HillTorque,
 			Formula: "F(v) r", Put: onThrust(putHillTorque), Source: sourceMachine,
@@ -299,7 +299,7 @@ func energyFigures() []Figure {
 			Formula: "(mean of V I_b / v with and against the wind + (n_s ½ m v² + m g h) (1/η_up − γ)) × ride factor, V I_b − R_p I_b² = n (I k ω + I² R) / η_c", Put: putConsumption, Source: sourceEnergy,
 		},
 		{
-			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance that the usable energy gives on such a ride", Better: Greater,
+			Name: "range_km", Label: "range", Unit: "km", Meaning: "distance on the usable energy, ridden like that", Better: Greater,
 			Corners: true,
 			absent:  []absence{noCruise},
 			Value:   func(b *Build) float64 { return b.Range() * km },
@@ -327,7 +327,7 @@ func stopFigures() []Figure {
 	return []Figure{
 		at("stop_m", "stop", "stopping distance by the motors alone at 90 % charge, from the brief's speed on the flat", stopCharge),
 		at("stop_half_m", "stop half", "the same at half charge", halfCharge),
-		at("stop_full_m", "stop full", "rolling out with a full pack, which takes no electric braking", fullCharge),
+		at("stop_full_m", "stop full", "rolling out with a full pack: it takes no electric braking", fullCharge),
 	}
 }
 
@@ -335,7 +335,7 @@ func stopFigures() []Figure {
 func beltFigures() []Figure {
 	return []Figure{
 		{
-			Name: "mesh_teeth", Label: "mesh teeth", Unit: "teeth", Meaning: "whole teeth of the small pulley in mesh, an idler's wrap left out", Better: Greater,
+			Name: "mesh_teeth", Label: "mesh teeth", Unit: "teeth", Meaning: "whole teeth in mesh on the small pulley, without an idler's wrap", Better: Greater,
 			absent: []absence{noBelt},
 			Value: func(b *Build) float64 {
 				if b.Drive.Mesh < 0 {
@@ -346,7 +346,7 @@ func beltFigures() []Figure {
 			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: onBelt(putMesh), Source: sourceBelt,
 		},
 		{
-			Name: "centre_mm", Label: "centre", Unit: "mm", Meaning: "distance between the shafts that the belt gives",
+			Name: "centre_mm", Label: "centre", Unit: "mm", Meaning: "distance between the shafts with this belt",
 			absent:  []absence{noBelt},
 			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
 			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: onBelt(putCentre), Source: sourceBelt,
@@ -364,12 +364,12 @@ func beltFigures() []Figure {
 func sumFigures() []Figure {
 	return []Figure{
 		{
-			Name: "price", Label: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, what is owned left out", Better: Lesser,
+			Name: "price", Label: "price", Unit: "price", Meaning: "cost of all parts, in packs as sold, without what you own", Better: Lesser,
 			Value:   func(b *Build) float64 { return b.price.Total() },
 			Formula: "Σ ⌈pieces / sold in⌉ × price", Put: putPrice, Source: sourceSum,
 		},
 		{
-			Name: "mass_kg", Label: "mass", Unit: "kg", Meaning: "the board with all parts, the rider left out", Better: Lesser,
+			Name: "mass_kg", Label: "mass", Unit: "kg", Meaning: "the board with all parts, without the rider", Better: Lesser,
 			Value:   func(b *Build) float64 { return b.mass.Total() },
 			Formula: "board + parts", Put: putBoardMass, Source: sourceSum,
 		},

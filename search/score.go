@@ -11,7 +11,7 @@ import (
 func Criteria() []Criterion {
 	return []Criterion{
 		{
-			Name: "speed", Meaning: "top speed a little over the target, and so that a full pack keeps to the maximum", Formula: "1 − |v − v*| / (0.5 t), v* = 1.05 t, with a maximum max(t, min(1.05 t, maximum × V / V_full))",
+			Name: "speed", Meaning: "top speed a little above the target, while a full pack keeps to the maximum", Formula: "1 − |v − v*| / (0.5 t), v* = 1.05 t, with a maximum max(t, min(1.05 t, maximum × V / V_full))",
 			Put:     putSpeed,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Speed },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.TopSpeed) },
@@ -22,7 +22,7 @@ func Criteria() []Criterion {
 			},
 		},
 		{
-			Name: "climb", Meaning: "thrust to spare on the climb, the grip cap left out", Formula: "F / need − 1",
+			Name: "climb", Meaning: "thrust to spare on the climb, before grip limits it", Formula: "F / need − 1",
 			best:    climbBest,
 			Put:     putClimb,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Climb },
@@ -45,7 +45,7 @@ func Criteria() []Criterion {
 			},
 		},
 		{
-			Name: "range", Meaning: "range, half again the target being full", Formula: "range / (1.5 t)",
+			Name: "range", Meaning: "range: full marks at one and a half times the target", Formula: "range / (1.5 t)",
 			best:    rangeBest,
 			Put:     putRange,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Range },
@@ -53,14 +53,14 @@ func Criteria() []Criterion {
 			Raw:     func(b *constraints.Build) float64 { return b.Range() / (rangeFull * b.Problem.Brief.Target.Range) },
 		},
 		{
-			Name: "launch", Meaning: "time to the launch speed, the target being full, and no credit for a launch that nobody stands through", Formula: "2 − max(launch, min(speed / 2.5 m/s², t)) / t",
+			Name: "launch", Meaning: "time to the launch speed: full marks at the target, no more for a launch too hard to stand through", Formula: "2 − max(launch, min(speed / 2.5 m/s², t)) / t",
 			Put:     putLaunch,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Launch },
 			Applies: func(p *constraints.Problem) bool { return !math.IsNaN(p.Brief.Target.LaunchTime) },
 			Raw:     func(b *constraints.Build) float64 { return 2 - scoredLaunch(b)/b.Problem.Brief.Target.LaunchTime },
 		},
 		{
-			Name: "cool", Meaning: "current, or on a hill with a length temperature of the windings, to spare on the climb", Formula: "heat limit / climb current − 1, or (limit − end) / (limit − surroundings)",
+			Name: "cool", Meaning: "current to spare on the climb, or on a hill with a length, temperature of the windings", Formula: "heat limit / climb current − 1, or (limit − end) / (limit − surroundings)",
 			best:    coolBest,
 			Put:     putCool,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Cool },
@@ -93,7 +93,7 @@ func Criteria() []Criterion {
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Mass().Total()/b.Problem.MassReference },
 		},
 		{
-			Name: "mesh", Meaning: "belt teeth in mesh; a gear drive is full", Formula: "(teeth − 4) / 8, or 1",
+			Name: "mesh", Meaning: "belt teeth in mesh; full marks for a gear drive", Formula: "(teeth − 4) / 8, or 1",
 			best:    meshBest,
 			Put:     putMesh,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mesh },

@@ -116,7 +116,7 @@ func inMesh(teeth float64) constraints.Caution {
 // the most as shown, with the ranks that it is for; those about another check
 // are another.
 func TestCautions(t *testing.T) {
-	const law = ": wear pads too, and check that the local law allows that speed"
+	const law = ": wear pads too, and check that local law allows it"
 	const pull = " in mesh on the small pulley: below 6 a belt carries less than its handbook pull and skips sooner"
 	for _, tt := range []struct {
 		why    string
@@ -134,8 +134,8 @@ func TestCautions(t *testing.T) {
 		{"two checks", quantity.Metric, [][]constraints.Caution{
 			{{Code: constraints.DemotedFails, Check: "hub"}}, {{Code: constraints.DemotedFails, Check: "bore"}},
 		}, []Caution{
-			{"1", "hub fails; the brief demotes it, so it does not reject"},
-			{"2", "bore fails; the brief demotes it, so it does not reject"},
+			{"1", "hub fails, but the brief demotes it: it rejects nothing"},
+			{"2", "bore fails, but the brief demotes it: it rejects nothing"},
 		}},
 	} {
 		var c Cautions

@@ -14,7 +14,7 @@ import (
 // choice is one choice of a build with what people call it.
 type choice struct {
 	scope   constraints.Scope
-	word    string // of a change: no wheel and no teeth …
+	word    string // of a change: no change of wheel or teeth …
 	of      string // of its quantities: kv of the motor
 	command string // that swap takes
 }
@@ -73,7 +73,7 @@ func Decided(c *constraints.Check, p *constraints.Problem) string {
 	if scope == constraints.OnAll || len(idle) == 0 {
 		return ""
 	}
-	return "No " + strings.Join(wordsFor(idle[:min(2, len(idle))]), " and no ") + " " + Plural(uint64(min(2, len(idle))), "changes ", "change ") + c.Name + ": it is " + GoesBy(c, p)
+	return "No change of " + strings.Join(wordsFor(idle[:min(2, len(idle))]), " or ") + " mends " + c.Name + ": it depends on " + GoesBy(c, p)
 }
 
 // GoesBy names the quantities that a check goes by.

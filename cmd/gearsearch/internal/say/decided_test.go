@@ -26,13 +26,13 @@ func ruled(t *testing.T, rule string) *constraints.Problem {
 // TestDecided: what the check of the electrical rpm goes by follows from its rule.
 func TestDecided(t *testing.T) {
 	for _, test := range []struct{ check, rule, want string }{
-		{"erpm", constraints.FreeSpin, "No wheel and no teeth change erpm: it is the kv and pole pairs of the motor, the volts of the battery and the ceiling of the controller"},
-		{"erpm", constraints.AtSpeed, "No battery changes erpm: it is the pole pairs of the motor, the ceiling of the controller, the reduction of the drive and the size of the wheel"},
+		{"erpm", constraints.FreeSpin, "No change of wheel or teeth mends erpm: it depends on the kv and pole pairs of the motor, the volts of the battery and the ceiling of the controller"},
+		{"erpm", constraints.AtSpeed, "No change of battery mends erpm: it depends on the pole pairs of the motor, the ceiling of the controller, the reduction of the drive and the size of the wheel"},
 		{"erpm", constraints.AtTop, ""},
 		{"climb", constraints.FreeSpin, ""},
-		{"bore", constraints.FreeSpin, "No wheel and no battery change bore: it is the shaft of the motor and the bore of the drive"},
-		{"hanger", constraints.FreeSpin, "No wheel and no battery change hanger: it is the can length of the motor, the number of motors and the kind of the drive"},
-		{"clearance", constraints.FreeSpin, "No motor and no battery change clearance: it is the size of the drive and the size of the wheel"},
+		{"bore", constraints.FreeSpin, "No change of wheel or battery mends bore: it depends on the shaft of the motor and the bore of the drive"},
+		{"hanger", constraints.FreeSpin, "No change of wheel or battery mends hanger: it depends on the can length of the motor, the number of motors and the kind of the drive"},
+		{"clearance", constraints.FreeSpin, "No change of motor or battery mends clearance: it depends on the size of the drive and the size of the wheel"},
 	} {
 		p := ruled(t, test.rule)
 		for _, c := range constraints.Registry() {

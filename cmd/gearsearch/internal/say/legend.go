@@ -10,7 +10,7 @@ import (
 // MarginGloss explains the columns that show margins, and more says what else
 // there is to say of them.
 func MarginGloss(more string) layout.Gloss {
-	return layout.Gloss{Titles: []string{"climb", "erpm", "heat"}, Text: ": how far the limit is away, in % of it" + more}
+	return layout.Gloss{Titles: []string{"climb", "erpm", "heat"}, Text: ": room to the limit, in % of it" + more}
 }
 
 // FigureGlosses explain the columns that are in every table of builds.

@@ -135,7 +135,7 @@ gear_drive y; ratio = 3; hub = "five"; outside_mm = 97`, "gear_drive y: outside_
 		{audit.WheelsMass, `wheel x; diameter_mm = 97; width_mm = 54; hub = "five"; mass_g = 800`, "wheel x: mass_g is 800 for a wheel of 97 × 54 mm, 2 g/cm³; wheels have 0.08 to 1.5"},
 		{audit.RollingResistance, `wheel x; diameter_mm = 97; rolling_resistance = 1`, "wheel x: rolling_resistance is 1; boards have 0.004 to 0.15"},
 		{audit.RollingRatio, `wheel x; diameter_mm = 97; rolling_radius_ratio = 1.05`, "wheel x: rolling_radius_ratio is 1.05, above 1"},
-		{audit.PartnersIdle, narrow, "wheel w: in no build: what would go with it is in no build itself: g"},
+		{audit.PartnersIdle, narrow, "wheel w: in no build: its only partners are in no build either: g"},
 		{audit.AboveControllers, highPack, "battery p14: in no build: full it has 58.8 V, more than any controller bears"},
 		{audit.AboveMotors, cell + `
 battery p10; series = 10; cell = "c"

@@ -46,7 +46,7 @@ var remarkWords = map[audit.Code]remarkRow{
 	audit.RollingResistance:    {text: "rolling_resistance is %s; boards have %s to %s", hint: "a share of the weight: 0.02 for 2 %"},
 	audit.RollingRatio:         {text: "rolling_radius_ratio is %s, above 1", hint: "under load a tyre rolls on less than half its diameter"},
 
-	audit.PartnersIdle:     {text: inNoBuild + "what would go with it is in no build itself: %s"},
+	audit.PartnersIdle:     {text: inNoBuild + "its only partners are in no build either: %s"},
 	audit.AboveControllers: {text: inNoBuild + "full it has %s V, more than any controller bears"},
 	audit.AboveMotors:      {text: inNoBuild + "full it has %s V, more than any motor bears"},
 	audit.BelowBatteries:   {text: inNoBuild + "it bears %s V, less than any battery has when full"},

@@ -12,14 +12,14 @@ import (
 
 // settingWords are what each setting is.
 var settingWords = map[string]string{
-	"motor_current_a":    "most current in each motor when it drives",
-	"braking_current_a":  "most current in each motor when it brakes",
-	"pack_current_out_a": "most current out of the pack for each motor",
-	"pack_current_in_a":  "most current into the pack for each motor when it brakes",
-	"cut_back_start_v":   "volts of the pack below which the current is taken back",
-	"cut_back_end_v":     "volts of the pack at which no current is left",
+	"motor_current_a":    "most current in each motor, driving",
+	"braking_current_a":  "most current in each motor, braking",
+	"pack_current_out_a": "most current from the pack for each motor",
+	"pack_current_in_a":  "most current into the pack for each motor, braking",
+	"cut_back_start_v":   "pack volts at which the current begins to be cut back",
+	"cut_back_end_v":     "pack volts at which the current is cut off",
 	"erpm_limit":         "highest electrical rpm",
-	"duty_limit":         "highest duty",
+	"duty_limit":         "highest duty cycle",
 }
 
 // SettingWords say what a setting is, and why it is not known where it is not.
@@ -90,7 +90,7 @@ func StopsLine(b *constraints.Build, system quantity.System) string {
 		}
 	}
 	from := Quantity(constraints.Quantity{SI: b.Problem.Brief.Target.StopFrom, PerSI: 3.6, Unit: "km/h", Digits: constraints.ThreeDigits}, system)
-	return "so set and by the motors alone the board, from " + from + " on the flat, " + listed(list) + "; the way before the rider brakes comes on top"
+	return "with these settings and the motors alone, from " + from + " on the flat, the board " + listed(list) + "; add the distance before the rider brakes"
 }
 
 // SettingsLine says in one sentence what the controllers are to be set to, without

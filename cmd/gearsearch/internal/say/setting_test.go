@@ -57,7 +57,7 @@ func TestStopsLine(t *testing.T) {
 		change     []string
 		want       []string
 	}{
-		{"at 8 A", "", nil, []string{"from 25 km/h on the flat", "rolls out in", "with a full pack, which takes nothing", "stops in", "at 90 % charge (the pack is set to take no more than 8 A)", "at 50 % charge (the pack is set to take no more than 8 A)"}},
+		{"at 8 A", "", nil, []string{"from 25 km/h on the flat", "rolls out in", "with a full pack, which takes nothing", "stops in", "at 90 % charge (the pack is set to take 8 A at most)", "at 50 % charge (the pack is set to take 8 A at most)"}},
 		{"charge limit not known", "", []string{"-cell.charge_a"}, []string{"at 90 % charge (the pack's charge_a is not known)"}},
 		{"in the frost", "[ground]\ntemperature_c = -1\n", nil, []string{"at 90 % charge, which takes nothing and", "at 50 % charge, which takes nothing;"}},
 	} {

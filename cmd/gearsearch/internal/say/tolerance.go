@@ -17,7 +17,7 @@ func ToleranceText(p *constraints.Problem, draws int, system quantity.System) st
 		return fmt.Sprintf("%s ±%s%s%s%s", what, NBSP, Short(x), NBSP, unit)
 	}
 	return strings.Join([]string{
-		"Drawn " + Counted(uint64(draws), "time", "times") + ", the same for each build, each evenly and by itself: " + within("kv", v.KV*100, "%"),
+		"Drawn " + Counted(uint64(draws), "time", "times") + ", the same for each build, each value evenly spread: " + within("kv", v.KV*100, "%"),
 		within("rider", v.Mass*perKilogram, mass),
 		within("rolling resistance", v.Rolling*100, "%"),
 		within("drag area", v.Drag*100, "%"),

@@ -43,7 +43,7 @@ type build struct {
 	Parts    []line    `json:"parts"`
 	Drive    string    `json:"drive"` // in short: teeth and profile, or gear drive and ratio
 	Figures  []figure  `json:"figures"`
-	HeldBy   string    `json:"heldBy"` // what holds the top speed
+	HeldBy   string    `json:"heldBy"` // what limits the top speed
 	Checks   []outcome `json:"checks"`
 	Cautions []string  `json:"cautions"`
 	Invented bool      `json:"invented,omitempty"` // some of the parts are, and with them the price

@@ -26,7 +26,7 @@ func (s *Answer) text() *layout.Text {
 		out.Paragraph("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
 	}
 	if todo := s.failures(); len(todo) > 0 {
-		out.Paragraph("Before it is ridden: " + strings.Join(todo, "; ") + ".")
+		out.Paragraph("Before you ride: " + strings.Join(todo, "; ") + ".")
 	}
 	out.Table(s.listTable())
 	s.links(out)

@@ -20,7 +20,7 @@ func (r *text) steadiness(out *layout.Text) {
 	if r.stable == nil {
 		return
 	}
-	out.Heading("How firmly the best build stands first")
+	out.Heading("How firm the first place is")
 	out.Paragraph("Each weight by itself, the others held: how far it may move before another build scores more. That build is named by its rank, where it is among the first, and by the parts in which it differs from the best.")
 	t := &layout.Table{Columns: []layout.Column{
 		{Title: "weight of"},

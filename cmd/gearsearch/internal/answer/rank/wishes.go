@@ -86,6 +86,6 @@ func (r *text) dearest(out *layout.Text) {
 	case 1:
 		out.Paragraph("The one wish that costs builds by itself: " + list[0] + ".")
 	default:
-		out.Paragraph("The dearest wishes, each dropped alone: " + strings.Join(list, ", ") + ".")
+		out.Paragraph("What costs most, each dropped alone: " + strings.Join(list, ", ") + ".")
 	}
 }

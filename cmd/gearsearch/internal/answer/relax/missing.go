@@ -19,7 +19,7 @@ func (r *Answer) missing(out *layout.Text) {
 		return
 	}
 	if len(r.wants.Missing) > 0 {
-		out.Heading("Or one part that is not in the catalog makes a build feasible, with nothing conceded")
+		out.Heading("Or one part that is not in the catalog makes a build feasible, and nothing is conceded")
 		t := &layout.Table{Columns: []layout.Column{
 			{Title: "slot"}, {Title: "a part such as", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "with", Wrap: true, Least: say.ProseWidth},
 		}}
@@ -27,11 +27,11 @@ func (r *Answer) missing(out *layout.Text) {
 			t.Add(m.Slot.String(), say.Missing(&m), restWords(m.Build.Build, m.Slot))
 		}
 		out.Table(t)
-		out.Paragraph("Of the parts that could well be made, each is the one that differs least from a part in play. Its price and mass are assumed to be those of that part, a pack's to go with its cells.")
+		out.Paragraph("Each is a part that could well be made, as close to one in the catalog as will do. Price and mass are assumed the same; a pack's go with its cells.")
 	}
 	switch words := r.hopelessWords(); {
 	case len(r.wants.Missing) == 0 && r.wants.Complete:
-		out.Paragraph("No single part that could well be made helps either, with nothing conceded.")
+		out.Paragraph("No single part that could well be made helps either, and nothing is conceded.")
 	case len(words) > 0:
 		out.Paragraph("No single part helps in the " + say.Plural(uint64(len(words)), "slot ", "slots ") + strings.Join(words, ", ") + ".")
 	}

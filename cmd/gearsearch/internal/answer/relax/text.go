@@ -182,7 +182,7 @@ func (r *Answer) helpless(out *layout.Text) {
 	for _, c := range r.Helpless {
 		words = append(words, c.Meaning)
 	}
-	out.Paragraph("Too little alone, however far it goes: " + strings.Join(words, ", ") + ".")
+	out.Paragraph("Not enough by itself, however far it goes: " + strings.Join(words, ", ") + ".")
 }
 
 // next adds the commands to type next.

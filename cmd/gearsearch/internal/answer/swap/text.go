@@ -68,7 +68,7 @@ func (s *Answer) heading(what string) string {
 // inHand says what the build in hand is, and what it fails.
 func (s *Answer) inHand(out *layout.Text, system quantity.System) {
 	b := s.Base.Build
-	out.Heading("In hand: " + say.Build(b))
+	out.Heading("Your build: " + say.Build(b))
 	if len(s.misses) > 0 {
 		out.Paragraph("It fails as it is: " + say.Misses(s.misses, b.Problem, system) + ".")
 		s.beyond(out)
@@ -184,7 +184,7 @@ func (s *Answer) freedParts() string {
 
 // legend explains the columns and signs of the table.
 func (s *Answer) legend(system quantity.System) []layout.Gloss {
-	legend := []layout.Gloss{{Text: "now: the build in hand; ±: the difference to it"}}
+	legend := []layout.Gloss{{Text: "now: your build; ±: the difference from it"}}
 	legend = append(legend, say.FigureGlosses(system)...)
 	legend = append(legend, layout.Gloss{Titles: []string{"launch"}, Text: " in s"}, say.MarginGloss(", the differences in points"))
 	if rule := s.erpmRule(system); rule != "" {
