@@ -125,6 +125,17 @@ func pictures(t *testing.T, folder, text string) {
 	}
 }
 
+// TestReadmeIsShort: the README is read at a sitting.
+func TestReadmeIsShort(t *testing.T) {
+	text, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := bytes.Count(text, []byte("\n")); n > 180 {
+		t.Errorf("README.md has %d lines, 180 at most", n)
+	}
+}
+
 // index is the index of a line, the number of lines if it is not there.
 func index(lines []string, want string) int {
 	for i, line := range lines {

@@ -39,6 +39,7 @@ func Shapes() []Shape {
 func answers() []Shape {
 	return []Shape{
 		{"rank", "Each of `front` to `tolerance` is there with its flag only. JSON lines have one build a line and, last, the rest.", "gearsearch rank", head(
+			Key{"apart", "the choices by which listed builds differ; empty with `none`", ""},
 			Key{"combinations", "how many there are after keep and avoid", ""},
 			Key{"feasible", "how many of them fail no check; null with `--no-count`", ""},
 			Key{"unknown", "how many of the feasible have a check that is unknown", ""},
@@ -151,6 +152,7 @@ func pieces() []Shape {
 		{"build", "", "", []Key{
 			{"rank", "its place, null in answers that do not rank", ""},
 			{"score", "0 to 100", ""},
+			{"stands_for", "how many feasible builds have the same choices, itself included", ""},
 			{"parts", "what it is made of", "parts"},
 			{"figures", "each [figure](figures.md) by its name; null where it cannot be computed", "figures"},
 			{"figures_best", "those that differ at the better end of what is likely", "figures"},
