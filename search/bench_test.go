@@ -50,7 +50,8 @@ func BenchmarkDesigns(b *testing.B) {
 		{"easy", randcat.EasyBrief},
 	} {
 		for _, a := range []Apart{
-			{}, ApartByMotor(), ApartIn(true), ApartIn(false, constraints.SlotWheel), ApartIn(false, constraints.DriveSlots()...),
+			{},
+			ApartByMotor(), ApartIn(true), ApartIn(false, constraints.SlotWheel), ApartIn(false, constraints.DriveSlots()...),
 			ApartIn(false, constraints.SlotMotor, constraints.SlotMotorPulley, constraints.SlotWheelPulley),
 		} {
 			b.Run(fmt.Sprintf("brief=%s/apart=%s", brief.name, cmp.Or(strings.Join(a.Names(), "+"), "none")), func(b *testing.B) {

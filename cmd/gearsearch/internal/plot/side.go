@@ -34,7 +34,8 @@ func sideOf(b *constraints.Build) side {
 		tyre: w.Diameter / 2, rolling: w.Radius, outside: d.Outside, wheelPitch: math.NaN(), motorPitch: math.NaN(),
 		can: b.Motor.CanDiameter / 2, hanger: b.Problem.Brief.Board.Hanger, motors: min(b.Motors(), 2), length: b.Motor.CanLength, width: w.Width,
 	}
-	centre, angle := math.NaN(), math.NaN()
+	var centre float64
+	angle := math.NaN()
 	switch {
 	case d.Gear != nil && d.Gear.InWheel:
 		v.inWheel, v.hanger = true, math.NaN()

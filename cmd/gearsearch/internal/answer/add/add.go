@@ -29,9 +29,6 @@ type Answer struct {
 	keys  []catalog.Entered // that are known
 }
 
-// errMore says that keys are wanting or wrong, which has been said.
-var errMore = errors.New("the part does not go into the catalog as it is")
-
 // file is the file that the part goes to.
 func (a *Answer) file() string { return a.Paths[len(a.Paths)-1] }
 
