@@ -82,7 +82,7 @@ func TestMaximiseKeepsToTheBox(t *testing.T) {
 			return v
 		}
 		x, v := maximise(f, box)
-		if v < seen-1e-9 || v != f(x) {
+		if v < seen-1e-7 || v != f(x) { // a step of the simplex may end so little below its best corner
 			t.Fatalf("%v at %v, and %v was seen", v, x, seen)
 		}
 		again, _ := maximise(f, box)

@@ -98,7 +98,7 @@ func TestDefaultsOfTheBrief(t *testing.T) {
 	bare := regexp.MustCompile(`(?m)^(mass_g|can_diameter_mm) = .*\n`).ReplaceAllString(found[:strings.Index(found, "[[")], "")
 	write(t, "parts.toml", strings.Replace(string(shop), found[:strings.Index(found, "[[")], bare, 1))
 	write(t, "all.toml", asksAll)
-	const base = "rank --catalog parts.toml --brief all.toml --tolerance --draws 40 --format json"
+	const base = "rank --catalog parts.toml --brief all.toml --apart none --tolerance --draws 40 --format json"
 	answers := map[string]string{}
 	ask := func(settings ...string) string {
 		line := base
@@ -170,7 +170,7 @@ func starterBriefDefaults(t *testing.T) {
 	write(t, "own.toml", string(parts.Data))
 	answer := func(text string) string {
 		write(t, "brief.toml", text)
-		return bearings(t, "rank --catalog own.toml --brief brief.toml --tolerance --draws 40 --format json")
+		return bearings(t, "rank --catalog own.toml --brief brief.toml --apart none --tolerance --draws 40 --format json")
 	}
 	text := string(brief.Data)
 	want := answer(text)
@@ -227,6 +227,7 @@ var inUse = map[string]string{
 	"plot":         "plot build.toml front --catalog parts.toml --brief brief.toml",
 	"report":       "report --catalog parts.toml --brief brief.toml",
 	"catalog show": "catalog show motor --catalog parts.toml",
+	"catalog add":  "catalog add motor --kv 150 --catalog parts.toml",
 	// Nothing but where it goes.
 	"catalog check": "catalog check parts.toml", "catalog schema": "catalog schema", "man": "man", "reference": "reference brief",
 }
@@ -236,8 +237,11 @@ func told(text string) string {
 	switch text {
 	case "the embedded demo catalog", "the catalog's", "any charger that suits the pack", "all":
 		return "" // looked at by TestDefaultsInWords
-	case "demo:harbour with the demo catalog, else nothing is asked for":
-		return ""
+	case "parts.toml or the folder parts of this folder, else the demo",
+		"brief.toml of this folder; without one demo:harbour with the demo catalog, else nothing is asked for":
+		return "" // looked at by TestFoundAnswersAsNamed and TestDefaultsInWords
+	case "motor,motors,battery, and none with --top 0, jsonl and --share":
+		return "motor,motors,battery"
 	case "by the ending of -o, else table":
 		return "table"
 	case "by the ending of -o, else svg":

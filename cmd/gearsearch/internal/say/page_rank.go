@@ -255,7 +255,7 @@ func signedChecks(rows []*Row, sign string, spoken map[string]bool) []string {
 // fail on, how many lack data, and which wish costs most.
 func RankCounts(r *search.Result, wishes *search.Wishes, system quantity.System) string {
 	t := r.Tally
-	text := About(t.Combinations) + " combinations"
+	text := About(t.Combinations) + " " + Plural(t.Combinations, "combination", "combinations")
 	if most := mostReject(r); most != "" {
 		text += ": most fail on " + most
 	}
@@ -342,7 +342,7 @@ func otherWinner(wins []float64) (rank int, share float64) {
 
 // RankVaried says what the column of a tolerance means.
 func RankVaried(draws int) string {
-	return fmt.Sprintf("passes: share of %s of parts and rider in which a build passes every check; which fail: --full", Counted(uint64(draws), "draw", "draws"))
+	return fmt.Sprintf("parts and rider; passes: share of %s in which a build passes every check; which fail: --full", Counted(uint64(draws), "draw", "draws"))
 }
 
 // RankUncounted says what a ranking without a count leaves out.

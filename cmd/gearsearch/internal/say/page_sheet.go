@@ -227,7 +227,7 @@ func SheetVaried(x *search.Robustness) string {
 	if x == nil || x.Draws == 0 {
 		return ""
 	}
-	text := fmt.Sprintf("passes every check in %s of %s of parts and rider", Percent(x.Share), Counted(uint64(x.Draws), "draw", "draws"))
+	text := fmt.Sprintf("parts and rider; passes every check in %s of %s", Percent(x.Share), Counted(uint64(x.Draws), "draw", "draws"))
 	if len(x.Checks) > 0 && x.Share < 1 {
 		worst := slices.MinFunc(x.Checks, func(a, b search.CheckShare) int { return cmp.Compare(a.Share, b.Share) })
 		text += fmt.Sprintf("; %s least often, in %s", worst.Name, Percent(worst.Share))

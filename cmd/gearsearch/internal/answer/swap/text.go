@@ -90,8 +90,7 @@ func (s *Answer) beyond(out *layout.Text) {
 		nouns = append(nouns, say.Change([]string{word}))
 	}
 	for _, r := range say.Untouched(s.misses, freed, p) {
-		verb := say.Plural(uint64(len(nouns)), "changes", "change")
-		out.Paragraph(fmt.Sprintf("No %s %s %s: it is %s.", strings.Join(nouns, " and no "), verb, r.Name, say.GoesBy(r.Check, p)))
+		out.Paragraph(fmt.Sprintf("No change of %s mends %s: it depends on %s.", strings.Join(nouns, " or "), r.Name, say.GoesBy(r.Check, p)))
 	}
 }
 
