@@ -56,7 +56,7 @@ func order(b *browsertest.Tab) []int {
 // TestReportInBrowser opens a page and uses all of it.
 func TestReportInBrowser(t *testing.T) {
 	t.Parallel()
-	address := pageOf(t, "--top 200"+shop)
+	address := pageOf(t, "--top 200 --apart none"+shop)
 	b := open(t, address)
 	count := len(order(b))
 	if count != 106 {
