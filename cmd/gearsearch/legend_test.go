@@ -16,8 +16,8 @@ var tableParts = regexp.MustCompile(`(?s)([^\n]*\n(?:[^\n]+\n)*?)─+\n(.*?)\n\n
 func TestNoMarkIsLost(t *testing.T) {
 	for _, line := range []string{
 		// builds near the limit of current on the climb, or with one that is not known
-		"rank --set limit.heat_factor=0.45 --set limit.derate=1" + shop,
-		"rank --top 3 --set limit.heat_factor=0.55 --climb-grade 14%" + shop,
+		"rank --full --apart none --set limit.heat_factor=0.45 --set limit.derate=1" + shop,
+		"rank --full --apart none --top 3 --set limit.heat_factor=0.55 --climb-grade 14%" + shop,
 	} {
 		for _, columns := range []string{"60", "80", "100", "120", "160", "200"} {
 			t.Setenv("COLUMNS", columns)
@@ -58,9 +58,9 @@ func TestCautionsHaveTheDigitsOfTheTable(t *testing.T) {
 		t.Fatal(answer.stderr)
 	}
 	for _, line := range []string{
-		"rank --top 1", "rank --top 1 --units imperial", "sheet build.toml", "sheet build.toml --units imperial",
-		"rank --brief demo:harbour --brief demo:sunday --share battery --top 1", "parts build.toml", "rank --top 5",
-		"rank --top 5 --brief demo:sunday",
+		"rank --full --top 1", "rank --full --top 1 --units imperial", "sheet build.toml --full", "sheet build.toml --full --units imperial",
+		"rank --brief demo:harbour --brief demo:sunday --share battery --top 1", "parts build.toml", "rank --full --top 5",
+		"rank --full --top 5 --brief demo:sunday",
 	} {
 		said := strings.Join(strings.Fields(answerTo(t.Context(), line).stdout), " ")
 		if n := strings.Count(said, "helmet"); n != 1 {
