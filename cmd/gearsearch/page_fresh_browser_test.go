@@ -96,7 +96,7 @@ func TestPageAnswersTheQuestion(t *testing.T) {
 			p.picture("old")
 			continue
 		}
-		if says := p.shown("#older"); !strings.Contains(says, "There is no answer to the question as it stands") {
+		if says := p.shown("#older"); !strings.Contains(says, "This question has no answer") {
 			t.Errorf("%s: over the builds stands %q", tt.why, says)
 		}
 		p.Press("#older a")
@@ -129,7 +129,7 @@ func TestPageWithoutABrokenFile(t *testing.T) {
 		t.Errorf("the page says %q", says)
 	}
 	p.goTo("builds")
-	if says := p.shown("#older"); !strings.Contains(says, "broken.toml") || !strings.Contains(says, "All answers are of the parts before") {
+	if says := p.shown("#older"); !strings.Contains(says, "broken.toml") || !strings.Contains(says, "All answers use the parts from before") {
 		t.Errorf("over the builds stands %q", says)
 	}
 	p.Shot(*shots, "without", false)

@@ -33,7 +33,7 @@ const artist = (() => {
     } catch (error) {
       if (mine !== turn) return { cancelled: true };
       ready = null;
-      return { fault: "the engine that draws does not start: " + error.message };
+      return { fault: "the drawing engine does not start: " + error.message };
     }
     if (mine !== turn) return { cancelled: true };
     const now = state.contents;

@@ -143,7 +143,7 @@ const builds = (() => {
     if (!tally) return "Counting how many do it …";
     const of = `${tally.combinations} ${tally.combinations === "1" ? "combination" : "combinations"}`;
     const say = tally.none ? [el("b", null, "None"), ` of ${of} does it.`] : [el("b", null, tally.one ? "One build does it" : tally.feasible + " builds do it"), ` of ${of}.`];
-    return [say, tally.unknown && ` ${tally.unknown} of them have a check undecided for lack of data.`];
+    return [say, tally.unknown && ` ${tally.unknown} of them have an undecided check: data is missing.`];
   }
 
   // verdict is the head of the list. It begins with what is to be said of a list
@@ -151,7 +151,7 @@ const builds = (() => {
   function verdict(tally) {
     const same = shared(ranked);
     dom.renew(dom.byId("verdict"), ["builds-title"],
-      el("p", { class: "headline" }, el("span", { class: "before" }, "Below is the answer to the question before."), el("span", { class: "now" }, headline(tally))),
+      el("p", { class: "headline" }, el("span", { class: "before" }, "Below is the answer to the question you asked before."), el("span", { class: "now" }, headline(tally))),
       ranked.length > 0 && state.contents.invented && el("p", null, state.contents.invented),
       ranked.length > 0 && el("p", { class: "deeds" },
         el("label", null, "Show ", top()),
@@ -162,13 +162,13 @@ const builds = (() => {
         el("button", { type: "button", id: "as-csv", onclick: () => save("table") }, "Save as CSV")),
       el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
       ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()),
-      same.length > 0 && el("p", null, "In all that are shown: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
-      ranked.length > 0 && el("p", { class: "soft key" }, "Each tooth is as high as the build is far from that limit; a dashed tooth hangs as far below the line as the build falls short; ! less than 5 % away, ? not decided."));
+      same.length > 0 && el("p", null, "In all of these: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
+      ranked.length > 0 && el("p", { class: "soft key" }, "The taller a tooth, the further the build is from that limit; a dashed tooth hangs below the line by what the build misses; ! less than 5 % away, ? not decided."));
   }
 
-  const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject what is undecided");
+  const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject undecided builds");
 
-  const everything = () => el("label", { title: "else the best of those with the same motor, number of motors and battery" },
+  const everything = () => el("label", { title: "not ticked: only the best build for each motor, number of motors and battery" },
     el("input", { type: "checkbox", id: "every", checked: state.every, onchange: every }), " every build");
 
   const every = (event) => {
@@ -194,7 +194,7 @@ const builds = (() => {
   async function save(what) {
     const reply = await wire.ask(state.question("save", { what, top: state.top }));
     if (reply.answer) return dom.save(reply.answer.name, reply.answer.text);
-    if (!reply.cancelled) tell("Nothing is saved: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
+    if (!reply.cancelled) tell("Nothing was saved: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
   }
 
   let said = []; // of what is saved
@@ -211,13 +211,13 @@ const builds = (() => {
   // report saves the shortlist as a page of its own, all about the first builds
   // with their curves.
   async function report() {
-    tell("Making the report, which takes some seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
+    tell("Making the report: this takes a few seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
     const made = new Date().toISOString().slice(0, 10);
     const reply = await artist.ask(state.question("report", { top: state.top, made }));
-    if (reply.cancelled) return tell("Stopped: there is no report.");
-    if (!reply.answer) return tell("There is no report: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
+    if (reply.cancelled) return tell("Stopped: no report was made.");
+    if (!reply.answer) return tell("No report was made: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
     dom.save(reply.answer.name, reply.answer.text);
-    tell(`Saved as ${reply.answer.name}, among your downloads: open it to look at, to send on, or to print, one build a sheet.`);
+    tell(`Saved in your downloads as ${reply.answer.name}. Open it, send it on, or print it: each build has its own sheet.`);
   }
 
   // nearest shows the build that comes nearest where none does it.
@@ -225,7 +225,7 @@ const builds = (() => {
     if (!miss) return;
     dom.put(dom.byId("list"), card("li", miss.build, "the nearest build", [], rack.columns([miss.build]), last.question));
     const node = dom.byId("verdict");
-    node.append(el("p", null, "The nearest misses this:"), el("ul", { class: "misses" }, miss.misses.map((c) => el("li", null, rack.spoken(c)))), el("div", { id: "give" }));
+    node.append(el("p", null, "The nearest build misses these:"), el("ul", { class: "misses" }, miss.misses.map((c) => el("li", null, rack.spoken(c)))), el("div", { id: "give" }));
   }
 
   // gives says what to give way on.
@@ -233,10 +233,10 @@ const builds = (() => {
     const node = dom.byId("give");
     if (!node) return;
     if (!answer.openings.length) {
-      dom.put(node, el("p", null, "Giving way on one wish, or on two together, is not enough: add parts, or set fewer aside."));
+      dom.put(node, el("p", null, "Giving way on one wish, or on two, is not enough: add parts, or bring back those that you set aside."));
       return;
     }
-    dom.put(node, el("p", null, "It would be enough to give way on one of these:"),
+    dom.put(node, el("p", null, "Giving way on any one of these is enough:"),
       el("ul", { class: "gives" }, answer.openings.map((o) => el("li", null,
         o.gives.map((g, i) => [i ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
         el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it")))));
@@ -252,8 +252,8 @@ const builds = (() => {
   function sieve(tally) {
     const all = tally.rejected.length ? tally.rejected[0].left + tally.rejected[0].count : 0;
     const share = (left) => (left > 0 ? (75 * Math.log10(1 + left)) / Math.log10(1 + all) : 0);
-    dom.put(dom.byId("sieve"), el("h2", null, "Why the others do not"),
-      el("p", { class: "soft" }, "Each combination is counted under the first check that it fails. Beside it stands how many are left then; the bars are on a scale of tens."),
+    dom.put(dom.byId("sieve"), el("h2", null, "Why the others fail"),
+      el("p", { class: "soft" }, "Each combination counts under the first check that it fails; beside that stands how many are left. The bars have a logarithmic scale."),
       el("ol", { class: "sieve" }, tally.rejected.filter((r) => r.count > 0).map((r) => {
         const bar = el("span", { class: "left", "aria-hidden": "true" });
         bar.style.width = share(r.left) + "%";

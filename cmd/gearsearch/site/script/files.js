@@ -51,14 +51,14 @@ const files = (() => {
     hooks.asking();
     for (const file of list) {
       if (file.size > state.words.maxFile) {
-        problems.push({ name: file.name, text: `${file.name}: larger than ${Math.floor(state.words.maxFile / 1048576)} MB, and no catalog is` });
+        problems.push({ name: file.name, text: `${file.name}: too large for a catalog: the limit is ${Math.floor(state.words.maxFile / 1048576)} MB` });
         continue;
       }
       let held;
       try {
         held = { name: file.name, data: await base64(file) };
       } catch (error) {
-        problems.push({ name: file.name, text: `${file.name}: cannot be read (a folder is dropped file by file)` });
+        problems.push({ name: file.name, text: `${file.name}: cannot be read (of a folder, drop the files in it)` });
         continue;
       }
       const reply = await wire.ask({ ask: "file", file: held });
@@ -141,9 +141,9 @@ const files = (() => {
           state.files.map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",
             el("button", { type: "button", class: "quiet", onclick: () => remove(f.name), "aria-label": "remove " + f.name }, "remove")))),
         c.invented && el("p", null, c.invented),
-        el("p", { class: "soft" }, c.total + " parts in use. ", el("button", { type: "button", class: "quiet", onclick: saveDemo }, "Save the demo parts as a file to begin with"))),
+        el("p", { class: "soft" }, c.total + " parts in use. ", el("button", { type: "button", class: "quiet", onclick: saveDemo }, "Save the demo parts as a file to start from"))),
       problems.length > 0 && el("div", { class: "notice bad", role: "alert", id: "file-problems" },
-        el("p", null, wrong ? "These files are not in use until this is put right; all answers are still those of the parts before." : "Not taken:"),
+        el("p", null, wrong ? "These files are not in use until you fix this; all answers still use the parts from before." : "Not read:"),
         el("pre", { tabindex: "0" }, problems.map((p) => p.text).join("\n") + (more ? `\nand ${more} more` : ""))),
     ];
   }

@@ -87,16 +87,16 @@ const keep = (() => {
     const node = dom.byId("kept");
     if (node.contains(document.activeElement)) return;
     if (!works) {
-      dom.put(node, "This browser gives the page no storage: brief and files are gone when it is closed. Save them.");
+      dom.put(node, "This browser stores nothing for this page: save your brief and your files before you close it.");
       return;
     }
     const button = el("button", { type: "button", class: "quiet", id: "forget" }, "Forget them");
     button.addEventListener("click", () => {
       if (button.dataset.sure) return forget();
       button.dataset.sure = "true";
-      dom.put(button, "Really forget brief and files, and begin anew");
+      dom.put(button, "Really forget the brief and the files, and start over");
     });
-    dom.put(node, large ? "Your brief is kept in this browser for the next time; your files are too large for that, and must be dropped again. " : "Your brief and the files that you drop are kept in this browser for the next time. ", button);
+    dom.put(node, large ? "Your brief is kept in this browser for next time; your files are too large to keep: drop them again then. " : "Your brief and the files that you drop are kept in this browser for next time. ", button);
   }
 
   function start() {

@@ -57,8 +57,8 @@
   function older({ reason, unread }) {
     dom.put(dom.byId("status-files"), unread.length > 0 && [" without ", unread.map((name, i) => [i ? ", " : "", dom.data(name)])]);
     dom.put(dom.byId("older"),
-      reason && dom.el("p", { class: "notice bad" }, dom.el("b", null, "There is no answer to the question as it stands: "), reason.text, " ", reason.place && dom.el("a", { href: "#" + reason.place, onclick: (event) => lead(event, reason.place, reason.key) }, "go there")),
-      unread.length > 0 && dom.el("p", { class: "notice bad" }, dom.el("b", null, "Without ", unread.map((name, i) => [i ? ", " : "", dom.data(name)]), ":"), " that is not in use until its mistakes are put right. All answers are of the parts before. ", dom.el("a", { href: "#parts" }, "go there")));
+      reason && dom.el("p", { class: "notice bad" }, dom.el("b", null, "This question has no answer: "), reason.text, " ", reason.place && dom.el("a", { href: "#" + reason.place, onclick: (event) => lead(event, reason.place, reason.key) }, "go there")),
+      unread.length > 0 && dom.el("p", { class: "notice bad" }, dom.el("b", null, "Without ", unread.map((name, i) => [i ? ", " : "", dom.data(name)]), ":"), " it is not in use until its mistakes are fixed. All answers use the parts from before. ", dom.el("a", { href: "#parts" }, "go there")));
   }
 
   function trouble(text, again) {
@@ -134,7 +134,7 @@
     });
     const reply = await wire.ask({ ask: "start" });
     state.words = reply.answer;
-    if (!state.words || state.words.protocol !== 1) throw new Error("the page and its engine are of different versions: write the page anew");
+    if (!state.words || state.words.protocol !== 1) throw new Error("the page and its engine are of different versions: write the page again");
   }
 
   async function again() {

@@ -10,20 +10,20 @@ const ride = (() => {
   const sentences = [
     () => ["The rider weighs ", n("rider.mass_kg"), " with clothes and bag; deck, trucks and box weigh ", n("board.mass_kg"), "."],
     () => ["It has ", blank.choice("board.motors", [["1", "one motor"], ["2", "two motors"], ["4", "four motors"], ["1,2", "one or two motors"], ["2,4", "two or four motors"], ["1,2,4", "one, two or four motors"]]),
-      ", with ", n("board.hanger_mm", "any"), " of room between the wheels for them."],
+      ", and ", n("board.hanger_mm", "any"), " of room for them between the wheels."],
     () => ["From rest it reaches ", n("target.launch_speed_kmh"), " in ", n("target.launch_s"), " or less."],
-    () => ["On flat ", blank.word("ground.surface"), " it runs at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
-    () => ["The steepest hill rises ", n("target.climb_grade_pct"), ", and it climbs that at ", n("target.climb_speed_kmh"), "."],
+    () => ["On flat ", blank.word("ground.surface"), " its top speed is at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
+    () => ["It climbs a hill of ", n("target.climb_grade_pct"), " at ", n("target.climb_speed_kmh"), "."],
     () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."],
     () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
-    () => ["Below pulley or gear stay ", n("limit.ground_clearance_mm"), " free, and the controller’s ceiling of electrical rpm is kept ", n("limit.erpm_headroom_pct"), " away, ",
-      blank.choice("limit.erpm_rule", [["free-spin", "with the wheels off the ground and a full pack"], ["at-speed", "at the least speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
+    () => ["Pulley or gear clears the ground by ", n("limit.ground_clearance_mm"), ", and electrical rpm stays ", n("limit.erpm_headroom_pct"), " below the controller’s ceiling, ",
+      blank.choice("limit.erpm_rule", [["free-spin", "with the wheels off the ground and a full pack"], ["at-speed", "at the lowest speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
     weights,
   ];
 
   function weights() {
     const keys = state.words.keys.filter((k) => k.key.startsWith("weights."));
-    const parts = ["Of two builds that do it, the one with more points stands first: "];
+    const parts = ["Builds are ranked by points: "];
     keys.forEach((k, i) => {
       const criterion = state.words.criteria.find((c) => "weights." + c.name === k.key);
       parts.push(el("span", { class: "keep", title: criterion ? criterion.meaning : k.meaning }, k.label, " counts ", n(k.key)), i < keys.length - 1 ? ", " : ".");
@@ -57,7 +57,7 @@ const ride = (() => {
     const varies = (k) => k.key.startsWith("tolerance.");
     dom.put(dom.byId("fine-print"), el("div", { class: "fine" }, rest.filter((k) => !varies(k)).map(line)),
       el("h2", null, "How far parts and riders vary"),
-      el("p", { class: "soft" }, "Each value strays this far to either side of the brief and of the parts' data. The sheet of a build shows the effect; the ranking stays."),
+      el("p", { class: "soft" }, "How far each value may be off, either way. A build's sheet shows what that does; the ranking does not change."),
       el("div", { class: "fine" }, rest.filter(varies).map(line)));
   }
 
@@ -66,9 +66,9 @@ const ride = (() => {
 
   function deeds() {
     const pick = el("select", { id: "begin" },
-      el("option", { value: "" }, "Begin with …"),
+      el("option", { value: "" }, "Start with …"),
       state.words.briefs.map((b) => el("option", { value: b.name }, b.title)),
-      el("option", { value: "nothing" }, "Empty blanks"));
+      el("option", { value: "nothing" }, "All blanks empty"));
     pick.addEventListener("change", async () => {
       const name = pick.value;
       pick.value = "";
@@ -76,7 +76,7 @@ const ride = (() => {
       else if (name) replace((await wire.ask({ ask: "demo", name })).answer.values);
     });
     dom.put(dom.byId("ride-deeds"),
-      el("label", null, el("span", { class: "hidden" }, "Begin with"), pick),
+      el("label", null, el("span", { class: "hidden" }, "Start with"), pick),
       el("button", { type: "button", onclick: saveBrief }, "Save this brief"));
   }
 

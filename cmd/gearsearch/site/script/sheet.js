@@ -33,7 +33,7 @@ const sheet = (() => {
     return el("details", { class: "figure", "data-figure": f.name },
       el("summary", null, el("span", { class: "label" }, f.label), " ", el("b", null, f.text || f.absent), f.unit && " " + f.unit),
       el("dl", null,
-        el("dt", null, "is"), el("dd", null, f.meaning),
+        el("dt", null, "meaning"), el("dd", null, f.meaning),
         el("dt", null, "formula"), el("dd", { class: "formula" }, f.formula),
         el("dt", null, f.text ? "numbers" : "why not"), el("dd", { class: "formula" }, dom.data(f.numbers)),
         el("dt", null, "source"), el("dd", null, f.source)));
@@ -74,7 +74,7 @@ const sheet = (() => {
     const each = someInvented(a.needs);
     return [el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "What the build needs around it" },
       el("table", { class: "around" },
-        el("caption", null, "And around it", a.needs.some((n) => n.invented) && (each ? ", some of it invented" : ", all that is named invented")),
+        el("caption", null, "What it needs around it", a.needs.some((n) => n.invented) && (each ? ", some of it invented" : ", every part named here invented")),
         el("thead", null, el("tr", null, ["pieces", "part, or what it must be", "price"].map((h, i) => el("th", { scope: "col", class: i === 1 ? null : "number" }, h)))),
         el("tbody", null, a.needs.map((n) => el("tr", null,
           el("td", { class: "number" }, n.pieces),
@@ -108,13 +108,13 @@ const sheet = (() => {
 
   // curves draws a build, one drawing after the other.
   async function curves(place, question) {
-    const wait = el("p", { class: "soft" }, "Fetching what draws …");
+    const wait = el("p", { class: "soft" }, "Fetching the drawing engine …");
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
     for (const what of ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"]) {
       const reply = await artist.ask({ ...question, ask: "drawing", what, width: place.clientWidth });
       if (!reply.answer) {
-        dom.put(wait, "There are no curves: ", dom.data(trouble(reply)));
+        dom.put(wait, "No curves: ", dom.data(trouble(reply)));
         return;
       }
       drawn.append(reply.answer.svg ? artist.figure(reply.answer) : el("p", { class: "soft" }, `No drawing of ${what}: `, dom.data(reply.answer.missing)));
@@ -125,7 +125,7 @@ const sheet = (() => {
 
   // varied tells what becomes of a build when parts and rider vary.
   async function varied(place, question) {
-    dom.put(place, el("p", { class: "soft" }, "Drawing specimens …"));
+    dom.put(place, el("p", { class: "soft" }, "Drawing samples …"));
     const reply = await wire.ask({ ...question, ask: "vary" });
     if (!reply.answer) return dom.put(place, el("p", null, dom.data(trouble(reply))));
     const a = reply.answer;
@@ -135,9 +135,9 @@ const sheet = (() => {
       el("tbody", null, rows.map(([first, ...rest]) => el("tr", null, el("th", { scope: "row" }, first), rest.map((t) => el("td", { class: "number" }, t)))))));
     const weak = a.checks.filter((c) => !c.always);
     dom.put(place,
-      el("p", null, "It passes everything in ", el("b", null, a.share), ` of ${a.draws} draws, each evenly within what the fine print of the ride says of parts and riders.`),
+      el("p", null, "It passes every check in ", el("b", null, a.share), ` of ${a.draws} draws; each value is drawn evenly from the spread given in the fine print of the ride.`),
       weak.length > 0 && table("Not in every draw", ["check", "passes"], weak.map((c) => [c.subject, c.share])),
-      a.figures.length > 0 && table("Nine draws of ten lie between", ["figure", "from", "middle", "to", "unit"], a.figures.map((f) => [f.label, f.low, f.middle, f.high, f.unit])));
+      a.figures.length > 0 && table("Nine draws in ten lie between", ["figure", "from", "middle", "to", "unit"], a.figures.map((f) => [f.label, f.low, f.middle, f.high, f.unit])));
     place.dataset.done = "true";
   }
 
