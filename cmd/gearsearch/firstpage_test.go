@@ -117,7 +117,7 @@ func TestFirstPageIsForPeopleAlone(t *testing.T) {
 		if !strings.Contains(l.line, "demo:harbour") {
 			continue
 		}
-		for _, format := range []string{"json", "csv", "markdown"} {
+		for _, format := range []string{"json", "csv", "markdown", "html"} {
 			short, full := answerTo(t.Context(), l.line+" --format "+format), answerTo(t.Context(), l.line+" --full --format "+format)
 			want(t, l.line+" as "+format, short.stdout, full.stdout)
 		}

@@ -32,17 +32,18 @@ const (
 	FormatJSONL    Format = "jsonl"
 	FormatCSV      Format = "csv"
 	formatMarkdown Format = "markdown"
+	FormatHTML     Format = "html" // a fragment of a page; of report and page, a page
 )
 
 // FormatNames lists the formats of tables and data.
 func FormatNames() []string {
-	return []string{string(FormatTable), string(FormatJSON), string(FormatJSONL), string(FormatCSV), string(formatMarkdown)}
+	return []string{string(FormatTable), string(FormatJSON), string(FormatJSONL), string(FormatCSV), string(formatMarkdown), string(FormatHTML)}
 }
 
 // formatEndings are the formats that endings of file names stand for.
 var formatEndings = map[string]Format{
 	".txt": FormatTable, ".json": FormatJSON, ".jsonl": FormatJSONL,
-	".csv": FormatCSV, ".md": formatMarkdown, ".markdown": formatMarkdown,
+	".csv": FormatCSV, ".md": formatMarkdown, ".markdown": formatMarkdown, ".html": FormatHTML, ".htm": FormatHTML,
 }
 
 // Answer is where an answer goes and in what form.
@@ -75,7 +76,7 @@ func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
 		}
 	case a.file == "":
 	case formatEndings[ending] == "":
-		return nil, outcome.Usage("name the format, as in --format json, or end the name in .txt, .json, .jsonl, .csv or .md",
+		return nil, outcome.Usage("name the format, as in --format json, or end the name in .txt, .json, .jsonl, .csv, .md or .html",
 			"-o %s: the ending tells no format", say.Shown(a.file))
 	default:
 		a.Format = formatEndings[ending]
@@ -104,11 +105,14 @@ func (d *Desk) answerTo(c *cli.Context, f Format) (*Answer, error) {
 
 // People reports whether the answer is one that people read, which says by
 // itself what scripts are told on stderr.
-func (a *Answer) People() bool { return a.Format == FormatTable || a.Format == formatMarkdown }
+func (a *Answer) People() bool { return a.Format == FormatTable || a.document() }
 
 // Whole reports whether an answer for people is to have everything, and not the
-// first page alone: as asked for, and always in Markdown.
-func (a *Answer) Whole() bool { return a.full || a.Format == formatMarkdown }
+// first page alone: as asked for, and always in Markdown and HTML.
+func (a *Answer) Whole() bool { return a.full || a.document() }
+
+// document reports whether an answer for people goes into a document.
+func (a *Answer) document() bool { return a.Format == formatMarkdown || a.Format == FormatHTML }
 
 // Write writes the answer: to a file whole or not at all.
 func (a *Answer) Write(to func(w io.Writer) error) error {
@@ -121,10 +125,14 @@ func (a *Answer) Write(to func(w io.Writer) error) error {
 // Text writes an answer for people.
 func (a *Answer) Text(t *layout.Text) error {
 	return a.Write(func(w io.Writer) error {
-		if a.Format == formatMarkdown {
+		switch a.Format {
+		case formatMarkdown:
 			return t.WriteMarkdown(w)
+		case FormatHTML:
+			return t.WriteHTML(w)
+		default:
+			return t.Write(w, a.Style())
 		}
-		return t.Write(w, a.Style())
 	})
 }
 
@@ -153,6 +161,3 @@ const (
 	FormatSVG Format = "svg"
 	FormatPNG Format = "png"
 )
-
-// FormatHTML is the format of a page.
-const FormatHTML Format = "html"

@@ -108,7 +108,7 @@ func BriefFileFlag() cli.Flag {
 // OutputFlags are the flags of the answer's form.
 func OutputFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "format", Category: ThemeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(FormatNames(), ", "), DefaultText: "by the ending of -o, else table"},
+		&cli.StringFlag{Name: "format", Category: ThemeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(FormatNames(), ", ") + " (a fragment of a page)", DefaultText: "by the ending of -o, else table"},
 		FileFlag(),
 		&cli.StringFlag{Name: "units", Category: ThemeOutput, Usage: "`SYSTEM` units in tables: metric or imperial; data is always metric", DefaultText: "metric"},
 		QuietFlag(),
@@ -117,7 +117,7 @@ func OutputFlags() []cli.Flag {
 
 // FullFlag asks for more than the first page.
 func FullFlag() cli.Flag {
-	return &cli.BoolFlag{Name: "full", Category: ThemeAnswer, Usage: "show everything, in place of a first page that fits a terminal of 80 columns and 24 lines; Markdown and data have everything in any case"}
+	return &cli.BoolFlag{Name: "full", Category: ThemeAnswer, Usage: "show everything, in place of a first page that fits a terminal of 80 columns and 24 lines; Markdown, HTML and data have everything in any case"}
 }
 
 // QuietFlag keeps stderr quiet.

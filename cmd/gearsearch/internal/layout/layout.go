@@ -1,5 +1,5 @@
 // Package layout lays out what people read: headings, paragraphs, lists, tables
-// and commands to type, as text for a terminal of some width or as Markdown.
+// and commands to type, as text for a terminal of some width, as Markdown or as HTML.
 //
 // # Tables on a narrow terminal
 //
@@ -8,7 +8,7 @@
 // where even that is too wide, each row becomes a short list. Cells are never
 // cut: an id must stay an id that can be typed.
 //
-// Texts must be free of control characters; the text adds its own only for
+// Texts must be free of control characters; the layout adds its own only for
 // colour.
 package layout
 

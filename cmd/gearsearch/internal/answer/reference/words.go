@@ -49,7 +49,8 @@ first, then the ids.
 
 const dataHead = `# Data out
 
-` + "`--format json`, `jsonl`, `csv` and `markdown`" + ` give an answer to programs and documents;
+` + "`--format json`, `jsonl`, `csv`, `markdown` and `html`" + ` give an answer to programs and
+documents; HTML is a fragment of a page, what stands in a body, without styles.
 ` + "`-o FILE`" + ` takes the format from the ending and writes the file whole or not at all.
 Data goes to standard output, everything else to standard error.
 
