@@ -8,7 +8,6 @@ import (
 	"os"
 	"os/signal"
 	"runtime/debug"
-	"syscall"
 	"time"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
@@ -30,16 +29,14 @@ const grace = 900 * time.Millisecond
 // is ignored, as under nohup, stays so. A patient program gives up nothing for the time
 // that it takes.
 func heed(grace time.Duration, patient bool) int {
-	// Writes to a closed pipe return an error instead of ending the program, so
-	// that temporary files are removed.
-	signal.Ignore(syscall.SIGPIPE)
+	ignorePipes()
 	if os.Getenv("GOMEMLIMIT") == "" {
 		debug.SetMemoryLimit(ampleMemory)
 	}
 	ctx, cancel := context.WithCancel(context.Background())
 	defer cancel()
 	signals := make(chan os.Signal, 2)
-	for _, s := range []os.Signal{os.Interrupt, syscall.SIGTERM, syscall.SIGHUP} {
+	for _, s := range endings {
 		if !signal.Ignored(s) {
 			signal.Notify(signals, s)
 		}
