@@ -361,7 +361,7 @@ func TestDefaultsInWords(t *testing.T) {
 	// The catalog's own bounds are those that it names.
 	line := "ideal --top-speed 30km/h --keep motor=hd-63-160"
 	said := strings.Join(strings.Fields(answerTo(t.Context(), line).stdout), " ")
-	m := regexp.MustCompile(`within kv (\S+) to (\S+) rpm/V, reduction (\S+) to (\S+), wheel (\S+) to (\S+) mm`).FindStringSubmatch(said)
+	m := regexp.MustCompile(`Tried: kv (\S+) to (\S+) rpm/V, reduction (\S+) to (\S+), wheel (\S+) to (\S+) mm`).FindStringSubmatch(said)
 	if m == nil {
 		t.Fatalf("no bounds in %s", said)
 	}

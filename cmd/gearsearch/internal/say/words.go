@@ -38,17 +38,17 @@ func Whole(x float64) string {
 func Unchosen(u *constraints.UnchosenBelt) string {
 	switch u.Why {
 	case constraints.BeltNoPulleys:
-		return "no motor and wheel pulley in play have both its profile, " + u.Belt.Profile.ID
+		return "no motor pulley and wheel pulley in play both have its profile, " + u.Belt.Profile.ID
 	case constraints.BeltNoMount:
-		return "there is no mount by which a belt could be chosen"
+		return "no mount is in play, and a belt is chosen by its mount"
 	case constraints.BeltTooWide:
-		return "it is too wide for the pulleys of its profile"
+		return "too wide for the pulleys of its profile"
 	case constraints.BeltTooShort:
-		return "it is too short to go around two pulleys of its profile"
+		return "too short to go around any two pulleys of its profile"
 	case constraints.BeltOutOfRange:
-		return "no mount holds the motor as far from the axle as it wants"
+		return "no mount has the centre distance that it needs"
 	case constraints.BeltOutdone:
-		return "where it would do, a belt is chosen that is wider or nearer the middle of the mount's range, such as " + u.Instead.ID
+		return "where it fits, a wider belt or one nearer the middle of the mount's range is used, such as " + u.Instead.ID
 	}
 	return ""
 }

@@ -106,7 +106,7 @@ func (i *Answer) text(system quantity.System) *layout.Text {
 	for n := range i.listed() {
 		i.details(out, n, system)
 	}
-	out.Paragraph("A frame is rewound with its copper fill held: its resistance goes with 1/kv², its no-load current and its current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ". " + i.boundsText(system))
+	out.Paragraph(i.boundsText(system) + " Each motor is rewound with as much copper: its resistance goes with 1/kv², its no-load current and current limits with kv. Battery, controller, efficiency, prices and masses are those of the frame's best build" + i.elsewhereText() + ".")
 	out.Paragraph(say.Closing)
 	i.next(out)
 	return out
@@ -131,18 +131,18 @@ func (i *Answer) heading() string {
 	if works == 0 {
 		return i.noneText()
 	}
-	text := fmt.Sprintf("%d of %s could do it with some kv, reduction and wheel", works, say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
+	text := fmt.Sprintf("%d of %s can do it at the right kv, ratio and wheel", works, say.Counted(uint64(len(i.frames)), "motor frame", "motor frames"))
 	if n := i.listed(); n < len(i.frames) {
 		return text + ", " + say.BestFirst(n)
 	}
 	return text + ", best first"
 }
 
-// elsewhereText is what is held where the best build does not do.
+// elsewhereText says whose parts are kept where the best build's are not.
 func (i *Answer) elsewhereText() string {
 	for _, f := range i.frames {
 		if f.Bases > 1 {
-			return ", or of one from which every check can be passed"
+			return ", or, where those cannot be made to pass, of a build near it"
 		}
 	}
 	return ""
@@ -152,17 +152,17 @@ func (i *Answer) elsewhereText() string {
 func (i *Answer) noneText() string {
 	for _, f := range i.frames {
 		if f.Left > 0 {
-			return "No motor frame passes every check with any kv, reduction and wheel, from the parts that were looked from"
+			return "No motor frame passes every check at any kv, reduction and wheel, with the other parts that were tried"
 		}
 	}
 	return "No motor frame passes every check, whatever its kv, reduction and wheel"
 }
 
-// boundsText says in which bounds the ideals were looked for.
+// boundsText gives the bounds of the search for ideals.
 func (i *Answer) boundsText(system quantity.System) string {
 	unit, factor := system.Show("mm")
 	ends := func(s search.Span, per float64) string { return say.Short(s.Low*per) + " to " + say.Short(s.High*per) }
-	return fmt.Sprintf("Looked for within kv %s rpm/V, reduction %s, wheel %s %s.",
+	return fmt.Sprintf("Tried: kv %s rpm/V, reduction %s, wheel %s %s.",
 		ends(i.Bounds.KV, 1), ends(i.Bounds.Reduction, 1), ends(i.Bounds.Wheel, perMetre*factor), unit)
 }
 
@@ -195,7 +195,7 @@ func (i *Answer) frameTable(out *layout.Text, system quantity.System) {
 			score, parts, say.Signed(f.Ideal.Score-f.Catalog.Score, 1))
 	}
 	out.Table(t)
-	lines := []string{"score: of the ideal; parts: of the frame's best build of catalog parts"}
+	lines := []string{"score: of the ideal; parts: of the frame's best build from the catalog; gap: between the two"}
 	if missing {
 		lines = append(lines, "!!: it fails a check")
 	}
@@ -216,15 +216,15 @@ func (i *Answer) details(out *layout.Text, n int, system quantity.System) {
 	if len(drives) == 0 {
 		drives = []string{"none fits this motor with any wheel"}
 	}
-	notes := []layout.Note{{Label: "of parts", Text: say.Build(f.Catalog.Build)}}
+	notes := []layout.Note{{Label: "best build", Text: say.Build(f.Catalog.Build)}}
 	if !f.Fits {
-		notes = append(notes, layout.Note{Label: "which fails", Text: say.Misses(rejecting(f.Catalog.Build, i.Question.Strict), i.Problem, system)})
+		notes = append(notes, layout.Note{Label: "it fails", Text: say.Misses(rejecting(f.Catalog.Build, i.Question.Strict), i.Problem, system)})
 	}
 	if !f.Works {
 		notes = append(notes, layout.Note{Label: "ideal fails", Text: say.Misses(rejecting(f.Ideal.Build, i.Question.Strict), i.Problem, system)})
 	}
 	if text := basesText(f); text != "" {
-		notes = append(notes, layout.Note{Label: "looked from", Text: text})
+		notes = append(notes, layout.Note{Label: "tried", Text: text})
 	}
 	notes = append(notes,
 		layout.Note{Label: "nearest", Text: fmt.Sprintf("motor %s, wheel %s (%s)", f.NearMotor.ID, f.NearWheel.ID, wheel(f.NearWheel.Diameter))},
@@ -234,20 +234,20 @@ func (i *Answer) details(out *layout.Text, n int, system quantity.System) {
 	out.Entry(fmt.Sprintf("%d. kv%s%s, reduction%s%s, wheel%s%s", n+1, say.NBSP, layout.Fixed(f.KV, 0), say.NBSP, layout.Fixed(f.Ratio, 2), say.NBSP, wheel(f.Wheel)), notes...)
 }
 
-// basesText says from which other builds of parts a frame was looked at, ""
-// where one was enough.
+// basesText says how many sets of other parts a frame was tried with, "" where one
+// was enough.
 func basesText(f *search.Frame) string {
 	if f.Bases == 1 {
 		return ""
 	}
-	text := say.Counted(uint64(f.Bases), "choice", "choices") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
+	text := say.Counted(uint64(f.Bases), "set", "sets") + " of battery, controller, winding, number of motors, wheel and gear drive or belt"
 	if f.Left > 0 {
-		text += ", the nearest to the first; " + layout.Count(uint64(f.Left)) + " more were not looked at"
+		text += ", those nearest the best build; " + layout.Count(uint64(f.Left)) + " more were not tried"
 	}
 	if f.Works {
-		return text + "; of this one the ideal passes"
+		return text + "; the ideal with these parts passes"
 	}
-	return text + "; of none does an ideal pass"
+	return text + "; none has an ideal that passes"
 }
 
 // rejecting are the results that reject a build.
@@ -268,27 +268,27 @@ func (i *Answer) oneChange(f *search.Frame, wheel func(diameter float64) string)
 	m, ok := bestMove(f)
 	switch {
 	case f.Fits && gap <= leastGain:
-		return "none needed: parts come as near as the table shows"
+		return "none needed: the best build is as good, to the digits shown"
 	case !ok && f.Fits:
-		return "none gains anything: more than one must change"
+		return "none gains anything: two or more must change together"
 	case !ok:
-		return "none makes that build pass"
+		return "none makes the best build pass"
 	}
 	what := ""
 	switch m.Name {
 	case "kv":
 		to, from := layout.Pair(m.To, m.From, 0)
-		what = fmt.Sprintf("kv %s for %s", to, from)
+		what = fmt.Sprintf("kv %s instead of %s", to, from)
 	case "reduction":
 		to, from := layout.Pair(m.To, m.From, 2)
-		what = fmt.Sprintf("a reduction of %s for %s", to, from)
+		what = fmt.Sprintf("a reduction of %s instead of %s", to, from)
 	default:
-		what = fmt.Sprintf("a wheel of %s for %s", wheel(m.To), wheel(m.From))
+		what = fmt.Sprintf("a wheel of %s instead of %s", wheel(m.To), wheel(m.From))
 	}
 	if !f.Fits {
-		return what + " makes that build pass"
+		return what + " makes the best build pass"
 	}
-	return fmt.Sprintf("%s gains %s of %s", what, say.Signed(m.Gain, 1), say.Signed(gap, 1))
+	return fmt.Sprintf("%s gains %s of the %s points", what, layout.Fixed(m.Gain, 1), layout.Fixed(gap, 1))
 }
 
 // next adds what to type next: where parts do it with the best frame that has

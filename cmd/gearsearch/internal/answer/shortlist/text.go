@@ -26,7 +26,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 		out.Heading(s.heading(what))
 		s.openTable(out, system)
 	} else if s.complete {
-		out.Heading(fmt.Sprintf("None of %s is in a feasible build", say.Counted(uint64(len(s.parts)), what, plurals(what))))
+		out.Heading(fmt.Sprintf("None of %s does it", say.Counted(uint64(len(s.parts)), what, plurals(what))))
 	}
 	s.stoppedTable(out, what)
 	s.unchosenTable(out)
@@ -35,17 +35,17 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 	return out
 }
 
-// heading says how many parts open how many builds.
+// heading says how many parts are in how many feasible builds.
 func (s *Answer) heading(what string) string {
 	open, all := len(s.opening()), len(s.parts)
-	text := fmt.Sprintf("%s of %s %s in %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "is", "are"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
+	text := fmt.Sprintf("%s of %s %s it, in %s", layout.Count(uint64(open)), say.Counted(uint64(all), what, plurals(what)), say.Plural(uint64(open), "does", "do"), say.Counted(s.feasible(), "feasible build", "feasible builds"))
 	switch {
 	case s.Top == 1 && open > 1:
-		return text + "; the one with the best build"
+		return text + ": the best"
 	case s.Top > 0 && open > s.Top:
-		return fmt.Sprintf("%s; the %d with the best builds", text, s.Top)
+		return fmt.Sprintf("%s: the best %d", text, s.Top)
 	case open > 1:
-		return text + "; the one with the best build first"
+		return text + ", best first"
 	}
 	return text
 }
@@ -94,13 +94,13 @@ func (s *Answer) openTable(out *layout.Text, system quantity.System) {
 	for _, f := range figures {
 		titles = append(titles, strings.ReplaceAll(s.figureTitle(f, system), say.NBSP, " "))
 	}
-	lines := []string{strings.Join(titles, ", ") + ": the best that a feasible build with the part reaches, each on its own"}
+	lines := []string{strings.Join(titles, ", ") + ": each the best of any feasible build with the part"}
 	if len(spans) > 0 {
 		var titles []string
 		for _, x := range spans {
 			titles = append(titles, x.title)
 		}
-		lines = append(lines, strings.Join(titles, ", ")+": what its feasible builds have, from the least to the greatest")
+		lines = append(lines, strings.Join(titles, ", ")+": from the least to the greatest in those builds")
 	}
 	out.Paragraph(strings.Join(lines, "; ") + ".")
 }
@@ -178,7 +178,7 @@ func (s *Answer) stoppedTable(out *layout.Text, what string) {
 		t.Add(name, about, layout.Count(uint64(len(ids[name]))), strings.Join(list, separator))
 	}
 	out.Table(t)
-	out.Paragraph("Stopped by: the check that rejects the combinations that get furthest.")
+	out.Paragraph("Stopped by: the furthest check that a combination with the part gets to.")
 }
 
 // unchosenTable lists the belts that no drive chooses by the reason.
@@ -198,9 +198,9 @@ func (s *Answer) unchosenTable(out *layout.Text) {
 	if n == 0 {
 		return
 	}
-	out.Heading(say.Counted(n, "belt is", "belts are") + " chosen by no drive")
+	out.Heading(say.Counted(n, "belt is", "belts are") + " used by no drive")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "since", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
+		{Title: "reason", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, why := range reasons {
 		list := ids[why]
@@ -222,7 +222,7 @@ func (s *Answer) next(out *layout.Text) {
 	case len(open) == 0:
 		out.Heading("Next")
 		out.Verbatim("gearsearch relax" + same)
-		out.Paragraph("Where that finds nothing either, lower several demands at once, first those that stop most parts above, or add other parts.")
+		out.Paragraph("If that finds nothing either, ask for less in several ways at once, first what stops the most parts above, or add parts.")
 	default:
 		out.Heading("Next")
 		keep := ""
