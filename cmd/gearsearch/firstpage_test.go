@@ -53,11 +53,15 @@ func firstLines(t *testing.T) []firstLine {
 // buildRow is the start of a row of the table of builds.
 var buildRow = regexp.MustCompile(`(?m)^ ?\d+ +\d+\.\d `)
 
+// alikeHead is the head of the column of builds like those listed.
+var alikeHead = regexp.MustCompile(`(?m)^ ?# .* alike( |$)`)
+
 // firstNote is the first line with a label behind the table.
 var firstNote = regexp.MustCompile(`(?m)^(all|watch|asked|for) `)
 
 // TestFirstPageFits: at 80 columns and wider a first page leaves a line of 24 for
-// the prompt, with one row for each build, and on no terminal is a line too wide.
+// the prompt, with one row for each build, and on no terminal is a line too wide, nor
+// the number of like builds left out.
 func TestFirstPageFits(t *testing.T) {
 	lines := firstLines(t)
 	for _, columns := range []int{60, 80, 120} {
@@ -77,6 +81,9 @@ func TestFirstPageFits(t *testing.T) {
 			}
 			if n := strings.Count(r.stdout, "\n"); columns >= 80 && n > say.FirstLines {
 				t.Errorf("%s: %d lines at %d columns:\n%s", l.line, n, columns, r.stdout)
+			}
+			if l.rows > 1 && !alikeHead.MatchString(r.stdout) {
+				t.Errorf("%s: at %d columns no column says how many builds are like those listed:\n%s", l.line, columns, r.stdout)
 			}
 			table := strings.TrimSpace(r.stdout[:firstNote.FindStringIndex(r.stdout)[0]])
 			if columns >= 80 && l.rows > 0 && strings.Count(table, "\n") != l.rows+1 {

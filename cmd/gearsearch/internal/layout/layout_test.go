@@ -96,6 +96,37 @@ id: c
 	}
 }
 
+// TestDearColumn: the gaps of a bare table close before a dear column goes, but not
+// where numbers have spaces in them.
+func TestDearColumn(t *testing.T) {
+	table := &Table{Bare: true, Columns: []Column{
+		{Title: "a score of a hundred in points", Right: true},
+		{Title: "km", Right: true},
+		{Title: "EUR", Right: true},
+		{Title: "mass", Right: true, Extra: true},
+		{Title: "battery", Extra: true, Turn: 1, Dear: true},
+		{Title: "alike", Right: true},
+	}}
+	table.Add("82.0", "31", Count(1610), "19.0", "power-14s4p", "+17")
+	for _, tt := range []struct {
+		width int
+		why   string
+		want  string
+	}{
+		{66, "all fits", "\na score of a hundred in points km    EUR  mass  battery      alike\n                          82.0 31  1 610  19.0  power-14s4p    +17\n"},
+		{65, "the cheap column goes first", "\na score of a hundred in points km    EUR  battery      alike\n                          82.0 31  1 610  power-14s4p    +17\n"},
+		{58, "then the gaps close, except before 1 610", "\na score of a hundred in points km    EUR battery     alike\n                          82.0 31  1 610 power-14s4p   +17\n"},
+		{57, "then the dear column goes", "\na score of a hundred in points km    EUR  alike\n                          82.0 31  1 610    +17\n"},
+		{46, "then the gaps close again", "\na score of a hundred in points km    EUR alike\n                          82.0 31  1 610   +17\n"},
+	} {
+		text := &Text{}
+		text.Table(table)
+		if diff := cmp.Diff(tt.want, "\n"+textOf(t, text, Style{Width: tt.width})); diff != "" {
+			t.Errorf("%d columns, %s: %s", tt.width, tt.why, diff)
+		}
+	}
+}
+
 func TestWrappedColumn(t *testing.T) {
 	table := &Table{Columns: []Column{{Title: "check"}, {Title: "passes when", Wrap: true, Least: 16}}}
 	table.Add("bore", "the motor pulley fits the shaft of the motor")
@@ -117,7 +148,7 @@ hub    it fits
 func TestPage(t *testing.T) {
 	text := &Text{}
 	text.Heading("Builds")
-	text.Table(sample().leaner()[0])
+	text.Table(sample().leaner()[0].Table)
 	text.Paragraph("A paragraph that is longer than the forty columns of the page.")
 	text.List(nil)
 	text.List([]string{"short", "an item that is longer than the page is wide"})

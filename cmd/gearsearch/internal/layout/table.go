@@ -26,6 +26,7 @@ type Column struct {
 	Least int    // columns that a wrapped text needs; a word is never broken
 	Extra bool   // left out where the terminal is narrow: it can be done without
 	Turn  int    // in which extra columns are left out: those of lower turns first
+	Dear  bool   // an extra column of a bare table: the gaps close before it is left out
 	Spare bool   // there only where the extra columns are left out
 }
 
@@ -65,12 +66,13 @@ const (
 // text lays the table out in the style's width: as few lines for a row as
 // possible, and the extra columns where there is room for them.
 func (t *Table) text(s Style) string {
-	full, leaner := t.full(), t.leaner()
+	full := t.full()
 	for depth := 1; depth <= maxStack; depth++ {
-		for _, t := range append([]*Table{full}, leaner...) {
-			g := t.stacked(depth)
+		for _, try := range append([]attempt{{full, false}}, t.leaner()...) {
+			g := try.stacked(depth)
+			g.tight = try.tight
 			if widths, ok := g.fit(s.Width); ok {
-				return g.render(s, widths) + t.legendText(s)
+				return g.render(s, widths) + try.legendText(s)
 			}
 		}
 	}
@@ -80,18 +82,33 @@ func (t *Table) text(s Style) string {
 // full is the table with its extra columns.
 func (t *Table) full() *Table { return t.without(func(c *Column) bool { return c.Spare }) }
 
+// attempt is a table with some of its columns, and with its gaps closed or not.
+type attempt struct {
+	*Table
+	tight bool
+}
+
 // leaner are the table without its extra columns of the first turn, of the first
-// two, and so on.
-func (t *Table) leaner() []*Table {
-	turns := map[int]bool{}
+// two, and so on; with closed gaps before a dear column goes, and once it is gone.
+func (t *Table) leaner() []attempt {
+	turns, dear := map[int]bool{}, map[int]bool{}
 	for _, c := range t.Columns {
 		if c.Extra {
 			turns[c.Turn] = true
+			dear[c.Turn] = dear[c.Turn] || c.Dear
 		}
 	}
-	var out []*Table
+	var out []attempt
+	last := t.full()
 	for _, turn := range slices.Sorted(maps.Keys(turns)) {
-		out = append(out, t.without(func(c *Column) bool { return c.Extra && c.Turn <= turn }))
+		if dear[turn] {
+			out = append(out, attempt{last, true})
+		}
+		last = t.without(func(c *Column) bool { return c.Extra && c.Turn <= turn })
+		out = append(out, attempt{last, false})
+	}
+	if slices.ContainsFunc(t.Columns, func(c Column) bool { return c.Dear }) {
+		out = append(out, attempt{last, true})
 	}
 	return out
 }
@@ -167,6 +184,7 @@ type grid struct {
 	columns [][]Column // by column and line
 	rows    [][][]Cell // by row, column and line
 	bare    bool
+	tight   bool // with closed gaps
 }
 
 // stacked puts up to depth neighbours of one Stack on top of each other.
@@ -219,7 +237,8 @@ func (g *grid) fit(width int) (widths []int, ok bool) {
 }
 
 // gap is what stands between a column and the one before: near where both are
-// texts in a bare table, and behind the numbers of its rows.
+// texts in a bare table, behind the numbers of its rows, and where gaps are closed,
+// unless numbers of the column have spaces in them.
 func (g *grid) gap(i int) int {
 	text := func(lines []Column) bool { return !lines[0].Right }
 	switch {
@@ -227,8 +246,20 @@ func (g *grid) gap(i int) int {
 		return 0
 	case g.bare && (text(g.columns[i-1]) && text(g.columns[i]) || i == 1 && !text(g.columns[0])):
 		return near
+	case g.bare && g.tight && !g.spaced(i):
+		return near
 	}
 	return Gap
+}
+
+// spaced reports whether numbers of a column have spaces in them.
+func (g *grid) spaced(i int) bool {
+	if !g.columns[i][0].Right {
+		return false
+	}
+	return slices.ContainsFunc(g.rows, func(row [][]Cell) bool {
+		return slices.ContainsFunc(row[i], func(c Cell) bool { return strings.Contains(c.Text, thin) })
+	})
 }
 
 // inside is what of that gap belongs to the column itself.

@@ -20,7 +20,6 @@ const (
 	turnTimes
 	turnController
 	turnMass
-	turnAlike
 	turnBattery
 )
 
@@ -60,16 +59,21 @@ func rankNumbers(rows []*Row, p *constraints.Problem, front []constraints.Figure
 		hillColumn(),
 		rangeColumn(system),
 		FigureColumn(p.Catalog.Currency, "price", system),
-		inTurn(FigureColumn("", "mass_kg", system), turnMass, !math.IsNaN(p.Brief.Limit.Mass)),
 	}
+	shown := []string{"top_speed_kmh", "climb_limit_pct", "range_km", "price"}
+	add := func(title, name string, turn int, stays bool) {
+		stays = stays || slices.ContainsFunc(front, func(f constraints.Figure) bool { return f.Name == name })
+		columns = append(columns, inTurn(FigureColumn(title, name, system), turn, stays))
+		shown = append(shown, name)
+	}
+	add("", "mass_kg", turnMass, !math.IsNaN(p.Brief.Limit.Mass))
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
-		columns = append(columns, inTurn(FigureColumn("start s", "launch_s", system), turnTimes, false))
+		add("start s", "launch_s", turnTimes, false)
 	}
 	if !math.IsNaN(p.Brief.Target.Stop) {
 		length, _ := system.Show("m")
-		columns = append(columns, inTurn(FigureColumn("stop"+NBSP+length, "stop_m", system), turnTimes, false))
+		add("stop"+NBSP+length, "stop_m", turnTimes, false)
 	}
-	shown := []string{"top_speed_kmh", "climb_limit_pct", "range_km", "price"}
 	for _, f := range front {
 		if !slices.Contains(shown, f.Name) {
 			columns = append(columns, PlainFigureColumn(labelled(f, system), f.Name, system))
@@ -91,6 +95,13 @@ func labelled(f constraints.Figure, system quantity.System) string {
 // unless it must stay.
 func inTurn(c Column, turn int, stays bool) Column {
 	c.Extra, c.Turn = !stays, turn
+	return c
+}
+
+// dear marks a column that a narrow terminal does without only where no closing of
+// gaps makes room for it.
+func dear(c Column) Column {
+	c.Dear = true
 	return c
 }
 
@@ -132,7 +143,7 @@ func rankParts(rows []*Row) []Column {
 		part(title, func(r *Row) string { return motors(r) }),
 		part("drive", func(r *Row) string { return drives[driveOf(r)] }),
 		part("wheel", id(constraints.SlotWheel)),
-		inTurn(part("battery", id(constraints.SlotBattery)), turnBattery, false),
+		dear(inTurn(part("battery", id(constraints.SlotBattery)), turnBattery, false)),
 		inTurn(part("controller", id(constraints.SlotController)), turnController, false),
 		inTurn(part("mount", id(constraints.SlotMount)), turnMount, false),
 	}
@@ -144,7 +155,7 @@ func alikeColumn(rows []*Row) []Column {
 	if !slices.ContainsFunc(rows, func(r *Row) bool { return More(r.StandsFor) != "" }) {
 		return nil
 	}
-	return []Column{inTurn(NumberColumn("alike", func(r *Row) string { return More(r.StandsFor) }), turnAlike, false)}
+	return []Column{NumberColumn("alike", func(r *Row) string { return More(r.StandsFor) })}
 }
 
 // RankHeading says how many designs are listed, of how many feasible builds where
