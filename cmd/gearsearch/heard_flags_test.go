@@ -119,6 +119,7 @@ var flagWishes = map[string]flagWish{
 	"reduction":             {"", "2..4", "2.5..2.6"},
 	"wheel":                 {"", "90mm..120mm", "100mm..102mm"},
 	"axes":                  {"", "price,range_km", "price,top_speed_kmh"},
+	"width":                 {"", "300", "350"},
 	"date":                  {"", "2026-01-01", "2026-01-02"},
 	"where":                 {"", "kv>0", "kv>160"},
 	"reference":             {"", "", " "},

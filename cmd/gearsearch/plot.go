@@ -2,6 +2,7 @@ package main
 
 import (
 	"slices"
+	"strconv"
 	"strings"
 
 	"github.com/urfave/cli/v2"
@@ -25,18 +26,20 @@ func (p *program) plotCommand() *cli.Command {
 	}
 	return &cli.Command{
 		Name:      "plot",
-		ArgsUsage: "BUILD.toml KIND",
+		ArgsUsage: "BUILD.toml KIND[,KIND]",
 		Usage:     "draw a build: " + strings.Join(drawing.KindNames(), ", "),
 		UsageText: `gearsearch plot build.toml thrust -o thrust.svg
 gearsearch plot build.toml teeth -o teeth.png
 gearsearch plot mine.toml sensitivity --catalog my-board/parts.toml --brief my-board/brief.toml -o sensitivity.png
-gearsearch plot build.toml front --axes price,climb_margin_pct -o front.svg`,
-		Description: description + `An SVG takes the colour of the text around it and follows a light or dark page; a PNG is dark on transparent.
+gearsearch plot build.toml front --axes price,climb_margin_pct -o front.svg
+gearsearch plot build.toml thrust,climb --width 390 -o drawings.html`,
+		Description: description + `An SVG takes the colour of the text around it and follows a light or dark page; a PNG is dark on transparent. HTML is a fragment of a page with what each drawing shows in words, and takes several kinds; what cannot be drawn is said in its place.
 
 Exit code: 0 drawn, whether the build passes its checks or not, 1 no feasible build for the front, 2 wrong usage, 3 wrong catalog, brief or build, or one that says too little for the drawing, 4 a file could not be read or written, 130 interrupted.`,
 		Flags: append(ask.QuestionFlags(),
 			&cli.StringFlag{Name: "axes", Category: ask.ThemeAnswer, Usage: "`FIGURE,FIGURE` of the front, across and up: names as in data out", DefaultText: defaultAxes},
-			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` svg or png", DefaultText: "by the ending of -o, else svg"},
+			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` svg, png or html (a fragment of a page)", DefaultText: "by the ending of -o, else svg"},
+			&cli.StringFlag{Name: "width", Category: ask.ThemeOutput, Usage: "`N` most CSS pixels that a drawing is wide, 280 at least; tables keep their width", DefaultText: "as wide as it is drawn"},
 			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
 			&cli.StringFlag{Name: "units", Category: ask.ThemeOutput, Usage: "`SYSTEM` units on the axes: metric or imperial", DefaultText: "metric"},
 			ask.QuietFlag(),
@@ -45,19 +48,26 @@ Exit code: 0 drawn, whether the build passes its checks or not, 1 no feasible bu
 	}
 }
 
-// plot answers with a drawing.
+// plot answers with a drawing, or with several.
 func (p *program) plot(c *cli.Context) error {
-	kind, err := plotArguments(c)
+	kinds, err := plotArguments(c)
 	if err != nil {
 		return err
 	}
-	across, up, err := plotAxes(c, kind)
+	across, up, err := plotAxes(c, kinds)
 	if err != nil {
 		return err
 	}
-	a, err := p.Drawing(c, map[string]ask.Format{".svg": ask.FormatSVG, ".png": ask.FormatPNG}, ask.FormatSVG)
+	width, err := plotWidth(c)
 	if err != nil {
 		return err
+	}
+	a, err := p.Drawing(c, map[string]ask.Format{".svg": ask.FormatSVG, ".png": ask.FormatPNG, ".html": ask.FormatHTML}, ask.FormatSVG)
+	if err != nil {
+		return err
+	}
+	if len(kinds) > 1 && a.Format != ask.FormatHTML {
+		return outcome.Usage("write --format html, or draw one by one", "%s holds one drawing, not %s", a.Format, say.Counted(uint64(len(kinds)), "drawing", "drawings"))
 	}
 	b, q, err := p.Build(c, c.Args().First())
 	if err != nil {
@@ -66,35 +76,62 @@ func (p *program) plot(c *cli.Context) error {
 	if c.IsSet("weight") {
 		p.Note("--weight changes nothing here: a drawing has no scores")
 	}
-	x := &drawing.Answer{Question: q, Build: b, File: c.Args().First(), Kind: kind, Across: across, Up: up}
+	x := &drawing.Answer{Question: q, Build: b, File: c.Args().First(), Kinds: kinds, Across: across, Up: up, Width: width}
 	return x.Give(c.Context, p.Desk, a)
 }
 
-// plotArguments reads the arguments: a build file and a kind of drawing.
-func plotArguments(c *cli.Context) (plot.Kind, error) {
+// plotArguments reads the arguments: a build file and kinds of drawings.
+func plotArguments(c *cli.Context) ([]plot.Kind, error) {
 	names := strings.Join(drawing.KindNames(), ", ")
 	if c.Args().Len() != 2 {
-		return plot.Kind{}, outcome.Usage("as in gearsearch plot build.toml thrust -o thrust.svg; the kinds are "+names,
+		return nil, outcome.Usage("as in gearsearch plot build.toml thrust -o thrust.svg; the kinds are "+names,
 			"plot takes a build file and a kind of drawing, not %s", say.Counted(uint64(c.Args().Len()), "argument", "arguments"))
 	}
-	word := c.Args().Get(1)
+	var out []plot.Kind
+	for word := range strings.SplitSeq(c.Args().Get(1), ",") {
+		k, err := plotKind(word)
+		if err != nil {
+			return nil, err
+		}
+		if !slices.ContainsFunc(out, func(other plot.Kind) bool { return other.Name == k.Name }) {
+			out = append(out, k)
+		}
+	}
+	return out, nil
+}
+
+// plotKind is a kind of drawing by its name.
+func plotKind(word string) (plot.Kind, error) {
 	for _, k := range drawing.Kinds() {
 		if k.Name == word {
 			return k, nil
 		}
 	}
-	hint := "the kinds are " + names
+	hint := "the kinds are " + strings.Join(drawing.KindNames(), ", ")
 	if near, ok := field.Nearest(word, slices.Values(drawing.KindNames())); ok {
 		hint = "did you mean " + near + "?"
 	}
 	return plot.Kind{}, outcome.Usage(hint, "%s is no kind of drawing", say.Shown(word))
 }
 
+// plotWidth reads how wide a drawing may be in CSS pixels; 0: as wide as it is.
+func plotWidth(c *cli.Context) (float64, error) {
+	if !c.IsSet("width") {
+		return 0, nil
+	}
+	const most = 10_000 // more than any screen
+	n, err := strconv.Atoi(c.String("width"))
+	if err != nil || n < 1 || n > most {
+		return 0, outcome.Usage("write --width 390", "--width %s is no number of pixels from 1 to %d", say.Shown(c.String("width")), most)
+	}
+	return float64(n), nil
+}
+
 // plotAxes reads the figures of the front.
-func plotAxes(c *cli.Context, kind plot.Kind) (x, y constraints.Figure, err error) {
-	if kind.Name != "front" {
+func plotAxes(c *cli.Context, kinds []plot.Kind) (x, y constraints.Figure, err error) {
+	if !slices.ContainsFunc(kinds, func(k plot.Kind) bool { return k.Name == "front" }) {
 		if c.IsSet("axes") {
-			return x, y, outcome.Usage("leave it out, or draw the front", "--axes goes with the front, not with %s", kind.Name)
+			return x, y, outcome.Usage("leave it out, or draw the front", "--axes goes with the front, not with %s", kinds[0].Name)
 		}
 		return x, y, nil
 	}

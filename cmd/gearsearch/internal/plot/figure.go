@@ -94,6 +94,21 @@ func (f *Figure) WriteSVG(w io.Writer) error {
 	return err
 }
 
+// Undrawn stands for a drawing that there is none of, and says why. Only WriteHTML
+// writes it.
+func Undrawn(title, why string) *Figure { return &Figure{Title: title, Summary: why} }
+
+// WriteHTML writes the drawing as a fragment of a page: a figure element with the
+// title, the drawing as an svg element without one, and what it shows in words.
+func (f *Figure) WriteHTML(w io.Writer) error {
+	if f.paint == nil {
+		_, err := fmt.Fprintf(w, "<p class=\"undrawn\">%s: %s</p>\n", escaped(f.Title), escaped(f.Summary))
+		return err
+	}
+	_, err := fmt.Fprintf(w, "<figure>\n<figcaption>%s</figcaption>\n%s\n<p>%s</p>\n</figure>\n", escaped(f.Title), f.Inline(), escaped(f.Summary))
+	return err
+}
+
 // pngScale is how many dots of a PNG make a CSS pixel: sharp on fine screens
 // and, at the width of a column, in print.
 const pngScale = 2.5

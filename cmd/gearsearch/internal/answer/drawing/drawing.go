@@ -32,42 +32,69 @@ func KindNames() []string {
 	return names
 }
 
-// Answer is a drawing of a build.
+// Answer is a drawing of a build, or several.
 type Answer struct {
 	Question   *ask.Question
 	Build      *constraints.Build
 	File       string // of the build
-	Kind       plot.Kind
+	Kinds      []plot.Kind
 	Across, Up constraints.Figure // of the front
+	Width      float64            // most of a drawing, CSS pixels; 0: any
 }
 
-// Give draws the build and writes the drawing.
+// Give draws the build and writes the drawings.
 func (x *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
+	var drawn []*plot.Figure
+	for _, k := range x.Kinds {
+		f, err := x.draw(ctx, d, a, k)
+		if err != nil {
+			return err
+		}
+		drawn = append(drawn, f)
+	}
+	return a.Write(func(w io.Writer) error {
+		switch a.Format {
+		case ask.FormatPNG:
+			return drawn[0].WritePNG(w)
+		case ask.FormatSVG:
+			return drawn[0].WriteSVG(w)
+		}
+		for _, f := range drawn {
+			if err := f.WriteHTML(w); err != nil {
+				return err
+			}
+		}
+		return nil
+	})
+}
+
+// draw is the drawing of a kind. What cannot be drawn is an error where it is all that
+// is asked for, else a figure that says why.
+func (x *Answer) draw(ctx context.Context, d *ask.Desk, a *ask.Answer, k plot.Kind) (*plot.Figure, error) {
 	s := plot.Subject{Build: x.Build, System: a.System}
 	var f *plot.Figure
 	var err error
-	if x.Kind.Draw != nil {
-		f, err = x.Kind.Draw(s, x.Question.Strict)
+	if k.Draw != nil {
+		f, err = k.Draw(s, x.Question.Strict)
 	} else {
 		f, err = x.front(ctx, d, s)
 	}
 	var tooMany *search.TooManyError
 	switch {
 	case errors.Is(err, outcome.ErrInfeasible), errors.Is(err, outcome.ErrInterrupted), errors.As(err, &tooMany):
-		return err
+		return nil, err
+	case err != nil && len(x.Kinds) > 1:
+		return plot.Undrawn("No drawing of "+k.Name, err.Error()), nil
 	case err != nil:
 		hint := "gearsearch sheet " + say.Shown(x.File) + " shows what is known of the build"
 		if errors.Is(err, plot.ErrNoHill) {
 			hint = "as in --climb-grade 12% --set target.climb_length_m=400"
 		}
-		return field.Problems{{Message: x.Kind.Name + " cannot be drawn: " + err.Error(), Hint: hint}}
+		return nil, field.Problems{{Message: k.Name + " cannot be drawn: " + err.Error(), Hint: hint}}
+	case x.Width > 0:
+		return f.Within(x.Width), nil
 	}
-	return a.Write(func(w io.Writer) error {
-		if a.Format == ask.FormatPNG {
-			return f.WritePNG(w)
-		}
-		return f.WriteSVG(w)
-	})
+	return f, nil
 }
 
 // front draws every feasible build as a point, and the build among them.
