@@ -57,7 +57,7 @@ func linkedPackages(t *testing.T, system string) []linked {
 	goos, goarch, _ := strings.Cut(system, "/")
 	args := []string{"list", "-deps", "-json=Dir,Standard,EmbedFiles,Module", "gearsearch/cmd/gearsearch"}
 	if goos == "js" {
-		args = append(args[:3], site.EnginePackage, site.DrawingsPackage)
+		args = append(args[:3], site.EnginePackage, site.ProgramPackage)
 	}
 	cmd := exec.Command("go", args...)
 	cmd.Env = append(os.Environ(), "GOOS="+goos, "GOARCH="+goarch, "CGO_ENABLED=0")

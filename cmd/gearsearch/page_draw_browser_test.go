@@ -20,7 +20,7 @@ func TestPageDraws(t *testing.T) {
 	t.Parallel()
 	p := servedPage(t)
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('script[src=\"drawings.js\"]').length"); n != 0 {
-		t.Error("what draws is fetched before anything is to be drawn")
+		t.Error("the program is fetched before it is wanted")
 	}
 	p.goTo("builds")
 	p.Press("#list .look")
@@ -117,7 +117,7 @@ func TestPageMakesTheReport(t *testing.T) {
 	if a, b := origin.ReplaceAllString(r.stdout, ""), origin.ReplaceAllString(got, ""); a != b {
 		t.Errorf("the page's report is another than the program's (-program +page):\n%s", firstDifference(a, b))
 	}
-	if !strings.Contains(got, "gearsearch report --brief brief.toml --top 20") {
+	if !strings.Contains(got, "gearsearch report --top 20 --date ") {
 		t.Error("the report does not say how a terminal makes it")
 	}
 }

@@ -14,12 +14,11 @@ import (
 	"time"
 )
 
-// programPackage is this program, EnginePackage what is compiled to WebAssembly, and DrawingsPackage the same
-// with what draws.
+// ProgramPackage is this program, which answers all that the engine of the page does
+// not, and EnginePackage that engine. Both are compiled to WebAssembly.
 const (
-	programPackage  = "gearsearch/cmd/gearsearch"
-	EnginePackage   = programPackage + "/pagewasm"
-	DrawingsPackage = EnginePackage + "/drawings"
+	ProgramPackage = "gearsearch/cmd/gearsearch"
+	EnginePackage  = ProgramPackage + "/pagewasm"
 )
 
 // Build builds the engines' files with the go command from the source of
@@ -33,7 +32,7 @@ func Build(ctx context.Context, version string) (e Engines, err error) {
 	if err != nil {
 		return e, err
 	}
-	program, err := source.run(ctx, "list", "-e", "-f", "{{.Dir}}", programPackage)
+	program, err := source.run(ctx, "list", "-e", "-f", "{{.Dir}}", ProgramPackage)
 	if err != nil {
 		return e, err
 	}
@@ -49,7 +48,7 @@ func Build(ctx context.Context, version string) (e Engines, err error) {
 	if e.Plain, err = source.engine(ctx, version, EnginePackage, "gearsearchEngine", string(runtime)); err != nil {
 		return e, err
 	}
-	e.Draws, err = source.engine(ctx, version, DrawingsPackage, "gearsearchDrawings", string(runtime))
+	e.Draws, err = source.engine(ctx, version, ProgramPackage, "gearsearchProgram", string(runtime))
 	return e, err
 }
 

@@ -28,14 +28,22 @@ const NoticesName = "NOTICES.txt"
 //go:embed index.html page.css icon.svg script/*.js
 var pages embed.FS
 
-// Worker is the script of the page's worker. It goes into the engine's
+// workerScript is the script of the page's worker. It goes into the engine's
 // file: a page that is opened from a disk may not load a worker from a file.
 //
 //go:embed worker.js
-var Worker string
+var workerScript string
 
-// The files of the engine and of the engine that draws, which the page fetches
-// once it is wanted, and the page, which is written last.
+// folderScript is the folder in memory that the program has there.
+//
+//go:embed folder.js
+var folderScript string
+
+// Worker is all of it.
+var Worker = folderScript + "\n" + workerScript
+
+// The files of the engine and of the program, which the page fetches once it is
+// wanted, and the page, which is written last.
 const (
 	EngineName   = "engine.js"
 	DrawingsName = "drawings.js"

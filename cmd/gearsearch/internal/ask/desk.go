@@ -36,7 +36,7 @@ func (d *Desk) Within(ctx context.Context, most time.Duration) (context.Context,
 	if d.Patient {
 		return context.WithCancel(ctx)
 	}
-	return context.WithTimeout(ctx, most)
+	return within(ctx, most)
 }
 
 // Note writes a line to stderr unless the user wants quiet.

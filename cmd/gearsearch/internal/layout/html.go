@@ -9,7 +9,8 @@ import (
 // WriteHTML writes the text as a fragment of a page: what stands in a body, with
 // no element around it and no style, and nothing in it but what the text says.
 //
-// Headings are h3, tables have their first column of words as heads of rows, and
+// Headings are h3, tables have their first column of words, or of numbers where there are
+// no words, as heads of rows, and
 // commands to type are code. Classes say what a terminal says by place and colour:
 //
 //	number                   a cell, or a head, of a column that is aligned right
@@ -151,15 +152,15 @@ func (t *Table) titled() bool {
 	return false
 }
 
-// rowHead is the column that tells what a row is about: the first of words, -1
-// where all are numbers.
+// rowHead is the column that tells what a row is about: the first of words, the
+// first where all are numbers.
 func (t *Table) rowHead() int {
 	for i, c := range t.Columns {
 		if !c.Right {
 			return i
 		}
 	}
-	return -1
+	return 0
 }
 
 // class is the class of the cells of a column.

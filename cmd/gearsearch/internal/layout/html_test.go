@@ -77,15 +77,21 @@ gearsearch c</code></pre>
 	}
 }
 
-// TestHTMLHasNoHeadsWithoutTitles: a table without titles has no heads of columns, and one
-// of numbers alone none of rows.
-func TestHTMLHasNoHeadsWithoutTitles(t *testing.T) {
+// TestHTMLHeads: a table without titles has no heads of columns, and one of numbers
+// alone has the first for heads of rows.
+func TestHTMLHeads(t *testing.T) {
 	table := &Table{Columns: []Column{{Right: true}, {Right: true}}}
 	table.Add("1", "2")
 	text := &Text{}
 	text.Table(table)
-	if got := htmlOf(t, text); strings.Contains(got, "<th") {
-		t.Error(got)
+	want := `<table>
+<tbody>
+<tr><th scope="row" class="number">1</th><td class="number">2</td></tr>
+</tbody>
+</table>
+`
+	if diff := cmp.Diff(want, htmlOf(t, text)); diff != "" {
+		t.Error(diff)
 	}
 }
 

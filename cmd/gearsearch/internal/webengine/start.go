@@ -22,7 +22,8 @@ type introduction struct {
 	Criteria []criterion `json:"criteria"`
 	Briefs   []titled    `json:"briefs"`
 	Slots    []slotInfo  `json:"slots"`
-	Limits   []titled    `json:"limits"` // what holds a speed, with its meaning
+	Limits   []titled    `json:"limits"`  // what holds a speed, with its meaning
+	Figures  []titled    `json:"figures"` // of which more or less is better
 	Cautions []string    `json:"cautions"`
 }
 
@@ -104,6 +105,11 @@ func introduce() *introduction {
 	for _, word := range constraints.LimitWords() {
 		short := say.Limit(word)
 		in.Limits = append(in.Limits, titled{short, say.LimitMeaning(short)})
+	}
+	for _, f := range constraints.Figures() {
+		if f.Better != constraints.Neither {
+			in.Figures = append(in.Figures, titled{f.Name, f.Label})
+		}
 	}
 	return in
 }

@@ -1,82 +1,86 @@
 "use strict";
 
-// artist asks the engine that draws. It is a second one, several times as
-// large, and fetched once something is to be drawn.
+// artist has the program draw builds and make reports.
 const artist = (() => {
-  const from = { src: "drawings.js", name: "gearsearchDrawings" };
-  const line = newWire(from.name);
-  let ready = null; // a promise that it can be asked
-  let has = null; // the contents of the catalog that it has
-  let turn = 0; // of the last stop: what was asked before it is cancelled
-  let runs = false; // its worker is there, or on its way
+  const runs = new Set(); // under way
+  const drawn = new Map(); // by question: a promise of all drawings of a build
 
-  function fetched() {
-    if (globalThis[from.name]) return Promise.resolve();
-    return new Promise((kept, broken) => {
-      document.head.append(dom.el("script", { src: from.src, onload: kept, onerror: () => broken(new Error(from.src + " is missing beside this page")) }));
-    });
+  async function run(words, question, more) {
+    const command = await program.command(words, question, more);
+    if (command.problems) return command;
+    const mine = program.run(command);
+    runs.add(mine);
+    const reply = await mine.answer;
+    runs.delete(mine);
+    return reply;
   }
 
-  async function start() {
-    await fetched();
-    has = null;
-    runs = true;
-    await line.start(() => (ready = null));
+  // trouble is why a reply is no answer, as a reply.
+  function trouble(reply) {
+    if (reply.cancelled || reply.fault || reply.problems) return reply;
+    return { fault: reply.err.trim() || "the program has ended with " + reply.code };
   }
 
-  // ask asks about the catalog in use. It starts the engine where it must.
-  async function ask(question) {
-    const mine = turn;
-    try {
-      ready = ready || start();
-      await ready;
-    } catch (error) {
-      if (mine !== turn) return { cancelled: true };
-      ready = null;
-      return { fault: "the drawing engine does not start: " + error.message };
+  // drawings are all drawings of a build, in the order of their kinds.
+  async function drawings(question) {
+    const words = ["plot", "build.toml", kinds.join(","), "--format", "html"];
+    if (question.width > 0) words.push("--width", String(Math.max(1, Math.floor(question.width))));
+    const reply = await run(words, question, { "build.toml": question.build });
+    if (reply.code !== 0) return trouble(reply);
+    return { answer: [...markup.read(reply.out, "drawing").children] };
+  }
+
+  const kinds = ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"];
+
+  // drawing is one of them; all are made at once, when the first is asked for.
+  async function drawing(question) {
+    const { brief, strict, units, build } = question;
+    const key = JSON.stringify([brief, strict, units, build, state.inUse.files.map((f) => f.name)]);
+    if (!drawn.has(key)) {
+      drawn.clear();
+      drawn.set(key, drawings(question));
     }
-    if (mine !== turn) return { cancelled: true };
-    const now = state.contents;
-    if (has !== now) {
-      const reply = await line.ask({ ask: "catalog", ...state.inUse });
-      if (!reply.answer) return reply;
-      has = now;
+    const reply = await drawn.get(key);
+    if (!reply.answer) {
+      drawn.delete(key);
+      return reply;
     }
-    return line.ask(question);
+    const node = reply.answer[kinds.indexOf(question.what)];
+    if (node.localName === "figure") return { answer: { svg: node.cloneNode(true) } };
+    return { answer: { missing: node.textContent.replace(/^[^:]*: /, "") } };
   }
 
-  // stop ends all that is in the making; the next question starts it again.
+  // report is the shortlist as a page of its own.
+  async function report(question) {
+    const words = ["report", "--top", String(question.top), "--date", question.made];
+    if (question.every) words.push("--apart", "none");
+    const reply = await run(words, question);
+    if (reply.code === 0 || (reply.code === 1 && reply.out)) return { answer: { name: "shortlist.html", text: reply.out } };
+    return trouble(reply);
+  }
+
+  // ask asks for a drawing of a build, or for the report.
+  const ask = (question) => (question.ask === "report" ? report(question) : drawing(question));
+
+  // stop ends all that is in the making.
   function stop() {
-    turn++;
-    if (!runs) return;
-    runs = false;
-    ready = null;
-    line.stop();
-  }
-
-  // What a drawing may be made of: shapes and texts, and how they look.
-  const shapes = new Set(["svg", "g", "path", "text"]);
-  const traits = new Set(["viewBox", "role", "aria-label", "font-family", "font-size", "font-weight", "textLength", "x", "y", "d", "transform", "fill", "fill-opacity", "stroke", "stroke-opacity", "stroke-width", "stroke-dasharray", "stroke-dashoffset"]);
-
-  // shape makes the element that the engine describes, texts as texts.
-  function shape(e) {
-    if (!e.name) return e.text;
-    if (!shapes.has(e.name)) return null;
-    const attributes = Object.fromEntries(Object.entries(e.attributes || {}).filter(([name]) => traits.has(name)));
-    return dom.svg(e.name, attributes, (e.inside || []).map(shape));
+    for (const mine of [...runs]) program.stop(mine);
   }
 
   // figure is a drawing with its title, and what it shows in words. One that is
   // wider than a screen keeps its size and moves sideways.
   function figure(answer) {
-    const wide = answer.width > 460;
-    const drawn = shape(answer.svg);
-    drawn.setAttribute("aria-label", answer.title);
-    if (wide) drawn.style.minWidth = Math.min(answer.width, 704) + "px";
-    return dom.el("figure", { class: wide ? "curve broad" : "curve" }, dom.el("figcaption", null, answer.title),
-      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": answer.title }, drawn) : drawn,
-      dom.el("p", { class: "small" }, dom.data(answer.summary)));
+    const node = answer.svg;
+    const svg = node.querySelector("svg");
+    const title = node.querySelector("figcaption").textContent;
+    const width = svg.viewBox.baseVal.width;
+    const wide = width > 460;
+    svg.setAttribute("aria-label", title);
+    if (wide) svg.style.minWidth = Math.min(width, 704) + "px";
+    return dom.el("figure", { class: wide ? "curve broad" : "curve" }, dom.el("figcaption", null, title),
+      wide ? dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": title }, svg) : svg,
+      dom.el("p", { class: "small" }, dom.data(node.querySelector("p").textContent)));
   }
 
-  return { ask, stop, figure };
+  return { ask, stop, figure, kinds };
 })();

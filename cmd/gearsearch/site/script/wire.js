@@ -2,8 +2,9 @@
 
 // newWire makes what speaks with an engine in its worker; name is where the
 // engine's script leaves it. A question is an object of the engine's protocol;
-// its answer is a promise of the reply.
-const newWire = (name) => {
+// its answer is a promise of the reply. Where the engine is the program, a question
+// is a command line and its files.
+const newWire = (name, { program = false } = {}) => {
   let worker = null;
   let module = null; // the compiled engine, for a next worker
   let abandon = () => {}; // ends a start that is under way
@@ -45,7 +46,7 @@ const newWire = (name) => {
           if (done) done(JSON.parse(data.reply));
         }
       };
-      worker.postMessage(module ? { module } : { code: engine.code });
+      worker.postMessage(module ? { module, program } : { code: engine.code, program });
     });
   }
 

@@ -1,0 +1,117 @@
+"use strict";
+
+// program runs command lines. It is the program of the command line itself, a second
+// engine, several times as large as the first, and fetched once it is wanted. Each run has
+// a folder in memory with the brief as brief.toml, the reader's catalog files, and
+// what else it is given; one run follows the other.
+const program = (() => {
+  const from = { src: "drawings.js", name: "gearsearchProgram" };
+  const line = newWire(from.name, { program: true });
+  const waiting = []; // runs: {request, done}
+  let ready = null; // a promise that it can be asked
+  let now = null; // the run that is under way
+
+  function fetched() {
+    if (globalThis[from.name]) return Promise.resolve();
+    return new Promise((kept, broken) => {
+      document.head.append(dom.el("script", { src: from.src, onload: kept, onerror: () => broken(new Error(from.src + " is missing beside this page")) }));
+    });
+  }
+
+  async function start() {
+    await fetched();
+    await line.start(() => (ready = null));
+  }
+
+  // next begins the run whose turn it is.
+  async function next() {
+    if (now || !waiting.length) return;
+    const mine = (now = waiting.shift());
+    let reply;
+    try {
+      ready = ready || start();
+      await ready;
+      if (now !== mine) return;
+      mine.begun();
+      reply = await line.ask(mine.request);
+    } catch (error) {
+      if (now === mine) ready = null;
+      reply = { fault: "the program does not start: " + error.message };
+    }
+    if (now !== mine) return; // it was stopped, and has been told
+    now = null;
+    mine.done(reply.cancelled ? { fault: "the program has ended" } : reply);
+    next();
+  }
+
+  // stop ends a run, under way or not yet.
+  function stop(run) {
+    const at = waiting.indexOf(run);
+    if (at >= 0) waiting.splice(at, 1);
+    if (now === run) {
+      now = null;
+      ready = null;
+      line.stop();
+    }
+    run.done({ cancelled: true });
+    next();
+  }
+
+  // base64 is a text's bytes.
+  function base64(text) {
+    let bytes = "";
+    for (const b of new TextEncoder().encode(text)) bytes += String.fromCharCode(b);
+    return btoa(bytes);
+  }
+
+  // shell is a word as a shell reads it.
+  function shell(word) {
+    return /^[A-Za-z0-9._,:=/%+-]+$/.test(word) ? word : "'" + word.replaceAll("'", "'\\''") + "'";
+  }
+
+  // path is how a file of the reader is named on a command line.
+  const path = (name) => (name === "demo" || /^[-:]/.test(name) ? "./" + name : name);
+
+  // catalog is what the parts in use are on a command line: their paths, and those files
+  // of them that the reader has.
+  async function catalog() {
+    const { files, demo } = state.inUse;
+    if (!files.length) return { paths: ["demo"], files: {} };
+    const held = Object.fromEntries(files.map((f) => [f.name, f.data]));
+    const paths = files.map((f) => path(f.name));
+    if (!demo) return { paths, files: held };
+    const saved = (await wire.ask({ ask: "save", what: "demo" })).answer;
+    return { paths: [saved.name, ...paths], files: { ...held, [saved.name]: base64(saved.text) } };
+  }
+
+  // command makes a command line about a question: words, and what says which parts and
+  // which brief. more are texts of further files by name. What is wrong with the brief
+  // is in problems.
+  async function command(words, question, more = {}) {
+    const reply = await wire.ask({ ask: "save", what: "brief", brief: question.brief });
+    if (!reply.answer) return { problems: reply.problems || [{ text: reply.fault || "the engine does not answer" }] };
+    const parts = await catalog();
+    const files = { ...parts.files, "brief.toml": base64(reply.answer.text) };
+    for (const [name, text] of Object.entries(more)) files[name] = base64(text);
+    const args = [...words, ...parts.paths.flatMap((p) => ["--catalog", p]), "--brief", "brief.toml"];
+    if (question.strict) args.push("--strict");
+    if (question.units === "imperial") args.push("--units", "imperial");
+    return { args, files };
+  }
+
+  // typed is a command line as it is typed.
+  const typed = (args) => ["gearsearch", ...args].map(shell).join(" ");
+
+  // run runs a command line in HTML. It returns the run, which stop takes: answer is a
+  // promise of what is said, {code, out, err, files}, or {cancelled} or {fault}; begun is
+  // called when it does.
+  function run({ args, files }, begun = () => {}) {
+    const mine = { request: { args, files }, begun };
+    mine.answer = new Promise((done) => (mine.done = done));
+    waiting.push(mine);
+    next();
+    return mine;
+  }
+
+  return { command, catalog, typed, run, stop, path, base64, shell };
+})();
