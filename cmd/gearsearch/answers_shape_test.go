@@ -50,15 +50,17 @@ func TestShapesOfAnswers(t *testing.T) {
 	}
 	want(t, "broken unasked", string(member(t, document(t, "swap testdata/shop/build.toml --change wheel"), "broken")), "null")
 
-	d = document(t, "vary testdata/shop/build.toml --kv 180 --series 12 --teeth 16:36 --ratio 2.5 --wheel-size 110mm --count 1 --charge full,3.4 --use wheel=disc-110 --top-speed 34km/h --erpm-ceiling 47000")
+	d = document(t, "vary testdata/shop/build.toml --kv 180 --series 12 --teeth 16:36 --wheel-size 110mm --count 1 --charge full,3.4 --use wheel=disc-110 --top-speed 34km/h --erpm-ceiling 47000")
 	want(t, "vary", keys(t, d), varyDocKeys)
 	want(t, "base", keys(t, member(t, d, "base")), varyBuildKeys)
-	changes := []string{`{"kv": 180}`, `{"series": 12}`, `{"teeth": "16:36"}`, `{"ratio": 2.5}`, `{"wheel_mm": 110}`, `{"motors": 1}`, `{"charge": "full"}`, `{"charge": 3.4}`, `{"wheel": "disc-110"}`}
+	changes := []string{`{"kv": 180}`, `{"series": 12}`, `{"teeth": "16:36"}`, `{"wheel_mm": 110}`, `{"motors": 1}`, `{"charge": "full"}`, `{"charge": 3.4}`, `{"wheel": "disc-110"}`}
 	for i, x := range items(t, member(t, d, "rows")) {
 		want(t, "row", keys(t, x), varyItemKeys)
 		want(t, "change", string(member(t, x, "change")), changes[i])
 		want(t, "build", keys(t, member(t, x, "build")), varyBuildKeys)
 	}
+	ratio := items(t, member(t, document(t, "vary testdata/shop/build.toml --ratio 2.5"), "rows"))[0]
+	want(t, "change of a ratio", string(member(t, ratio, "change")), `{"ratio": 2.5}`)
 	first := items(t, member(t, d, "rows"))[0]
 	want(t, "cured", keys(t, items(t, member(t, first, "cured"))[0]), "name verdict value limit unit margin_pct")
 	want(t, "added", keys(t, items(t, member(t, first, "added"))[0]), "name verdict value limit unit margin_pct")

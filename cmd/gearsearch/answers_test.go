@@ -386,7 +386,7 @@ func answerLines() []string {
 	return []string{
 		"swap testdata/shop/build.toml --change motor,wheel --all --price-limit 930",
 		"swap testdata/shop/build.toml --change drive --price-limit 300",
-		"vary testdata/shop/build.toml --kv 180,190 --teeth 16:36 --ratio 2.5 --use wheel=disc-110 --charge full,3.4 --erpm-ceiling 40000",
+		"vary testdata/shop/build.toml --kv 180,190 --teeth 16:36 --use wheel=disc-110 --charge full,3.4 --erpm-ceiling 40000",
 		"vary testdata/shop/build.toml --kv 180,190 --series 9,12 --wheel-size 110mm --all",
 		"shortlist motor", "shortlist drive --price-limit 930",
 		"relax --top-speed 63km/h", "relax --builds 110",

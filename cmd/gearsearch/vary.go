@@ -28,7 +28,7 @@ gearsearch vary build.toml --teeth 14:48,16:54 --wheel-size 100mm,120mm --all
 gearsearch vary build.toml --count 1,2 --charge full,3.3 -o rows.csv`,
 		Description: `A row for each value, one change at a time, and the build itself first: all figures, whatever fails, with the checks that a change cures and those that it adds. With --all a row for each combination of the values.
 
-Another kv rewinds the motor: its resistance goes with 1/kv², its currents with kv. Another number in series keeps the cells and how many are parallel, price and mass by cells. Pulleys of other teeth have their belt chosen anew. A ratio in place of two pulleys, or teeth in place of a gear drive that does not give its own, is a bare one: it keeps efficiency, price and mass, and nothing else is known of it. --use takes parts of the catalog; with --all the numbers of a row are those of its parts. Where a pulley or a mount is another, the belt is chosen anew.
+Another kv rewinds the motor: its resistance goes with 1/kv², its currents with kv. Another number in series keeps the cells and how many are parallel, price and mass by cells. Pulleys of other teeth have their belt chosen anew. A ratio in place of two pulleys, or teeth in place of a gear drive that does not give its own, is a bare one: it keeps efficiency, price and mass, and nothing else is known of it. --teeth and --ratio do not go together. --use takes parts of the catalog; with --all the numbers of a row are those of its parts. Where a pulley or a mount is another, the belt is chosen anew.
 
 Without a build file --kv, --series, --wheel-size and --teeth or --ratio do, and no catalog is read: cells of 3.6 V, 4.2 V full, and 7 pole pairs are assumed. The first value of each flag makes the build, and --part says what else is known of it.
 
@@ -129,6 +129,9 @@ func (p *program) varyNumbers(c *cli.Context, axes []vary.Axis, words string) er
 // numberAxes reads the flags that vary numbers, and how all flags that vary are
 // typed again.
 func numberAxes(c *cli.Context) (axes []vary.Axis, words string, err error) {
+	if c.IsSet("teeth") && c.IsSet("ratio") {
+		return nil, "", outcome.Usage("leave one of them out: teeth are a ratio too", "--teeth and --ratio do not go together")
+	}
 	for _, f := range vary.Flags() {
 		if !c.IsSet(f.Name) {
 			continue

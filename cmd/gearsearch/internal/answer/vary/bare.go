@@ -51,9 +51,6 @@ func NewBare(axes []Axis, parts []string) (*Bare, error) {
 		have[a.Key] = true
 		a.Changes[0].set(&b.start)
 	}
-	if have["teeth"] && have["ratio"] {
-		return nil, outcome.Usage("leave one of them out", "--teeth and --ratio do not go together without a build file")
-	}
 	var missing []string
 	for _, f := range Flags() {
 		switch {

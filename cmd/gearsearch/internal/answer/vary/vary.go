@@ -90,8 +90,6 @@ func goTogether(f *constraints.BuildFile, x constraints.Variant) error {
 	}
 	slices.Sort(pulleys)
 	switch {
-	case x.Small > 0 && x.Ratio > 0:
-		return outcome.Usage("leave one of them out, or --all", "--teeth and --ratio do not go together in one row")
 	case len(pulleys) > 0 && x.IDs[constraints.SlotGearDrive] != "":
 		return outcome.Usage("leave one of them out, or --all", "--use gear_drive and --use %s do not go together in one row", pulleys[0])
 	case !f.WholeDrive(x.IDs):
