@@ -184,7 +184,41 @@ func undecided(t *testing.T, build json.RawMessage) json.RawMessage {
 			names = append(names, strings.Trim(string(member(t, c, "name")), `"`))
 		}
 	}
-	return json.RawMessage(strings.Join(names, " "))
+	return json.RawMessage(strings.Join(names, "|"))
+}
+
+// TestCSVLists: the items of a list stand in a cell with | between them, in every
+// column that has lists.
+func TestCSVLists(t *testing.T) {
+	for _, tt := range []struct{ line, columns string }{
+		{"rank --top 0" + shop, "unknown_checks"},
+		{"swap testdata/shop/build.toml --change drive,wheel --all --top-speed 36km/h --climb-grade 30%" + shop, "buys leaves breaks adds changed"},
+		{"swap testdata/shop/build.toml --change battery --top-speed 34km/h --range 36km --price-limit 2000" + shop, "cures"},
+		{"vary testdata/shop/build.toml --kv 100,190 --series 6,12 --wheel-size 80mm,140mm --all --top-speed 34km/h --range 36km --erpm-ceiling 70000" + shop, "change fails cured added"},
+		{"ideal" + shop, "motors"},
+		{"rank --chart teeth --strict --range 200km --top-speed 60km/h" + shop, "fails"},
+		{"catalog check testdata/shop/parts.toml", "ids"},
+	} {
+		r := answerTo(t.Context(), tt.line+" --format csv")
+		rows, err := csv.NewReader(strings.NewReader(r.stdout)).ReadAll()
+		if err != nil || len(rows) < 2 {
+			t.Fatalf("%s: %v, %d rows, %s", tt.line, err, len(rows), r.stderr)
+		}
+		for name := range strings.FieldsSeq(tt.columns) {
+			column, lists := slices.Index(rows[0], name), 0
+			for _, row := range rows[1:] {
+				if strings.ContainsAny(row[column], " ,;") {
+					t.Errorf("%s: %s is %q", tt.line, name, row[column])
+				}
+				if strings.Contains(row[column], "|") {
+					lists++
+				}
+			}
+			if lists == 0 {
+				t.Errorf("%s: no row has a list as %s", tt.line, name)
+			}
+		}
+	}
 }
 
 // numbers visits every number of a JSON document as it is written.

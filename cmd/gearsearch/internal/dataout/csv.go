@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout/decimal"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -96,7 +97,7 @@ func (m builder) row(s search.Scored) []string {
 		}
 		row = append(row, Cell(value))
 	}
-	return append(row, Cell(strings.Join(undecided(s.Build), " ")))
+	return append(row, Cell(undecided(s.Build)))
 }
 
 // cornered are the figures with a column for the best corner.
@@ -126,8 +127,9 @@ func WriteTable(w io.Writer, header []string, rows [][]any) error {
 	return out.Error()
 }
 
-// Cell is a value as a CSV cell, "" for what is not there. A text that a
-// spreadsheet would run as a formula gets an apostrophe before it.
+// Cell is a value as a CSV cell, "" for what is not there, a list with | between its
+// items, as in a catalog's CSV files. A text that a spreadsheet would run as a formula
+// gets an apostrophe before it.
 func Cell(value any) string {
 	switch v := value.(type) {
 	case nil:
@@ -139,6 +141,8 @@ func Cell(value any) string {
 			return "'" + v
 		}
 		return v
+	case []string:
+		return Cell(strings.Join(v, field.ListSeparator))
 	default:
 		return fmt.Sprint(v)
 	}

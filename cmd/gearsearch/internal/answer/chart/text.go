@@ -96,11 +96,7 @@ func (t *Teeth) table() (header []string, rows [][]any) {
 		o := t.object(&c)
 		var row []any
 		for _, key := range header {
-			value := o.Get(key)
-			if list, ok := value.([]string); ok {
-				value = strings.Join(list, " ")
-			}
-			row = append(row, value)
+			row = append(row, o.Get(key))
 		}
 		ids := o.Get("parts").(dataout.Object)
 		for _, key := range dataout.PartKeys() {

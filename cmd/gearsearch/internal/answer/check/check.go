@@ -293,12 +293,12 @@ func remarkObject(r audit.Remark) dataout.Object {
 // table is the answer as rows: missing keys, unlikely values, idle parts.
 func (s *Answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
-		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), strings.Join(s.first(g), " "), openWords(g), nil, nil, s.decided(g)})
+		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), s.first(g), openWords(g), nil, nil, s.decided(g)})
 	}
 	add := func(finding string, list []audit.Remark) {
 		for _, r := range list {
 			said := say.Remark(r)
-			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), strings.Join(r.IDs, " "), said.Message, dataout.TextOrNil(said.File), nil, nil}
+			row := []any{finding, r.Kind, dataout.TextOrNil(r.Key), len(r.IDs), r.IDs, said.Message, dataout.TextOrNil(said.File), nil, nil}
 			if said.Line > 0 {
 				row[7] = said.Line
 			}

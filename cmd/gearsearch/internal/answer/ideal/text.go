@@ -83,7 +83,7 @@ func (i *Answer) table() (header []string, rows [][]any) {
 	for n := range i.listed() {
 		f := &i.frames[n]
 		row := []any{
-			strings.Join(f.Motors, " "), f.Works, f.KV, f.Ratio, f.Wheel * perMetre, f.Ideal.Score, f.Fits, f.Catalog.Score, f.Ideal.Score - f.Catalog.Score,
+			f.Motors, f.Works, f.KV, f.Ratio, f.Wheel * perMetre, f.Ideal.Score, f.Fits, f.Catalog.Score, f.Ideal.Score - f.Catalog.Score,
 		}
 		ids := dataout.Parts(f.Catalog.Build).(dataout.Object)
 		for _, key := range dataout.PartKeys() {

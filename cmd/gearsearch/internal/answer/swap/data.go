@@ -3,7 +3,6 @@ package swap
 import (
 	"fmt"
 	"iter"
-	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
@@ -139,9 +138,8 @@ func (s *Answer) table() (header []string, rows [][]any) {
 		for _, m := range compared {
 			cells = append(cells, m.Value(to), m.Value(to)-m.Value(base))
 		}
-		list := func(checks []constraints.Result) string { return strings.Join(names(checks), " ") }
-		rows = append(rows, append(cells, x.Change.Price, lineIDs(x.Change.Buy), lineIDs(x.Change.Leave), list(x.Breaks),
-			list(x.Adds(s.Base.Build, s.Question.Strict)), list(x.Cures), neverFits(x), strings.Join(x.round.Change, " ")))
+		rows = append(rows, append(cells, x.Change.Price, lineIDs(x.Change.Buy), lineIDs(x.Change.Leave), names(x.Breaks),
+			names(x.Adds(s.Base.Build, s.Question.Strict)), names(x.Cures), neverFits(x), x.round.Change))
 	}
 	line("base", change{search.Swap{Scored: s.Base, Breaks: s.misses}, &Round{}})
 	for _, x := range s.swaps {
@@ -155,11 +153,11 @@ func (s *Answer) table() (header []string, rows [][]any) {
 	return header, rows
 }
 
-// lineIDs lists parts for a cell: 2*id id.
-func lineIDs(lines []constraints.Line) string {
+// lineIDs lists parts for a cell: 2*id.
+func lineIDs(lines []constraints.Line) []string {
 	var out []string
 	for _, l := range lines {
 		out = append(out, fmt.Sprintf("%d*%s", l.Pieces, l.Part.ID))
 	}
-	return strings.Join(out, " ")
+	return out
 }

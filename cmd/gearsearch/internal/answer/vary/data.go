@@ -2,7 +2,6 @@ package vary
 
 import (
 	"iter"
-	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
@@ -79,7 +78,7 @@ func (v *Answer) table() (header []string, rows [][]any) {
 		header = append(header, t.Key)
 	}
 	header = append(header, "fails", "cured", "added")
-	rows = append(rows, v.line("", search.Varied{Scored: v.base}))
+	rows = append(rows, v.line(nil, search.Varied{Scored: v.base}))
 	for i, row := range v.rows {
 		rows = append(rows, v.line(typed(v.changes[i]), row))
 	}
@@ -87,7 +86,7 @@ func (v *Answer) table() (header []string, rows [][]any) {
 }
 
 // line is one of the rows.
-func (v *Answer) line(change string, row search.Varied) []any {
+func (v *Answer) line(change []string, row search.Varied) []any {
 	b := row.Build
 	cells := []any{change, row.Score}
 	ids := dataout.Parts(b).(dataout.Object)
@@ -111,23 +110,23 @@ func (v *Answer) line(change string, row search.Varied) []any {
 		cells = append(cells, t.Value(b))
 	}
 	fails := b.Rejections(v.Question.Strict)
-	return append(cells, checkNames(fails, " "), checkNames(row.Cured, " "), checkNames(row.Added, " "))
+	return append(cells, checkNames(fails), checkNames(row.Cured), checkNames(row.Added))
 }
 
 // typed are the changes of a row as key=value.
-func typed(changes []Change) string {
+func typed(changes []Change) []string {
 	var out []string
 	for _, c := range changes {
 		out = append(out, c.Key+"="+dataout.Cell(c.Value))
 	}
-	return strings.Join(out, " ")
+	return out
 }
 
-// checkNames joins the names of checks.
-func checkNames(results []constraints.Result, by string) string {
+// checkNames are the names of checks.
+func checkNames(results []constraints.Result) []string {
 	var names []string
 	for _, r := range results {
 		names = append(names, r.Name)
 	}
-	return strings.Join(names, by)
+	return names
 }

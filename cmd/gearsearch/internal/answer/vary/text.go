@@ -145,7 +145,7 @@ func (v *Answer) checksOf(i int) string {
 	var parts []string
 	say := func(verb string, results []constraints.Result) {
 		if len(results) > 0 {
-			parts = append(parts, verb+" "+checkNames(results, ", "))
+			parts = append(parts, verb+" "+strings.Join(checkNames(results), ", "))
 		}
 	}
 	if i == 0 {
