@@ -128,7 +128,7 @@ var flagWishes = map[string]flagWish{
 
 // elsewhere are flags that other tests hold: a page takes minutes to build, what is
 // known of bare numbers does not go with a build file, and a part is added once.
-var elsewhere = []string{"page quiet", "vary part", "catalog add catalog", "catalog add quiet"}
+var elsewhere = []string{"page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
 var raw = []string{"format", "o", "full", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}

@@ -233,7 +233,7 @@ func (m *terms) addGo(t *testing.T) {
 // TestNoticesAreThere looks for the notices where the code goes.
 func TestNoticesAreThere(t *testing.T) {
 	dir := t.TempDir()
-	if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings"), Notices: notices}); err != nil {
+	if err := site.Write(new(files.Register), dir, site.Engines{Notices: notices}); err != nil {
 		t.Fatal(err)
 	}
 	got, err := os.ReadFile(filepath.Join(dir, site.NoticesName))

@@ -19,9 +19,6 @@ import (
 func TestPageDraws(t *testing.T) {
 	t.Parallel()
 	p := servedPage(t)
-	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('script[src=\"drawings.js\"]').length"); n != 0 {
-		t.Error("the program is fetched before it is wanted")
-	}
 	p.goTo("builds")
 	p.Press("#list .look")
 	p.Wait("document.querySelector('#list .sheet')")

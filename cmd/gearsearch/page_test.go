@@ -2,9 +2,10 @@ package main
 
 import (
 	"bytes"
+	"compress/gzip"
 	"context"
+	"crypto/sha256"
 	"encoding/base64"
-	"encoding/json"
 	"io"
 	"io/fs"
 	"os"
@@ -15,6 +16,8 @@ import (
 	"sync"
 	"testing"
 
+	"github.com/andybalholm/brotli"
+
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
@@ -22,8 +25,19 @@ import (
 	"gearsearch/constraints"
 )
 
+// engineStubs stand for engines where none is run.
+var engineStubs = site.Engines{Plain: site.Engine{Wasm: []byte("engine")}, Program: site.Engine{Wasm: []byte("program")}}
+
 // builtOnce are the engines' files, built once for all tests.
-var builtOnce = sync.OnceValues(func() (site.Engines, error) { return site.Build(context.Background(), version()) })
+var builtOnce = sync.OnceValues(func() (site.Engines, error) {
+	engines, err := site.Build(context.Background())
+	if err != nil {
+		return engines, err
+	}
+	engines.Version, engines.Notices = version(), notices
+	const quickest = 1 // brotli's quality
+	return engines, engines.Squeeze(quickest)
+})
 
 // pageSite writes the page to a folder of the test, with an engine that works.
 func pageSite(t testing.TB) string {
@@ -42,39 +56,99 @@ func pageSite(t testing.TB) string {
 	return dir
 }
 
-// TestPageHasWhatItNames looks up every file that the page loads.
+// TestPageHasWhatItNames looks up every file that the page loads, in its folder
+// and from a server, and that every script and style is in it.
 func TestPageHasWhatItNames(t *testing.T) {
 	dir := t.TempDir()
-	if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}); err != nil {
+	if err := site.Write(new(files.Register), dir, engineStubs); err != nil {
 		t.Fatal(err)
 	}
-	index, err := os.ReadFile(filepath.Join(dir, site.IndexName))
-	if err != nil {
-		t.Fatal(err)
+	read := func(name string) string {
+		t.Helper()
+		text, err := os.ReadFile(filepath.Join(dir, name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
 	}
-	loaded := map[string]bool{site.IndexName: true}
-	for _, m := range regexp.MustCompile(`(?:src|href)="([^"#]+)"`).FindAllSubmatch(index, -1) {
-		loaded[string(m[1])] = true
-		if _, err := os.Stat(filepath.Join(dir, filepath.FromSlash(string(m[1])))); err != nil {
-			t.Errorf("the page loads %s, which is not there", m[1])
+	index, script, style, worker := read(site.IndexName), read(site.ScriptName), read(site.StyleName), read(site.OfflineName)
+	loaded := map[string]bool{site.IndexName: true, site.OfflineName: strings.Contains(script, `register("sw.js")`)}
+	for _, m := range regexp.MustCompile(`(?:src|href)="([^"#]+)"`).FindAllStringSubmatch(index, -1) {
+		loaded[m[1]] = true
+	}
+	for _, m := range regexp.MustCompile(`newWire\("([a-z]+)"`).FindAllStringSubmatch(script, -1) {
+		for _, ending := range []string{".js", ".wasm", ".wasm.gz", ".wasm.br"} { // the last two at a server's choice
+			loaded[m[1]+ending] = true
 		}
 	}
-	fetched, err := os.ReadFile(filepath.Join(dir, "script", "program.js"))
-	if err != nil {
-		t.Fatal(err)
+	for name := range loaded {
+		if _, err := os.Stat(filepath.Join(dir, filepath.FromSlash(name))); err != nil {
+			t.Errorf("the page loads %s, which is not there", name)
+		}
 	}
-	for _, m := range regexp.MustCompile(`src: "([^"]+)"`).FindAllSubmatch(fetched, -1) { // when it is wanted
-		loaded[string(m[1])] = true
-	}
-	err = filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
+	fromDisk := regexp.MustCompile(`\.(gz|br)$|^(engine|program)\.js$|^sw\.js$`)
+	err := filepath.WalkDir(dir, func(path string, entry fs.DirEntry, err error) error {
 		name, _ := filepath.Rel(dir, path)
-		if err == nil && !entry.IsDir() && !loaded[filepath.ToSlash(name)] {
+		if err != nil || entry.IsDir() {
+			return err
+		}
+		if !loaded[filepath.ToSlash(name)] {
 			t.Errorf("%s is written and not loaded", name)
 		}
-		return err
+		if held := strings.Contains(worker, `"`+name+`"`) || name == site.IndexName && strings.Contains(worker, `"./"`); held == fromDisk.MatchString(name) {
+			t.Errorf("%s is held for a page without a network: %v", name, held)
+		}
+		return nil
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, pattern := range []string{"script/*.js", "css/*.css"} {
+		sources, err := filepath.Glob(filepath.Join("site", filepath.FromSlash(pattern)))
+		if err != nil || len(sources) == 0 {
+			t.Fatalf("%s: %v, %v", pattern, sources, err)
+		}
+		for _, source := range sources {
+			text, err := os.ReadFile(source)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !strings.Contains(script+style, string(text)) {
+				t.Errorf("%s is not in the page: name it in %s", source, site.IndexName)
+			}
+		}
+	}
+}
+
+// TestPageOfAnotherContentIsAnotherVersion: the service worker is another file
+// whenever any file of the page is.
+func TestPageOfAnotherContentIsAnotherVersion(t *testing.T) {
+	worker := func(e site.Engines) string {
+		dir := t.TempDir()
+		if err := site.Write(new(files.Register), dir, e); err != nil {
+			t.Fatal(err)
+		}
+		text, err := os.ReadFile(filepath.Join(dir, site.OfflineName))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return string(text)
+	}
+	first := worker(engineStubs)
+	if worker(engineStubs) != first {
+		t.Error("the same page has two versions")
+	}
+	for why, change := range map[string]func(e *site.Engines){
+		"the engine":         func(e *site.Engines) { e.Plain.Wasm = []byte("other") },
+		"the program itself": func(e *site.Engines) { e.Program.Wasm = []byte("other") },
+		"the licences":       func(e *site.Engines) { e.Notices = []byte("other") },
+		"what it says":       func(e *site.Engines) { e.Version = "other" },
+	} {
+		e := engineStubs
+		change(&e)
+		if worker(e) == first {
+			t.Errorf("another page is of the same version: %s", why)
+		}
 	}
 }
 
@@ -152,7 +226,7 @@ func TestPageKeepsToItself(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, policy := range []string{"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "worker-src blob:", "connect-src 'none'", "base-uri 'none'", "form-action 'none'"} {
+	for _, policy := range []string{"default-src 'none'", "script-src 'self' 'wasm-unsafe-eval'", "style-src 'self'", "worker-src 'self' blob:", "connect-src 'self'", "base-uri 'none'", "form-action 'none'"} {
 		if !bytes.Contains(index, []byte(policy)) {
 			t.Errorf("the page's policy does not say %s", policy)
 		}
@@ -186,7 +260,7 @@ func TestPageFolders(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, dir := range []string{begun, linked} {
-		if err := site.Write(new(files.Register), dir, site.Engines{Plain: []byte("globalThis.gearsearchEngine = 1")}); err != nil {
+		if err := site.Write(new(files.Register), dir, engineStubs); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -220,7 +294,7 @@ func TestPageFolders(t *testing.T) {
 		if err != nil {
 			continue
 		}
-		if err := site.Write(new(files.Register), tt.dir, site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}); err != nil {
+		if err := site.Write(new(files.Register), tt.dir, engineStubs); err != nil {
 			t.Errorf("%s: %v", tt.why, err)
 		}
 	}
@@ -233,7 +307,7 @@ func TestPageFolders(t *testing.T) {
 // replaced by what the program has of it.
 func TestPageSparesItsSource(t *testing.T) {
 	dir := t.TempDir()
-	engines := site.Engines{Plain: []byte("engine"), Draws: []byte("drawings")}
+	engines := engineStubs
 	if err := site.Write(new(files.Register), dir, engines); err != nil { // the source looks like a page
 		t.Fatal(err)
 	}
@@ -260,23 +334,108 @@ func TestPageSparesItsSource(t *testing.T) {
 	}
 }
 
-// TestEngineScript reads the engine's file back.
-func TestEngineScript(t *testing.T) {
-	out, err := site.EngineScript("gearsearch (devel)\nbuilt by hand\n", "gearsearchEngine", []byte("\x1f\x8bcode"), "class Go {} // </script> \u2028")
+// TestCodeScript reads the script of an engine back.
+func TestCodeScript(t *testing.T) {
+	out := string(site.CodeScript("engine", []byte("\x1f\x8bcode")))
+	text, ok := strings.CutPrefix(out, `globalThis.gearsearchCode = { ...globalThis.gearsearchCode, "engine": "`)
+	code, err := base64.StdEncoding.DecodeString(strings.TrimSuffix(text, "\" };\n"))
+	if !ok || err != nil || string(code) != "\x1f\x8bcode" {
+		t.Errorf("%s is read back as %q, %v", out, code, err)
+	}
+}
+
+// TestOneFile reads the page of one file: its policy knows exactly the script and
+// the style that stand in it, and nothing in it names another file.
+func TestOneFile(t *testing.T) {
+	engines := engineStubs
+	engines.Runtime, engines.Notices = []byte("class Go {} // </script> \u2028"), []byte("Licence <of> all")
+	engines.Plain.Gzip = []byte("\x1f\x8bcode")
+	out, err := site.OneFile(engines)
 	if err != nil {
 		t.Fatal(err)
 	}
-	text, ok := strings.CutPrefix(string(out), "globalThis.gearsearchEngine = ")
-	var got map[string]string
-	if err := json.Unmarshal([]byte(strings.TrimSuffix(text, ";\n")), &got); !ok || err != nil {
-		t.Fatalf("%s: %v", out, err)
+	page := string(out)
+	policy := regexp.MustCompile(`Content-Security-Policy" content="([^"]+)"`).FindStringSubmatch(page)
+	if policy == nil {
+		t.Fatal("there is no policy")
 	}
-	code, err := base64.StdEncoding.DecodeString(got["code"])
-	if err != nil || string(code) != "\x1f\x8bcode" || got["runtime"] != "class Go {} // </script> \u2028" || got["worker"] != site.Worker || got["version"] != "gearsearch (devel)" {
-		t.Errorf("read back as %v, %v", got, err)
+	for tag, directive := range map[string]string{"script": "script-src", "style": "style-src"} {
+		found := regexp.MustCompile(`(?s)<`+tag+`>(.*?)</`+tag+`>`).FindAllStringSubmatch(page, -1)
+		if len(found) != 1 {
+			t.Fatalf("there are %d elements %s", len(found), tag)
+		}
+		sum := sha256.Sum256([]byte(found[0][1]))
+		if want := directive + " 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"; !strings.Contains(policy[1], want) {
+			t.Errorf("the policy %s has no %s", policy[1], want)
+		}
 	}
-	if strings.Contains(string(out), "</script>") {
-		t.Error("the script has the end of a script in it")
+	for _, part := range []string{"default-src 'none'", "connect-src 'none'", "worker-src blob:", "base-uri 'none'", "form-action 'none'"} {
+		if !strings.Contains(policy[1], part) {
+			t.Errorf("the policy %s has no %s", policy[1], part)
+		}
+	}
+	if strings.Contains(policy[1], "'self'") || strings.Contains(policy[1], "unsafe-inline") {
+		t.Errorf("the policy is loose: %s", policy[1])
+	}
+	html, _, _ := strings.Cut(page, "<script>")
+	for _, m := range regexp.MustCompile(`(?:src|href)="([^"#]+)"`).FindAllStringSubmatch(html, -1) {
+		if !strings.HasPrefix(m[1], "data:") {
+			t.Errorf("it names %s", m[1])
+		}
+	}
+	if !strings.Contains(page, "Licence &lt;of&gt; all") || !strings.Contains(page, `id="code-engine">`+base64.StdEncoding.EncodeToString(engines.Plain.Gzip)+"<") {
+		t.Error("it lacks the licences or the engine")
+	}
+}
+
+// TestSqueeze reads an engine's forms back, those of a release too.
+func TestSqueeze(t *testing.T) {
+	code := bytes.Repeat([]byte("\x00asm code "), 1000)
+	e := site.Engines{Plain: site.Engine{Wasm: code}, Program: site.Engine{Wasm: code}}
+	if err := e.Squeeze(site.Quick); err != nil {
+		t.Fatal(err)
+	}
+	released := site.Engines{Plain: site.Engine{Brotli: e.Plain.Brotli}, Program: site.Engine{Brotli: e.Program.Brotli}}
+	if err := released.Squeeze(site.Quick); err != nil {
+		t.Fatal(err)
+	}
+	for _, x := range []site.Engine{e.Plain, e.Program, released.Plain, released.Program} {
+		z, err := gzip.NewReader(bytes.NewReader(x.Gzip))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for name, r := range map[string]io.Reader{"gzip": z, "brotli": brotli.NewReader(bytes.NewReader(x.Brotli))} {
+			if back, err := io.ReadAll(r); err != nil || !bytes.Equal(back, code) {
+				t.Errorf("%s: %d bytes come back of %d, %v", name, len(back), len(code), err)
+			}
+		}
+		if !bytes.Equal(x.Wasm, code) {
+			t.Errorf("the code itself has %d bytes of %d", len(x.Wasm), len(code))
+		}
+	}
+	broken := site.Engines{Plain: site.Engine{Brotli: []byte("no brotli")}}
+	if err := broken.Squeeze(site.Quick); err == nil {
+		t.Error("what is no brotli is read")
+	}
+}
+
+// TestEngineIsSmall holds the engine that searches to what a phone is sent.
+func TestEngineIsSmall(t *testing.T) {
+	if testing.Short() {
+		t.Skip("-short: squeezing the engine takes a minute")
+	}
+	engines, err := builtOnce()
+	if err != nil {
+		t.Fatal(err)
+	}
+	const most = 2_000_000 // bytes
+	small := site.Engines{Plain: site.Engine{Wasm: engines.Plain.Wasm, Gzip: engines.Plain.Gzip}, Program: site.Engine{Wasm: []byte("not measured")}}
+	if err := small.Squeeze(site.Smallest); err != nil {
+		t.Fatal(err)
+	}
+	t.Logf("%d bytes, %d squeezed by brotli", len(small.Plain.Wasm), len(small.Plain.Brotli))
+	if n := len(small.Plain.Brotli); n > most {
+		t.Errorf("the engine that searches is %d bytes squeezed, more than %d", n, most)
 	}
 }
 
@@ -322,8 +481,25 @@ func TestPageCommand(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer engine.Close()
-	head, err := io.ReadAll(io.LimitReader(engine, 30))
-	if err != nil || string(head) != "globalThis.gearsearchEngine = " {
+	head, err := io.ReadAll(io.LimitReader(engine, 27))
+	if err != nil || string(head) != "globalThis.gearsearchCode =" {
 		t.Errorf("%s begins with %q, %v", site.EngineName, head, err)
+	}
+
+	// As one file, and not over what is something else.
+	one := filepath.Join(t.TempDir(), "one.html")
+	for _, why := range []string{"new", "over itself"} {
+		r = answerTo(context.Background(), "page --quiet --one-file "+one)
+		if r.code != outcome.ExitAnswered || r.stdout != one+"\n" || r.stderr != "" {
+			t.Fatalf("%s: exit code %d, stdout %q, stderr %q", why, r.code, r.stdout, r.stderr)
+		}
+	}
+	mine := filepath.Join(t.TempDir(), "mine.html")
+	if err := os.WriteFile(mine, []byte("<!doctype html><title>My garden</title>"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	r = answerTo(context.Background(), "page --quiet --one-file "+mine)
+	if r.code != outcome.ExitUsage || !strings.Contains(r.stderr, "mine.html is a file that gearsearch has not written") {
+		t.Errorf("over another file: exit code %d, %q", r.code, r.stderr)
 	}
 }

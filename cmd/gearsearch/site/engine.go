@@ -2,7 +2,6 @@ package site
 
 import (
 	"bytes"
-	"compress/gzip"
 	"context"
 	"errors"
 	"fmt"
@@ -21,9 +20,8 @@ const (
 	EnginePackage  = ProgramPackage + "/pagewasm"
 )
 
-// Build builds the engines' files with the go command from the source of
-// this program.
-func Build(ctx context.Context, version string) (e Engines, err error) {
+// Build builds the engines with the go command from the source of this program.
+func Build(ctx context.Context) (e Engines, err error) {
 	tool, err := exec.LookPath("go")
 	if err != nil {
 		return e, errors.New("this program has no engine for the page in it, and there is no go command to build one: install Go, or take a release, which has it in it")
@@ -41,19 +39,18 @@ func Build(ctx context.Context, version string) (e Engines, err error) {
 	if err != nil {
 		return e, err
 	}
-	runtime, err := os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js"))
-	if err != nil {
+	if e.Runtime, err = os.ReadFile(filepath.Join(root, "lib", "wasm", "wasm_exec.js")); err != nil {
 		return e, err
 	}
-	if e.Plain, err = source.engine(ctx, version, EnginePackage, "gearsearchEngine", string(runtime)); err != nil {
+	if e.Plain.Wasm, err = source.engine(ctx, EnginePackage); err != nil {
 		return e, err
 	}
-	e.Draws, err = source.engine(ctx, version, ProgramPackage, "gearsearchProgram", string(runtime))
+	e.Program.Wasm, err = source.engine(ctx, ProgramPackage)
 	return e, err
 }
 
-// engine builds the file of one engine.
-func (c clone) engine(ctx context.Context, version, pkg, name, runtime string) ([]byte, error) {
+// engine builds an engine.
+func (c clone) engine(ctx context.Context, pkg string) ([]byte, error) {
 	dir, err := os.MkdirTemp("", "gearsearch-page-")
 	if err != nil {
 		return nil, err
@@ -63,30 +60,7 @@ func (c clone) engine(ctx context.Context, version, pkg, name, runtime string) (
 	if _, err := c.run(ctx, "build", "-trimpath", "-buildvcs=false", "-ldflags=-s -w", "-o", wasm, pkg); err != nil {
 		return nil, fmt.Errorf("the engine of the page cannot be built: %w", err)
 	}
-	code, err := os.ReadFile(wasm)
-	if err != nil {
-		return nil, err
-	}
-	packed, err := squeezed(code)
-	if err != nil {
-		return nil, err
-	}
-	return EngineScript(version, name, packed, runtime)
-}
-
-func squeezed(data []byte) ([]byte, error) {
-	var out bytes.Buffer
-	w, err := gzip.NewWriterLevel(&out, gzip.BestCompression)
-	if err != nil {
-		return nil, err
-	}
-	if _, err := w.Write(data); err != nil {
-		return nil, err
-	}
-	if err := w.Close(); err != nil {
-		return nil, err
-	}
-	return out.Bytes(), nil
+	return os.ReadFile(wasm)
 }
 
 // clone is a folder of the source with the go command to be run there.

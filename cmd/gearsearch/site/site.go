@@ -5,14 +5,10 @@ package site
 import (
 	"bytes"
 	"embed"
-	"encoding/base64"
-	"encoding/json"
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"path/filepath"
-	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
@@ -23,13 +19,13 @@ import (
 // archive.
 const NoticesName = "NOTICES.txt"
 
-// pages are the files of the static page as they stand in its folder.
+// pages are the sources of the static page.
 //
-//go:embed index.html page.css icon.svg script/*.js
+//go:embed index.html icon.svg page.css script/*.js css/*.css
 var pages embed.FS
 
-// workerScript is the script of the page's worker. It goes into the engine's
-// file: a page that is opened from a disk may not load a worker from a file.
+// workerScript is the script of the page's worker. It stands in the page's script: a
+// page that is opened from a disk may not load a worker from a file.
 //
 //go:embed worker.js
 var workerScript string
@@ -42,46 +38,90 @@ var folderScript string
 // Worker is all of it.
 var Worker = folderScript + "\n" + workerScript
 
-// The files of the engine and of the program, which the page fetches once it is
-// wanted, and the page, which is written last.
+// offlineScript is that of the page's service worker.
+//
+//go:embed sw.js
+var offlineScript string
+
+// The files of the page's folder. An engine is there twice: as a script, for a
+// page opened from a disk, which may fetch nothing, and as WebAssembly, for one
+// that comes from a server, beside its squeezed forms, which servers that know
+// them hand out in its place. The page is written last.
 const (
-	EngineName   = "engine.js"
-	DrawingsName = "drawings.js"
-	IndexName    = "index.html"
+	EngineName  = "engine.js"
+	EngineWasm  = "engine.wasm"
+	ProgramName = "program.js"
+	ProgramWasm = "program.wasm"
+	ScriptName  = "page.js"
+	StyleName   = "page.css"
+	IconName    = "icon.svg"
+	OfflineName = "sw.js"
+	IndexName   = "index.html"
 )
 
-// Engines are these two files, and what goes with them.
+// Engines are what the page computes with, and what goes with them.
 type Engines struct {
-	Plain, Draws []byte
-	Notices      []byte // the licences of all that is in them
-	Source       string // the folder of the page in the clone that they are built from; "" for a release
+	Version        string // what the program says of itself
+	Runtime        []byte // the Go distribution's wasm_exec.js
+	Plain, Program Engine
+	Notices        []byte // the licences of all that is in them
+	Source         string // the folder of the page in the clone that they are built from; "" for a release
 }
+
+// Engine is an engine in WebAssembly, as it is and squeezed.
+type Engine struct {
+	Wasm, Gzip, Brotli []byte
+}
+
+// Qualities of brotli for Squeeze: what a page of a clone has, in some seconds, and
+// the smallest there is, in minutes, which saves a sixth.
+const (
+	Quick    = 5
+	Smallest = 11
+)
 
 // file is a file of the page, under its name in the page's folder.
 type file struct {
-	name string
-	data []byte
+	name   string
+	data   []byte
+	engine bool // it has no sign of whose it is
+	served bool // a page that comes from a server loads it
 }
 
-// filesOf are the page's files in the order in which they are written: the page
-// itself last, so that it is never there without what it needs.
+// filesOf are the page's files in the order in which they are written: first the
+// engine's script, which says whose they are, and the page itself last, so that
+// it is never there without what it needs.
 func filesOf(engines Engines) ([]file, error) {
-	files := []file{{EngineName, engines.Plain}, {DrawingsName, engines.Draws}, {NoticesName, engines.Notices}}
-	var index []byte
-	err := fs.WalkDir(pages, ".", func(name string, entry fs.DirEntry, err error) error {
-		if err != nil || entry.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(pages, name)
-		if name == IndexName {
-			index = data
-			return err
-		}
-		files = append(files, file{name, data})
-		return err
-	})
-	return append(files, file{IndexName, index}), err
+	h, err := assemble(engines, true)
+	if err != nil {
+		return nil, err
+	}
+	icon, err := fs.ReadFile(pages, IconName)
+	if err != nil {
+		return nil, err
+	}
+	files := []file{
+		{name: EngineName, data: CodeScript("engine", engines.Plain.Gzip), engine: true},
+		{name: ProgramName, data: CodeScript("program", engines.Program.Gzip), engine: true},
+	}
+	for _, x := range []struct {
+		name string
+		of   Engine
+	}{{EngineWasm, engines.Plain}, {ProgramWasm, engines.Program}} {
+		files = append(files, file{x.name, x.of.Wasm, true, true}, file{x.name + ".gz", x.of.Gzip, true, false}, file{x.name + ".br", x.of.Brotli, true, false})
+	}
+	files = append(files,
+		file{name: ScriptName, data: h.script, engine: true, served: true},
+		file{name: StyleName, data: h.style, served: true},
+		file{name: IconName, data: icon, served: true},
+		file{name: NoticesName, data: engines.Notices, served: true})
+	index := file{name: IndexName, data: h.index}
+	worker, err := offline(append(files, index))
+	return append(files, file{name: OfflineName, data: worker, engine: true}, index), err
 }
+
+// generator is what the page says that it is.
+const generator = `<meta name="generator" content="gearsearch page">`
 
 // MayGo reports a folder that is something else, or has another page or
 // files of others in it that the page's would replace.
@@ -97,7 +137,7 @@ func MayGo(f *files.Register, dir string, notices []byte) error {
 	}
 	index := filepath.Join(dir, IndexName)
 	there, err := os.ReadFile(index)
-	own := err == nil && bytes.Contains(there, []byte(`<meta name="generator" content="gearsearch page">`))
+	own := err == nil && bytes.Contains(there, []byte(generator))
 	switch {
 	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return err
@@ -108,8 +148,9 @@ func MayGo(f *files.Register, dir string, notices []byte) error {
 	if err != nil {
 		return err
 	}
+	begun, _ := os.ReadFile(filepath.Join(dir, EngineName)) // by a run that was interrupted
 	for _, file := range list {
-		if err := file.mayGo(dir, own); err != nil {
+		if err := file.mayGo(dir, own, bytes.HasPrefix(begun, []byte("globalThis.gearsearch"))); err != nil {
 			return err
 		}
 	}
@@ -118,8 +159,8 @@ func MayGo(f *files.Register, dir string, notices []byte) error {
 }
 
 // mayGo reports what the file would replace that is not of a page that is
-// there: one that was interrupted has the same files.
-func (x *file) mayGo(dir string, own bool) error {
+// there, or was begun.
+func (x *file) mayGo(dir string, own, begun bool) error {
 	name := filepath.Join(dir, filepath.FromSlash(x.name))
 	info, err := os.Lstat(name)
 	if err != nil || own && info.Mode().IsRegular() {
@@ -127,7 +168,7 @@ func (x *file) mayGo(dir string, own bool) error {
 	}
 	if info.Mode().IsRegular() {
 		there, err := os.ReadFile(name)
-		if err == nil && (bytes.Equal(there, x.data) || x.data == nil && bytes.HasPrefix(there, []byte("globalThis.gearsearch"))) {
+		if err == nil && (bytes.Equal(there, x.data) || x.engine && begun) {
 			return nil
 		}
 	}
@@ -157,7 +198,7 @@ func Write(f *files.Register, dir string, engines Engines) error {
 	if err != nil {
 		return err
 	}
-	if err := os.MkdirAll(filepath.Join(dir, "script"), 0o777); err != nil {
+	if err := os.MkdirAll(dir, 0o777); err != nil {
 		return err
 	}
 	targets, err := targets(f, dir, list)
@@ -172,19 +213,15 @@ func Write(f *files.Register, dir string, engines Engines) error {
 	return nil
 }
 
-// EngineScript is an engine's file: all of it as texts in one script, which
-// loads wherever a script does, from a disk too. name is where the page finds
-// it, version what the program says of itself, code the compressed WebAssembly, runtime the script that goes with it.
-func EngineScript(version, name string, code []byte, runtime string) ([]byte, error) {
-	line, _, _ := strings.Cut(version, "\n")
-	texts, err := json.Marshal(map[string]string{
-		"version": line,
-		"runtime": runtime,
-		"worker":  Worker,
-		"code":    base64.StdEncoding.EncodeToString(code),
-	})
-	if err != nil {
+// MayGoInto registers the one file that the page is written into. It reports a
+// file that is something else.
+func MayGoInto(f *files.Register, name string) (*files.Target, error) {
+	there, err := os.ReadFile(name)
+	switch {
+	case err == nil && len(there) > 0 && !bytes.Contains(there, []byte(generator)):
+		return nil, outcome.Usage("name another file", "%s is a file that gearsearch has not written", say.Shown(name))
+	case err != nil && !errors.Is(err, fs.ErrNotExist):
 		return nil, err
 	}
-	return fmt.Appendf(nil, "globalThis.%s = %s;\n", name, texts), nil
+	return f.Target("--one-file "+say.Shown(name), name)
 }

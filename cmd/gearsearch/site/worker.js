@@ -2,7 +2,9 @@
 // runs anew for each command line. It is put behind the Go distribution's
 // wasm_exec.js, which defines Go, and behind folder.js.
 //
-// In:  {code} or {module}, once    the engine as base64 of gzip, or compiled;
+// In:  {code}, {address} or {module}, once
+//                                  the engine as base64 of gzip, where to fetch it,
+//                                  or compiled;
 //      program: true               it is the program
 //      {id, request}               a question as JSON; of the program a command line and
 //                                  its files: {args, files}, these in base64 by name
@@ -23,7 +25,8 @@
     return bytes;
   };
 
-  async function compile(code) {
+  // unpacked is the engine out of a text.
+  async function unpacked(code) {
     if (typeof DecompressionStream !== "function" || typeof WebAssembly !== "object") {
       throw new Error("this browser is too old for the engine: it needs one of 2023 or later");
     }
@@ -31,9 +34,18 @@
     return WebAssembly.compile(await new Response(plain).arrayBuffer());
   }
 
-  async function start({ code, module, program }) {
+  // fetched is the engine from a server, compiled while it comes where the server
+  // says what it is.
+  async function fetched(address) {
+    const came = await fetch(address);
+    if (!came.ok) throw new Error(`${address}: the server says ${came.status}`);
+    const said = (came.headers.get("Content-Type") || "").startsWith("application/wasm");
+    return said ? WebAssembly.compileStreaming(came) : WebAssembly.compile(await came.arrayBuffer());
+  }
+
+  async function start({ code, address, module, program }) {
     if (!module) {
-      module = await compile(code);
+      module = await (address ? fetched(address) : unpacked(code));
       postMessage({ module });
     }
     if (program) {

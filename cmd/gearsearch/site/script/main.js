@@ -156,8 +156,6 @@
     fresh.asked();
     // A file that is dropped too early must not take the page's place.
     for (const type of ["dragover", "drop"]) addEventListener(type, (event) => event.preventDefault());
-    // The engine's file is the largest by far, and comes last.
-    await new Promise((come) => addEventListener("DOMContentLoaded", come));
     try {
       await begin();
     } catch (error) {
@@ -209,14 +207,15 @@
     });
     keep.start();
     dom.put(dom.byId("cautions"), state.words.cautions.map((c) => dom.el("li", null, c)));
-    dom.byId("version").textContent = globalThis.gearsearchEngine.version;
+    dom.byId("version").textContent = globalThis.gearsearchPage.version;
     dom.byId("units").addEventListener("change", (event) => {
       state.units = event.target.value;
       state.changed();
     });
     if (state.build) builds.look(state.build);
-    if (state.files.length) files.use(); // which asks
-    else refresh();
+    if (state.files.length) await files.use(); // which asks
+    else await refresh();
+    offline.start();
   }
 
   start();

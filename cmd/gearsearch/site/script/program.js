@@ -5,23 +5,12 @@
 // a folder in memory with the brief as brief.toml, the reader's catalog files, and
 // what else it is given; one run follows the other.
 const program = (() => {
-  const from = { src: "drawings.js", name: "gearsearchProgram" };
-  const line = newWire(from.name, { program: true });
+  const line = newWire("program", { program: true });
   const waiting = []; // runs: {request, done}
   let ready = null; // a promise that it can be asked
   let now = null; // the run that is under way
 
-  function fetched() {
-    if (globalThis[from.name]) return Promise.resolve();
-    return new Promise((kept, broken) => {
-      document.head.append(dom.el("script", { src: from.src, onload: kept, onerror: () => broken(new Error(from.src + " is missing beside this page")) }));
-    });
-  }
-
-  async function start() {
-    await fetched();
-    await line.start(() => (ready = null));
-  }
+  const start = () => line.start(() => (ready = null));
 
   // next begins the run whose turn it is.
   async function next() {

@@ -1,9 +1,9 @@
 "use strict";
 
-// newWire makes what speaks with an engine in its worker; name is where the
-// engine's script leaves it. A question is an object of the engine's protocol;
-// its answer is a promise of the reply. Where the engine is the program, a question
-// is a command line and its files.
+// newWire makes what speaks with an engine in its worker; name is that of the
+// engine's file, without its ending. A question is an object of the engine's
+// protocol; its answer is a promise of the reply. Where the engine is the program, a
+// question is a command line and its files.
 const newWire = (name, { program = false } = {}) => {
   let worker = null;
   let module = null; // the compiled engine, for a next worker
@@ -11,21 +11,39 @@ const newWire = (name, { program = false } = {}) => {
   let last = 0;
   const waiting = new Map(); // what to do with replies, by id
 
+  // source is what the worker gets the engine from: the text that stands in a page
+  // of one file, the address on a server, or, for a page opened from a disk, which
+  // may fetch nothing, the text of a script.
+  async function source() {
+    if (!globalThis.gearsearchPage.folder) {
+      if (document.readyState === "loading") await new Promise((come) => addEventListener("DOMContentLoaded", come));
+      return { code: dom.byId("code-" + name).textContent };
+    }
+    if (location.protocol !== "file:") return { address: new URL(name + ".wasm", document.baseURI).href };
+    await new Promise((kept, broken) => {
+      document.head.append(dom.el("script", { src: name + ".js", onload: kept, onerror: () => broken(new Error(name + ".js is missing beside this page")) }));
+    });
+    const code = globalThis.gearsearchCode[name];
+    delete globalThis.gearsearchCode[name];
+    return { code };
+  }
+
   // start starts a worker. The promise is kept when it can be asked; ended is
   // called, with a reason, if it ends after that.
   function start(ended) {
-    const engine = globalThis[name];
-    if (!engine) return Promise.reject(new Error("engine.js is missing beside this page"));
-    const url = URL.createObjectURL(new Blob([engine.runtime, "\n", engine.worker], { type: "text/javascript" }));
+    const { runtime, worker: behind } = globalThis.gearsearchPage;
+    const url = URL.createObjectURL(new Blob([runtime, "\n", behind], { type: "text/javascript" }));
     return new Promise((kept, broken) => {
       let ready = false;
+      const own = new Worker(url);
       const fail = (text) => {
         broken(new Error(text));
+        if (worker !== own) return;
         stop();
         if (ready) ended(text);
       };
       abandon = () => broken(new Error("it was stopped"));
-      worker = new Worker(url);
+      worker = own;
       worker.onerror = (event) => {
         event.preventDefault();
         fail(event.message || "the worker did not start");
@@ -33,7 +51,6 @@ const newWire = (name, { program = false } = {}) => {
       worker.onmessage = ({ data }) => {
         if (data.module) {
           module = data.module;
-          delete engine.code;
         } else if (data.ready) {
           ready = true;
           URL.revokeObjectURL(url);
@@ -46,7 +63,7 @@ const newWire = (name, { program = false } = {}) => {
           if (done) done(JSON.parse(data.reply));
         }
       };
-      worker.postMessage(module ? { module, program } : { code: engine.code, program });
+      (module ? Promise.resolve({ module }) : source()).then((from) => own.postMessage({ ...from, program }), (error) => fail(error.message));
     });
   }
 
@@ -71,4 +88,4 @@ const newWire = (name, { program = false } = {}) => {
   return { start, stop, ask };
 };
 
-const wire = newWire("gearsearchEngine");
+const wire = newWire("engine");
