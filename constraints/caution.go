@@ -31,6 +31,8 @@ const (
 	DemotedFails     CautionCode = "demoted-fails"     // a check
 	DemotedUndecided CautionCode = "demoted-undecided" // a check
 	NoBeltChosen     CautionCode = "no-belt-chosen"
+	BeltNotAround    CautionCode = "belt-not-around"
+	BeltOffProfile   CautionCode = "belt-off-profile"
 	FewInMesh        CautionCode = "few-in-mesh"        // whole teeth in mesh, those of the full pull
 	FewInMeshIdler   CautionCode = "few-in-mesh-idler"  // the same, the idler's wrap left out
 	ChargedAboveFull CautionCode = "charged-above-full" // the brief's volts, the full pack's
@@ -77,6 +79,8 @@ var cautionRows = []struct {
 	{DemotedFails, Misleads},
 	{DemotedUndecided, Misleads},
 	{NoBeltChosen, Costs},
+	{BeltNotAround, Misleads},
+	{BeltOffProfile, Misleads},
 	{FewInMesh, Costs},
 	{FewInMeshIdler, Costs},
 	{ChargedAboveFull, Burns},
@@ -224,8 +228,13 @@ func (d *Drive) appendCautions(to []Caution) []Caution {
 	if d.Gear != nil {
 		return to
 	}
-	if d.Belt == nil {
+	switch {
+	case d.Belt == nil:
 		to = append(to, Caution{Code: NoBeltChosen})
+	case d.Belt.Profile.ID != d.MotorPulley.Profile.ID || d.Belt.Profile.ID != d.WheelPulley.Profile.ID:
+		to = append(to, Caution{Code: BeltOffProfile})
+	case math.IsNaN(d.Centre):
+		to = append(to, Caution{Code: BeltNotAround})
 	}
 	if d.Mesh >= 0 && d.Mesh < fullMesh {
 		code := FewInMesh

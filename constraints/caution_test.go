@@ -74,6 +74,34 @@ func TestCautions(t *testing.T) {
 	}
 }
 
+// TestCautionsOfANamedBelt: a build file's belt that cannot go around the pulleys is
+// warned of, with a mount and without, where the check of the belt is not decided.
+func TestCautionsOfANamedBelt(t *testing.T) {
+	bare := strings.Replace(beltFile, "mount = \"mount\"\n", "", 1)
+	for _, tt := range []struct {
+		why, file string
+		change    []string
+		want      []string
+	}{
+		{"a belt that fits", beltFile, nil, nil},
+		{"the same without a mount", bare, nil, nil},
+		{"20 teeth round 15 and 45", beltFile, []string{"belt.teeth = 20"}, []string{"belt-not-around"}},
+		{"the same without a mount", bare, []string{"belt.teeth = 20"}, []string{"belt-not-around"}},
+		{"so short that the pulleys would touch", bare, []string{"belt.teeth = 49"}, []string{"belt-not-around"}},
+		{"a belt of another profile", bare, []string{`belt.profile = "gt-5"`}, []string{"belt-off-profile"}},
+		{"pulleys of two profiles", bare, []string{`small.profile = "gt-5"`}, []string{"belt-off-profile"}},
+	} {
+		p := problem(t, onBelts, append([]string{"motor.kv = 100", "target.stop_from_kmh = 5"}, tt.change...)...)
+		b, err := p.Find(readBuild(t, tt.file))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if d := cmp.Diff(tt.want, spelled(b.Cautions())); d != "" {
+			t.Errorf("%s (-want +got):\n%s", tt.why, d)
+		}
+	}
+}
+
 // TestEveryCautionHasAHarm: the rows are whole, and no code has two.
 func TestEveryCautionHasAHarm(t *testing.T) {
 	seen := map[CautionCode]bool{}

@@ -21,6 +21,8 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.DemotedFails:     {short: "%s fails, which the brief lets pass", text: "%s fails, but the brief demotes it: it rejects nothing"},
 	constraints.DemotedUndecided: {short: "%s is undecided, which the brief lets pass", text: "%s is unknown, but the brief demotes it: it rejects nothing"},
 	constraints.NoBeltChosen:     {short: "no belt is chosen, nor in price and mass", text: "no belt is chosen: price and mass leave it out"},
+	constraints.BeltNotAround:    {short: "the belt is too short for these pulleys", text: "the belt is too short for these pulleys, whatever the centre distance: name a longer one"},
+	constraints.BeltOffProfile:   {short: "the belt does not run on these pulleys", text: "the belt's profile is not that of both pulleys: it does not run on them"},
 	constraints.FewInMesh:        {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
 	constraints.FewInMeshIdler:   {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley, without the idler's wrap" + carriesLess, one: "whole tooth", more: "whole teeth"},
 	constraints.ChargedAboveFull: {short: "the brief charges the pack to %s, above full", text: "the brief's charge makes %s, more than the full pack's %s"},
