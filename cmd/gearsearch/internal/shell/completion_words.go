@@ -139,6 +139,11 @@ func (l *line) values(typed string) []string {
 		return ask.FormatNames()
 	case "units":
 		return quantity.Systems()
+	case "catalog":
+		if l.command == nil || l.command.Hidden { // a part is added to a file
+			return nil
+		}
+		return []string{ask.DemoCatalog}
 	case "brief":
 		var out []string
 		for _, src := range catalog.DemoBriefs() {
