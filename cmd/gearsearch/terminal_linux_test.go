@@ -11,13 +11,16 @@ import (
 
 	"golang.org/x/sys/unix"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/layout/progress"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
 // terminal is a pseudo-terminal: what the program writes to the one end is
-// read at the other.
+// read at the other, where keys are typed.
 type terminal struct {
 	slave *os.File
+	keys  *os.File
 	shown chan string // all that was written, once slave is closed
 }
 
@@ -43,7 +46,7 @@ func newTerminal(t *testing.T, columns uint16) *terminal {
 	if err != nil {
 		t.Skipf("no pseudo-terminal here: %v", err)
 	}
-	term := &terminal{slave: slave, shown: make(chan string, 1)}
+	term := &terminal{slave: slave, keys: master, shown: make(chan string, 1)}
 	go func() {
 		defer master.Close()
 		var b bytes.Buffer
@@ -68,6 +71,47 @@ func onTerminal(t *testing.T, columns uint16, stderr bool, line string) string {
 	}
 	run(context.Background(), strings.Fields("gearsearch "+line), strings.NewReader(""), out, err)
 	return term.text()
+}
+
+// TestAddAsksAtATerminal: catalog add asks key by key where somebody types, keeps
+// asking until an answer can be taken, and writes nothing where the answers end early.
+func TestAddAsksAtATerminal(t *testing.T) {
+	for _, tt := range []struct {
+		why, typed string
+		code       int
+		shows      []string
+		adds       string
+	}{
+		{
+			"a motor", "fresh\n89,9\n150\n?\n\n60\n" + strings.Repeat("\n", 5) + "8mm\n" + strings.Repeat("\n", 12), outcome.ExitAnswered,
+			[]string{"kv, rpm/V *: ", `kv is "89,9", must be a number`, "hint: write 89.9, with a decimal point", "pole_pairs: ", "pole pairs [7 assumed]: ", "shaft, mm: ", "Added fresh to parts.toml"},
+			"\n[[motor]]\nid = \"fresh\"\nkv = 150\nresistance_mohm = 60\nshaft_mm = 8\n",
+		},
+		{"answers that end early", "fresh\n150\n\x04", outcome.ExitInterrupted, []string{"kv, rpm/V *: ", "nothing is written"}, ""},
+	} {
+		t.Chdir(t.TempDir())
+		starter, _ := catalog.Starter()
+		write(t, "parts.toml", string(starter.Data))
+		term := newTerminal(t, 80)
+		if _, err := term.keys.WriteString(tt.typed); err != nil {
+			t.Fatal(err)
+		}
+		code := run(t.Context(), strings.Fields("gearsearch catalog add motor"), term.slave, term.slave, term.slave)
+		shown := strings.ReplaceAll(term.text(), "\r", "")
+		if code != tt.code {
+			t.Errorf("%s: exit code %d, not %d", tt.why, code, tt.code)
+		}
+		for _, text := range tt.shows {
+			if !strings.Contains(shown, text) {
+				t.Errorf("%s: %q is not shown:\n%s", tt.why, text, shown)
+			}
+		}
+		after, err := os.ReadFile("parts.toml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		want(t, tt.why, strings.TrimPrefix(string(after), string(starter.Data)), tt.adds)
+	}
 }
 
 func TestColour(t *testing.T) {
