@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/outcome"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
@@ -19,7 +20,11 @@ func WhyFlag() cli.Flag {
 // BuildArgument is the build file that a command is given.
 func BuildArgument(c *cli.Context) (string, error) {
 	if n := c.Args().Len(); n != 1 {
-		return "", outcome.Usage("gearsearch rank --save 1=build.toml writes one", "%s takes one build file, not %d", c.Command.Name, n)
+		hint := "gearsearch rank --save 1=build.toml writes one"
+		if n > 1 {
+			hint = "to compare it with others, name their parts: gearsearch vary " + say.Typed(c.Args().First()) + " --use motor=ID --use wheel=ID --all"
+		}
+		return "", outcome.Usage(hint, "%s takes one build file, not %d", c.Command.Name, n)
 	}
 	return c.Args().First(), nil
 }
