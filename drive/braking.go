@@ -16,12 +16,12 @@ type Braking struct {
 // assumption, since controllers set the two apart. All NaN, NoLimit where the
 // motor's resistance is not known or nothing limits the current.
 //
-// The power runs back through every loss: a force B at the wheels turns each
-// shaft with B r η/(n N), of which k I₀ goes at no load and k I makes k ω I − R
-// I² of electrical power; η_c of that reaches the pack as V I_b + R_p I_b². This
-// power rises with the current to (k ω)²/4R and falls again, as the copper takes
-// more than is made. Whoever brakes harder and harder meets the pack's limit at
-// the lower of its two currents; a pack that takes the highest power has none.
+// The power runs back through every loss: a force B at the wheels turns each shaft
+// with B r η/(n N), of which k I₀ goes at no load and k I makes k ω I − R I² of
+// electrical power; η_c of that reaches the pack as V I_b + R_p I_b². This power
+// rises with the current to (k ω)²/4R and falls again, as the copper takes more than
+// is made. Braking harder and harder meets the pack's limit at the lower of the two
+// currents of that power; a pack that takes the highest power sets no limit.
 func (b *Board) MostBraking(v, volts, amps float64) Braking {
 	turn := b.Reduction / b.Radius
 	emf := float64(b.K * v * turn)
@@ -96,14 +96,14 @@ func slopeDown(held, level float64) float64 {
 	return min(math.Asin(min(1, held/math.Hypot(1, level)))+math.Atan(level), math.Pi/2)
 }
 
-// StoppingDistance returns the metres from a speed in m/s to standstill on the
-// flat by the motors alone, into a pack that takes what its intake says, and what
-// limits the braking at that speed: Grip, MotorCurrent or BatteryCurrent. Rolling
-// and air resistance help. The way that passes before the rider brakes, and the
-// inertia of what rotates, are left out. +Inf where nothing brakes.
+// StoppingDistance returns the metres from a speed in m/s to standstill on the flat
+// by the motors alone, into a pack that takes what its intake says, and what limits
+// the braking at that speed: Grip, MotorCurrent or BatteryCurrent. Rolling and air
+// resistance help. The distance ridden before the rider brakes and the inertia of
+// rotating parts are left out. +Inf where nothing brakes.
 //
-// What copper and no load take would only shorten the stop, so that resistance
-// and no-load current do not count; the losses of drive and controller do:
+// Losses in the copper and at no load would only shorten the stop, so resistance and
+// no-load current are left out; the losses of drive and controller count:
 //
 //	B(v) = min(κ_b m g, n k N I/(r η), A (V + A R_p)/(η_c η v))
 //	s = ∫ m v dv/(B + L(v, 0))
@@ -155,7 +155,7 @@ func (b *Board) CurrentBraking() float64 {
 }
 
 // BrakingCurrentFor returns the DC-equivalent amperes of each motor that hold a board
-// back with newtons at the wheels, what no load takes left out as in a stop.
+// back with newtons at the wheels, the no-load current left out as in a stop.
 func (b *Board) BrakingCurrentFor(force float64) float64 {
 	return force * b.Efficiency * b.Radius / (b.torque * b.Reduction)
 }

@@ -23,7 +23,7 @@ const (
 	movingAir    = 14   // W/(m²·K) for each root of m/s
 	usualSlender = 1.2  // length of a can over its diameter
 	MotorDensity = 3600 // kg/m³, mass over the volume of the can: common practice, no published source
-	HottestKnown = 400  // °C: beyond, no winding is left to tell of
+	HottestKnown = 400  // °C: no winding survives beyond it
 )
 
 // ThermalOf returns a motor of a mass in kg and a can of a diameter and a length in

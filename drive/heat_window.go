@@ -36,14 +36,14 @@ func (e *Electrical) HeatWindow(t *Thermal, h Heating, cool, v, force, efficienc
 }
 
 // CoolCurrent returns the DC-equivalent current in amperes at which copper alone
-// brings a winding to a limit in °C at the end of a hill: 0 where it is hotter from
-// the first, +Inf without resistance.
+// brings a winding to a limit in °C at the end of a hill: 0 where it is hotter to
+// begin with, +Inf without resistance.
 func (t *Thermal) CoolCurrent(h Heating, limit float64) float64 {
 	if !(limit > h.Air) {
 		return 0
 	}
-	// The temperature is a rising convex function of the square of the current: as
-	// far as its first rise leads, it is hotter.
+	// The temperature is a rising convex function of the square of the current: it
+	// lies above its tangent at the start.
 	const small = 0.01 // A², next to no heat
 	h.Iron = 0
 	excess := func(square float64) float64 {
@@ -65,7 +65,7 @@ func (t *Thermal) CoolCurrent(h Heating, limit float64) float64 {
 func falls(from, to float64, f func(x float64) float64) float64 {
 	const (
 		enough = 1e-5 // K
-		most   = 1e4  // K: what runs away further counts as that
+		most   = 1e4  // K: a winding that runs away further counts as this hot
 	)
 	capped := func(x float64) float64 {
 		if value := f(x); value < most {

@@ -2,12 +2,11 @@ package drive
 
 import "math"
 
-// LaunchTime returns the seconds from standstill to a road speed in m/s on the
-// flat, ∫ m dv/(F − L), the thrust held down by grip, without the inertia of
-// what rotates; 0 to 0 and less. top is the board's top speed. ok is false when
-// the speed lies above top, or is not below the speed where thrust and load
-// balance, or they are one but for rounding, which would take for ever, or the
-// thrust is not known.
+// LaunchTime returns the seconds from standstill to a road speed in m/s on the flat,
+// ∫ m dv/(F − L), the thrust held down by grip, without the inertia of what rotates;
+// 0 to 0 and less. top is the board's top speed. ok is false when the thrust is not
+// known, or the speed lies above top, or, to rounding, at the speed where thrust and
+// load balance or beyond, which is never reached.
 //
 // The integral is split where the binding limit changes. It has closed forms
 // where grip, motor current or voltage binds; where power binds it is found by

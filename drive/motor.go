@@ -42,9 +42,9 @@ type Controller struct {
 	Commutation    Commutation
 }
 
-// Lossless is a resistance in Ω that stands for none where a board is computed in
-// the limit of no losses: a trillionth of an ohm, so that what differs from that
-// limit is far below Tolerance, and no formula divides by 0.
+// Lossless is the resistance in Ω of a board computed as if without losses: a
+// trillionth of an ohm, so that the error is far below Tolerance and no formula
+// divides by 0.
 const Lossless = 1e-12
 
 // copperCoefficient is the temperature coefficient of the resistance of

@@ -112,9 +112,9 @@ func ColdAt(celsius float64) Cold {
 	return Cold{a.Capacity + float64(x*(b.Capacity-a.Capacity)), a.Resistance + float64(x*(b.Resistance-a.Resistance))}
 }
 
-// coldest is the temperature in °C at and below which lithium cells are not to be
-// charged, and warm that from which they take all that they may: common practice
-// of data sheets, the line between an assumption.
+// Lithium cells are not to be charged at coldest (°C) or below, and take their full
+// charging current from warm up: common practice of data sheets. The straight line
+// between the two is an assumption.
 const (
 	coldest = 0
 	warm    = 5

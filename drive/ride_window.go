@@ -11,7 +11,7 @@ type RideDemand struct {
 	// speed takes.
 	PerUp      float64
 	Efficiency float64
-	Most       float64 // J/m that all of it may take, what comes back added
+	Most       float64 // J/m that the ride may take, with what braking returns
 	Greatest   float64 // 1/m, the greatest gearing that is asked about; 0: any
 }
 
@@ -24,7 +24,7 @@ type RideDemand struct {
 func (e *Electrical) RideWindow(v, volts float64, d RideDemand) Window {
 	into := e.pullOf(v, d.Into, d.Efficiency, 1/v)
 	with, up := into, pull{}
-	least := 0.0 // J/m that the rest takes at least: what drive and controller lose of it
+	least := 0.0 // J/m that drive and controller lose at least
 	lossless := d.Efficiency * e.Controller.Efficiency
 	if d.With != d.Into {
 		into.weight /= 2
@@ -79,9 +79,9 @@ func (e *Electrical) RideWindow(v, volts float64, d RideDemand) Window {
 	return narrowed(w, excess)
 }
 
-// rideLow is the low end of the window where its high end is beyond the greatest
-// gearing that is asked about, which most are; ok is false where it is not, or the
-// end is not found by Newton's steps from a gearing that is surely too low.
+// rideLow is the low end of a window whose high end lies beyond the greatest gearing
+// asked about, as most do; ok is false for any other window, and where Newton's steps
+// from a gearing that is surely too low do not find the end.
 func (e *Electrical) rideLow(into, up *pull, volts, most, greatest float64, excess func(turn float64) (value, slope float64)) (low float64, ok bool) {
 	if greatest == 0 || math.IsInf(most, 1) {
 		return 0, false
@@ -111,8 +111,8 @@ func (e *Electrical) rideLow(into, up *pull, volts, most, greatest float64, exce
 	return descend(low, excess, -1)
 }
 
-// heatLow is a gearing below which a pull takes more than so many watts of each
-// motor: for its heat alone.
+// heatLow is a gearing below which the heat of a pull alone takes more than so many
+// watts of each motor.
 func (e *Electrical) heatLow(p *pull, watts float64) float64 {
 	spare := watts - p.amps*p.emf - e.R*e.NoLoad*e.NoLoad
 	if math.IsInf(watts, 1) || p.amps == 0 {
@@ -124,8 +124,8 @@ func (e *Electrical) heatLow(p *pull, watts float64) float64 {
 	return p.amps * math.Sqrt(e.R/spare)
 }
 
-// narrowed is what of a window a convex function is 0 or less in, nothing where it
-// is nowhere.
+// narrowed is the part of a window in which a convex function is 0 or less; empty
+// where there is none.
 func narrowed(w Window, excess func(turn float64) (value, slope float64)) Window {
 	low, ok := descend(w.Low, excess, -1)
 	if !ok {
@@ -140,8 +140,8 @@ func narrowed(w Window, excess func(turn float64) (value, slope float64)) Window
 	return w
 }
 
-// halved is narrowed for a function that Newton's steps do not suit, or of which
-// no slope is known: by sections of the range, to 1e-10 of it.
+// halved is narrowed by sections of the range, to 1e-10 of it: for a function that
+// Newton's steps do not suit, or whose slope is not known.
 func halved(w Window, excess func(turn float64) float64) Window {
 	const (
 		golden = 0.6180339887498949 // (√5 − 1)/2
@@ -194,8 +194,8 @@ func (e *Electrical) pullOf(v, force, efficiency, weight float64) pull {
 	return pull{max(0, force) / (e.torque * efficiency), e.K * v, weight}
 }
 
-// steepEnd is the share of V²/(4R), the most power that a pack gives, from which
-// the energy rises too steeply with it for Newton's steps.
+// steepEnd is a share of V²/(4R), the most power that a pack gives: from there on the
+// energy rises too steeply for Newton's steps.
 const steepEnd = 0.9
 
 // strained reports whether a pull takes nearly all that the pack can give, or more.
@@ -247,8 +247,8 @@ func (e *Electrical) pullWindow(p *pull, volts, most float64) (w Window, steep b
 	return e.powerWindowOf(p.amps, p.emf, watts), steep
 }
 
-// beyondPack stands for what a pull takes that the pack cannot give, J/m: more than
-// any ride may.
+// beyondPack stands for the energy of a pull that the pack cannot give, J/m: more
+// than any ride may take.
 const beyondPack = 1e12
 
 // pullEnergy is the energy of a pull in J/m, and its rise with the gearing.

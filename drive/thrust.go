@@ -59,10 +59,10 @@ func (b *Board) MotorCurrentFor(force float64) float64 {
 	return force*b.Radius/(b.torque*b.Efficiency*b.Reduction) + b.NoLoad
 }
 
-// ThrustAtMost returns a force in newtons that Thrust does not pass at a speed
-// in m/s, with the board's gearing or any lower one: what the motor current
-// alone allows, and what the power does when no heat is lost. For searches that
-// want a bound at little cost.
+// ThrustAtMost returns an upper bound in newtons on Thrust at a speed in m/s, with
+// the board's gearing or any lower one: the thrust that the motor current alone
+// allows, or the power without heat, whichever is less. For searches that want a
+// bound at little cost.
 func (b *Board) ThrustAtMost(v float64) float64 {
 	force := b.force(b.motorCurrent, b.Reduction/b.Radius)
 	if v > 0 {

@@ -75,8 +75,9 @@ func (e *Electrical) powerWindowOf(f, emf, watts float64) Window {
 // powerWindow narrows a window to the gearings at which f takes at most so many
 // watts.
 //
-// With I = f/turn + I₀ the power is f e + I₀ e turn + R I², convex in the turn. So an end at which it is small enough stays, and Newton's steps from
-// one at which it is not come up to the place where it is without passing it.
+// With I = f/turn + I₀ the power is f e + I₀ e turn + R I², convex in the turn. So an
+// end where the power is small enough stays; from any other, Newton's steps approach
+// the place where it becomes so without passing it.
 func (e *Electrical) powerWindow(f, emf, watts float64, w Window) Window {
 	if watts <= 0 {
 		return none
@@ -85,8 +86,8 @@ func (e *Electrical) powerWindow(f, emf, watts float64, w Window) Window {
 		amps := f/turn + e.NoLoad
 		return amps*(emf*turn+e.R*amps) - watts, e.NoLoad*emf - 2*e.R*amps*f/(turn*turn)
 	}
-	// Where the heat alone is all of the power there is too little, and it is
-	// nearer than a low end of next to no resistance.
+	// At the gearing where the heat alone is all of the power there is too little for
+	// the rest, and it is nearer than a low end of next to no resistance.
 	w.Low = math.Max(w.Low, f*math.Sqrt(e.R/watts))
 	return narrowed(w, excess)
 }
@@ -115,8 +116,8 @@ func (e *Electrical) SpinWindow(omega, rolling, drag, efficiency float64) Window
 // farthest is a gearing in 1/m that no drive comes near.
 const farthest = 1e12
 
-// newtonSteps bounds descend. Its steps converge quadratically; the bound is
-// there for windows that close on a point.
+// newtonSteps bounds descend. The steps converge quadratically; only windows that
+// close on a point need the bound.
 const newtonSteps = 60
 
 // descend walks from x to where a convex function falls to 0, by Newton's

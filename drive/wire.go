@@ -13,9 +13,9 @@ const (
 // Ω·mm²/m (IEC 60028; ASTM B3).
 const copperResistivity = 1e-6 / 58
 
-// What is taken of an insulation that is not known. Assumptions: silicone
-// rubber of a wall that makes the wire twice as thick as its copper. Silicone
-// conducts 0.2 to 0.3 W/(m·K); rubbers and plastics radiate at 0.9 to 0.95.
+// The insulation assumed where it is not known: silicone rubber, with a wall that
+// makes the wire twice as thick as its copper. Silicone conducts 0.2 to 0.3 W/(m·K);
+// rubbers and plastics radiate at 0.9 to 0.95.
 const (
 	InsulationConductivity = 0.2 // W/(m·K)
 	InsulationEmissivity   = 0.9
@@ -80,8 +80,8 @@ func (w Wire) Drop(amps, distance, celsius float64) float64 {
 // degrees Celsius. The wire lies alone and level in free air: not in a bundle,
 // nor in a closed box, where it bears less.
 //
-// What the copper makes, I² R, passes through the insulation as through the
-// wall of a tube and leaves by Convection and Radiation.
+// The copper's heat, I² R, passes through the insulation as through the wall of a
+// tube, and goes from there by Convection and Radiation.
 func (w Wire) Ampacity(rise, ambient float64) float64 {
 	if !(rise > 0) {
 		return 0
@@ -93,7 +93,7 @@ func (w Wire) Ampacity(rise, ambient float64) float64 {
 // heat returns the watts that leave a metre of the wire with its copper at a
 // temperature.
 func (w Wire) heat(core, ambient float64) float64 {
-	// The warmer the surface the more leaves it and the less arrives there.
+	// A warmer surface gives off more heat and gets less.
 	wall := w.wall()
 	surface := bisect(ambient, core, func(surface float64) float64 {
 		return float64(w.leaving(surface, ambient)*wall) - (core - surface)
@@ -126,8 +126,8 @@ func (w Wire) Rise(amps, ambient float64) float64 {
 	if w.Ampacity(hottest, ambient) < amps {
 		return math.Inf(1)
 	}
-	// The warmer the surface the more leaves it, and the warmer the copper that makes
-	// as much: it takes a greater current.
+	// A warmer surface gives off more heat, so a greater current is needed to make
+	// it, and the copper is warmer.
 	wall := w.wall()
 	core := func(surface float64) float64 { return surface + float64(w.leaving(surface, ambient)*wall) }
 	surface := bisect(ambient, ambient+hottest, func(surface float64) float64 {
@@ -136,8 +136,8 @@ func (w Wire) Rise(amps, ambient float64) float64 {
 	return core(surface) - ambient
 }
 
-// What a current of seconds does to copper that no heat leaves (IEC 60949; IEC
-// 60364-5-54, annex A).
+// What a current of a few seconds does to copper that loses no heat meanwhile (IEC
+// 60949; IEC 60364-5-54, annex A).
 const (
 	copperHeat = 3.45e6 // J/(K·m³)
 	copperEnd  = 234.5  // degrees below 0 °C at which its resistance would end
@@ -145,9 +145,9 @@ const (
 )
 
 // PeakAmpacity returns the current in amperes that warms the copper from one
-// temperature in degrees Celsius to another in so many seconds when no heat leaves
-// it, 0 where it must not warm: I² t = (k S)² with k² = c (β + 20)/ρ ln((β + to)/(β +
-// from)), as in IEC 60364-5-54. What heat leaves it lets it bear more.
+// temperature in degrees Celsius to another in so many seconds without losing heat, 0
+// where it must not warm: I² t = (k S)² with k² = c (β + 20)/ρ ln((β + to)/(β +
+// from)), as in IEC 60364-5-54. Copper that loses some heat bears more.
 func (w Wire) PeakAmpacity(from, to, seconds float64) float64 {
 	if !(to > from) {
 		return 0
@@ -156,15 +156,15 @@ func (w Wire) PeakAmpacity(from, to, seconds float64) float64 {
 }
 
 // After returns the temperature in degrees Celsius to which a current in amperes
-// warms the copper in so many seconds from another temperature, when no heat
-// leaves it: the inverse of PeakAmpacity.
+// warms the copper in so many seconds from another temperature, without losing heat:
+// the inverse of PeakAmpacity.
 func (w Wire) After(amps, seconds, from float64) float64 {
 	density := amps / w.Area
 	return float64((copperEnd+from)*math.Exp(density*density*seconds/copperK2)) - copperEnd
 }
 
-// ThinnestGauge returns the American wire gauge with the least copper, from 30 to
-// −3 (4/0), of which a wire will do; ok is false when none does.
+// ThinnestGauge returns the thinnest American wire gauge, from 30 to −3 (4/0), that
+// will do; ok is false when none does.
 func ThinnestGauge(does func(Wire) bool) (gauge int, ok bool) {
 	for gauge = FinestGauge; gauge >= ThickestGauge; gauge-- {
 		if does(GaugeWire(gauge)) {

@@ -45,8 +45,8 @@ func (r Rows) pitch() float64 {
 	return 1
 }
 
-// MostRows returns the rows, of those along the first side of a rectangle, that
-// hold the most circles, none where not one fits.
+// MostRows returns the rows along the first side of a rectangle that hold the most
+// circles; none where not one circle fits.
 func MostRows(along, across float64, staggered bool) Rows {
 	r := Rows{PerRow: fits(along), Staggered: staggered}
 	r.Second = r.PerRow
