@@ -9,7 +9,7 @@ import (
 // Absence is why a figure of a build has no value.
 type Absence uint8
 
-// The reasons. The zero value is that of a figure that has one.
+// The reasons. A figure that has a value has the zero reason.
 const (
 	Present    Absence = iota
 	NotAsked           // the brief leaves out what it would be of

@@ -36,7 +36,7 @@ type Sway uint8
 
 // The sways, the farthest first.
 const (
-	SwaysVerdicts Sway = iota + 1 // a part lacks what a check goes by: it has two corners
+	SwaysVerdicts Sway = iota + 1 // a part lacks a key that a check reads: the build has two corners
 	SwaysSums                     // what is not known counts nothing, so that a sum comes out low
 	SwaysRide                     // what the ground does to every build alike
 	SwaysLittle                   // a value that most parts and riders are near to
@@ -219,8 +219,8 @@ func (l *ledger) battery(b *Battery) {
 	}
 }
 
-// sag notes what stands in for the resistance of a pack, which its cell has where
-// there is one.
+// sag notes what stands in for the resistance of a pack, or of its cell where it has
+// one.
 func (l *ledger) sag(b *Battery) {
 	const key = "resistance_mohm"
 	span, cell := PackSpan(b.Battery), b.Cell

@@ -157,8 +157,8 @@ type beltLook struct {
 
 func lookOf(b *catalog.Belt) beltLook { return beltLook{b.Profile.ID, b.Teeth, orElse(b.Width, -1)} }
 
-// contenders are the belts that may be chosen, the shortest first: of those
-// that differ in nothing but their ids and prices the one with the lowest id.
+// contenders are the belts that may be chosen, the shortest first; of belts that
+// differ only in id and price, the one with the lowest id.
 func contenders(belts []*catalog.Belt) []*catalog.Belt {
 	lowest := map[beltLook]*catalog.Belt{}
 	for _, b := range belts {
@@ -173,9 +173,9 @@ func contenders(belts []*catalog.Belt) []*catalog.Belt {
 
 // What the check of the belt goes by, of a pair of pulleys, a belt and a mount.
 
-// BeltCentre is the centre distance in m at which a belt is taut round two
-// pulleys. ok is false where the three profiles are not one, and where the belt
-// is too short to go around, or so short that the pulleys would touch.
+// BeltCentre is the centre distance in m at which a belt is taut round two pulleys.
+// ok is false where the three profiles differ, and where the belt is too short to go
+// around, or so short that the pulleys would touch.
 func BeltCentre(a, b *catalog.Pulley, belt *catalog.Belt) (centre float64, ok bool) {
 	if a.Profile.ID != b.Profile.ID || belt.Profile.ID != a.Profile.ID {
 		return 0, false
@@ -211,9 +211,8 @@ func BeltedRadius(p *catalog.Pulley) float64 {
 	return float64(p.Profile.OutsideDiameter(p.Teeth)/2) + beltBack
 }
 
-// chooseBelt picks the belt, of those that centres gives, and sets what follows
-// from it. decidable is
-// false where there are no belts or there is no mount to decide by.
+// chooseBelt picks one of the belts that centres gives, and sets what follows from
+// it. decidable is false where there are no belts, or no mount.
 func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	d.belt = Undecided
 	if !decidable {

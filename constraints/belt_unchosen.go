@@ -2,8 +2,8 @@ package constraints
 
 import "gearsearch/catalog"
 
-// Unchosen is why no drive of a problem has a belt: the reason that holds where
-// the belt gets furthest.
+// Unchosen is why no drive of a problem uses a belt: what stops it on the pulleys and
+// mount where it comes closest.
 type Unchosen uint8
 
 // The reasons, by how far a belt gets.
@@ -17,8 +17,8 @@ const (
 	BeltOutdone             // it would do, and another is chosen wherever it would
 )
 
-// UnchosenBelt is a belt in play that no drive chooses. Instead is one that is
-// chosen where it would do, nil where it does nowhere.
+// UnchosenBelt is a belt in play that no drive uses. Instead is a belt that is used
+// where this one would fit; nil where it fits nowhere.
 type UnchosenBelt struct {
 	Belt    *catalog.Belt
 	Why     Unchosen

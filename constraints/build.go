@@ -99,8 +99,8 @@ func (b *Build) electrifyTwin() {
 	b.rolled = false
 }
 
-// Best is the best corner of the build: the build itself where it has only one.
-// It is valid until the next Electrify or Roll.
+// Best is the best corner of the build, or the build itself where it has only one
+// corner. It is valid until the next Electrify or Roll.
 func (b *Build) Best() *Build {
 	if !b.blank {
 		return b

@@ -105,10 +105,10 @@ func (f *BuildFile) With(b *Brief) *Brief {
 	return c
 }
 
-// Find makes the build that a file names, of any parts of the catalog, in
-// play or not. A belt that is named is taken, whether it fits or not; one that
-// is not is chosen. The error is of type field.Problems. The problem's brief
-// must try the file's number of motors; With makes one.
+// Find makes the build that a file names, of any parts of the catalog, in play or
+// not. A named belt is taken whether it fits or not; without a name one is chosen.
+// The error is of type field.Problems. The problem's brief must try the file's number
+// of motors; With makes one.
 func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	var r field.Report
 	c := p.Catalog
@@ -166,8 +166,8 @@ func (p *Problem) including(c *Controller, d *Drive) *Problem {
 	return p.With(checkedBy(wide.applicable()), Edit{set: func(q *Problem) { q.built = c.Controller }})
 }
 
-// named finds a slot's part by the id in the file; nil where the file names
-// none, or no such part, which is reported.
+// named finds a slot's part by the id in the file. It is nil where the file names
+// none, and where there is no such part, which it reports.
 func named[T interface {
 	comparable
 	Common() *catalog.Part

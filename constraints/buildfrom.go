@@ -43,7 +43,7 @@ func CatalogFrom(i int) string { return "from.catalog/" + strconv.Itoa(i) }
 // was not read.
 func (f *BuildFile) Place(key string) field.Place { return f.places[key] }
 
-// toml writes the [from], "" where nothing is told.
+// toml writes the [from]; "" where neither catalog nor brief is named.
 func (f *From) toml() string {
 	s := ""
 	if f.Catalog != nil {

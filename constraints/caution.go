@@ -251,8 +251,8 @@ func EveryBoard() []Caution {
 	return []Caution{{Code: OnlyComputed}, {Code: PacksBurn}, {Code: FullPack}, caution(ColdPack, Quantity{PerSI: 1, Unit: "°C"}), {Code: WearHelmet}}
 }
 
-// GeneralCautions are what is said once of all builds of a problem: those of every
-// board, and what motors that drive the rear wheels alone brake with at most.
+// GeneralCautions are the cautions given once for all builds of a problem: those of
+// every board, and the most that motors on the rear wheels alone can brake with.
 func (p *Problem) GeneralCautions() []Caution {
 	most := math.Inf(-1)
 	for i, motors := range p.Counts {
@@ -265,7 +265,7 @@ func (p *Problem) GeneralCautions() []Caution {
 	return generalCautions(most)
 }
 
-// GeneralCautions are those of an answer about one build.
+// GeneralCautions are the general cautions of an answer about one build.
 func (b *Build) GeneralCautions() []Caution {
 	if b.Motors() > rearMotors {
 		return generalCautions(math.Inf(-1))

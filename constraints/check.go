@@ -26,7 +26,7 @@ type Outcome struct {
 	Value float64
 	Limit float64
 	Base  float64 // from which the margin is taken: 0, but for temperatures
-	Row   *Check  // by which it is shown, where that is not the check's own; nil: that
+	Row   *Check  // shown in place of the check's own; nil: its own
 }
 
 // Scope is a set of the choices that an outcome depends on.
@@ -60,7 +60,7 @@ func ScopeOf(slot Slot) Scope {
 	return OnDrive
 }
 
-// Check is one rule that a build passes, fails, or that cannot be decided.
+// Check is one rule. A build passes it, fails it, or leaves it undecided.
 type Check struct {
 	Name    string
 	Subject string  // what it is about, short enough for a column
@@ -76,8 +76,8 @@ type Check struct {
 	// Alone: Test goes by the parts alone, whatever the brief and the rest of
 	// the catalog are.
 	Alone bool
-	// Joins are the slots whose parts go on one another, where they do not fit for
-	// good: no brief and no other part of the build mends what fails.
+	// Joins are the slots whose parts are put on one another: where they do not fit,
+	// no brief and no other part of the build mends it.
 	Joins []Slot
 	// Needs are the keys of parts without which the check is undecided, where
 	// nothing is assumed in their place.
@@ -110,14 +110,14 @@ type Check struct {
 	// rolling resistance, a lower efficiency or press, and a greater demand, which
 	// multiplies what is asked for, never widen it.
 	Window func(b *Build, lane Lane, demand float64) Gearings
-	// Adds is the sum that the check holds to a limit. Doubts is one beyond which a
-	// check that does not fail is undecided; nil: Adds tells.
+	// Adds is the sum that the check holds to a limit. Doubts is a second sum: beyond
+	// the limit a check that does not fail is undecided; nil: Adds is both.
 	Adds, Doubts *Additive
 
 	// Tuned is what of Build.Tuned may change the outcome.
 	Tuned Tuning
-	// Eased are the keys of a brief that the check gives way to; none for one
-	// that goes by how parts fit together.
+	// Eased are the keys of a brief that can ease the check; none for a check of how
+	// parts fit together.
 	Eased []Easing
 }
 
@@ -201,10 +201,9 @@ func (c *Check) ShownBy(o Outcome) *Check {
 	return c
 }
 
-// Test decides a build by its corners: it fails where even the corner that passes
-// more easily fails, passes where even the other passes, and is undecided
-// between. What is shown is the worst corner's, or, where that has no value, the
-// best's.
+// Test decides a build by its corners: it fails where even the easier corner fails,
+// passes where even the harder one passes, and is undecided between. It shows the
+// value of the worst corner or, where that has none, of the best.
 func (c *Check) Test(b *Build) Outcome {
 	if c.Decide != nil {
 		return c.Decide(b)
@@ -232,9 +231,8 @@ func (c *Check) Test(b *Build) Outcome {
 	return shown
 }
 
-// Rules returns the corner of a build whose failure rejects it: the one that
-// passes more easily, but with strict, where what is undecided rejects too, the
-// other.
+// Rules returns the corner of a build whose failure rejects it: the one that passes
+// more easily; with strict, where undecided rejects too, the other.
 func (c *Check) Rules(b *Build, strict bool) *Build {
 	if c.Corners && strict == c.Speeds {
 		return b.Best()

@@ -11,6 +11,6 @@ var beltCheck = Check{
 	Applies: (*Problem).Belted,
 	Lists:   belted,
 	Alone:   true,
-	Joins:   []Slot{SlotBelt}, // one that is named; that none is found may be mended by a catalog
+	Joins:   []Slot{SlotBelt}, // the belt that is named; where none is found, another catalog may help
 	Corner:  func(b *Build) Outcome { return yesNo(b.Drive.belt) },
 }

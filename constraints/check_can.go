@@ -96,8 +96,9 @@ func (d *Drive) shaftStands(centre, angle float64) {
 // inWheel reports whether the motor is inside the wheel.
 func (d *Drive) inWheel() bool { return d.Gear != nil && d.Gear.InWheel }
 
-// canAdds turns the check round: half the can less the height of the shaft is at
-// most the clearance below 0. unknown is what stands for a can that is not known.
+// canAdds turns the check into a sum with an upper limit: half the can less the
+// height of the shaft is at most minus the clearance. unknown is the value for a can
+// that is not known.
 func canAdds(of canSum) *Additive {
 	return &Additive{
 		Electrical: func(b *Build) (float64, bool) { return orElse(b.Motor.CanDiameter/2, of.unknown), false },
@@ -108,7 +109,7 @@ func canAdds(of canSum) *Additive {
 
 // canSum is one of the two sums of the check.
 type canSum struct {
-	unknown float64 // that of a can which is not known
+	unknown float64 // the value for a can that is not known
 	rolling func(b *Build) Rolled
 }
 

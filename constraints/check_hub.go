@@ -35,8 +35,8 @@ var hubCheck = Check{
 	},
 }
 
-// hubsMeet passes when two lists of hubs have one in common; an empty list is
-// one that was not given.
+// hubsMeet passes when two lists have a hub in common; an empty list means that none
+// was given.
 func hubsMeet(a, b []string) Verdict {
 	if len(a) == 0 || len(b) == 0 {
 		return Undecided

@@ -59,9 +59,8 @@ func (b *Brief) AirDensity() float64 {
 // (ISO 2533).
 const seaLevelDensity = 1.225
 
-// choose sets the parts in play: those of the catalog that keep and avoid
-// leave, and prepares them. Packs that are flat at the brief's charge are in no
-// build.
+// choose sets the parts in play, those of the catalog after keep and avoid, and
+// prepares them. A pack that is flat at the brief's charge is in no build.
 func (p *Problem) choose() error {
 	var r field.Report
 	p.Brief.strangers(&r, p.Catalog)

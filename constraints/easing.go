@@ -14,7 +14,7 @@ type Easing struct {
 	// there is none. nil: there is no formula, and Try says how the value is found.
 	At  func(b *Build) float64
 	Try Trial
-	// Strictly is At where what is undecided rejects too; nil: the same.
+	// Strictly is At with undecided checks rejecting too; nil: the same.
 	Strictly func(b *Build) float64
 
 	// When reports whether a brief makes the key bear on the check; nil: any

@@ -5,10 +5,9 @@ import (
 	"slices"
 )
 
-// Edit is one change to a problem: what it sets, and what of that which the
-// problem derives is made anew for it. All else stays as it was: what prices and
-// masses are scored against and, unless the edit renews them, which checks
-// apply.
+// Edit is one change to a problem: what it sets, and which derived parts of the
+// problem are made anew. All else stays as it was, such as the references of the
+// price and mass scores and, unless the edit renews them, which checks apply.
 type Edit struct {
 	// set changes a copy of the problem. It replaces lists and maps, which the
 	// copy shares with the original, and never changes them.
@@ -25,7 +24,7 @@ const (
 	// drivesDerived are the drives, which follow from pulleys, belts, mounts and
 	// gear drives.
 	drivesDerived
-	// checksDerived are the checks: those of the problem that still apply.
+	// checksDerived are the checks of the problem that still apply.
 	checksDerived
 )
 

@@ -15,8 +15,8 @@ func RangedKeys() []BlankKey {
 	}
 }
 
-// FilledMotor is a motor with one such key set to either end of its range. What
-// else it leaves out it leaves out still.
+// FilledMotor is a motor with one such key set to either end of its range. Other keys
+// that it lacks, it still lacks.
 type FilledMotor struct {
 	BlankKey
 	Ends [2]*Motor

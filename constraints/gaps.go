@@ -82,8 +82,8 @@ func family(c *catalog.Catalog, slot Slot, id string) []string {
 	return out
 }
 
-// familyIDs lists the ids of the families of a slot's parts, each once, but for
-// those that a part has too.
+// familyIDs lists the ids of the families of a slot's parts, each once, without those
+// that are also the id of a part.
 func familyIDs(c *catalog.Catalog, slot Slot) iter.Seq[string] {
 	return func(yield func(string) bool) {
 		seen := set(slices.Collect(slotIDs(c, slot)))
@@ -152,8 +152,8 @@ func (b *Brief) foreign(c *catalog.Catalog) error {
 	return r.Err()
 }
 
-// gaps reports slots that no part is left for. Where keep and avoid name parts
-// that are not there, what they leave says nothing.
+// gaps reports slots for which keep and avoid leave no part; not where these name
+// parts that do not exist, as the mistake is reported then.
 func (p *Problem) gaps(r *field.Report) {
 	c := p.Catalog
 	sound := r.Len() == 0
@@ -217,7 +217,7 @@ func (p *Problem) flatPack(r *field.Report, b *catalog.Battery) {
 	}
 }
 
-// powered is an error where every pack that keep and avoid leave is flat.
+// powered is an error where every pack in play is flat.
 func (p *Problem) powered() error {
 	var r field.Report
 	if len(p.Batteries) == 0 {

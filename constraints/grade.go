@@ -14,8 +14,8 @@ func (b *Build) gradeClimbed() float64 {
 	return unless(grade, grade == 0) // 0 stands for no climbing, too
 }
 
-// gradeOfHeat, gradeOfBelt and gradeOfGear are the grades on which the climb
-// takes what the checks of those names allow; NaN where that is not known.
+// gradeOfHeat, gradeOfBelt and gradeOfGear are the grades at which the climb just
+// meets the limits of the checks of those names; NaN where that is not known.
 
 func (b *Build) gradeOfHeat() float64 {
 	return b.gradeOfTorque((b.coolCurrent() - b.electrical.NoLoad) * b.electrical.K)

@@ -85,9 +85,9 @@ type posture struct {
 	dragArea float64 // m²
 }
 
-// postures are those that a brief may name, the usual one first. Snowboarders
-// who stand sideways have 0.35 to 0.55 in a wind tunnel; upright and facing
-// forward it is 0.65 ± 0.05 (Spring et al. 1988, coasting on roller skis).
+// postures are the postures that a brief may name, the usual one first. Snowboarders
+// who stand sideways have 0.35 to 0.55 in a wind tunnel; upright and facing forward
+// it is 0.65 ± 0.05 (Spring et al. 1988, coasting on roller skis).
 var postures = []posture{{"sideways", 0.50}, {"forward", 0.65}, {"tuck", 0.35}}
 
 func postureNames() []string {

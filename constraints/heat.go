@@ -105,8 +105,7 @@ var windingRow = Check{
 
 const heatName = "heat"
 
-// windingCheck is what is left of heatCheck there, where the controller may be
-// driven as hard as one likes.
+// windingCheck is heatCheck without the controller's limit of current.
 var windingCheck = Check{
 	Name: "heat-winding", Meaning: windingRow.Meaning, Unit: windingRow.Unit, PerSI: windingRow.PerSI,
 	Scope: on(OnAll), Applies: (*Problem).HasLength, Lists: anyDrive, Corners: true,

@@ -40,9 +40,9 @@ var (
 	tyreInstead      = Instead{Kind: "wheel", Key: "tyre", Stand: WordStands, Word: catalog.AssumedTyre.String()}
 )
 
-// Insteads lists the keys that something is assumed for where parts do not give
-// them. Not among them are those that seldom differ and for which the catalog
-// format has a value of its own, such as a controller's max_duty.
+// Insteads lists the keys for which a value is assumed where parts lack them. Keys
+// that seldom differ and have a default in the catalog format, such as a controller's
+// max_duty, are not among them.
 func Insteads() []Instead {
 	out := []Instead{
 		polePairsInstead,

@@ -36,9 +36,9 @@ func line(slot Slot, part *catalog.Part, n int) Line {
 	return Line{slot, part, n, part.Cost(n), part.Mass * float64(n)}
 }
 
-// Together lists what it takes to have several builds, of which these are the
-// lines, one at a time: of each part as many as the build that takes most of it,
-// in the order of the slots.
+// Together lists the parts for several builds that are ridden one at a time, from the
+// lines of each: of every part as many as the build that needs the most of it, in the
+// order of the slots.
 func Together(builds ...[]Line) []Line {
 	var out []Line
 	for _, lines := range builds {

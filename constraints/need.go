@@ -59,8 +59,8 @@ var motorLimitNeeds = [2]Need{
 	}},
 }
 
-// thrustNeeds are those of every check that goes by the thrust: the winding,
-// and a limit of the current on either side of the controller.
+// thrustNeeds are the keys that every check on the thrust needs: the winding's
+// resistance, and a limit of the current on either side of the controller.
 func thrustNeeds() []Need {
 	controllersLimitPacks := func(s *Stock) bool {
 		return each(s.Controllers, func(c *catalog.Controller) float64 { return c.BatteryCurrent })
@@ -74,9 +74,9 @@ func thrustNeeds() []Need {
 		Need{Kind: "battery", Key: "discharge_a", Of: WithoutCell, Unless: controllersLimitPacks})
 }
 
-// sumNeeds are those of a sum over all that goes into a build, of a key that
-// every kind has, with what a pack says of it itself. of may be nil. Profiles
-// go into no build by themselves.
+// sumNeeds are the keys that a sum over all parts of a build needs: a key that every
+// kind has, and what a pack itself says in its place. of may be nil. Profiles are no
+// parts of a build.
 func sumNeeds(key string, own func(*catalog.Battery) float64, of func(s *Stock, p *catalog.Part) bool) []Need {
 	both := func(a, b func(s *Stock, p *catalog.Part) bool) func(s *Stock, p *catalog.Part) bool {
 		if b == nil {

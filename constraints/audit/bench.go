@@ -8,9 +8,8 @@ import (
 	"gearsearch/constraints"
 )
 
-// bench holds parts against each other by the checks that go by the parts
-// alone. It is a build of which only those parts are set that the checks
-// between them read.
+// bench tries parts on each other by the checks that read the parts alone. It is a
+// build in which only the parts that such a check reads are set.
 //
 // The checks make a tree of the choices: battery with controller and with
 // motor, motor with drive, drive with wheel, and what a drive is made of.

@@ -6,8 +6,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// Doubts are data that is allowed and unlikely: a slip of the pen, mostly, or
-// a maker who promises much. Each says what it goes by.
+// Doubts are data that is allowed but unlikely: mostly a slip of the pen, or a maker
+// who promises much. Each names its reason.
 func Doubts(c *catalog.Catalog) []Remark {
 	d := doubter{Catalog: c, bench: newBench()}
 	for _, rule := range doubtRules() {
@@ -17,7 +17,7 @@ func Doubts(c *catalog.Catalog) []Remark {
 	return remarks(c, d.found)
 }
 
-// doubtRule finds the parts that break a rule, and says what the rule goes by.
+// doubtRule finds the parts that break a rule, and names the source of the rule.
 type doubtRule struct {
 	find  func(*doubter)
 	basis string
@@ -95,8 +95,7 @@ func (d *doubter) notBought() {
 	}
 }
 
-// peak is a current that is borne for seconds beside one that is borne for
-// long.
+// peak pairs a current that is borne for seconds with one that is borne for long.
 type peak struct {
 	kind             string
 	part             *catalog.Part

@@ -10,8 +10,8 @@ import (
 const windingBasis = "R·kv² goes with 1/(D⁴ L) for motors of like build: torque per root of heat grows with the air gap's area and the copper's (electrical machine design); a factor of 1.8, and what counts as a similar can, are an assumption"
 
 // Motors whose cans differ by no more than these factors, or a little more, are
-// similar. As many as that many must be there to tell one that is not like the
-// others. All are assumptions.
+// similar. To tell that one is unlike the others, at least so many must be there. All
+// are assumptions.
 const (
 	canDiameterStep = 1.15
 	canLengthStep   = 1.3
@@ -68,8 +68,8 @@ func (d *doubter) winding() {
 	}
 }
 
-// similarCans are the constants of a class and of those beside it, so that no
-// class ends where a can is.
+// similarCans are the constants of a class and of its neighbours, so that a can on
+// the edge of a class has similar ones on both sides.
 func similarCans(classes map[can][]float64, of can) []float64 {
 	var out []float64
 	for i := -1; i <= 1; i++ {

@@ -9,7 +9,7 @@ import (
 	"gearsearch/constraints/outfit"
 )
 
-// Gap is a key that some parts do not give, and what that leaves open.
+// Gap is a key that some parts lack, and what stays undecided without it.
 type Gap struct {
 	Kind, Key string
 	IDs       []string // of the parts without it, in order
@@ -21,12 +21,12 @@ type Gap struct {
 	Instead constraints.Instead
 }
 
-// Gaps are the keys that parts do not give and that leave something open:
-// those that leave most checks undecided first, then those that most parts
-// lack, then in the order of the catalog format, but the keys that every kind
-// has after all others of the drivetrain. A key that another one answers for is
-// none: a motor's max_volts where every controller has one, the hub of a gear
-// drive that names its wheels, the mass of a cell in packs that have their own.
+// Gaps are the keys that parts lack and that leave something undecided: first the
+// keys that most checks need, then those that most parts lack, then in the order of
+// the catalog format; keys that every kind has come after all others of the
+// drivetrain. A key is no gap where another answers for it: a motor's max_volts where
+// every controller has one, the hub of a gear drive that names its wheels, the mass
+// of a cell in packs that have their own.
 func Gaps(c *catalog.Catalog) []Gap {
 	g := &gapFinder{constraints.NewStock(c), map[keyOf][]*claim{}}
 	for _, check := range constraints.Registry() {

@@ -8,10 +8,10 @@ import (
 	"gearsearch/constraints"
 )
 
-// Idle are the parts that can be in no build that passes the checks which go by
-// the parts alone: bore, profile, hub, belt and voltage. The remark says why.
-// What a part does not say is taken to fit, and where a catalog has no part of
-// a kind at all, nothing is held against the others.
+// Idle are the parts that can be in no build that passes the checks which go by the
+// parts alone: bore, profile, hub, belt and voltage. The remark says why. A part
+// without a key is taken to fit, and where a catalog has no part of a kind at all,
+// that rules out no other part.
 //
 // A part that goes only with parts which are in no build themselves is in none
 // either, so the question is asked again until the answer stays the same. What
@@ -51,9 +51,9 @@ func (s *side[T]) live() []*T {
 	return slices.DeleteFunc(slices.Clone(s.all), func(t *T) bool { return s.dead[t] })
 }
 
-// partner looks for a part that fits: ok where one that may be in a build does,
-// or there are none at all. Else gone are those that would fit and are in no
-// build.
+// partner looks for a part that fits: ok where one fits that may be in a build, or
+// where there are no parts at all. Otherwise gone are the parts that would fit but
+// are in no build.
 func (s *side[T]) partner(fits func(*T) bool) (ok bool, gone []string) {
 	for _, t := range s.all {
 		switch {
@@ -117,8 +117,8 @@ func idleBasis() string {
 	return "the checks " + strings.Join(names[:last], ", ") + " and " + names[last] + ", and what they say of every combination"
 }
 
-// lack is what a part does not find: the key that it goes by, what is missing,
-// and the parts that would do if they were in a build.
+// lack is the partner that a part does not find: the key that decides, what is
+// missing, and the parts that would fit if they could be in a build.
 type lack struct {
 	key        string
 	code       Code
@@ -126,8 +126,8 @@ type lack struct {
 	gone       []string
 }
 
-// strike asks each part of a side that is left what is missing for it, and
-// strikes out those for which something is.
+// strike asks what each remaining part of a side is missing, and strikes out the
+// parts that are missing something.
 func strike[T any](s *idleSearch, of *side[T], missing func(*T) (lack, bool)) {
 	for _, t := range of.live() {
 		if l, ok := missing(t); !ok {
@@ -208,8 +208,8 @@ func either(a bool, ofA int, b bool, ofB int) bool {
 	return a && ofA > 0 || b && ofB > 0 || ofA+ofB == 0
 }
 
-// noShaft is what something lacks that goes on no motor's shaft: a key, where
-// without one its bore would fit.
+// noShaft is what a pulley or gear drive lacks that goes on no motor's shaft: a motor
+// with its key, where the bore fits, else one with its shaft.
 func (s *idleSearch) noShaft(bore float64, key catalog.ShaftKey, gone []string) lack {
 	plainly := &catalog.Pulley{Bore: bore}
 	fits := func(m *catalog.Motor) bool { return s.bench.pulleyOnMotor(plainly, m) }

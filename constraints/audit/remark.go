@@ -15,7 +15,7 @@ type Remark struct {
 	IDs        []string // the parts that it is about: several where a table stands for several
 	Key        string   // the key that it is about, "" for the part as a whole
 	Quantities []Quantity
-	Basis      string      // what the remark goes by: a source, or in words that there is none
+	Basis      string      // the source of the remark, or words that say there is none
 	At         field.Place // nowhere where the parts were made in memory
 	// Follows: it is so only because of what other remarks say, and goes away
 	// with them.
@@ -31,8 +31,8 @@ type finding struct {
 	follows       bool
 }
 
-// remarks gives findings their places, joins those that say the same of parts
-// of one table, and sorts them by place.
+// remarks places findings, joins equal ones about parts of one table, and sorts them
+// by place.
 func remarks(c *catalog.Catalog, found []finding) []Remark {
 	if len(found) == 0 {
 		return nil

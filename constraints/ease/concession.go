@@ -22,15 +22,15 @@ type Concession struct {
 	least, most float64 // what the key may be, SI
 	above       bool    // least itself is not allowed
 
-	// reach is the value nearest to the brief's at which none of the failing
-	// checks rejects the build any more; NaN where there is none. It may give
-	// up where that is beyond within.
+	// reach is the value nearest to the brief's at which none of the failing checks
+	// rejects the build any more; NaN where there is none. It may give up on values
+	// beyond within.
 	reach reach
 }
 
-// Concessions lists what a brief can give way on, in the order of its keys.
-// Those that the brief does not set, that ask for as little as can be, or that
-// concern no check that rejects, are left out.
+// Concessions lists what a brief can give way on, in the order of its keys. Left out
+// are keys that the brief does not set, that ask for as little as possible already,
+// or that bear on no check that rejects.
 func Concessions(p *constraints.Problem) []Concession {
 	var out []Concession
 	for _, k := range constraints.BriefNumbers() {

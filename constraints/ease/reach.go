@@ -7,8 +7,8 @@ import (
 	"gearsearch/constraints"
 )
 
-// How far a build must be met: the ways in which a Concession finds the value
-// at which the checks that it eases no longer reject.
+// How a Concession finds the value at which the checks that it eases no longer reject
+// a build.
 
 // reach finds the value of a concession for a build: see Concession.
 type reach func(c *Concession, b *constraints.Build, failing []*constraints.Check, within float64, strict bool) float64
@@ -82,8 +82,8 @@ const bisection = 1e-13
 // loses its last digit when it is written must hold, too.
 const inwards = 1e-10
 
-// bisect finds where ok begins to hold, between a value at which it does and
-// one at which it does not.
+// bisect finds where ok begins to hold, between a value that passes and one that does
+// not.
 func bisect(holds, fails float64, ok func(x float64) bool) float64 {
 	for math.Abs(fails-holds) > bisection*math.Abs(fails) {
 		middle := holds + (fails-holds)/2
@@ -147,9 +147,8 @@ func cruiseReached(c *Concession, b *constraints.Build, failing []*constraints.C
 	return math.NaN()
 }
 
-// thriftiest looks for a speed in a range that passes: the first that it meets
-// on the way to the one of least consumption, by golden sections of
-// what it takes.
+// thriftiest looks for a speed in a range that passes. It searches by golden sections
+// for the speed of least consumption, and stops at the first that passes.
 func thriftiest(low, high float64, p probe, passes func(v float64) bool, takes func(v float64) float64) (v float64, ok bool) {
 	const (
 		golden = 0.6180339887498949 // (√5 − 1)/2

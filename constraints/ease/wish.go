@@ -7,8 +7,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// Wish is a target or limit of a brief that can be dropped: asked for no more,
-// all else held.
+// Wish is a target or limit of a brief that can be dropped, with all else held.
 //
 // A key that a brief may leave out is dropped as if the brief left it out: with
 // a climb grade go all the checks of the climb, and with a top speed the check
@@ -30,9 +29,9 @@ type Wish struct {
 	Moves bool
 }
 
-// Wishes lists the targets and limits of the brief, defaults among them, in the
-// order of its keys. Left out are those that concern no check that rejects, and
-// limits of 0, which ask for nothing.
+// Wishes lists the targets and limits of the brief, defaults among them, in the order
+// of its keys. Left out are wishes that bear on no check that rejects, and limits of
+// 0, which ask for nothing.
 func Wishes(p *constraints.Problem) []Wish {
 	var out []Wish
 	for _, k := range constraints.BriefNumbers() {
