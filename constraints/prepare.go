@@ -13,7 +13,7 @@ type Sum struct {
 	Missing bool    // an addend is not known
 }
 
-// add returns s with one more addend, NaN for one that is not known.
+// add returns s with one more addend; NaN: not known.
 func (s Sum) add(x float64) Sum {
 	if math.IsNaN(x) {
 		s.Missing = true

@@ -22,7 +22,7 @@ type Problem struct {
 	// gear drives.
 	Counts      []int // of motors, ascending
 	Batteries   []*Battery
-	Flat        []*catalog.Battery // packs that keep and avoid leave, and that the brief's charge leaves at or below their cut-off
+	Flat        []*catalog.Battery // packs in play after keep and avoid that the brief's charge leaves at or below their cut-off
 	Controllers []*Controller
 	Motors      []*Motor
 	Drives      []*Drive
@@ -67,9 +67,8 @@ func NewProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	return p, nil
 }
 
-// NewBuildProblem is NewProblem for one build, which Find makes: packs that are
-// flat at the brief's charge may be all that keep and avoid leave, since the
-// build may have another.
+// NewBuildProblem is NewProblem for one build, which Find makes. Here every pack in
+// play may be flat at the brief's charge, since the build may have another.
 func NewBuildProblem(c *catalog.Catalog, brief *Brief) (*Problem, error) {
 	p := &Problem{Catalog: c, Brief: brief, demoted: map[string]bool{}}
 	if err := brief.Validate(); err != nil {
@@ -163,8 +162,8 @@ func (p *Problem) makeDrives() {
 	if len(mounts) == 0 {
 		mounts = []*catalog.Mount{nil}
 	}
-	// Pulleys of one profile and the same teeth wear belts alike. They take
-	// their turn together, so that the belts of one such pair are held at once.
+	// Pulleys of one profile and the same teeth wear belts alike. They take their
+	// turn together, so that only the belts of one such pair are in memory at a time.
 	type pair struct {
 		profile      string
 		small, large int

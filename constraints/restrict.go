@@ -9,9 +9,8 @@ import (
 
 // Edits that leave fewer parts in play.
 
-// Keeping leaves in play, in one slot, the parts whose id is accepted. For the
-// slots of a drive, "" stands for none, so that a gear drive's motor pulley is
-// "".
+// Keeping leaves in play, in one slot, the parts whose id is accepted. In the slots
+// of a drive "" is the id of no part: that of a gear drive's motor pulley.
 func Keeping(slot Slot, accepted func(id string) bool) Edit {
 	return Edit{set: func(q *Problem) {
 		switch slot {
@@ -47,7 +46,7 @@ func Only[P *Battery | *Controller | *Motor | *Drive | *Wheel](list ...P) Edit {
 	}}
 }
 
-// OneCount leaves one number of motors, which must be among the Counts.
+// OneCount keeps one number of motors, which must be among the Counts.
 func OneCount(motors int) Edit {
 	return Edit{set: func(q *Problem) {
 		i := slices.Index(q.Counts, motors)

@@ -7,7 +7,7 @@ import (
 )
 
 // Journey is what a ride asks of the build. Where the pack may not be charged,
-// nothing comes back; the cold leaves less of it.
+// braking returns nothing; in the cold it returns less.
 func (b *Build) Journey() drive.Ride {
 	ride := b.Problem.Brief.Ride
 	r := drive.Ride{
@@ -82,8 +82,9 @@ func (b *Build) usable() float64 {
 // known or the build cannot cruise.
 func (b *Build) Range() float64 { return b.usable() / b.Consumption() }
 
-// spare is the energy in J/m that the range leaves stops and ascent, and what each
-// J/m put into the board by them takes of it; NaN where that is not known.
+// spare is the energy in J/m that is left for stops and ascent at the range asked
+// for, and how much of it each J/m that they put into the board costs; NaN where that
+// is not known.
 func (b *Build) spare() (energy, per float64) {
 	r, ok := b.Ridden()
 	if !ok {

@@ -41,9 +41,9 @@ func acquainted(sections []section) []section {
 	return sections
 }
 
-// elsewhere says in which other section a key belongs, by its own name or one
-// that people have for it; "" where that is none. Weights and tolerances count
-// where no other section has it.
+// elsewhere says in which other section a key belongs, by its own name or by another
+// that people use; "" for none. Weights and tolerances count where no other section
+// has it.
 func elsewhere(sections []section, in, key string) string {
 	var paths, lesser []string
 	for _, s := range sections {
@@ -74,8 +74,8 @@ func sectionNames() []string {
 	return names
 }
 
-// keyTable is the table that has a key, "section.key", and the key's name in
-// it; nil where a brief has no such section.
+// keyTable is the table that has a key, "section.key", and the key's name in it; nil
+// where briefs have no such section.
 func keyTable(key string) (t *field.Table[Brief], name string) {
 	in, name, _ := strings.Cut(key, ".")
 	for _, s := range briefSections {

@@ -8,10 +8,10 @@ import (
 	"gearsearch/drive"
 )
 
-// A key that a part does not give and that every such part has gets a range
-// that its value likely lies in. A build is computed at both ends: the best
-// corner takes the low ends, the worst the high ones. The zero Span stands for
-// a key that is given, or for one without a range.
+// A key that a part leaves out, though every real one has a value for it, gets the
+// range in which the value likely lies. A build is computed at both ends: the best
+// corner takes the low ends, the worst the high ones. The zero Span stands for a key
+// that is given, or for one without a range.
 
 // Span is a range that stands in for a value that is not given, SI.
 type Span struct{ Low, High float64 }

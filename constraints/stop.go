@@ -22,7 +22,7 @@ type Stop struct {
 	Charge float64      // share
 	Long   float64      // with what is not known at the end at which it is longer
 	Short  float64      // … at which it is shorter
-	By     drive.Limit  // what limits the braking at the speed of the long one, or else of the short one
+	By     drive.Limit  // what limits the braking at the start of the long stop, or else of the short one
 	Intake drive.Intake // likewise; its current is 0 where the pack takes nothing
 }
 

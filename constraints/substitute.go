@@ -5,7 +5,7 @@ import (
 )
 
 // Edits that put other parts in play in one slot, such as parts that are in no
-// catalog. The lists must be sorted as ties are to be broken.
+// catalog. The lists must be in the order that breaks ties.
 
 // OtherBatteries puts other packs in play. Those that the brief's charge leaves
 // at or below their cut-off are left out.
@@ -90,8 +90,7 @@ func OtherBelts(list []*catalog.Belt) Edit {
 	}}
 }
 
-// onMounts lists the drives that one belt makes with two pulleys and each mount
-// that it fits.
+// onMounts lists the drives of one belt on two pulleys, with each mount that it fits.
 func (p *Problem) onMounts(small, large *catalog.Pulley, f fitted) []*Drive {
 	var out []*Drive
 	for _, mount := range p.Mounts {

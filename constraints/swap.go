@@ -140,8 +140,7 @@ func FreeMore(p *Problem, base *Build, more Scope) *Problem {
 	return q
 }
 
-// freePulleys leaves the belt drives that differ from one in slots that are
-// free.
+// freePulleys keeps the belt drives that differ from a given one in freed slots only.
 func freePulleys(d *Drive, free func(Slot) bool) Edit {
 	return Edit{renews: drivesDerived, set: func(q *Problem) {
 		q.GearDrives = nil
@@ -179,9 +178,9 @@ type Change struct {
 	Price float64 // of Buy; NaN: not known
 }
 
-// ChangeTo is what it takes to turn b into the other build. Pieces that b has
-// already cost nothing, nor do those left over from a lot that b had to buy
-// whole.
+// ChangeTo is what it takes to turn b into the other build. Pieces that b has already
+// cost nothing, and neither do those left over from a pack that had to be bought
+// whole for b.
 func (b *Build) ChangeTo(other *Build) Change {
 	var c Change
 	have, want := b.Lines(), other.Lines()

@@ -6,7 +6,8 @@ import (
 	"gearsearch/drive"
 )
 
-// Teeth are those of the pair that turns the wheel, and which of them meet.
+// Teeth are the teeth of the pair that turns the wheel, and how often the same two
+// meet.
 type Teeth struct {
 	Gears        bool    // else pulleys
 	Small, Large float64 // of the motor's side and of the wheel's; NaN: not known

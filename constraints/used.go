@@ -7,9 +7,8 @@ import (
 	"gearsearch/catalog"
 )
 
-// Used gathers what the builds that an answer shows are made of, for what is
-// assumed of them. The builds are of one problem, or of problems that With makes
-// of it.
+// Used gathers the parts of the builds that an answer shows, to tell what is assumed
+// of them. The builds are of one problem, or of problems that With makes of it.
 type Used struct {
 	problem     *Problem
 	seen        map[*catalog.Part]bool
@@ -61,9 +60,8 @@ func unseen[T interface{ Common() *catalog.Part }](u *Used, list []T, part T) []
 	return list
 }
 
-// Assumptions are the values that stand in for what the catalog and the brief
-// leave out, of the builds that were added: kind by kind, then those about the
-// ride.
+// Assumptions are the values assumed for the builds that were added, where catalog
+// and brief give none: kind by kind, then those about the ride.
 func (u *Used) Assumptions() []Assumption {
 	var l ledger
 	for _, m := range byID(u.motors) {
@@ -108,15 +106,15 @@ func (b *Build) Assumptions() []Assumption {
 	return u.Assumptions()
 }
 
-// bearing is a key of a brief with a default that what is shown of builds goes
-// by; when is nil where all builds do.
+// bearing is a key of a brief whose default bears on the builds shown; when is nil
+// where it bears on all.
 type bearing struct {
 	key  string
 	when func(u *Used) bool
 }
 
-// bearings are these keys. Not among them are those that other assumptions name:
-// the grip and the rolling resistance.
+// bearings are these keys, without the grip and the rolling resistance, which other
+// assumptions name.
 func bearings() []bearing {
 	belted := func(u *Used) bool { return u.belted }
 	climbs := func(u *Used) bool { return u.problem.Climbs() }

@@ -7,10 +7,9 @@ import (
 	"gearsearch/catalog"
 )
 
-// Variant is what is other about a build. The zero value is the build as it is,
-// and a value that the build has changes nothing.
-// Where parts and numbers are given, the numbers are those of the other parts: the
-// motor named is the one that is rewound.
+// Variant is what differs from a build. The zero value is the build as it is, and a
+// value that the build has already changes nothing. Where it has parts and numbers,
+// the numbers are those of the new parts: the motor that is named is rewound.
 type Variant struct {
 	IDs      map[Slot]string // other parts of the catalog
 	KV       float64         // rpm/V, the motor rewound; 0: as it is

@@ -25,9 +25,9 @@ const (
 	leastMass       = 1 // kg
 )
 
-// Varied makes the build anew with a variation. A rider never weighs less than
-// 1 kg, an efficiency stays between 0.05 and 1, and the rear axle's share between
-// 0 and 1. The wind blows both ways, so that one below 0 is as much above.
+// Varied makes the build anew with a variation. A rider never weighs less than 1 kg,
+// an efficiency stays between 0.05 and 1, and the rear axle's share between 0 and 1.
+// A wind below 0 counts as the same wind above, since it blows both ways.
 func (b *Build) Varied(v Variation) *Build {
 	p := b.Problem
 	riding := riding(func(brief *Brief) {

@@ -21,8 +21,8 @@ type Lane struct {
 	Turn float64
 }
 
-// Gearings says for which gearings, reduction over rolling radius, a check
-// has which verdict, for one electrical group and one lane.
+// Gearings says at which gearings (reduction over rolling radius) a check passes or
+// fails, for one electrical group and one lane.
 type Gearings struct {
 	drive.Window
 	Inside, Outside Verdict
@@ -167,8 +167,8 @@ func erpmWindow(b *Build, lane Lane, demand float64) Gearings {
 	return ceilingWindow(b, b.Problem.Brief.Limit.ERPMHeadroom, demand, lane)
 }
 
-// ceilingWindow holds the electrical rpm by the brief's rule, one that goes by
-// the gearing, to the ceiling less a headroom.
+// ceilingWindow holds the electrical rpm to the ceiling less a headroom, by a rule of
+// the brief that depends on the gearing.
 func ceilingWindow(b *Build, headroom, demand float64, lane Lane) Gearings {
 	if math.IsNaN(b.Controller.Ceiling) {
 		return everywhere(Undecided)

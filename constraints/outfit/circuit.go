@@ -21,9 +21,9 @@ type circuit struct {
 const unpriced = 1e9
 
 // circuit chooses wire, plugs and fuse together, since each bounds the other: a plug
-// must take the wire, and the wire bear what the fuse lets through. Of all wires
-// that will do it is the one with which most of the others are found, then the
-// cheapest together, then that of the lower id.
+// must take the wire, and the wire bear what the fuse lets through. Of all wires that
+// will do it takes the one with which most plugs and fuses are found, then the
+// cheapest set, then the lower id.
 func (m *maker) circuit(use wiring) circuit {
 	var best circuit
 	found := false
@@ -50,8 +50,8 @@ func (m *maker) circuit(use wiring) circuit {
 	return best
 }
 
-// holds is the rating in A of a fuse, which the leads must bear: of the one that is
-// chosen, else the least that may be bought.
+// holds is the rating in A of the fuse, which the leads must bear: that of the chosen
+// fuse, else the smallest that may be bought.
 func (m *maker) holds(fuse *Need) float64 {
 	if fuse == nil || fuse.Part == nil {
 		return m.leastFuse()

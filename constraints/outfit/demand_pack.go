@@ -11,8 +11,8 @@ func SeriesDemand(pack *catalog.Battery) Demand {
 	return d
 }
 
-// VoltsDemand is that of what bears the full pack, on the key that says what it
-// bears.
+// VoltsDemand asks a part to bear the volts of the full pack, by the key that says
+// what it bears.
 func VoltsDemand(pack *catalog.Battery, key string) Demand {
 	return voltsDemand(DemandVolts, pack, key)
 }

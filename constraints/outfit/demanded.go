@@ -8,9 +8,9 @@ import (
 	"gearsearch/constraints"
 )
 
-// Demanded lists the keys of accessories that needs demand: a part that does
-// not give one is passed over where the key must be known, since a part is
-// chosen only where it is known to meet every demand.
+// Demanded lists the keys of accessories on which needs make demands. A part without
+// such a key is passed over, since a part is chosen only where it is known to meet
+// every demand.
 func Demanded() []constraints.Need {
 	var out []constraints.Need
 	demands := func(kind string, keys ...string) {

@@ -14,8 +14,8 @@ const (
 	sourceBackEMF = "machine constants: above it the controllers' diodes charge the pack"
 )
 
-// Slope is the steepest slope on which a pack at one charge takes what the
-// motors make.
+// Slope is the steepest slope on which a pack at one charge takes all that the motors
+// generate.
 type Slope struct {
 	Charge float64 // share
 	Intake drive.Intake

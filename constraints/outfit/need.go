@@ -162,9 +162,10 @@ func choose[T part](n *Need, parts []T, asks []ask[T]) {
 	}
 }
 
-// judge reports whether a part is known to meet every demand. Where it is turned
-// away it says why: the first demand that the part fails, or else all that it
-// leaves open. A demand that is not known is met by a part that bears anything.
+// judge reports whether a part is known to meet every demand. Where the part is
+// refused, it says why: the first demand that the part fails, or else every demand
+// that it leaves undecided. A demand that is not known is met by any part that has a
+// value.
 func judge[T part](p T, asks []ask[T]) (turned Turned, ok bool) {
 	turned.ID = p.Common().ID
 	var gaps []string

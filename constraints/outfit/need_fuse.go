@@ -58,7 +58,7 @@ func (m *maker) leastFuse() float64 {
 }
 
 // fuse is the need of a main fuse: one that carries the currents of the pack, and
-// opens before cells or leads are harmed. leads is what those bear for long.
+// opens before cells or leads are harmed. leads is what the leads bear for long.
 func (m *maker) fuse(leads Current) *Need {
 	n := &Need{Kind: "fuse", Pieces: 1}
 	bearing := m.bearing(leads)

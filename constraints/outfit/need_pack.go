@@ -27,7 +27,7 @@ func ready(b *constraints.Build) bool {
 	return pack.Owned || pack.Cell == nil || !math.IsNaN(pack.Price)
 }
 
-// builtIn is the note on packs that may have one of what is needed inside.
+// builtIn is the note that a pack may have the part inside already.
 func (m *maker) builtIn() []Statement {
 	if !ready(m.build) {
 		return nil
@@ -78,8 +78,8 @@ func (m *maker) bms(charge Current) *Need {
 	return n
 }
 
-// empties is the note on where a board that carries the discharge stops it,
-// beside where the cells are empty.
+// empties is the note on the volts at which a protection board that carries the
+// discharge stops it, beside those at which the cells are empty.
 func (m *maker) empties(b *catalog.BMS) []Statement {
 	cell := m.build.Battery.CutoffVolts() / m.build.Battery.Series
 	switch {

@@ -51,8 +51,8 @@ func poles(n float64) ask[*catalog.Connector] {
 	return ask[*catalog.Connector]{d, func(c *catalog.Connector) float64 { return c.Poles }}
 }
 
-// cup is the demand for a plug that takes so much copper, none where that is not
-// known.
+// cup is the demand for a plug that takes so much copper; none where the copper is
+// not known.
 func cup(area float64) []ask[*catalog.Connector] {
 	if math.IsNaN(area) {
 		return nil

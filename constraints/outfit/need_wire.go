@@ -40,8 +40,8 @@ func (use wiring) metres() int {
 	return int(math.Ceil(use.distance*float64(use.wires) - drive.Tolerance))
 }
 
-// wire is the need of wires for a stretch: with a fuse that lets so many A through
-// for long, and plugs that take so much copper in m², NaN where that is not known.
+// wire is the need of wires for a stretch, with a fuse that lets so many A through
+// for long, and plugs that take so much copper in m²; NaN: not known.
 func (m *maker) wire(use wiring, holds, cup float64) *Need {
 	n := &Need{Kind: "wire", For: use.use, Pieces: use.metres()}
 	choose(n, m.catalog.Wires, m.wireAsks(use, holds, cup))
@@ -94,10 +94,10 @@ func (m *maker) borne(w drive.Wire, insulation float64) Current {
 	return Current{amps, alone(LeadsBear, given(amps, "A"), given(hottest, "°C"))}
 }
 
-// peakBorne is the current in A that warms a wire to that in the seconds of a peak
-// when it is as warm already as the steady current makes it: what it would bear for
-// long, or what its copper takes in by itself, which is more for short. The second,
-// which takes long to work out, is left out where the first is enough.
+// peakBorne is the current in A that a wire, warm already from the steady current,
+// bears for the seconds of a peak: what it would bear for long, or what its copper
+// alone takes in, which is more for a short peak. The second is slow to compute, and
+// left out where the first is enough.
 func (m *maker) peakBorne(w drive.Wire, insulation float64, use wiring) float64 {
 	long := m.borne(w, insulation).Amps
 	if math.IsNaN(long) || drive.AtLeast(long, use.peak.Amps) {

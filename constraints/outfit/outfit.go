@@ -45,8 +45,7 @@ func Complete(b *constraints.Build, w Wishes) *Outfit {
 	return o
 }
 
-// Need finds a need by its kind and what it is for; nil where the build has no
-// such need.
+// Need finds a need by its kind and its use; nil where the build has no such need.
 func (o *Outfit) Need(kind, use string) *Need {
 	for _, n := range o.Needs {
 		if n.Kind == kind && n.For == use {

@@ -162,9 +162,8 @@ func SetStops(b *constraints.Build) []SetStop {
 	return out
 }
 
-// cutBack are the volts of the pack between which the controllers take the current
-// back: from where it has only the charge left that the range does not count, to
-// where it is empty.
+// cutBack are the volts of the pack between which the controllers reduce the current:
+// from where only the charge is left that the range does not count, down to empty.
 func cutBack(b *constraints.Build) (start, end Setting) {
 	start = Setting{Name: "cut_back_start_v", Unit: "V", Source: sourceCutBack}
 	end = Setting{Name: "cut_back_end_v", Unit: "V", Source: sourceCutBack}

@@ -38,7 +38,7 @@ func then(list []Statement, more ...Statement) []Statement {
 	return append(append([]Statement(nil), list...), more...)
 }
 
-// merged is both lists, each thing once: for what is missing, which has no
+// merged is both lists of what is missing, each statement once; these have no
 // numbers.
 func merged(list, more []Statement) []Statement {
 	out := then(list)
