@@ -38,9 +38,9 @@ func EntryKeys(k KindInfo) []field.Info {
 	return slices.Concat(k.Fields[:1], k.Fields[common:], k.Fields[1:common])
 }
 
-// ReadEntered reads a value of a key as a cell of a CSV file has it, with a unit
-// or in the key's own, and gives it as TOML: "" for one that leaves the key out.
-// The error is a *field.Problem without a place.
+// ReadEntered reads a value of a key, written as in a cell of a CSV file, with a unit
+// or in the key's own, and returns it as TOML; "" where it leaves the key out. The
+// error is a *field.Problem without a place.
 func ReadEntered(kindName, key, text string) (toml string, err error) {
 	k, ok := kindNamed(kindName)
 	if !ok {
@@ -138,8 +138,8 @@ func (k KindInfo) inList(src Source, end int, keys []Entered) []byte {
 	return out
 }
 
-// Example are values of a part of a kind as somebody enters them: those of the
-// first such part to begin with.
+// Example are values of a part of a kind as somebody enters them: those of the first
+// such part of the starter catalog.
 func Example(kindName string) []Entered {
 	parts, _ := Starter()
 	c, err := Read(parts)

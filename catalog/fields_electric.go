@@ -77,8 +77,7 @@ func chemistry[T any](at func(*T) *Chemistry, meaning string) field.Field[T] {
 	}
 }
 
-// charging is the current that a cell or pack may be charged with; 0 is one that
-// takes none.
+// charging is the current that a cell or pack may be charged with; 0: none.
 func charging[T any](at number[T]) field.Field[T] {
 	return field.Field[T]{Key: "charge_a", Also: []string{"charge_current", "max_charge"}, Unit: "A", Min: 0, Max: 1000, Meaning: "highest charge current; 0: it takes none", Number: at}
 }

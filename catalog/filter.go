@@ -64,8 +64,8 @@ type condition struct {
 	value       operand
 }
 
-// operand is the value of a comparison: the one of the three that fits the
-// key.
+// operand is the value of a comparison; which of the three fields is set depends on
+// the key.
 type operand struct {
 	class  class
 	number float64

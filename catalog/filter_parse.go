@@ -109,7 +109,7 @@ func (p *filterParser) all() *condition {
 	return c
 }
 
-// one reads one condition: a comparison, one in parentheses, one denied.
+// one reads one condition: a comparison, a condition in parentheses, or a denied one.
 func (p *filterParser) one() *condition {
 	switch t := p.take(); {
 	case t.kind == tokenWord && t.text == "not":
@@ -179,7 +179,7 @@ func (p *filterParser) unknown(t token) *condition {
 	return &condition{op: opUnknown, key: key.text}
 }
 
-// key finds the key that a word names, and reports one that there is not.
+// key finds the key that a word names, and reports a word that names none.
 func (p *filterParser) key(t token) *field.Info {
 	in := p.keys[t.text]
 	if in != nil || p.problem != nil {

@@ -22,7 +22,7 @@ type kind interface {
 	parts(c *Catalog) iter.Seq[*Part]
 	// values yields the keys of part i with its values.
 	values(c *Catalog, i int) iter.Seq2[*field.Info, any]
-	// value is what part i has for a key; nil where that is absent.
+	// value is what part i gives for a key; nil where it gives nothing.
 	value(c *Catalog, i int, key string) any
 	// entered is the value of a key as a cell of a CSV file has it.
 	entered(key, text string) (any, error)
@@ -81,9 +81,9 @@ type suffix[T any] struct {
 // registry is every kind, in the order of the catalog format.
 var registry = slices.Concat(drivetrain(), accessories())
 
-// numbered is the suffix of a kind whose members are told apart by a number:
-// the number, where its key is a list or there is one member only, and a unit
-// after it where a number alone would not tell what it is of.
+// numbered is the suffix for a kind whose members are told apart by a number: that
+// number, where its key is a list or there is only one member, followed by a unit
+// where the bare number would not say what it is.
 func numbered[T any](key, unit string, value func(*T) float64) suffix[T] {
 	return suffix[T]{"-<" + key + ">" + unit, func(f *field.Family[T], member *T) string {
 		if x := value(member); (f.Listed(key) || len(f.Members) == 1) && !math.IsNaN(x) {

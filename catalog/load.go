@@ -37,8 +37,8 @@ func (r *reader) file(src Source) {
 
 func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
 
-// hidden reports whether a file is one that its owner does not see, such as the
-// ._motor.csv that some systems put beside a motor.csv on a foreign disk.
+// hidden reports a file that its owner does not see, such as the ._motor.csv that
+// some systems put beside a motor.csv on a foreign disk.
 func hidden(name string) bool { return strings.HasPrefix(name, ".") }
 
 // Load reads a catalog of files and directories. In a directory every CSV file

@@ -8,7 +8,7 @@ type Places map[string]mark // by id
 // mark is where a part stands in its file.
 type mark struct {
 	given  field.Given
-	member int // of the parts that the table stands for
+	member int // which of the parts that the table stands for
 }
 
 // mark notes where a part stands.

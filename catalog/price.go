@@ -13,9 +13,8 @@ func (p *Part) Cost(n int) float64 {
 	return float64((n+lot-1)/lot) * p.Price
 }
 
-// PackPrice is the price of the pack: 0 when it is owned, its own price where
-// it has one, else that of its cells, which is 0 for cells that are owned. NaN
-// when not known.
+// PackPrice is the price of the pack: 0 when it is owned, else its own price where it
+// has one, else the price of its cells, 0 if these are owned. NaN: not known.
 func (b *Battery) PackPrice() float64 {
 	if b.Owned || !math.IsNaN(b.Price) || b.Cell == nil {
 		return b.Cost(1)

@@ -127,14 +127,14 @@ func (r *reader) head(t *field.Table[head], s field.Section) {
 	}
 }
 
-// defaultCurrency is that of a catalog that names none.
+// defaultCurrency is the currency of a catalog that names none.
 const defaultCurrency = "EUR"
 
 // maxCurrency is the longest currency, in bytes: a code or a sign.
 const maxCurrency = 8
 
-// setCurrency notes the currency that a file names: all files that name one
-// must name the same.
+// setCurrency notes the currency that a file names; all files that name one must name
+// the same.
 func (r *reader) setCurrency(currency string, at field.Place) {
 	switch old := r.catalog.Currency; {
 	case currency == "" || len(currency) > maxCurrency || strings.ContainsRune(currency, ' '):

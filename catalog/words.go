@@ -20,8 +20,7 @@ func (c Chemistry) String() string { return chemistries()[c] }
 // String is the word for s in a catalog.
 func (s Side) String() string { return sides()[s] }
 
-// wordIndex is the value of an enumeration that stands for a word, which must
-// be one of words.
+// wordIndex is the enumeration's value for a word, which must be one of words.
 func wordIndex[E ~uint8](words []string, word string) E {
 	return E(max(slices.Index(words, word), 0))
 }

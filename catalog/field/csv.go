@@ -80,7 +80,7 @@ type csvReader struct {
 	*tree
 	report  *Report
 	rows    int32
-	columns []int32       // the header's keys; 0 for one that is not to be read
+	columns []int32       // the header's keys; 0: the column is not read
 	unnamed map[int]Place // header cells without a key, until a row has a cell below
 	syntax  int
 	over    bool
@@ -314,8 +314,8 @@ func (c *csvReader) surplus(reader *csv.Reader, record []string) {
 	c.report.Add(at, Syntax, hint, "row has %d cells, the header has %d", len(record), len(c.columns))
 }
 
-// items yields the items of a list, of a cell with separators in it, or the
-// one value that stands for a list of one. It may add nodes to the tree.
+// items yields the items of a list, those of a cell with separators in it, or a
+// single value as a list of one. It may add nodes to the tree.
 func (v Value) items() iter.Seq[Value] {
 	if v.Kind() != KindCell || !strings.Contains(v.String(), v.tree.separator) {
 		return v.Items()

@@ -26,10 +26,10 @@ func separators() []struct {
 	}{{',', "commas"}, {';', "semicolons"}, {'\t', "tabs"}}
 }
 
-// separator finds what separates the columns of the file that begins at start,
-// and where its header begins: the separator that a row above it names, else
-// the one that stands in the header outside quotes, a comma where there is none.
-// It reports a header that has another or several; ok is false then.
+// separator finds what separates the columns of the file that begins at start, and
+// where its header begins: the one that a row above names, else the one in the header
+// outside quotes, else a comma. It reports a header with another one or with several;
+// ok is then false.
 func separator(t *text, start int, r *Report) (mark byte, header int, ok bool) {
 	start = filledLine(t.data, start)
 	named, below, ok := namedSeparator(t, start, r)

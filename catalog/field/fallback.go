@@ -13,8 +13,8 @@ func (t *Table[T]) Clear(of *T) {
 	}
 }
 
-// clear makes one key hold what it holds where it is not given. A text that is
-// not kept as a string stays as it is.
+// clear sets one key to what it is where a file does not give it. A text that is not
+// kept as a string stays as it is.
 func (f *Field[T]) clear(of *T) {
 	switch {
 	case f.Count != nil:
@@ -53,8 +53,8 @@ func (f *Field[T]) clear(of *T) {
 	}
 }
 
-// fallsBack notes what the key falls back on, as a value and as it is written;
-// false where the key may not hold that.
+// fallsBack notes the key's default, as a value and as it is written; false where the
+// key may not hold it.
 func (f *Field[T]) fallsBack(in *Info) bool {
 	in.Default = f.Default
 	if f.Fallback == nil {

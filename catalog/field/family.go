@@ -2,8 +2,8 @@ package field
 
 import "strconv"
 
-// Family is what a section stands for in which numbers may be lists: as many
-// values as the lists are long.
+// Family is a section in which numbers may be lists: it stands for as many values as
+// the lists are long.
 type Family[T any] struct {
 	Members []T
 	Given   Given

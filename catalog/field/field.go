@@ -269,7 +269,8 @@ func (t *Table[T]) Info(key string) (in *Info, ok bool) {
 	return &t.infos[i], true
 }
 
-// Numbers lists the keys that hold one number, with where a T keeps it.
+// Numbers lists the keys that hold one number, each with the place of that number in
+// a T.
 func (t *Table[T]) Numbers() iter.Seq2[*Info, func(*T) *float64] {
 	return func(yield func(*Info, func(*T) *float64) bool) {
 		for i := range t.fields {

@@ -6,10 +6,10 @@ import (
 	"unicode/utf8"
 )
 
-// Nearest returns the candidate that a mistyped word most likely meant: the
-// one that differs by case only, else the one with the fewest letters to
-// insert, delete, change or swap, provided that they are few for the length of
-// the word. The first of equals wins; ok is false where none is near.
+// Nearest returns the candidate that a mistyped word most likely meant: the one that
+// differs by case only, else the one with the fewest letters to insert, delete,
+// change or swap, provided that these are few for the length of the word. The first
+// of equals wins; ok is false where no candidate is near.
 func Nearest(word string, candidates iter.Seq[string]) (nearest string, ok bool) {
 	limit := 1 + utf8.RuneCountInString(word)/4
 	if utf8.RuneCountInString(word) > 64 {

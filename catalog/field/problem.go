@@ -19,7 +19,7 @@ type Problem struct {
 	Caret, Width int    // the marked stretch of Source: column from 0, columns
 	Hint         string // "" for none
 
-	dropped int // stands for so many that are not listed
+	dropped int // so many more that are not listed
 }
 
 // Code says what is wrong, apart from the words that say it.

@@ -62,9 +62,9 @@ const (
 	itemPattern  = "^[^" + refusedClass + ",;" + ListSeparator + "]*$"
 )
 
-// Schema is the JSON Schema of the key's value, with type, range, words and
-// meaning. In a family, numbers and ids may be lists. Not in it is what takes more
-// than one key, or more than one document, to tell.
+// Schema is the JSON Schema of the key's value, with type, range, words and meaning.
+// In a family, numbers and ids may be lists. Rules on several keys, or on several
+// documents, are not in it.
 func (in *Info) Schema(family bool) *Schema {
 	s := in.valueSchema(family && in.Family)
 	s.Description = in.Description()

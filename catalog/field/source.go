@@ -97,8 +97,8 @@ func (p Place) column(from, to int) int {
 	return 1 + utf8.RuneCount(p.text.data[from:max(from, min(int(p.start), to))])
 }
 
-// Compare orders places that one report gave: by source, then by where they
-// start. What is nowhere comes last.
+// Compare orders places of one report: by source, then by where they start; those
+// without a source come last.
 func (p Place) Compare(q Place) int {
 	switch {
 	case p.text == nil || q.text == nil:

@@ -5,8 +5,8 @@ import (
 	"strings"
 )
 
-// keyHint says which key was meant by one that the table does not have, "" where
-// that cannot be told.
+// keyHint says which key an unknown one was meant to be; "" where that cannot be
+// told.
 func (t *Table[T]) keyHint(key string) string {
 	if hint := t.synonym(key); hint != "" {
 		return hint
@@ -44,9 +44,8 @@ func plainName(name string) string {
 	return strings.ToLower(strings.NewReplacer("-", "_", " ", "_").Replace(name))
 }
 
-// synonym is the hint at the key that another name is meant for: what people
-// call it, or its own name with another unit or none. It is "" where there is
-// none such.
+// synonym is the hint at the key that a name was meant for: a name that people use
+// for it, or its own with another unit or none; "" where there is no such key.
 func (t *Table[T]) synonym(key string) string {
 	name := plainName(key)
 	var meant, unitless []string
@@ -103,8 +102,8 @@ func (in *Info) stem() string {
 	return in.Key
 }
 
-// wordHint says which of the key's words was meant by another one, "" where that
-// cannot be told.
+// wordHint says which of the key's words an unknown one was meant to be; "" where
+// that cannot be told.
 func (in *Info) wordHint(s string) string {
 	near, ok := in.AlsoWords[strings.ToLower(strings.TrimSpace(s))]
 	if !ok {

@@ -11,9 +11,8 @@ import (
 // Parse reads a TOML document. It never fails: problems go to the report, and
 // the document holds what could be read around them.
 //
-// lists names the keys of the top level that are arrays of tables: where such
-// a key has a [header] in place of a [[header]], that is reported as such and
-// read as the [[header]] that was meant.
+// lists names the keys of the top level that are arrays of tables: a [header] of such
+// a key is reported, and read as the [[header]] that was meant.
 func Parse(src Source, r *Report, lists ...string) *Document {
 	p := tomlReader{
 		tree:    &tree{text: r.add(src)},

@@ -36,8 +36,8 @@ func (v Value) String() string {
 
 func (v Value) bytes() []byte { return v.tree.content(v.tree.at(v.n)) }
 
-// Items yields the items of a list; for any other kind that is there, the
-// value itself, so that one value may stand for a list of one.
+// Items yields the items of a list, or any other value itself, so that a single value
+// may stand for a list of one.
 func (v Value) Items() iter.Seq[Value] {
 	return func(yield func(Value) bool) {
 		switch v.Kind() {
@@ -58,8 +58,8 @@ func (v Value) Items() iter.Seq[Value] {
 // yields the items as a field of texts or numbers reads them.
 func (v Value) Parts() iter.Seq[Value] { return v.items() }
 
-// Sections yields the sections of a list of tables, or the one section that
-// stands where a list is meant. Other items are passed over.
+// Sections yields the sections of a list of tables, or a single section in place of a
+// list. It skips other items.
 func (v Value) Sections() iter.Seq[Section] {
 	return func(yield func(Section) bool) {
 		for item := range v.Items() {

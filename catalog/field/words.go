@@ -75,7 +75,8 @@ func (in *Info) text(v Value, r *Report) (s string, ok bool) {
 	return s, in.allowed(s, v, r)
 }
 
-// folded is the word that a text is but for capitals, the text where it is none.
+// folded is the word that a text spells but for capitals; the text itself where it
+// spells none.
 func (in *Info) folded(s string) string {
 	for _, word := range in.Words {
 		if strings.EqualFold(word, s) {

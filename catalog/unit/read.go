@@ -161,7 +161,7 @@ func convert(x *big.Rat, from, into Unit) float64 {
 	return value
 }
 
-// tidy leaves a number that is not exact 15 digits, so that 45 degrees are 100 %.
+// tidy rounds a number that is not exact to 15 digits, so that 45 degrees are 100 %.
 func tidy(x float64) float64 {
 	const digits = 15
 	y, err := strconv.ParseFloat(strconv.FormatFloat(x, 'g', digits, 64), 64)

@@ -29,9 +29,9 @@ type Kind struct {
 // Unit is one unit, by its names; the first is the one that messages list.
 type Unit struct {
 	Names []string
-	per   ratio                 // the kind's base unit in one of it
+	per   ratio                 // how many of the kind's base unit one of it is
 	zero  ratio                 // its zero in base units; the zero ratio: at zero
-	curve func(float64) float64 // in place of per: what so many of it are in base units
+	curve func(float64) float64 // in place of per: converts so many of it to base units
 	milli bool                  // it begins with m for a thousandth: M would be a million
 }
 
