@@ -6,9 +6,9 @@ import (
 	"gearsearch/constraints"
 )
 
-// Apart is which choices tell designs apart: builds that are alike in all of them
-// are of one design, of which a ranking lists the best. The zero value makes a
-// design of every build.
+// Apart says which choices tell designs apart: builds that are alike in all of them
+// are one design, and a ranking lists the best of each. With the zero value every
+// build is a design.
 type Apart struct {
 	slots  uint16 // a bit for each constraints.Slot
 	motors bool   // their number

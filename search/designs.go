@@ -129,7 +129,7 @@ type roster struct {
 
 	counts map[uint64]uint64 // feasible builds by design; nil: not counted
 	last   uint64            // the design counted last
-	more   uint64            // of it, which are not in counts yet
+	more   uint64            // its builds that are not in counts yet
 }
 
 // mostTallied is how many designs may be counted while builds are ranked, at some

@@ -12,9 +12,9 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Bounds are the ranges in which Ideal looks. An end that is 0, NaN or infinite
-// is not given: the least or the greatest of the parts in play stands for it,
-// or the other end where that lies beyond.
+// Bounds are the ranges in which Ideal looks. An end that is 0, NaN or infinite is
+// not given: it is then the least or the greatest among the parts in play, or the
+// other end where that lies beyond.
 type Bounds struct {
 	KV        Span // rpm/V
 	Reduction Span
@@ -65,7 +65,7 @@ type Frame struct {
 	// first of them is enough. Left is how many more there were. They differ in
 	// battery, controller, winding, number of motors, wheel or gear drive.
 	Bases, Left int
-	Moves       []Move // of one quantity each, the one that gains most first
+	Moves       []Move // of one quantity each; the greatest gain first
 
 	// The parts in play that come nearest to the ideal: a winding of the frame,
 	// a wheel that some drive fits on that motor, and drives of different
@@ -249,7 +249,7 @@ func (f *Frame) near(p *constraints.Problem, ideal []float64) {
 	}
 }
 
-// worksFirst orders frames that work before those that do not.
+// worksFirst puts frames that work before the others.
 func worksFirst(a, b bool) int {
 	switch {
 	case a == b:

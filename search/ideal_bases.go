@@ -14,7 +14,7 @@ import (
 // base, and a tenth of a second for each that is tuned.
 const (
 	mostBases  = 200 // that are looked at
-	mostTuned  = 3   // of those that may do, the most promising
+	mostTuned  = 3   // how many of the bases that may work are tuned, the most promising first
 	basePoints = 64  // at which a base is tried before it is polished
 )
 
@@ -58,8 +58,7 @@ func (s *baseSpace) others() int {
 	return int(math.Min(n, math.MaxInt32)) - 1
 }
 
-// near lists up to n other kinds than the given one, those first that differ
-// from it least.
+// near lists up to n kinds other than the given one, the most similar first.
 func (s *baseSpace) near(from baseKind, n int) []baseKind {
 	var out []baseKind
 	var vary func(k baseKind, slot, more int)

@@ -27,7 +27,7 @@ func (m *Measure) compare(o *Measure) int {
 
 // Measures tells what to measure first.
 type Measures struct {
-	List []Measure // those that decide a build, first those that decide most
+	List []Measure // those that decide a build; first those that decide the most
 	// Listed: only the ranked builds were looked at; else every feasible one was.
 	Listed bool
 }

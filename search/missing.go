@@ -16,9 +16,8 @@ type Missing struct {
 	// of their numbers, and a tenth for each other fact that differs.
 	Difference float64
 	Facts      []Fact // what matters of it, as keys of the catalog
-	// Price and Mass (kg), of each piece, are assumed: those of the part that
-	// it is like; for a battery, in proportion to the number of cells. NaN: not
-	// known.
+	// Price and Mass (kg), of each piece, are assumed to be those of the part that it
+	// is like, of a battery in proportion to its number of cells. NaN: not known.
 	Price, Mass float64
 	// Build is the best feasible build with the part, which has the id of the
 	// part that it is like.
@@ -35,16 +34,15 @@ type Fact struct {
 
 // Wanted is the answer of Wants.
 type Wanted struct {
-	Missing  []Missing          // one for each slot where one part is missing, in the order of the slots
+	Missing  []Missing          // one for each slot in which a single part is missing, in the order of the slots
 	Hopeless []constraints.Slot // that no part looked at opens anything in
 	Complete bool               // false when ctx ended it early: slots are in neither list
 }
 
-// Wants finds, slot by slot, a part with which a build would be feasible, the
-// other parts being the catalog's: the part that differs least from one in
-// play, and of those that differ alike the part of the best build. Where a
-// build is feasible already, nothing is missing. The problem must be one that
-// NewProblem made.
+// Wants finds, slot by slot, a part that would make a build of other catalog parts
+// feasible: the one that differs least from a part in play, and of those that differ
+// alike the one of the best build. Where a build is feasible already, nothing is
+// missing. The problem must be one that NewProblem made.
 //
 // The parts looked at are variations on those in play:
 //

@@ -30,7 +30,7 @@ func nearest[T any](part *T, real []*T, difference func(a, b *T) float64) wish[T
 	return w
 }
 
-// trial is the parts to try in one slot, those that differ least first.
+// trial holds the parts to try in one slot, the most similar first.
 type trial struct {
 	slot       constraints.Slot
 	n          int
@@ -139,8 +139,8 @@ func impossible(p *constraints.Problem, d *constraints.Drive) bool {
 	return false
 }
 
-// finder is a visitor that keeps the build whose part differs least, and of
-// builds whose parts differ alike the best.
+// finder is a visitor that keeps the build whose part differs least, and the best of
+// those that differ alike.
 type finder struct {
 	plan   *walk.Plan
 	slow   []uint8 // checks that the build has not passed

@@ -135,7 +135,7 @@ type nearWorker struct {
 	*nearSearch
 	build constraints.Build
 	fits  []miss  // of the unit, by drive
-	order []uint8 // of the joint checks: those that ruled a build out last come first
+	order []uint8 // the joint checks, first those that ruled out a build last
 	best  *near
 }
 

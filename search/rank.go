@@ -36,7 +36,7 @@ type Result struct {
 	// FrontSize is how many builds no other beats, of which Front ranks the
 	// first; 0 for Rank.
 	FrontSize int
-	Apart     Apart // what tells the designs apart that are ranked
+	Apart     Apart // what tells the ranked designs apart
 	ranked    []entry
 	alike     []uint64 // by ranked: feasible builds of its design; nil: not counted
 	scorer    *scorer
@@ -84,8 +84,8 @@ func (r *Result) Cut(n int) {
 	r.alike = r.alike[:min(n, len(r.alike))]
 }
 
-// Counted reports whether the ranked builds tell what they stand for, or have none
-// to stand for: it is false where designs are told apart and ctx ended the count.
+// Counted is false where designs are told apart and ctx ended the count: the ranked
+// builds then do not say how many they stand for.
 func (r *Result) Counted() bool { return r.Apart.None() || len(r.alike) == len(r.ranked) }
 
 // Builds yields the ranked builds, best first, each made anew.
@@ -322,8 +322,7 @@ func (t *top) prune() {
 	}
 }
 
-// Enter says of which design the builds of the lane that comes next are, where all
-// are of one.
+// Enter notes the design of the next lane's builds, where all are of one.
 func (t *top) Enter(base uint64, lot int) {
 	if t.designs != nil {
 		t.designs.enter(base, lot)

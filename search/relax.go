@@ -42,7 +42,7 @@ type RelaxOptions struct {
 	Options     // Top is of no effect
 	Builds  int // that must be feasible in the end, at least; 0 means 1
 	Digits  int // significant digits of Given.Short, at least; 0 means 4
-	// Motors: other numbers of motors are tried too. The problem must be one that
+	// Motors tries other numbers of motors too. The problem must be one that
 	// NewProblem made.
 	Motors bool
 }
@@ -53,20 +53,19 @@ type Relaxed struct {
 	// is enough, there is nothing to relax and the rest is empty.
 	Feasible uint64
 	Openings []Opening // cheapest first
-	// Helpless are the concessions that make too few builds feasible alone; those
-	// whose checks fail nowhere are left out.
+	// Helpless are the concessions that alone make too few builds feasible, without
+	// those whose checks no build fails.
 	Helpless []ease.Concession
 	Pairs    bool // no single concession helps, and the opening is a pair
 	Complete bool // false when ctx ended the search early: nothing was found
 }
 
-// Relax finds, for each target and limit of the brief, the smallest concession
-// with which at least as many builds are feasible as asked for, all else held.
-// Its value is the one that the last of these builds reaches (not a step of a
-// search), rounded to WrittenDigits towards asking for less. Where no single
-// concession is enough, Relax finds the cheapest pair; where both of a pair
-// ease one check, one of them carries that check alone. The answer does not
-// depend on the number of workers.
+// Relax finds, for each target and limit of the brief, the smallest concession with
+// which at least as many builds are feasible as asked for, all else held. Its value
+// is what the last of these builds reaches, not a step of a search, rounded to
+// WrittenDigits towards asking for less. Where no single concession is enough, Relax
+// finds the cheapest pair; where both of a pair ease one check, one of them carries
+// that check alone. The answer does not depend on the number of workers.
 func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed {
 	r := &Relaxed{}
 	if Numberable(p) != nil {
@@ -123,8 +122,8 @@ func pairsOf(all []ease.Concession) [][]ease.Concession {
 // when ctx ended it early. failing are the checks that reject some build.
 func (r *Relaxed) open(ctx context.Context, p *constraints.Problem, sets [][]ease.Concession, o RelaxOptions) (list []*Opening, failing map[string]bool, complete bool) {
 	enough := max(o.Builds, 1)
-	// A build that is feasible at one value may fail again at a further one. So
-	// where not enough of the builds kept pass together, more are kept.
+	// A build that passes at one value may fail again at a further one. So where too
+	// few of the builds kept pass together, more are kept.
 	for keep := enough; ; keep *= 4 {
 		w := newRelaxWalk(p, sets, enough, keep, o.Strict)
 		found, complete := w.walk(ctx, o.Options)

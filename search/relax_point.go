@@ -9,10 +9,10 @@ import (
 	"gearsearch/constraints/ease"
 )
 
-// point is what one build needs of a set of one or two concessions.
+// point is how far one or two concessions must go for one build.
 type point struct {
 	cost   float64
-	values [2]float64 // of the concessions; the second is 0 where there is one
+	values [2]float64 // one for each concession; the second is 0 where there is only one
 	place  entry      // of the build, under the brief as conceded
 }
 

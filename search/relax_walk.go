@@ -27,8 +27,8 @@ func (a attempts) has(i int) bool { return a[i/64]>>(i%64)&1 != 0 }
 
 func (a *attempts) add(i int) { a[i/64] |= 1 << (i % 64) }
 
-// standing is the result of some checks of a build: whether one rejects it for
-// good, and which attempts ease all the checks that it fails.
+// standing is the outcome of some checks: whether one rejects the build for good, and
+// which attempts ease every check that it fails.
 type standing struct {
 	rejected bool
 	alive    attempts
@@ -41,8 +41,8 @@ func (s standing) and(o standing) standing {
 	return standing{s.rejected || o.rejected, s.alive.and(o.alive)}
 }
 
-// relaxWalk goes through every combination once for all attempts. A combination
-// that fails only checks which an attempt eases is put to that attempt.
+// relaxWalk goes through every combination once for all attempts. A combination is
+// shown to each attempt that eases all the checks it fails.
 type relaxWalk struct {
 	*walk.Plan
 	sets   [][]ease.Concession
@@ -56,7 +56,7 @@ type relaxWalk struct {
 	hubs   []uint16   // indices of kinds, by drive and wheel, drives outermost
 
 	failed   []atomic.Bool // of the checks: each that rejects a build that stood up to there
-	feasible atomic.Uint64 // builds that are feasible anyway, of those seen
+	feasible atomic.Uint64 // builds seen that are feasible anyway
 }
 
 func newRelaxWalk(p *constraints.Problem, sets [][]ease.Concession, enough, keep int, strict bool) *relaxWalk {

@@ -26,8 +26,8 @@ type Sharing struct {
 	Complete bool                   // false: interrupted, and the best so far
 }
 
-// Set is several builds, one for each of several briefs, that have the same
-// part in some slots: one board for more than one kind of ride.
+// Set is one build for each of several briefs, with the same part in some slots: one
+// board for several kinds of ride.
 type Set struct {
 	Rank        int      // from 1
 	Mean, Worst float64  // of the builds' scores

@@ -18,12 +18,12 @@ type choice struct{ battery, controller, motor, count int32 }
 // electrical are the indices of an electrical group's parts.
 type electrical struct{ battery, controller, motor, count int32 }
 
-// rolling is one way to fill the shared slots of drive and wheel: what it
-// leaves of each problem.
+// rolling is one way to fill the shared slots of drive and wheel, with what remains
+// of each problem.
 type rolling []*remainder
 
-// remainder is what one way to fill the shared slots of drive and wheel leaves
-// of a problem.
+// remainder is what remains of a problem once the shared slots of drive and wheel are
+// filled.
 type remainder struct {
 	whole, problem *constraints.Problem
 	drives, wheels []int32 // by index in problem, that in whole

@@ -129,7 +129,7 @@ func (s *shareSearch) search(ctx context.Context) {
 	})
 }
 
-// combinations are those of the search, which counts as much as the counting.
+// combinations are those to search, as many again as those to count.
 func (s *shareSearch) combinations() float64 {
 	all := 0.0
 	for _, p := range s.problems {
@@ -274,7 +274,7 @@ type contenders struct {
 	pruned  int // how many there were after the last pruning
 }
 
-// least is a score that n builds reach, as far as that is known.
+// least is a score that at least n builds are known to reach.
 func (c *contenders) least() int64 {
 	if c.pruned < c.n {
 		return math.MinInt64

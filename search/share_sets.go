@@ -138,7 +138,7 @@ func (s *shareSearch) set(rank int, r ranked) Set {
 	return out
 }
 
-// priceOf is the price of lines; NaN where one is not known.
+// priceOf is the price of all lines; NaN where that of one is not known.
 func priceOf(lines []constraints.Line) float64 {
 	sum := 0.0
 	for _, l := range lines {

@@ -147,8 +147,8 @@ func Shortlist(ctx context.Context, p *constraints.Problem, slot constraints.Slo
 	return list, complete, err
 }
 
-// unchosen lists the belts that no drive chooses, those first that get
-// furthest, then by id.
+// unchosen lists the belts that no drive uses, first those that come closest, then by
+// id.
 func unchosen(p *constraints.Problem) []Candidate {
 	var list []Candidate
 	for _, u := range p.UnchosenBelts() {

@@ -8,10 +8,11 @@ import (
 	"gearsearch/search/internal/walk"
 )
 
-// Slips tells whether what the driven wheels hold is why no build holds its speed
-// on the hill of the brief: none passes the check of the climb, and with tyres
-// that never slip and axles that never lift one does. b is the best of these on
-// the ground as it is, with the most motors; nil where that is not the reason. complete is false when ctx ended it early.
+// Slips reports whether the grip of the driven wheels is why no build holds its speed
+// on the brief's hill: none passes the check of the climb, but one would with tyres
+// that never slip and axles that never lift. b is the best of these on the ground as
+// it is, with the most motors; nil where that is not the reason. complete is false
+// when ctx ended it early.
 func Slips(ctx context.Context, p *constraints.Problem, o Options) (b *constraints.Build, complete bool) {
 	const climb = "climb"
 	checks := constraints.CheckNames()
@@ -19,8 +20,8 @@ func Slips(ctx context.Context, p *constraints.Problem, o Options) (b *constrain
 	if len(hill.Checks()) == 0 || p.Demoted(hill.Checks()[0]) {
 		return nil, true
 	}
-	// More motors are more wheels that hold and more thrust: where such builds do
-	// not pass, no others do.
+	// More motors drive more wheels and give more thrust: where these builds do not
+	// pass, no others do.
 	most := p.Counts[len(p.Counts)-1]
 	o.Top, o.Progress = 1, nil
 	first := func(q *constraints.Problem) (r *Result, ended bool) {

@@ -137,7 +137,7 @@ func (v *rivals) Visit(b *constraints.Build, id uint64) {
 	for j, w := range v.scorer.weights {
 		lead += float64(w * (v.winner[j] - scores[j]))
 	}
-	// The ranking rounds scores: one that is a little higher may stand behind.
+	// The ranking rounds scores: a score that is a little higher may come second.
 	lead = math.Max(lead, 0)
 	for j, w := range v.scorer.weights {
 		slope := v.winner[j] - scores[j]
@@ -160,9 +160,9 @@ func (v *rivals) Visit(b *constraints.Build, id uint64) {
 	}
 }
 
-// move takes a crossing that a weight meets earlier on its way up (+1) or down
-// (−1); of those that it meets at once the one that gains most from there on,
-// then the one that the ranking has first.
+// move takes the crossing that a weight meets first on its way up (+1) or down (−1);
+// of those at one place the build that gains most beyond it, then the one that ranks
+// first.
 func (c *crossing) move(o crossing, way int) {
 	if !o.found {
 		return

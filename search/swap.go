@@ -20,9 +20,9 @@ type Swap struct {
 	miss   miss                 // by how much it breaks what it breaks
 }
 
-// CompareSwaps is the order in which swaps of several problems are listed together:
-// those that pass by score and price, behind them those that break something, as
-// BrokenSwaps has them; 0 for equals.
+// CompareSwaps orders swaps of several problems in one list: first those that pass,
+// by score and price, then those that break something, in the order of BrokenSwaps; 0
+// for equals.
 func CompareSwaps(a, b Swap) int {
 	if len(a.Breaks)+len(b.Breaks) == 0 {
 		return cmp.Or(cmp.Compare(micro(b.Score), micro(a.Score)), cmp.Compare(micro(a.Build.Price().Total()), micro(b.Build.Price().Total())))
@@ -86,7 +86,7 @@ const maxSwaps = 100_000
 
 // Broken are the ways to fill the freed slots that break something.
 type Broken struct {
-	Swaps   []Swap    // the first of them; those that never fit last
+	Swaps   []Swap    // the first of them; changes that never fit come last
 	Total   int       // how many break something
 	Misfits []Misfits // how many of these never fit, in the order of checks
 }
@@ -114,11 +114,10 @@ type brokenSwap struct {
 	misfit *constraints.Check
 }
 
-// BrokenSwaps lists the ways to fill the freed slots that break something, at
-// most o.Top of them, all for 0: those that never fit last, those that break the
-// fewest checks first, then those that miss the least, then in the order of ids.
-// The error says that there are too many to look at, or is that of ctx when it
-// ends first.
+// BrokenSwaps lists the ways to fill the freed slots that break something, at most
+// o.Top of them, all for 0. The fewest broken checks come first, then what misses the
+// least, then the order of ids; ways that never fit come last. The error says that
+// there are too many to look at, or is that of ctx when it ends first.
 func BrokenSwaps(ctx context.Context, p *constraints.Problem, base *constraints.Build, o Options) (*Broken, error) {
 	if p.Combinations() > maxSwaps {
 		return nil, fmt.Errorf("%.0f swaps are too many to look for those that break something (%d at most): free fewer slots", p.Combinations(), maxSwaps)

@@ -15,11 +15,11 @@ var choicesOf = [...]constraints.Scope{
 	constraints.OnBattery, constraints.OnController, constraints.OnMotor, constraints.OnDrive, constraints.OnWheel,
 }
 
-// Unlock lists the sets of further choices which, freed too, let some change of
-// base pass every check, in a problem that constraints.Free made of it and in
-// which none does: of the fewest choices, in the order of the parts. More is not
-// always better: what is freed has the parts that keep and avoid leave, which may
-// not be the build's own. complete is false when ctx ended it early.
+// Unlock is for a problem that constraints.Free made of a build and in which no
+// change passes every check. It lists the smallest sets of further choices that let
+// one pass when they are freed too, in the order of the parts. More is not always
+// better: what is freed has the parts that keep and avoid leave, which may not be the
+// build's own. complete is false when ctx ended it early.
 func Unlock(ctx context.Context, p *constraints.Problem, base *constraints.Build, freed constraints.Freed, o Options) (sets []constraints.Scope, complete bool) {
 	touched, further := touching(freed)
 	var stuck []constraints.Scope // what each check reads that rejects base

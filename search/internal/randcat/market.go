@@ -36,8 +36,8 @@ range_km = 18
 price = 1400
 `
 
-// StreetBrief is a brief with all of a street board's targets set, those too
-// that builds must be tested for one by one.
+// StreetBrief is a brief with all of a street board's targets set, including those
+// for which builds must be tested one by one.
 const StreetBrief = `schema = 1
 [rider]
 mass_kg = 80

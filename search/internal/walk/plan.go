@@ -65,8 +65,8 @@ func (r Rejection) By(v constraints.Verdict) bool {
 	return v == constraints.Fail && r.Fail || v == constraints.Undecided && r.Undecided
 }
 
-// NewPlan sorts the checks. A check that reads few choices but stands behind
-// one that reads many joins the latter: order decides what is counted.
+// NewPlan sorts the checks. A check that reads few choices but comes after one that
+// reads many is decided with that one: the order decides what is counted.
 func NewPlan(p *constraints.Problem, strict bool) *Plan { return planOf(p, p.Checks(), strict) }
 
 // planOf is NewPlan with some checks in place of all that apply.
@@ -139,8 +139,8 @@ func (pl *Plan) test(b *constraints.Build, group []uint8) state {
 	return s
 }
 
-// Slow lists the joint checks that have neither a window nor a sum: those that
-// take long for many builds.
+// Slow lists the joint checks with neither a window nor a sum, which take long for
+// many builds.
 func (pl *Plan) Slow() []uint8 {
 	return slices.DeleteFunc(slices.Clone(pl.Joint), func(i uint8) bool {
 		return pl.Checks[i].Window != nil || pl.Checks[i].Adds != nil

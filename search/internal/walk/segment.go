@@ -33,9 +33,9 @@ func (e *edges) at(i int) (v constraints.Verdict, sure bool) {
 // everywhere makes the verdict one for all n positions.
 func (e *edges) everywhere(n int) { e.o0, e.i0, e.i1, e.o1 = 0, 0, n, n }
 
-// zone is where on a lane a check with a window is decided: by the corner of the
-// electrical group that passes more easily, and, where the group has two corners
-// and that one does not fail, by the other.
+// zone is the part of a lane on which a check with a window is decided: by the easier
+// corner of the electrical group and, where that does not fail and there are two
+// corners, by the other.
 type zone struct {
 	index      uint8 // of the check
 	corners    bool  // there are two

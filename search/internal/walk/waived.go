@@ -19,10 +19,10 @@ type granted uint32
 // MostWaived is how many wishes one walk counts without.
 const MostWaived = 31
 
-// Waived counts builds with some checks waived. One walk counts for the brief as
-// it stands and without each of some wishes. A build opens without a wish where
-// all checks that reject it are that wish's. So each part of a build has a set of
-// wishes of which one would do, which every check that rejects narrows, and a
+// Waived counts builds with some checks waived. One walk counts for the brief as it
+// stands and without each of some wishes. A build opens without a wish where every
+// check that rejects it belongs to that wish. So each part of a build has a set of
+// wishes, any one of which would do, and every check that rejects narrows it, and a
 // stretch of a lane is left where nothing remains of it.
 type Waived struct {
 	*Plan

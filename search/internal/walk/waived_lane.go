@@ -78,8 +78,8 @@ func (w *waivedWorker) lane(l *lane, g granted) {
 	}
 }
 
-// lanesums takes off what the sums leave that every pair passes the limit of,
-// and sets mix to those that not all pairs are on one side of.
+// lanesums decides the sums that all pairs of the lane pass, or all exceed, and sets
+// mix to the sums that divide the pairs.
 func (w *waivedWorker) lanesums(l *lane, g granted) granted {
 	w.mix = w.mix[:0]
 	for i := range w.sums {

@@ -41,7 +41,7 @@ type Chooser interface {
 	Passes(b *constraints.Build, r *Reach) bool
 }
 
-// Follower is a visitor that is told which lane comes next: the number of the
+// Follower is a visitor that is told of each lane before it comes: the number of the
 // first combination of its electrical group, and its lot.
 type Follower interface {
 	Enter(base uint64, lot int)
@@ -53,8 +53,8 @@ type Counter interface {
 	Count(base uint64, lot int, feasible uint64)
 }
 
-// Groups are the electrical groups that one class of motors makes, with the
-// pairs of drive and wheel that fit them.
+// Groups are the electrical groups of one class of motors, with the pairs of drive
+// and wheel that fit them.
 type Groups struct {
 	motors
 	Survivors uint64 // pairs that fit
@@ -82,8 +82,8 @@ func (pl *Plan) groups(c *class[state], hubs []state) *Groups {
 	return g
 }
 
-// Groups yields the groups of one stretch of drives and one class at a time, so
-// that only what fits them is in memory.
+// Groups yields the groups of one stretch of drives and one class of motors at a
+// time, so that only the pairs that fit these are in memory.
 func (pl *Plan) Groups() iter.Seq[*Groups] {
 	return func(yield func(*Groups) bool) {
 		for _, part := range pl.stretches() {
@@ -198,7 +198,7 @@ type Worker struct {
 	base    uint64    // number of its first combination
 	unknown bool      // an undecided check that reads only the group
 	exact   bool      // its pairs are tested one by one
-	left    []float64 // by sum: what the group leaves of the limit
+	left    []float64 // by sum: the limit less the group's part
 	scale   []float64 // by sum: the magnitude of what left is the difference of
 	mix     []mixed   // room for lanesums
 	reach   Reach     // room for passesOver
@@ -302,8 +302,8 @@ func (w *Worker) feasible(p pair, unknown bool) {
 	w.visitor.Visit(&w.build, w.base+PairNumber(w.Problem, int(p.drive), int(p.wheel)))
 }
 
-// test1by1 puts a lane's pairs from one position to another through the joint
-// checks, one by one.
+// test1by1 tests a stretch of a lane's pairs by the joint checks, one pair after the
+// other.
 func (w *Worker) test1by1(l *lane, from, to int) {
 	p, b := w.Problem, &w.build
 	for _, pair := range l.pairs[from:to] {
