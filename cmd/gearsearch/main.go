@@ -24,10 +24,10 @@ const ampleMemory = 250 << 20
 // end. Anything that takes longer waits for somebody else.
 const grace = 900 * time.Millisecond
 
-// heed runs the program so that an interrupt, or what else asks it to end,
-// makes it write what it has and end, and a second one at once. A signal that
-// is ignored, as under nohup, stays so. A patient program gives up nothing for the time
-// that it takes.
+// heed runs the program so that an interrupt, or another signal to end, makes it
+// write what it has and end, and a second one ends it at once. A signal that is
+// ignored, as under nohup, stays ignored. A patient program gives up nothing for the
+// time that it takes.
 func heed(grace time.Duration, patient bool) int {
 	ignorePipes()
 	if os.Getenv("GOMEMLIMIT") == "" {

@@ -64,7 +64,7 @@ func pipeClosed(err error, system string) bool {
 	return errors.Is(err, syscall.EPIPE) || system == "windows" && (errors.Is(err, brokenPipe) || errors.Is(err, noData))
 }
 
-// nearestFile is a hint at a file whose name is near one that does not exist.
+// nearestFile is a hint at a file with a name similar to one that does not exist.
 func nearestFile(err *fs.PathError) string {
 	if !errors.Is(err, fs.ErrNotExist) {
 		return ""

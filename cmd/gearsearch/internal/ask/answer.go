@@ -90,7 +90,7 @@ func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
 	return a, nil
 }
 
-// answerTo is an answer that goes where -o says.
+// answerTo is an answer that is written to the target of -o.
 func (d *Desk) answerTo(c *cli.Context, f Format) (*Answer, error) {
 	a := &Answer{Format: f, Stdout: d.Stdout}
 	name := c.String("o")
@@ -103,8 +103,8 @@ func (d *Desk) answerTo(c *cli.Context, f Format) (*Answer, error) {
 	return a, err
 }
 
-// People reports whether the answer is one that people read, which says by
-// itself what scripts are told on stderr.
+// People reports whether people read the answer: it then says itself what scripts
+// read on stderr.
 func (a *Answer) People() bool { return a.Format == FormatTable || a.document() }
 
 // Whole reports whether an answer for people is to have everything, and not the

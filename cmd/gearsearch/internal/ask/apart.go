@@ -73,8 +73,8 @@ func apartText(a search.Apart) string {
 	return strings.Join(a.Names(), ",")
 }
 
-// ApartAgain is the flag, after a space, that lists the same designs again; "" where
-// they are those that are listed unless asked for otherwise.
+// ApartAgain is the flag, after a space, that lists the same designs again; "" for
+// the default ones.
 func ApartAgain(a search.Apart) string {
 	if a == search.ApartByMotor() {
 		return ""

@@ -11,8 +11,8 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 )
 
-// partsFolder is the folder of CSV files that is the catalog of the working
-// folder where there is no such file.
+// partsFolder is a folder of CSV files, which is the working folder's catalog where
+// it has no parts.toml.
 const partsFolder = "parts"
 
 // thisFolder is what the working folder names: parts.toml or the folder parts,

@@ -71,8 +71,8 @@ func (d *Desk) Inquire(c *cli.Context) (*Answer, *Question, *constraints.Problem
 	return a, q, problem, nil
 }
 
-// NoteDoubts says what to doubt of a brief put to its catalog, and names the packs
-// that its charge leaves out.
+// NoteDoubts notes what is doubtful in a brief beside its catalog, and names the
+// packs that its charge rules out.
 func (d *Desk) NoteDoubts(p *constraints.Problem) {
 	d.noteEach(say.Doubts(p.Doubts()))
 	if text := say.FlatPacks(p); text != "" {

@@ -13,8 +13,9 @@ import (
 // IsTOML reports whether a name stands for a TOML file.
 func IsTOML(name string) bool { return strings.EqualFold(filepath.Ext(name), ".toml") }
 
-// RankWords is how to rank the builds of a catalog: for the brief beside one of
-// its files or of those that it was made from, else for an example.
+// RankWords is the command that ranks the builds of a catalog, with the brief that
+// lies beside one of its files or of the files that it was made from, else with an
+// example.
 func RankWords(paths, from []string) string {
 	_, starter := catalog.StarterNames() // catalog new writes a brief of its name
 	s := &Sources{Catalog: paths}

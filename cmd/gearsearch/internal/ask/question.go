@@ -195,8 +195,7 @@ func tooMany(n int) error {
 	return outcome.Usage("name one; only gearsearch rank --share takes more", "%d briefs are named", n)
 }
 
-// brief reads the brief at a place: one that asks for nothing where none is
-// named.
+// brief reads the brief at a place; where none is named it asks for nothing.
 func (d *Desk) brief(ctx context.Context, s *Sources, i int) (*constraints.Brief, error) {
 	name := s.brief(i)
 	if name == "" {
@@ -392,8 +391,8 @@ func (d *Desk) NoArguments(c *cli.Context) error {
 	return outcome.Usage("a catalog is named by --catalog, a brief by --brief", "%s takes no argument %s", c.Command.Name, say.Shown(c.Args().First()))
 }
 
-// BuildGiven is an error where an argument is a build file, given to a command
-// that takes none: it names those that do.
+// BuildGiven is an error where a command that takes no build file is given one; it
+// names the commands that take one.
 func (d *Desk) BuildGiven(c *cli.Context, arg string) error {
 	data, err := d.Files.Read(c.Context, arg, nil)
 	if errors.Is(err, outcome.ErrInterrupted) {

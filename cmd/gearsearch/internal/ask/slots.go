@@ -44,7 +44,8 @@ func Freed(words []string) constraints.Freed {
 	return f
 }
 
-// SlotsOf are the slots that a word stands for.
+// SlotsOf are the slots that a word means: a slot's own name, or that of several
+// together.
 func SlotsOf(word string) (slots []constraints.Slot, ok bool) {
 	if word == WholeDrive {
 		return constraints.DriveSlots(), true
@@ -94,8 +95,8 @@ func SlotWordHint(word string, others ...string) string {
 	return "the slots are " + strings.Join(append(SlotWords(), others...), ", ")
 }
 
-// KeepOnly is the flag that keeps only some parts in a slot: --keep, which adds
-// to what the brief keeps, or where it keeps something already --set.
+// KeepOnly is the flag that keeps only some parts in a slot: --keep or, where the
+// brief keeps some already, to which --keep would add, --set.
 func KeepOnly(b *constraints.Brief, slot constraints.Slot, ids ...string) string {
 	list := slot.String() + "=" + strings.Join(ids, ",")
 	if len(b.Keep[slot]) > 0 {

@@ -10,9 +10,9 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
-// Sources are where the catalog and the briefs of a question come from, each by
-// itself: flags name them, else the build file does, else the working folder has
-// them, else they are the demo's. Resolve is the one place that decides.
+// Sources are where the catalog and the briefs of a question come from. For each of
+// the two it is the flags, else the build file, else the working folder, else the
+// demo; only resolve decides it.
 type Sources struct {
 	Catalog []string // as --catalog names it; DemoCatalog alone is the demo
 	Briefs  []string // as --brief names them; none: nothing is asked for
@@ -147,8 +147,8 @@ func (s *Sources) CatalogWords() string {
 	return text
 }
 
-// words are the flags that name the catalog and the brief at a place where the
-// others name what they do: what they name alike is left out.
+// words are the flags that name the catalog and the brief at a place, without what
+// others there name already.
 func (s *Sources) words(i int, others ...supply) []string {
 	var flags supply
 	var out []string

@@ -6,7 +6,7 @@ import (
 	"github.com/urfave/cli/v2"
 )
 
-// WriteText writes a text that has one form only, where -o says.
+// WriteText writes a text that has one form only to the target of -o.
 func (d *Desk) WriteText(c *cli.Context, text []byte) error {
 	a, err := d.answerTo(c, FormatTable)
 	if err != nil {

@@ -173,8 +173,8 @@ func (b *Tab) Complaints() []string {
 	return slices.Clone(b.complains)
 }
 
-// AskedOutside are the addresses that pages asked for, but for those that begin
-// with one of the given ones.
+// AskedOutside are the addresses that pages asked for, without those that begin with
+// one of the given prefixes.
 func (b *Tab) AskedOutside(inside ...string) []string {
 	b.mu.Lock()
 	defer b.mu.Unlock()

@@ -162,8 +162,7 @@ func Checks(results []constraints.Result, c *catalog.Catalog) []Object {
 	return out
 }
 
-// unit is a unit in words; the currency where it stands for that, nil for
-// none.
+// unit is a unit in words: the currency for a price, nil for none.
 func unit(name string, c *catalog.Catalog) any {
 	switch name {
 	case "":

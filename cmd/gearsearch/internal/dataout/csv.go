@@ -25,7 +25,8 @@ func WriteCSV(w io.Writer, r *search.Result) error {
 	return WriteBuilds(w, r.Problem, r.Builds(), Standing(r.Apart)...)
 }
 
-// Standing is the column of what builds stand for, where designs are told apart.
+// Standing is the column of how many builds each stands for, where designs are told
+// apart.
 func Standing(a search.Apart) []Column {
 	if a.None() {
 		return nil

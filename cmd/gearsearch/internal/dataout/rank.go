@@ -10,8 +10,9 @@ import (
 	"gearsearch/search"
 )
 
-// Summary is what a search found, without the builds, what these rest on, what to
-// measure first, nil where that was not looked for, and what tells the builds apart.
+// Summary is a search's result without its builds: the counts, the assumptions, what
+// to measure first (nil where that was not looked for), and what tells the builds
+// apart.
 func Summary(r *search.Result, used *constraints.Used, measures *search.Measures) Object {
 	return append(Head(r.Problem, r.Complete),
 		Member{"combinations", r.Combinations},

@@ -45,7 +45,7 @@ type Input struct {
 	ending string      // "" for any
 }
 
-// stat looks at what the name stands for now; nil: nothing.
+// stat looks at the file that now has the name; nil: there is none.
 func (i *Input) stat() fs.FileInfo {
 	if i.info != nil {
 		return i.info
@@ -62,8 +62,8 @@ type Target struct {
 	vacant bool   // nothing may be there
 }
 
-// Target registers a file to write. The error is for one that cannot be, as far
-// as that can be seen, or that would take the place of another in the register.
+// Target registers a file to write. The error is for a file that clearly cannot be
+// written, or that would replace another in the register.
 func (f *Register) Target(origin, name string) (*Target, error) {
 	if name == "" {
 		return nil, outcome.Usage("", "-o needs the name of a file, or - for standard output")

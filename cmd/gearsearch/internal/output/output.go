@@ -100,8 +100,8 @@ func shown(asked, real string) string {
 	return asked
 }
 
-// named is an error of writing that names the file that was asked for, and not
-// a temporary one.
+// named is an error of writing that names the file asked for in place of the
+// temporary one.
 func named(path string, err error) error {
 	return &fs.PathError{Op: "write", Path: path, Err: cause(err)}
 }
@@ -131,9 +131,9 @@ func standard(path string) *os.File {
 	return nil
 }
 
-// Resolve is the name of the file that a name leads to: links are followed,
-// also one that leads to what is not there yet, but not one to an open pipe,
-// such as /dev/fd/63, which leads to no name.
+// Resolve is the name of the file that a name leads to. It follows links, even to a
+// file that is not there yet, but none to an open pipe, such as /dev/fd/63, which has
+// no name.
 func Resolve(path string) string {
 	const most = 40 // as systems have it
 	for range most {

@@ -74,8 +74,8 @@ func claim(file *os.File) bool {
 	return err == nil && os.SameFile(mine, there)
 }
 
-// tidy removes the temporary files and folders of a target that no run claims:
-// those of runs that were killed.
+// tidy removes temporary files and folders of a target that runs left behind when
+// they were killed: those that no run claims.
 func tidy(target string) {
 	dir, base := filepath.Split(target)
 	if dir == "" {

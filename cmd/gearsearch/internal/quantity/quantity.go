@@ -63,7 +63,7 @@ var faults = map[unit.Fault]error{
 	unit.Thousands: errors.New("write thousands without a mark or gap"),
 }
 
-// Number reads a bare number: one that no unit goes with.
+// Number reads a bare number, one without a unit.
 func Number(text string) (float64, error) {
 	number, rest, fault := unit.Split(text)
 	if fault != unit.OK {

@@ -34,7 +34,7 @@ type unitRow struct {
 	unit     string
 	ending   string  // that keys and names of quantities in it have
 	imperial string  // the unit that stands for it; "" for one that people everywhere share
-	factor   float64 // how many of that one of it is
+	factor   float64 // how many of the shown unit one of it is
 	decimals int     // it is shown with: about as many as its inputs are known to
 }
 

@@ -2,8 +2,8 @@ package say
 
 import "gearsearch/constraints"
 
-// UnknownSign and NoneSign stand in a cell for a figure that is not known, and
-// for one that a build does not have or that nobody asked for.
+// A cell has UnknownSign for a figure that is not known, and NoneSign for one that
+// the build does not have or that nobody asked for.
 const (
 	UnknownSign = "?"
 	NoneSign    = "–"

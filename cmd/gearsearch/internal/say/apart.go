@@ -19,8 +19,8 @@ func Choices(a search.Apart) string {
 	return InWords(words)
 }
 
-// Alike says how many builds are like one that stands for so many: "and 14 like
-// it"; "" for none, or where that was not counted.
+// Alike says how many more builds one stands for: "and 14 like it"; "" for none, or
+// where that was not counted.
 func Alike(standsFor uint64) string {
 	if standsFor < 2 {
 		return ""

@@ -86,8 +86,8 @@ func assumptionText(a constraints.Assumption) string {
 // few is how many parts are named.
 const few = 3
 
-// spanText says between what a key of each part is assumed to be: of each where
-// they are few, else between what that of all.
+// spanText gives the range in which a key of each part is assumed to lie: one by one
+// where they are few, else the range over all.
 func spanText(a constraints.Assumption) string {
 	between := func(low, high constraints.Quantity) string {
 		return Quantity(low, quantity.Metric) + " to " + Quantity(high, quantity.Metric)

@@ -26,7 +26,7 @@ func Drive(d *constraints.Drive) string {
 	return fmt.Sprintf("%d:%d %s", d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.Profile.ID)
 }
 
-// Differences names what one build has that another has not.
+// Differences names the parts of one build that another lacks.
 func Differences(from, to *constraints.Build) string {
 	var out []string
 	if from.Motors() != to.Motors() {

@@ -55,8 +55,8 @@ func (c *Cautions) gathered(x constraints.Caution) *gathered {
 	return &c.said[len(c.said)-1]
 }
 
-// List lists the cautions as they came; those that differ in numbers only are
-// one.
+// List lists the cautions in the order added; those that differ only in numbers are
+// merged.
 func (c *Cautions) List(system quantity.System) []Caution {
 	var out []Caution
 	for _, g := range c.said {

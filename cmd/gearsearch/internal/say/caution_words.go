@@ -59,8 +59,8 @@ func CautionsOf(b *constraints.Build, system quantity.System, only ...constraint
 	return cautionTexts(slices.DeleteFunc(b.Cautions(), other), system)
 }
 
-// GeneralCautions are those of an answer in words, but for those that are told
-// better beside them.
+// GeneralCautions are the general cautions of an answer in words, without those said
+// better elsewhere beside them.
 func GeneralCautions(list []constraints.Caution, system quantity.System, but ...constraints.CautionCode) []string {
 	told := func(c constraints.Caution) bool { return slices.Contains(but, c.Code) }
 	return cautionTexts(slices.DeleteFunc(slices.Clone(list), told), system)
@@ -100,8 +100,8 @@ func appendCautions(to []byte, text string, least, most constraints.Caution, sys
 	}
 }
 
-// appendBetween appends a quantity that is between two, such as "30–36 km/h", or
-// that is both.
+// appendBetween appends the range between two quantities, as in "30–36 km/h", or the
+// one where they are equal.
 func appendBetween(to []byte, least, most constraints.Quantity, system quantity.System) []byte {
 	low, unit := system.Value(least.SI*least.PerSI, least.Unit)
 	from := len(to)

@@ -102,8 +102,8 @@ func driveOf(r *Row) drivePair {
 	return drivePair{r.ids[constraints.SlotMotorPulley], r.ids[constraints.SlotWheelPulley], r.ids[constraints.SlotGearDrive]}
 }
 
-// driveNames are short names for the drives of the rows: the teeth and the
-// profile where that tells them apart, the ids of the pulleys where not.
+// driveNames are short names for the drives of the rows: teeth and profile where
+// these tell them apart, else the ids of the pulleys.
 func driveNames(rows []*Row) map[drivePair]string {
 	names, holders := map[drivePair]string{}, map[string]int{}
 	for _, r := range rows {

@@ -49,9 +49,9 @@ func (t *Comparison) AddCells(c layout.Column, cells []layout.Cell) {
 	}
 }
 
-// AddTo adds the table to a text, with a column for the checks to watch that no
-// other speaks for, after what all rows have in common. Below it stands what the
-// columns mean, and what the signs mean that stand in it or above it.
+// AddTo adds the table to a text, below what all rows have in common, with a last
+// column for checks to watch that have no column of their own. The legend explains
+// the columns, and the signs in the table or above it.
 func (t *Comparison) AddTo(out *layout.Text, legend []layout.Gloss) {
 	alike := everywhere(t.rows, t.marked)
 	wide, narrow := watchColumn(t.extra, alike), watchColumn(t.marked, alike)
@@ -130,8 +130,8 @@ func BuildCautions(rows []*Row, system quantity.System) []string {
 	return items
 }
 
-// SortedCautions are the cautions of builds; those that differ in numbers only
-// are one.
+// SortedCautions are the cautions of builds; those that differ only in numbers are
+// merged.
 func SortedCautions(rows []*Row, system quantity.System) []Caution {
 	var all Cautions
 	for _, r := range rows {

@@ -65,8 +65,8 @@ func readings(check string) map[constraints.Scope]string {
 	return nil
 }
 
-// Decided says which choices a check goes by and which change nothing of it; ""
-// for one that reads them all.
+// Decided says which choices a check depends on and which do not matter to it; "" for
+// a check that reads them all.
 func Decided(c *constraints.Check, p *constraints.Problem) string {
 	scope := c.Scope(p)
 	idle := slices.DeleteFunc(slices.Clone(changedFirst), func(s constraints.Scope) bool { return scope&s != 0 })
@@ -76,7 +76,7 @@ func Decided(c *constraints.Check, p *constraints.Problem) string {
 	return "No change of " + strings.Join(wordsFor(idle[:min(2, len(idle))]), " or ") + " mends " + c.Name + ": it depends on " + GoesBy(c, p)
 }
 
-// GoesBy names the quantities that a check goes by.
+// GoesBy names the quantities that a check depends on.
 func GoesBy(c *constraints.Check, p *constraints.Problem) string {
 	scope, of := c.Scope(p), readings(c.Name)
 	if c.Name == "erpm" && scope&constraints.OnBattery == 0 {
@@ -107,7 +107,7 @@ func wordsFor(scopes []constraints.Scope) []string {
 	return out
 }
 
-// DecidedText adds of each miss what it goes by, where that is not everything.
+// DecidedText adds what each missed check depends on, where that is not everything.
 func DecidedText(out *layout.Text, misses []constraints.Result, p *constraints.Problem) {
 	for _, r := range misses {
 		if text := Decided(r.Check, p); text != "" {

@@ -5,8 +5,7 @@ import (
 	"gearsearch/constraints"
 )
 
-// Instead says what stands in the place of a key that is not given, ""
-// where nothing does.
+// Instead says what is assumed in place of a missing key; "" for nothing.
 func Instead(i constraints.Instead) string {
 	switch i.Stand {
 	case constraints.NumberStands:

@@ -72,8 +72,8 @@ func differs(m *search.Missing, keys ...string) bool {
 	return slices.ContainsFunc(m.Facts, func(f search.Fact) bool { return f.Changed && slices.Contains(keys, f.Key) })
 }
 
-// controllerNeeds say for what a controller is. Of its limits of volts and rpm
-// it has only those that are other than those of the one that it is like.
+// controllerNeeds describe a missing controller. Of the limits of volts and rpm they
+// have only those that differ from the controller that it is like.
 func controllerNeeds(m *search.Missing) []string {
 	var out []string
 	add := func(is bool, key, of string) {

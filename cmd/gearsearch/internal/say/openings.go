@@ -12,8 +12,8 @@ import (
 	"gearsearch/search"
 )
 
-// OpeningTable lists openings: what gives way how far, and the build that is
-// feasible then, the last of so many that are wanted.
+// OpeningTable lists openings: what gives way how far, and the build that is then
+// feasible; where several builds are wanted, the last of them.
 func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency string, system quantity.System) {
 	title := "new build"
 	if wanted > 1 {

@@ -371,7 +371,7 @@ func buyKeysOfMaker(s sentence) string {
 	return s.counted(0, "key", "keys") + " as the maker of the motor says: the table has none for a shaft of " + s.at(1) + " mm"
 }
 
-// screws says what screws to look for, and where one of them sits.
+// screws says which screws to look for, and where one of them sits.
 func (s sentence) screws(where string) string {
 	turns := strings.ReplaceAll(s.Names[0], "_", " ")
 	return "set screws" + where + " and medium thread lock for " + s.counted(0, turns, turns+"s") + ", where they do not come with it"
@@ -395,7 +395,7 @@ func setBatteryCurrent(s sentence) string {
 	return "set the battery current of each motor to at most " + s.at(0) + ": the pack bears " + s.at(1) + " for " + s.at(2) + " of them"
 }
 
-// factWords are what each fact is, with places for what it is told with.
+// factWords are the words of each fact, with places for its quantities.
 var factWords = map[string]string{
 	"pack_peak_a":        "peak current out of the pack",
 	"pack_steady_a":      "continuous current out of the pack",
@@ -432,8 +432,8 @@ func (s sentence) borne(i int) string {
 	return s.at(i)
 }
 
-// currents are the peak and the continuous one that something must bear, with what
-// stands before them.
+// currents are the peak and the continuous current that something must bear, each
+// with the words before it.
 func (s sentence) currents(i int, before ...string) string {
 	peak, steady := s.borne(i), s.borne(i+1)
 	if peak == steady {

@@ -15,8 +15,8 @@ import (
 
 // The words of the first page of a sheet.
 
-// sheetRow is a line of what decides first: a figure and the check that holds it to
-// what is asked, either of which may be missing.
+// sheetRow is a line of the table of what decides first: a figure and the check that
+// holds it to its limit; one of the two may be missing.
 type sheetRow struct {
 	label, figure, check string
 	always               bool // whether it is asked for or not
@@ -124,7 +124,7 @@ func (row *sheetRow) values(b *constraints.Build, r *constraints.Result, asked b
 	return value, limit, unit
 }
 
-// sheetCells are the cells of a row; what there is to spare is told in words.
+// sheetCells are the cells of a row; the margin is put in words.
 func sheetCells(label, value, limit, unit string, r *constraints.Result) []layout.Cell {
 	spare, tone := "", layout.Plain
 	if r != nil {
@@ -157,8 +157,8 @@ func spareWords(r constraints.Result) (string, layout.Tone) {
 	return margin, layout.Plain
 }
 
-// SheetHeading says what the checks say of a build, which fail before which pass,
-// and what it scores.
+// SheetHeading names the checks that a build fails or, if none, says that it passes,
+// and gives its score.
 func SheetHeading(b *constraints.Build, score float64, strict bool) string {
 	results := b.Results()
 	var failed, open, demoted []string

@@ -93,8 +93,8 @@ func StopsLine(b *constraints.Build, system quantity.System) string {
 	return "with these settings and the motors alone, from " + from + " on the flat, the board " + listed(list) + "; add the distance before the rider brakes"
 }
 
-// SettingsLine says in one sentence what the controllers are to be set to, without
-// what is not known.
+// SettingsLine gives the controllers' settings in one sentence, as far as they are
+// known.
 func SettingsLine(b *constraints.Build, system quantity.System) string {
 	var list []string
 	for _, s := range outfit.Settings(b) {

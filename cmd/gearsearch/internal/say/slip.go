@@ -9,8 +9,8 @@ import (
 	"gearsearch/drive"
 )
 
-// Slip says that grip, or an axle that lifts, is why no build holds its speed on
-// the hill, of the build that would were it not for that.
+// Slip says that no build holds its speed on the hill because wheels slip or an axle
+// lifts, and names the build that would hold it otherwise.
 func Slip(b *constraints.Build, p *constraints.Problem, system quantity.System) string {
 	board := b.Board()
 	unit, factor := system.Show("N")

@@ -125,8 +125,8 @@ const (
 	bareRule = "A bare ratio keeps the efficiency, price and mass of the drive that it replaces; whether a belt fits is not known."
 )
 
-// VariedRule says what is held where the number of a key is varied, which made a
-// drive; "" where there is nothing to say.
+// VariedRule says what stays the same when the number of a key varies; d is the drive
+// of the variation. It is "" where there is nothing to say.
 func VariedRule(key string, d *constraints.Drive) string {
 	switch {
 	case key != "teeth" && key != "ratio":

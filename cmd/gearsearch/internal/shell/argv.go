@@ -237,8 +237,8 @@ func (v *Invocation) check(commands []*cli.Command, found []given) error {
 	return nil
 }
 
-// briefHint says how to set what a flag is named after that is none: a key of
-// the brief, with or without its unit, as --launch-speed is after
+// briefHint says how to set a key of the brief for which somebody typed a flag that
+// does not exist, named after the key with or without its unit, as --launch-speed for
 // target.launch_speed_kmh. It is "" where there is no such key.
 func briefHint(name string) string {
 	var ways []string

@@ -151,7 +151,7 @@ const newPart = "the new part"
 // it is read with the whole catalog; nil for nothing. What is still missing is
 // not.
 func (a *Answer) wrong() *field.Problem {
-	const header = 2 // the line of the part's header, where what is missing is told
+	const header = 2 // the line of the part's header, where missing keys are reported
 	text := append([]string{"schema = 1"}, a.Kind.Table(a.keys)...)
 	_, err := files.LoadAgain(a.Paths, a.files, catalog.Source{Name: newPart, Data: []byte(strings.Join(text, "\n") + "\n")})
 	problems, _ := err.(field.Problems)

@@ -79,8 +79,8 @@ func (t *talk) round(ctx context.Context) error {
 	return nil
 }
 
-// goes reports whether a key may stand beside those that are known: it is none of
-// the other group where one is chosen, and what it needs is there.
+// goes reports whether a key may stand beside those known: it does not belong to the
+// group that was not chosen, and the keys that it needs are there.
 func (t *talk) goes(key string) bool {
 	chosen, of := -1, -1
 	for i, g := range t.Kind.Choice {
@@ -204,7 +204,7 @@ func prompt(k catalog.KindInfo, in *field.Info, known string) string {
 	return text + ": "
 }
 
-// explained is what a key means, what it takes, and what holds without it.
+// explained is a key's meaning, its range and units, and its default.
 func explained(in *field.Info) string {
 	text := in.Key + ": " + in.Meaning
 	if r := in.Range(); r != "" && in.Numeric() {

@@ -41,8 +41,8 @@ type bring struct {
 	kinds     []string
 }
 
-// bringing is what the keys that are not given bring, kinds together for which
-// that is the same.
+// bringing is what each missing key would bring; kinds for which a key brings the
+// same are together.
 func bringing(gaps []audit.Gap) []bring {
 	var out []bring
 	for _, g := range gaps {
@@ -60,7 +60,7 @@ func bringing(gaps []audit.Gap) []bring {
 }
 
 // brings are the checks that a key decides, and the figures that these hold to a
-// limit, but for those of a check's own name.
+// limit, unless the check has the figure's name.
 func brings(g audit.Gap) string {
 	var figures []string
 	for _, check := range constraints.Registry() {

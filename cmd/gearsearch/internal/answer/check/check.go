@@ -53,8 +53,8 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	return nil
 }
 
-// measure counts what each missing key decides under the brief, and ranks the
-// gaps by it: it is false where that was interrupted.
+// measure counts the builds that each missing key decides under the brief, and ranks
+// the gaps by that; false where it was interrupted.
 func (s *Answer) measure(ctx context.Context, d *ask.Desk) (complete bool, err error) {
 	bar := d.Bar()
 	defer bar.Stop()
@@ -170,8 +170,8 @@ func (s *Answer) missing(out *layout.Text) {
 	out.Table(t)
 }
 
-// remarks adds the first remarks of a kind, each with its place: those before
-// all that do not follow from others.
+// remarks adds the first remarks of a kind, each with its place; those that do not
+// follow from others come first.
 func remarks(out *layout.Text, title string, list []audit.Remark) {
 	const most = 6
 	if len(list) == 0 {

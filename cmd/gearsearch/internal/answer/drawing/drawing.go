@@ -68,8 +68,8 @@ func (x *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	})
 }
 
-// draw is the drawing of a kind. What cannot be drawn is an error where it is all that
-// is asked for, else a figure that says why.
+// draw is the drawing of a kind. A drawing that cannot be made is an error where it
+// is the only one asked for, else a figure that says why.
 func (x *Answer) draw(ctx context.Context, d *ask.Desk, a *ask.Answer, k plot.Kind) (*plot.Figure, error) {
 	s := plot.Subject{Build: x.Build, System: a.System}
 	var f *plot.Figure

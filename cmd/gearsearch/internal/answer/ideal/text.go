@@ -291,8 +291,8 @@ func (i *Answer) oneChange(f *search.Frame, wheel func(diameter float64) string)
 	return fmt.Sprintf("%s gains %s of the %s points", what, layout.Fixed(m.Gain, 1), layout.Fixed(gap, 1))
 }
 
-// next adds what to type next: where parts do it with the best frame that has
-// such, those, and else what stands in the way.
+// next adds what to type next: a ranking with the best frame for which catalog parts
+// do it, or else relax.
 func (i *Answer) next(out *layout.Text) {
 	if len(i.frames) == 0 {
 		return

@@ -61,8 +61,7 @@ func (s *Answer) text() *layout.Text {
 	return out
 }
 
-// failures are what to do about the checks that fail and that no part can be
-// bought for.
+// failures say what to do about failed checks that no part to buy mends.
 func (s *Answer) failures() []string {
 	var out []string
 	for _, r := range s.Results() {
@@ -390,8 +389,8 @@ func (s *Answer) tools(out *layout.Text) {
 	out.List(lines)
 }
 
-// tellMore is how to learn what the catalog leaves out, where something is not
-// known for the lack of it.
+// tellMore says how to see the missing keys of the catalog, where something is not
+// known for want of one.
 func (s *Answer) tellMore() []string {
 	lacking := slices.ContainsFunc(s.Needs, func(n *outfit.Need) bool { return n.State == outfit.Open || n.State == outfit.Unsure })
 	if !lacking || s.Sources.DemoParts() {

@@ -83,8 +83,8 @@ func (r *text) firstHeading(n int) string {
 	return say.RankHeading(n, r.result.Feasible, !r.Uncounted) + strings.TrimSuffix(r.order(), r.each())
 }
 
-// firstNothing says that nothing is feasible, what the nearest build misses, and
-// which concessions are the cheapest.
+// firstNothing says that nothing is feasible, what the nearest build misses, and the
+// cheapest concessions.
 func (r *text) firstNothing(out *layout.Text) []layout.Note {
 	p := r.result.Problem
 	heading := say.NothingDoes(p)

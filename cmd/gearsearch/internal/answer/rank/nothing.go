@@ -43,9 +43,8 @@ func (r *text) concessions(out *layout.Text) {
 	say.OpeningTable(out, list, 1, r.result.Problem.Catalog.Currency, r.system)
 }
 
-// concede adds what to do where none is feasible: to see every concession, or
-// to let the checks that the nearest build misses only caution, where all of
-// them are a matter of more or less.
+// concede adds what to do where nothing is feasible: see every concession or, where
+// all the checks that the nearest build misses have a limit, demote them.
 func (r *text) concede(out *layout.Text, same string) {
 	demote := slices.Clone(r.result.Problem.Brief.Limit.Demote)
 	measured := r.near != nil
@@ -68,11 +67,10 @@ func (r *text) concede(out *layout.Text, same string) {
 	out.Verbatim("gearsearch rank" + same + " --set limit.demote=" + strings.Join(demote, ","))
 }
 
-// What looking for concessions takes, in microseconds for each combination
-// that is counted under a check: nothing where no concession helps, little
-// where whole stretches are decided at once, and more where each build is put
-// through what a slower climb, launch or cruise asks for. Measured on the demo
-// catalog and on one of which all parts fit.
+// The time to look for concessions, in microseconds for each combination counted
+// under a check: none where no concession helps, little where whole stretches are
+// decided at once, more where each build is tried at a slower climb, launch or
+// cruise. Measured on the demo catalog and on one of which all parts fit.
 const (
 	microsDecided = 0.15
 	microsEach    = 25.0

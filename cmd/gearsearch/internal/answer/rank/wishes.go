@@ -11,10 +11,10 @@ import (
 	"gearsearch/search"
 )
 
-// What counting the price of wishes takes, in nanoseconds: for each combination
-// whose parts fit, for each where a launch or a torque is asked for, which are
-// computed one by one, and for each build that gets as far as that. Measured on
-// the demo catalog and on markets of up to a billion combinations.
+// The time to count the price of wishes, in nanoseconds: for each combination whose
+// parts fit, for each of these where a launch or a torque is asked for, and for each
+// build that gets as far as these, which are computed one by one. Measured on the
+// demo catalog and on markets of up to a billion combinations.
 const (
 	nanosFitting  = 25
 	nanosExact    = 100
@@ -53,8 +53,8 @@ const (
 	mostWithout  = 3 * time.Second
 )
 
-// quickWishes are what each wish costs, for a ranking; nil where that takes
-// long.
+// quickWishes are the prices of the wishes, for a ranking; nil where counting them
+// takes long.
 func quickWishes(ctx context.Context, d *ask.Desk, result *search.Result, strict bool) *search.Wishes {
 	if !result.Complete || withoutTime(result) > quickWithout {
 		return nil

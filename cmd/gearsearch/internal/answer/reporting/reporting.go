@@ -97,8 +97,8 @@ func (r *Answer) add(ctx context.Context, d *ask.Desk, in *report.Input) (drawn 
 	return drawn, err
 }
 
-// cloudOf looks at every feasible build once more, as a point. It is nil where
-// that is interrupted.
+// cloudOf lists every feasible build as a point, in a second walk; nil where that is
+// interrupted.
 func cloudOf(ctx context.Context, d *ask.Desk, q *ask.Question, problem *constraints.Problem) (*plot.Cloud, error) {
 	bar := d.Bar()
 	defer bar.Stop()

@@ -26,10 +26,10 @@ type Answer struct {
 	Worst     bool
 	result    *search.Sharing
 	saved     []string // files of the first set that is saved
-	// Where there is no set, though every brief has a feasible build: what not
-	// to share, each by itself, so that there is one.
+	// Where there is no set although every brief has a feasible build: the slots any
+	// one of which, when not shared, allows a set.
 	loosened []loosening
-	alone    []string // where one thing less does not help: what can be shared by itself
+	alone    []string // where sharing one slot less does not help: the slots that can be shared alone
 }
 
 // loosening is the best set with one thing less shared.
@@ -104,7 +104,7 @@ func (s *Answer) find(ctx context.Context, d *ask.Desk, problems []*constraints.
 	return s.loosen(ctx, problems, o)
 }
 
-// loosen looks for what not to share, where all of it cannot be: one thing, or
+// loosen looks for what not to share where all of it cannot be shared: one slot, or
 // all but one.
 func (s *Answer) loosen(ctx context.Context, problems []*constraints.Problem, o search.ShareOptions) error {
 	best := func(words []string) (*search.Set, error) {

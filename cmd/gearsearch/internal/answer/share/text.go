@@ -346,7 +346,8 @@ func allOf(briefs int) string {
 	return fmt.Sprintf("all %d", briefs)
 }
 
-// assumed adds what the builds' figures rest on, by brief where that differs.
+// assumed adds the assumptions behind the builds' figures, by brief where they
+// differ.
 func (s *Answer) assumed(out *layout.Text) {
 	out.Heading("Assumed")
 	var all [][]string
@@ -410,7 +411,7 @@ func (s *Answer) generalCautions(system quantity.System) []string {
 	return say.GeneralCautions(all, system)
 }
 
-// otherBoards cautions where briefs tell of boards that are not one.
+// otherBoards cautions where the briefs describe different boards.
 func (s *Answer) otherBoards() []string {
 	first := s.result.Problems[0].Brief.Board
 	for i, p := range s.result.Problems[1:] {

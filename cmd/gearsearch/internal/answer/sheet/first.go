@@ -32,8 +32,8 @@ func (s *Answer) first() *layout.Text {
 	return out
 }
 
-// firstNext is the command to type next: for a build that fails which do not, for
-// any other what to buy.
+// firstNext is the command to type next: a ranking for a build that fails, the
+// shopping list for any other.
 func (s *Answer) firstNext(results []constraints.Result) string {
 	if slices.ContainsFunc(results, func(r constraints.Result) bool { return r.Rejects(s.Strict) }) {
 		return "gearsearch rank" + s.Anew

@@ -69,8 +69,8 @@ func (s *Answer) text() *layout.Text {
 	return out
 }
 
-// next adds what to type next: for a build that fails which do not, and for any
-// the reasons and what to buy.
+// next adds what to type next: a ranking for a build that fails, and for any build
+// the reasons and the shopping list.
 func (s *Answer) next(out *layout.Text, results []constraints.Result) {
 	var lines []string
 	rejects := func(r constraints.Result) bool { return r.Rejects(s.Strict) }
@@ -184,8 +184,8 @@ func (s *Answer) members() []dataout.Member {
 	return append([]dataout.Member{{Key: "settings", Value: dataout.Settings(s.Build)}}, s.toleranceMember()...)
 }
 
-// toleranceMember is what becomes of the build when parts and rider vary, as
-// data: empty where that is not asked for, nil where it was interrupted.
+// toleranceMember is the build under varied parts and rider, as data: empty where
+// that was not asked for, nil where it was interrupted.
 func (s *Answer) toleranceMember() []dataout.Member {
 	if s.Varied == nil {
 		return nil

@@ -246,9 +246,9 @@ func (s *Answer) kept() []constraints.Slot {
 	return slices.DeleteFunc(slices.Clone(slots), func(slot constraints.Slot) bool { return slot == constraints.SlotBelt })
 }
 
-// otherKind are the flags that leave the drives out of play that are of another
-// kind than the best build's, where that is what the slot is about: to keep a
-// pulley says nothing of gear drives.
+// otherKind are the flags that put drives of the other kind than the best build's out
+// of play, where the slot is one of a drive: keeping a pulley alone leaves gear
+// drives in.
 func (s *Answer) otherKind(d *constraints.Drive) string {
 	slots, _ := ask.SlotsOf(s.Slot)
 	if !slices.Contains(constraints.DriveSlots(), slots[0]) {

@@ -19,8 +19,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
-// Narrow reports a kind that there is not, and reads the condition where there
-// is one.
+// Narrow reports an unknown kind, and reads the condition where there is one.
 func (s *Answer) Narrow(conditioned bool) (err error) {
 	for _, kind := range s.Kinds {
 		if !slices.Contains(catalog.KindNames(), kind) {

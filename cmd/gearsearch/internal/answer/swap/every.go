@@ -31,7 +31,7 @@ func (s *Answer) everyText(out *layout.Text, system quantity.System) {
 	s.next(out)
 }
 
-// best says which change is best and what it does, or which comes nearest.
+// best names the best change and what it does, or the one that comes nearest.
 func (s *Answer) best(out *layout.Text, system quantity.System) {
 	listed := s.listed()
 	if len(listed) == 0 {
@@ -101,8 +101,8 @@ func (s *Answer) fitting() uint64 {
 	return n
 }
 
-// neverText counts the changes that can never be put together, by what changes and
-// the check that says so; "" for none.
+// neverText counts the changes whose parts can never be put together, by what changes
+// and the check that rules them out; "" for none.
 func (s *Answer) neverText() string {
 	var parts []string
 	all := uint64(0)
@@ -252,9 +252,9 @@ func (s *Answer) replaced(listed []change, i int) string {
 	return strings.Join(ids, ", ")
 }
 
-// figures adds the score and what builds are compared in, with the differences to
-// the build in hand where there is room for all. Where there is not, those stay that
-// fit into the room: first those that the changes change.
+// figures adds the score and what builds are compared in, with the differences to the
+// build in hand where there is room for all. Where there is not, as many stay as fit,
+// first those that the changes alter.
 func (s *Answer) figures(grid *grid, rows []*say.Row, room int, system quantity.System) {
 	type column struct {
 		layout.Column
@@ -385,7 +385,7 @@ func (g *grid) addCells(c layout.Column, cells []layout.Cell) {
 	}
 }
 
-// width is what the columns that always stay take, those that are added first.
+// width is the width of the columns that always stay, which are added first.
 func (g *grid) width() int {
 	sum := 0
 	for i, c := range g.table.Columns {

@@ -28,8 +28,8 @@ type Answer struct {
 	ways     ways                 // out, where nothing passes
 }
 
-// Round is what changes together: one for all that is freed, or one for each
-// slot by itself.
+// Round is a set of slots that change together: there is one for all freed slots, or
+// one for each slot.
 type Round struct {
 	Change  []string // words for what changes
 	Freed   constraints.Freed
@@ -68,8 +68,8 @@ func (s *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer, want *ask
 	return want.Missed(len(listed), s.feasible())
 }
 
-// listed are the changes by the number under which they stand: those that pass,
-// and with All those that break something and could be put together.
+// listed are the changes by their number in the list: those that pass and, with All,
+// those that break something but could be put together.
 func (s *Answer) listed() []change {
 	if !s.All {
 		return s.swaps

@@ -7,8 +7,8 @@ import (
 	"gearsearch/search"
 )
 
-// Counts of an answer: those of its rounds, of which each counts the build in hand
-// where it is in play.
+// Counts of an answer are those of its rounds; each round counts the build in hand
+// where that is in play.
 
 // change are the words for all that changes.
 func (s *Answer) change() []string {

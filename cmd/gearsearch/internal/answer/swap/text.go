@@ -77,8 +77,8 @@ func (s *Answer) inHand(out *layout.Text, system quantity.System) {
 	out.Paragraph(say.Verdict(b.Results(), s.Question.Strict) + ".")
 }
 
-// beyond adds which of the misses no change of what is freed mends, and what
-// they go by.
+// beyond names the misses that no change of the freed slots mends, and what decides
+// them.
 func (s *Answer) beyond(out *layout.Text) {
 	freed := constraints.Scope(0)
 	for _, r := range s.Rounds {
@@ -193,8 +193,8 @@ func (s *Answer) legend(system quantity.System) []layout.Gloss {
 	return append(legend, say.SignGlosses(": beyond it")...)
 }
 
-// erpmRule says what is held against which ceiling, where that depends on the
-// brief.
+// erpmRule says which electrical rpm is held to the ceiling, where that depends on
+// the brief.
 func (s *Answer) erpmRule(system quantity.System) string {
 	brief := s.Full.Brief
 	if brief.Limit.ERPMRule == constraints.FreeSpin {
@@ -205,9 +205,8 @@ func (s *Answer) erpmRule(system quantity.System) string {
 	return fmt.Sprintf("erpm: as it is %s, with %s %% kept free below the ceiling", say.ERPMRule(brief, speed), say.Short(brief.Limit.ERPMHeadroom*100))
 }
 
-// brokenTable adds the swaps that break something: all of them where they are
-// asked for, those that break least where nothing else passes, and else how
-// many they are.
+// brokenTable adds the swaps that break something: all where they are asked for,
+// those that break the least where nothing passes, else only their number.
 func (s *Answer) brokenTable(out *layout.Text, system quantity.System) {
 	n := s.total() - s.feasible()
 	list := s.broken
@@ -269,7 +268,7 @@ func (s *Answer) changing(words []string) string {
 // fewWays is how many ways to change more are told.
 const fewWays = 3
 
-// wayOut adds what leads to a build, where anything was found that does.
+// wayOut adds a change that leads to a feasible build, where one was found.
 func (s *Answer) wayOut(out *layout.Text, same string) {
 	w := s.ways
 	var more []string

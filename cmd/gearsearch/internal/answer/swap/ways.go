@@ -18,8 +18,8 @@ type ways struct {
 	relax  bool                // it has none, and giving way opens one
 }
 
-// mostWays is how long ways out are looked for at the most; one that takes longer
-// is not told.
+// mostWays is the most time spent on looking for ways out; one that takes longer is
+// not given.
 const mostWays = 3 * time.Second
 
 // waysOut asks the search what opens a build where no change passes.

@@ -64,7 +64,7 @@ func Flags() []Flag {
 	}
 }
 
-// ReadAxis reads the values of a flag. A value that stands twice is one.
+// ReadAxis reads the values of a flag. A value given twice counts once.
 func (f *Flag) ReadAxis(text string) (Axis, error) {
 	return axis(f.Key, text, func(item string) (Change, error) {
 		c, err := f.read(item)

@@ -40,7 +40,7 @@ func (v *Answer) text(system quantity.System) *layout.Text {
 	return out
 }
 
-// rules say what is held where numbers are varied.
+// rules say what stays the same where numbers are varied.
 func (v *Answer) rules() []string {
 	var out []string
 	for i, row := range v.changes {

@@ -12,8 +12,8 @@ import (
 // known to, and few enough that no rounding of the last bits shows.
 const digits = 10
 
-// Text is a number with ten significant digits at most; none stands for what is
-// not finite.
+// Text is a number with ten significant digits at most, or none where it is not
+// finite.
 func Text(x float64, none string) string { return string(Append(nil, x, none)) }
 
 // Append appends what Text gives.
@@ -50,9 +50,9 @@ var tens = [...]float64{
 // The numbers that appendQuickly writes, if it does, by their power of ten.
 const leastQuick, mostQuick = -6, 14
 
-// appendQuickly writes a number of common size in a fraction of the time: ten
-// digits are a product or a quotient of one rounding, which is far less than
-// what decides how they are rounded, unless that is near a half.
+// appendQuickly writes a number of common size in a fraction of the time: its ten
+// digits come from one product or quotient, whose rounding error changes the last
+// digit only where the rest is near a half.
 func appendQuickly(to []byte, x float64) ([]byte, bool) {
 	const half, sure = 0.5, 1e-4
 	size := math.Abs(x)

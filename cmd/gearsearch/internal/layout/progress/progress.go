@@ -78,7 +78,7 @@ func (b *Bar) start() {
 	style.Visibility.Time = false
 	style.Visibility.TrackerOverall = false
 	w.SetStyle(style)
-	b.tracker = &progress.Tracker{Message: "searching", Total: scale} // one that is removed when done leaves its lines behind
+	b.tracker = &progress.Tracker{Message: "searching", Total: scale} // a tracker that is removed when done leaves its lines on the screen
 	w.AppendTracker(b.tracker)
 	b.writer, b.ended = w, make(chan struct{})
 	go func() {
