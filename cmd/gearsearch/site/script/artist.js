@@ -6,7 +6,7 @@ const artist = (() => {
   const drawn = new Map(); // by question: a promise of all drawings of a build
 
   async function run(words, question, more) {
-    const command = await program.command(words, question, more);
+    const command = await program.command({ words, more }, question);
     if (command.problems) return command;
     const mine = program.run(command);
     runs.add(mine);

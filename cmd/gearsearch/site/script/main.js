@@ -3,7 +3,7 @@
 // The page's own life: the screens, the status line, and the questions that a
 // change asks. The last answer stays until the next one is there, and looks old.
 (() => {
-  const screens = ["ride", "parts", "builds"];
+  const screens = ["ride", "parts", "builds", "more"];
   let turn = 0; // of the last change: answers to older ones are dropped
 
   function show() {
@@ -170,6 +170,7 @@
     if (!back) state.brief = { ...brief.answer.values };
     dom.byId("units").value = state.units;
     ride.start();
+    questions.start();
     drawing.draw();
     new ResizeObserver(() => drawing.draw()).observe(dom.byId("drawing").parentNode);
     const refused = () => {

@@ -73,15 +73,17 @@ const program = (() => {
     return { paths: [saved.name, ...paths], files: { ...held, [saved.name]: base64(saved.text) } };
   }
 
-  // command makes a command line about a question: words, and what says which parts and
-  // which brief. more are texts of further files by name. What is wrong with the brief
-  // is in problems.
-  async function command(words, question, more = {}) {
+  // command makes a command line about a question. words are a list, behind which stands
+  // what says which parts and which brief, or make all of it of the paths of the parts.
+  // more are texts of further files by name, kept files in base64. What is wrong with the
+  // brief is in problems.
+  async function command({ words, more = {}, kept = {} }, question) {
     const reply = await wire.ask({ ask: "save", what: "brief", brief: question.brief });
     if (!reply.answer) return { problems: reply.problems || [{ text: reply.fault || "the engine does not answer" }] };
     const parts = await catalog();
-    const files = { ...parts.files, "brief.toml": base64(reply.answer.text) };
+    const files = { ...kept, ...parts.files, "brief.toml": base64(reply.answer.text) };
     for (const [name, text] of Object.entries(more)) files[name] = base64(text);
+    if (typeof words === "function") return { args: words(parts.paths), files };
     const args = [...words, ...parts.paths.flatMap((p) => ["--catalog", p]), "--brief", "brief.toml"];
     if (question.strict) args.push("--strict");
     if (question.units === "imperial") args.push("--units", "imperial");

@@ -152,6 +152,7 @@ const sheet = (() => {
       shopping(build), around(answer.around),
       unfold("curves", build, "Curves, and what other teeth would do", (place) => curves(place, question)),
       unfold("vary", build, "When parts and rider vary", (place) => varied(place, question)),
+      questions.of(build, question),
       figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
       answer.assumptions.length > 0 && [el("h2", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
       build.cautions.length > 0 && [el("h2", null, "Beware"), el("ul", null, build.cautions.map((c) => el("li", null, dom.data(c))))]);
