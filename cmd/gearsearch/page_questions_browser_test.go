@@ -112,6 +112,12 @@ func TestPageAsksOfABuild(t *testing.T) {
 			t.Errorf("to %s the page says\n%s", p.shown(item+" > code"), got)
 		}
 	}
+	p.Press(fmt.Sprintf(here, 1) + " .open-build")
+	p.Wait(`document.querySelector("#looked-at .made")`)
+	if made := p.shown("#looked-at .made"); made == p.shown("#list .made") {
+		t.Errorf("the swapped build is %s, as the one before", made)
+	}
+	p.Press("#looked-at h2 button")
 	p.Press(`[data-question="vary"] .ask`)
 	p.Wait(`document.querySelector('[data-question="vary"] > .wrong').textContent.startsWith("Fill in a blank")`)
 	p.fill("vary", "kv", "150, 180")

@@ -4,7 +4,8 @@
 //
 // held(files) makes a folder, "/", of files: an object of Uint8Arrays by name, in
 // folders of its own where a name has a slash. What the program writes is in said(1) and
-// said(2), as text, and in written(), the files that were not there or are others now.
+// said(2), as text, and in written(), the files that were not there or are others now, as
+// the same kind of object.
 "use strict";
 
 const held = (files) => {
@@ -166,12 +167,12 @@ const held = (files) => {
     put(whole(name), Object.assign(node("file", data), { was: data }));
   }
 
-  const text = (of) => new TextDecoder().decode(of.data.subarray(0, of.size));
+  const all = (of) => of.data.subarray(0, of.size);
   return {
     fs,
     process: { pid: 1, ppid: 0, getuid: () => 0, geteuid: () => 0, getgid: () => 0, getegid: () => 0, getgroups: () => [], umask: () => 0o22, cwd: () => "/", chdir: () => refuse("ENOSYS") },
     path: { resolve: (...names) => whole(names.join("/")) },
-    said: (fd) => text(at(fd).node),
-    written: () => Object.fromEntries([...nodes].filter(([, n]) => n.kind === "file" && n.data !== n.was).map(([name, n]) => [name.slice(1), text(n)])),
+    said: (fd) => new TextDecoder().decode(all(at(fd).node)),
+    written: () => Object.fromEntries([...nodes].filter(([, n]) => n.kind === "file" && n.data !== n.was).map(([name, n]) => [name.slice(1), all(n)])),
   };
 };

@@ -11,7 +11,8 @@
 // Out: {module}                    the compiled engine, for a next worker
 //      {ready: true}
 //      {id, reply}                 an answer as JSON; of the program {code, out, err, files}:
-//                                  the exit code, what it says and writes
+//                                  the exit code, what it says, and the files that it
+//                                  writes, in base64 by name
 //      {failed: text}              the engine does not run, or not any more
 "use strict";
 
@@ -24,6 +25,15 @@
     for (let i = 0; i < text.length; i++) bytes[i] = text.charCodeAt(i);
     return bytes;
   };
+
+  const codeOf = (bytes) => {
+    let text = "";
+    for (const b of bytes) text += String.fromCharCode(b);
+    return btoa(text);
+  };
+
+  // each is an object with a function of each of its values.
+  const each = (object, f) => Object.fromEntries(Object.entries(object).map(([name, value]) => [name, f(value)]));
 
   // unpacked is the engine out of a text.
   async function unpacked(code) {
@@ -64,7 +74,7 @@
   // run runs the program once, with a folder of its own.
   async function run(module, request) {
     const { args, files } = JSON.parse(request);
-    const folder = held(Object.fromEntries(Object.entries(files).map(([name, code]) => [name, bytesOf(code)])));
+    const folder = held(each(files, bytesOf));
     Object.assign(globalThis, { fs: folder.fs, process: folder.process, path: folder.path });
     const timers = []; // which must not wake a program that has ended
     const timed = globalThis.setTimeout;
@@ -83,7 +93,7 @@
       globalThis.setTimeout = timed;
       timers.forEach(clearTimeout);
     }
-    return JSON.stringify({ code, out: folder.said(1), err: folder.said(2), files: folder.written() });
+    return JSON.stringify({ code, out: folder.said(1), err: folder.said(2), files: each(folder.written(), codeOf) });
   }
 
   let running = Promise.resolve();

@@ -53,7 +53,8 @@ const asking = (() => {
       halt();
       finish(el("p", { class: "soft" }, "Stopped: there is no answer."));
     });
-    dom.put(place, el("p", { class: "progress", role: "status" }, el("span", { class: "beat", "aria-hidden": "true" }), " ", text, " ", stopping));
+    const status = el("p", { class: "progress", role: "status" }, el("span", { class: "beat", "aria-hidden": "true" }), " ", text, " ", stopping);
+    dom.put(place, status);
     place.dataset.reply = "waiting";
 
     // finish shows the answer, or why there is none.
@@ -64,7 +65,10 @@ const asking = (() => {
       const old = el("p", { class: "notice old-note", hidden: true }, el("b", null, "This answers the question before: "), "brief or parts are others now. ",
         el("button", { type: "button", class: "quiet again", onclick: () => ask(place, what, current(), done) }, "Ask again"));
       const body = el("div", { class: "reply", tabindex: "-1" }, nodes);
-      dom.put(place, old, body);
+      status.className = "hidden";
+      dom.put(status, "Answered: " + what.name + ".");
+      [...place.children].filter((n) => n !== status).forEach((n) => n.remove());
+      place.append(old, body);
       if (held) body.focus({ preventScroll: true });
       const shown = { node: place, mark() {
         const is = stale(asked);
@@ -117,8 +121,19 @@ const asking = (() => {
     if (reply.err.trim()) nodes[wrong ? "unshift" : "push"](el("pre", { class: wrong ? "notice bad" : "notes-of-program", tabindex: "0" }, dom.data(reply.err.trim())));
     if (!nodes.length && reply.code) nodes.push(el("p", { class: "notice bad" }, "The program has ended without an answer: exit code " + reply.code + "."));
     const files = Object.entries(reply.files);
-    if (files.length) nodes.push(el("p", { class: "deeds" }, files.map(([name, text]) => el("button", { type: "button", class: "save-file", onclick: () => dom.save(name.split("/").pop(), text) }, "Save ", dom.data(name)))));
+    if (files.length) nodes.push(el("p", { class: "deeds" }, files.map(([name, code]) => written(name, program.bytes(code)))));
     return nodes;
+  }
+
+  // written is what can be done with a file that the program has written.
+  function written(name, bytes) {
+    const text = name.endsWith(".toml") ? new TextDecoder().decode(bytes) : "";
+    const open = () => {
+      builds.look(text);
+      location.hash = "builds";
+    };
+    return [el("button", { type: "button", class: "save-file", onclick: () => dom.save(name.split("/").pop(), bytes) }, "Save ", dom.data(name)),
+      /^\[build\]/m.test(text) && el("button", { type: "button", class: "open-build", onclick: open }, "Open ", dom.data(name), " on this page")];
   }
 
   // Commands whose answers are texts, so that there is HTML of them.
@@ -145,7 +160,7 @@ const asking = (() => {
   // with the files of that answer, those that it has written, and those that they write.
   function advice(answer, command, reply) {
     const kept = { ...command.files };
-    const keep = (files) => Object.entries(files || {}).forEach(([name, text]) => (kept[name] = program.base64(text)));
+    const keep = (files) => Object.assign(kept, files);
     keep(reply.files);
     for (const code of answer.querySelectorAll("pre > code, dd > code")) {
       const rows = code.textContent.split("\n").map((text) => {

@@ -53,6 +53,9 @@ const program = (() => {
     return btoa(bytes);
   }
 
+  // bytes are those of a file in base64.
+  const bytes = (code) => Uint8Array.from(atob(code), (c) => c.charCodeAt(0));
+
   // shell is a word as a shell reads it.
   function shell(word) {
     return /^[A-Za-z0-9._,:=/%+-]+$/.test(word) ? word : "'" + word.replaceAll("'", "'\\''") + "'";
@@ -93,9 +96,9 @@ const program = (() => {
   // typed is a command line as it is typed.
   const typed = (args) => ["gearsearch", ...args].map(shell).join(" ");
 
-  // run runs a command line in HTML. It returns the run, which stop takes: answer is a
-  // promise of what is said, {code, out, err, files}, or {cancelled} or {fault}; begun is
-  // called when it does.
+  // run runs a command line with its files, in base64 by name. It returns the run, which
+  // stop takes: answer is a promise of what comes of it, {code, out, err, files}, these as
+  // they are given, or {cancelled} or {fault}; begun is called when its turn has come.
   function run({ args, files }, begun = () => {}) {
     const mine = { request: { args, files }, begun };
     mine.answer = new Promise((done) => (mine.done = done));
@@ -104,5 +107,5 @@ const program = (() => {
     return mine;
   }
 
-  return { command, catalog, typed, run, stop, path, base64, shell };
+  return { command, catalog, typed, run, stop, path, bytes };
 })();

@@ -59,6 +59,9 @@ const questions = (() => {
       el("p", null, spec.text, " ", el("button", { type: "button", class: "ask", "aria-label": "Ask: " + spec.name, onclick: go }, "Ask")), wrong, place);
   }
 
+  // listing says how many builds are listed, and whether those that are like a better one.
+  const listing = () => ["--top", String(state.top), ...(state.every ? ["--apart", "none"] : [])];
+
   const label = (slot) => slot.replace("_", " ");
   const figures = () => state.words.figures.map((f) => [f.name, f.title]);
 
@@ -66,8 +69,7 @@ const questions = (() => {
   function ofBuild(build) {
     const more = () => ({ "build.toml": build.file });
     const slots = build.parts.map((p) => p.slot);
-    const geared = slots.includes("gear_drive");
-    const changes = [["", "parts, each in turn"], ...["wheel", "drive", "motor", "motors", "battery", "controller"].filter((s) => !geared || s !== "drive" || slots.includes(s)).map((s) => [s, s === "motors" ? "number of motors" : s]),
+    const changes = [["", "parts, each in turn"], ...["wheel", "drive", "motor", "motors", "battery", "controller"].map((s) => [s, s === "motors" ? "number of motors" : s]),
       ...slots.filter((s) => !["wheel", "motor", "battery", "controller"].includes(s)).map((s) => [s, label(s)])];
     return [
       ["swap", (b) => ({
@@ -120,12 +122,12 @@ const questions = (() => {
       ["ideal", () => ({ name: "the best kv, reduction and wheel", text: "Which kv, reduction and wheel would be best, if any could be bought, and how near do these parts come?", words: () => ["ideal"] })],
       ["front", (b) => ({
         name: "builds that no other beats", text: ["Which builds does no other beat on ", b.choice("x", "the first figure", figures(), "price"), " and ", b.choice("y", "the second figure", figures(), "range_km"), " and ", b.choice("z", "a third figure", [["", "nothing else"], ...figures()]), "?"],
-        words: () => ["rank", "--front", [...new Set([b.value("x"), b.value("y"), b.value("z")])].filter(Boolean).join(",")],
+        words: () => ["rank", "--front", [...new Set([b.value("x"), b.value("y"), b.value("z")])].filter(Boolean).join(","), ...listing()],
       })],
-      ["stability", () => ({ name: "how firm the order is", text: "How far may the weights move before another build is first, and how often does each of the best win with random weights?", words: () => ["rank", "--stability", "--top", String(state.top)] })],
+      ["stability", () => ({ name: "how firm the order is", text: "How far may the weights move before another build is first, and how often does each of the best win with random weights?", words: () => ["rank", "--stability", ...listing()] })],
       ["tolerance", (b) => ({
         name: "how often builds pass when parts and rider vary", text: ["How often does each of the best pass when parts and rider vary, ", b.choice("by", "the order", [["score", "those with most points"], ["robust", "those that pass most often"]]), " first?"],
-        words: () => ["rank", "--tolerance", "--by", b.value("by"), "--top", String(state.top)],
+        words: () => ["rank", "--tolerance", "--by", b.value("by"), ...listing()],
       })],
       ["teeth", () => ({ name: "top speed by teeth", text: "Which teeth give which top speed? A press on a pair ranks the builds that have it.", words: () => ["rank", "--chart", "teeth"], done: pairs })],
       ["share", (b) => ({
@@ -221,7 +223,7 @@ const questions = (() => {
   // start draws the screen of questions about all builds.
   function start() {
     asking.start();
-    dom.put(dom.byId("questions"), ofAll().map(([name, spec]) => question(name, spec, () => state.question("", { top: state.top }))),
+    dom.put(dom.byId("questions"), ofAll().map(([name, spec]) => question(name, spec, () => state.question("", {}))),
       el("p", { class: "soft" }, "Only a terminal answers these: ", elsewhere.map(([line, does], i) => [i ? "; " : "", el("code", null, line), " ", does]), "."));
   }
 
