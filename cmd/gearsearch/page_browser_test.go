@@ -162,13 +162,14 @@ func TestPage(t *testing.T) {
 	if d := cmp.Diff(want.stdout, p.save("builds.json")); d != "" {
 		t.Errorf("the page answers otherwise than the program (-program +page):\n%s", d)
 	}
-	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list > .build').length"); n != ask.DefaultTop {
+	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list tbody[data-number]').length"); n != ask.DefaultTop {
 		t.Errorf("%d builds are shown, want %d", n, ask.DefaultTop)
 	}
 
 	// A figure explains itself; the build is saved as the program saves it.
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
+	p.Press(".card .figures > summary")
 	p.Press("[data-figure='top_speed_kmh'] summary")
 	figure, _ := constraints.FigureNamed("top_speed_kmh")
 	for _, part := range []string{figure.Meaning, figure.Formula, figure.Source} {
@@ -177,7 +178,7 @@ func TestPage(t *testing.T) {
 		}
 	}
 	p.picture("sheet")
-	p.Press("#list .save")
+	p.Press("#list .card .save")
 	build := filepath.Join(t.TempDir(), "build.toml")
 	if err := os.WriteFile(build, []byte(p.save("build.toml")), 0o600); err != nil {
 		t.Fatal(err)
@@ -261,7 +262,7 @@ func TestPageTakesCatalogs(t *testing.T) {
 	p.goTo("builds")
 	p.Wait("document.querySelector('#list .look')")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	for _, name := range []string{"curves", "vary"} {
 		p.Press("[data-unfold=" + name + "] summary")
 		p.Wait("document.querySelector('[data-unfold=" + name + "] [data-done]')")
@@ -388,7 +389,7 @@ func TestPageGivesWay(t *testing.T) {
 	}
 	p.picture("nothing")
 	p.change(func() { p.Press("#give button") })
-	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list > .build').length"); n == 0 {
+	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list tbody[data-number]').length"); n == 0 {
 		t.Error("giving way opens nothing")
 	}
 
@@ -433,7 +434,9 @@ func TestPageByKeyboard(t *testing.T) {
 	p.Wait("document.activeElement.id === 'builds-title'")
 	tab("#list .look")
 	p.Do(chromedp.KeyEvent(kb.Enter))
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
+	tab(".card .figures > summary")
+	p.Do(chromedp.KeyEvent(kb.Enter))
 	tab(".figure summary")
 	p.Do(chromedp.KeyEvent(kb.Enter))
 	p.Wait("document.querySelector('.figure[open]')")
@@ -451,7 +454,7 @@ func TestPageFromDisk(t *testing.T) {
 	}
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	p.Press("[data-unfold=curves] summary")
 	p.Wait("document.querySelector('.curves[data-done] svg')") // its engine comes from the disk too
 	before = p.shown("#status-text b")

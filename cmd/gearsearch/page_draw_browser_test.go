@@ -21,7 +21,7 @@ func TestPageDraws(t *testing.T) {
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	p.Press("[data-unfold=curves] summary")
 	p.Wait("document.querySelector('.curves[data-done]')")
 	dir := t.TempDir()

@@ -192,7 +192,7 @@ func TestPageListsDesigns(t *testing.T) {
 	t.Parallel()
 	p := servedPage(t)
 	scores := func() string {
-		return p.text("[...document.querySelectorAll('#list .score b')].map((b) => b.textContent).join(' ')")
+		return p.text("[...document.querySelectorAll('#list [data-score]')].map((b) => b.textContent).join(' ')")
 	}
 	want := func(flags string) string {
 		var out struct {
@@ -251,31 +251,29 @@ func TestPageCosts(t *testing.T) {
 	}
 }
 
-// TestPageSidesOfMargins: a tooth of a failed check hangs below the line of the
-// limits, that of a passed one stands on it; and a dropped build has no number.
+// TestPageSidesOfMargins: the bar of a failed check ends at the line of its limit,
+// that of a passed one begins there; and a dropped build has no number.
 func TestPageSidesOfMargins(t *testing.T) {
 	t.Parallel()
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
-	p.Press("#list .sheet .save")
+	p.Wait("document.querySelector('#list .card')")
+	p.Press("#list .card .save")
 	p.drop("build.toml", p.save("build.toml"))
 	p.Wait("document.querySelector('#looked-at .score')")
-	if says := p.shown("#looked-at .place"); strings.HasPrefix(says, "0") {
+	if says := p.shown("#looked-at h3"); says != "Your build" {
 		t.Errorf("your build begins with %q", says)
 	}
 	p.goTo("ride")
 	p.change(func() { p.Type(keyField("target.range_km"), "120") })
 	p.goTo("builds")
-	p.Wait("document.querySelector('#list .tooth') && !document.querySelector('#looked-at.old')")
-	sides := browsertest.Value[[]string](p.Tab, `[...document.querySelectorAll('#list .tooth:not(.gap), #looked-at .tooth:not(.gap)')].map((tooth) => {
-		const line = tooth.querySelector('.space').getBoundingClientRect().bottom;
-		const bar = tooth.querySelector('.bar');
-		if (!bar) return "";
-		const at = bar.getBoundingClientRect();
-		const failed = tooth.querySelector('.margin').textContent.startsWith('−');
-		return (failed ? at.top >= line - 3 && at.height > 1 : at.bottom <= line + 0.5) ? (failed ? "below" : "above") : "wrong: " + tooth.title;
+	p.Wait("document.querySelector('#list .margins') && !document.querySelector('#looked-at.old')")
+	sides := browsertest.Value[[]string](p.Tab, `[...document.querySelectorAll('#list .margins tbody tr, #looked-at .margins tbody tr')].filter((row) => row.querySelector('.rest')).map((row) => {
+		const line = row.querySelector('.limit').getBoundingClientRect();
+		const bar = row.querySelector('.rest').getBoundingClientRect();
+		const failed = row.cells[4].textContent.startsWith('−');
+		return (failed ? bar.right <= line.right && bar.width > 0 : bar.left >= line.left) ? (failed ? "before" : "beyond") : "wrong: " + row.textContent;
 	})`)
 	count := map[string]int{}
 	for _, s := range sides {
@@ -284,8 +282,8 @@ func TestPageSidesOfMargins(t *testing.T) {
 			t.Error(s)
 		}
 	}
-	if count["below"] == 0 || count["above"] == 0 {
-		t.Errorf("the teeth are %v", count)
+	if count["before"] == 0 || count["beyond"] == 0 {
+		t.Errorf("the bars are %v", count)
 	}
 	p.Shot(*shots, "below", false)
 }
@@ -298,12 +296,12 @@ func TestPageMarks(t *testing.T) {
 	p.goTo("builds")
 	visible := `(() => {
 		const clear = ["rgba(0, 0, 0, 0)", getComputedStyle(document.body).backgroundColor];
-		const bars = [...document.querySelectorAll('.tooth:not(.over):not(.gap) .bar, .sieve .left')];
-		return bars.length > 20 && bars.every((b) => !clear.includes(getComputedStyle(b).backgroundColor));
+		const bars = [...document.querySelectorAll('.strip rect:not(.track), .bar .rest')];
+		return bars.length > 100 && bars.every((b) => !clear.includes(getComputedStyle(b).fill));
 	})()`
 	p.ForcedColors(true)
 	if !browsertest.Value[bool](p.Tab, "matchMedia('(forced-colors: active)').matches && "+visible) {
-		t.Error("under forced colours the teeth or the bars are gone")
+		t.Error("under forced colours the marks or the bars are gone")
 	}
 	if !browsertest.Value[bool](p.Tab, "getComputedStyle(document.getElementById('report')).color !== getComputedStyle(document.body).backgroundColor") { // behind words the browser paints the page's ground
 		t.Error("under forced colours a button has no words")
@@ -311,8 +309,8 @@ func TestPageMarks(t *testing.T) {
 	p.Shot(*shots, "forced-colours", false)
 	p.ForcedColors(false)
 	p.Paper(700, 1000)
-	if !browsertest.Value[bool](p.Tab, visible+" && [...document.querySelectorAll('.bar, .left')].every((b) => getComputedStyle(b).printColorAdjust === 'exact')") {
-		t.Error("on paper the teeth or the bars are gone")
+	if !browsertest.Value[bool](p.Tab, visible+" && [...document.querySelectorAll('.strip rect, .bar .rest')].every((b) => getComputedStyle(b).printColorAdjust === 'exact')") {
+		t.Error("on paper the marks or the bars are gone")
 	}
 	p.Shot(*shots, "paper", false)
 }
@@ -324,12 +322,12 @@ func TestPageSaysWhatIsInvented(t *testing.T) {
 	p := servedPage(t)
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	marks := func() map[string]bool {
 		out := map[string]bool{}
 		for name, selector := range map[string]string{
-			"the list": "#verdict", "a build": "#list .does", "the shopping list": ".sheet caption", "its sum": ".sheet tfoot",
-			"what is around it": ".sheet .around caption", "the sum of all": ".sheet .around tfoot", "a shelf": ".shelf h2", "the crate": "#crate p:nth-of-type(2)",
+			"the list": "#verdict", "a build": "#list thead", "the shopping list": ".card h4:has(+ .shopping)", "its sum": ".card .shopping tfoot",
+			"what is around it": ".card h4:has(+ .around)", "the sum of all": ".card .around tfoot", "a shelf": ".shelf h2", "the crate": "#crate p:nth-of-type(2)",
 		} {
 			out[name] = strings.Contains(p.shown(selector), "invented")
 		}
@@ -349,7 +347,7 @@ func TestPageSaysWhatIsInvented(t *testing.T) {
 	p.change(func() { p.drop("parts.toml", string(good)) })
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	for where, is := range marks() {
 		if is {
 			t.Errorf("%s of own parts says that it is invented", where)

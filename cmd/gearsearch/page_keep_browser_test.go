@@ -41,10 +41,10 @@ func TestPageKeeps(t *testing.T) {
 	p.change(func() { p.Type(keyField("rider.mass_kg"), "180lb") })
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
-	p.Press("#list .sheet .save")
+	p.Wait("document.querySelector('#list .card')")
+	p.Press("#list .card .save")
 	p.drop("build.toml", p.save("build.toml"))
-	p.Wait("document.querySelector('#looked-at .sheet')")
+	p.Wait("document.querySelector('#looked-at .card')")
 	p.change(func() { p.choose("#units", "imperial") })
 	p.Wait(stored + ".includes('imperial')")
 	before := p.shown("#status-text b")
@@ -65,7 +65,7 @@ func TestPageKeeps(t *testing.T) {
 		t.Errorf("after a reload units are %s", units)
 	}
 	p.goTo("builds")
-	p.Wait("document.querySelector('#looked-at .sheet')")
+	p.Wait("document.querySelector('#looked-at .card')")
 	p.goTo("parts")
 	if says := p.text("document.querySelector('.files').innerText"); !strings.Contains(says, "parts.toml") {
 		t.Errorf("after a reload the files are %q", says)

@@ -118,7 +118,7 @@ func TestPageFromAServer(t *testing.T) {
 	}
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	p.Press("[data-unfold=curves] summary")
 	p.Wait("document.querySelector('.curves[data-done] svg')")
 }
@@ -192,7 +192,7 @@ func TestPageOfOneFile(t *testing.T) {
 	}
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet')")
+	p.Wait("document.querySelector('#list .card')")
 	p.Press("[data-unfold=curves] summary")
 	p.Wait("document.querySelector('.curves[data-done] svg')")
 	if !strings.Contains(p.shown("footer"), "Copyright") {

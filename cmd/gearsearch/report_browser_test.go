@@ -50,7 +50,7 @@ func browserFor(t *testing.T) *browsertest.Tab {
 
 // order is what the page lists, by the numbers of builds.
 func order(b *browsertest.Tab) []int {
-	return browsertest.Value[[]int](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => Number(x.dataset.number))`)
+	return browsertest.Value[[]int](b, `[...document.querySelectorAll('table.builds tbody')].filter(x => !x.hidden).map(x => Number(x.dataset.number))`)
 }
 
 // TestReportInBrowser opens a page and uses all of it.
@@ -78,7 +78,7 @@ func TestReportInBrowser(t *testing.T) {
 	if text := browsertest.Value[string](b, `document.getElementById('command').textContent`); !strings.HasSuffix(text, " --weight speed=9.5") {
 		t.Errorf("the command is %q", text)
 	}
-	b.Press("#reset")
+	b.Press(".reset")
 	if got := order(b); !slices.Equal(got, first) {
 		t.Errorf("back at the brief's weights the page lists %v", got)
 	}
@@ -93,11 +93,11 @@ func TestReportInBrowser(t *testing.T) {
 // sortsInBrowser sorts by each column, both ways, by keyboard.
 func sortsInBrowser(t *testing.T, b *browsertest.Tab) {
 	t.Helper()
-	keys := browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds thead [data-key]')].map(x => x.dataset.key)`)
+	keys := browsertest.Value[[]string](b, `[...document.querySelectorAll('table.builds thead [data-key]')].map(x => x.dataset.key)`)
 	for i, key := range keys {
 		for range 2 {
-			b.Do(chromedp.Focus(chromedp.CSS("#builds thead [data-key='"+key+"'] button")), chromedp.KeyEvent("\r"))
-			values := browsertest.Value[[]float64](b, fmt.Sprintf(`[...document.querySelectorAll('#builds tbody')].map(x => {
+			b.Do(chromedp.Focus(chromedp.CSS("table.builds thead [data-key='"+key+"'] button")), chromedp.KeyEvent("\r"))
+			values := browsertest.Value[[]float64](b, fmt.Sprintf(`[...document.querySelectorAll('table.builds tbody')].map(x => {
 				const cell = [x.querySelector('[data-place]'), ...x.querySelectorAll('.numbers td:not(.pin):not(.strip)')][%d];
 				const text = cell.dataset.v ?? cell.textContent;
 				return text === '' ? -1e9 : Number(text);
@@ -115,7 +115,7 @@ func sortsInBrowser(t *testing.T, b *browsertest.Tab) {
 			}
 		}
 	}
-	b.Press("#builds thead [data-key='place'] button")
+	b.Press("table.builds thead [data-key='place'] button")
 }
 
 // siftsInBrowser filters the table.
@@ -127,12 +127,12 @@ func siftsInBrowser(t *testing.T, b *browsertest.Tab) {
 	if len(some) == 0 || len(some) >= all {
 		t.Errorf("%d of %d builds with two parts", len(some), all)
 	}
-	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.chain').textContent)`) {
+	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('table.builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.chain').textContent)`) {
 		if !strings.Contains(text, "pond-190") || !strings.Contains(text, "disc-97") {
 			t.Errorf("the filter leaves %q", text)
 		}
 	}
-	if said := browsertest.Value[string](b, "document.getElementById('status').textContent"); !strings.HasPrefix(said, fmt.Sprintf("%d of %d builds", len(some), all)) {
+	if said := browsertest.Value[string](b, "document.querySelector('.found').textContent"); !strings.HasPrefix(said, fmt.Sprintf("%d of %d builds", len(some), all)) {
 		t.Errorf("the page says %q", said)
 	}
 	b.Type("#filter", "no such part")
@@ -142,7 +142,7 @@ func siftsInBrowser(t *testing.T, b *browsertest.Tab) {
 	b.Type("#filter", " ")
 	b.Press("#roomy")
 	roomy := order(b)
-	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('#builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.tight').textContent)`) {
+	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('table.builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.tight').textContent)`) {
 		if strings.ContainsAny(text, "!?") {
 			t.Errorf("not thin is %q", text)
 		}
@@ -159,18 +159,18 @@ func siftsInBrowser(t *testing.T, b *browsertest.Tab) {
 // pinsInBrowser puts builds side by side.
 func pinsInBrowser(t *testing.T, b *browsertest.Tab) {
 	t.Helper()
-	for _, n := range []int{2, 5, 9} {
-		b.Press(fmt.Sprintf("#builds tbody[data-number='%d'] .pin input", n))
+	for _, n := range []int{2, 5, 9, 12} {
+		b.Press(fmt.Sprintf("table.builds tbody[data-number='%d'] .pin input", n))
 	}
-	heads := browsertest.Value[[]string](b, `[...document.querySelectorAll('#pinned thead th')].map(x => x.textContent)`)
-	if !slices.Equal(heads, []string{"No. 2", "No. 5", "No. 9"}) {
+	heads := browsertest.Value[[]string](b, `[...document.querySelectorAll('.beside thead th')].map(x => x.textContent)`)
+	if !slices.Equal(heads, []string{"No. 2", "No. 5", "No. 9", "No. 12"}) {
 		t.Errorf("side by side are %q", heads)
 	}
-	if free := browsertest.Value[int](b, `document.querySelectorAll('#builds .pin input:not(:disabled)').length`); free != 3 {
+	if free := browsertest.Value[int](b, `document.querySelectorAll('table.builds .pin input:not(:disabled)').length`); free != 4 {
 		t.Errorf("%d boxes can be ticked", free)
 	}
-	price := browsertest.Value[[]string](b, `[...document.querySelectorAll('#pinned tbody tr')].filter(x => x.cells[0].textContent === 'price, EUR').flatMap(x => [...x.cells].slice(1).map(c => c.textContent + c.className))`)
-	wanted := browsertest.Value[[]string](b, `[2, 5, 9].map(n => document.querySelector("#builds tbody[data-number='" + n + "'] td:nth-last-of-type(4)").dataset.v)`)
+	price := browsertest.Value[[]string](b, `[...document.querySelectorAll('.beside tbody tr')].filter(x => x.cells[0].textContent === 'price, EUR').flatMap(x => [...x.cells].slice(1).map(c => c.textContent + c.className))`)
+	wanted := browsertest.Value[[]string](b, `[2, 5, 9, 12].map(n => document.querySelector("table.builds tbody[data-number='" + n + "'] td[data-v]:nth-last-of-type(3)").dataset.v)`)
 	least := slices.Min(asNumbers(t, wanted))
 	for i, text := range price {
 		digits := strings.TrimSuffix(strings.TrimSuffix(strings.ReplaceAll(text, "\u202f", ""), "best"), " best")
@@ -178,10 +178,10 @@ func pinsInBrowser(t *testing.T, b *browsertest.Tab) {
 			t.Errorf("the price of the %d. is %q, wanted %v", i+1, text, wanted)
 		}
 	}
-	for _, n := range []int{2, 5, 9} {
-		b.Press(fmt.Sprintf("#builds tbody[data-number='%d'] .pin input", n))
+	for _, n := range []int{2, 5, 9, 12} {
+		b.Press(fmt.Sprintf("table.builds tbody[data-number='%d'] .pin input", n))
 	}
-	if !browsertest.Value[bool](b, "document.getElementById('pins').hidden") {
+	if !browsertest.Value[bool](b, "document.querySelector('.bench').hidden") {
 		t.Error("nothing side by side is still shown")
 	}
 }
@@ -216,7 +216,7 @@ func reweigh(b *browsertest.Tab, values map[int]string) listing {
 			slider.dispatchEvent(new Event('input', {bubbles: true}));
 		}
 		requestAnimationFrame(() => {
-			const rows = [...document.querySelectorAll('#builds tbody')];
+			const rows = [...document.querySelectorAll('table.builds tbody')];
 			done({
 				Weights: [...document.querySelectorAll('.weight input')].map(x => x.value),
 				Order: rows.map(x => Number(x.dataset.number)),

@@ -68,7 +68,7 @@ func TestReportShots(t *testing.T) {
 			b.Do(chromedp.Navigate(address))
 			b.Shot(*shots, name+"-"+s.name, false)
 			openAll(b)
-			for _, part := range []string{"#weights", "#builds", "#pins", ".card", ".card .margins", ".card .shopping", ".card .more", ".gates", ".notes"} {
+			for _, part := range []string{".weights", "table.builds", ".bench", ".card", ".card .margins", ".card .shopping", ".card .more", ".gates", ".notes"} {
 				if browsertest.Value[bool](b, "(x => x && (x.scrollIntoView({behavior: 'instant'}), true) || false)(document.querySelector('"+part+"'))") {
 					b.Shot(*shots, name+"-"+s.name+strings.NewReplacer("#", "-", ".", "-", " ", "").Replace(part), false)
 				}
@@ -107,7 +107,7 @@ func TestReportOnPaper(t *testing.T) {
 			t.Errorf("card %d is %.0f high, a sheet %.0f", i+1, height, sheetHeight)
 		}
 	}
-	for _, selector := range []string{"#filter", "#weights", ".pin", "details", ".skip"} {
+	for _, selector := range []string{"#filter", ".weights", ".pin", "details:not(.tight)", ".skip"} {
 		if shown := browsertest.Value[int](b, "[...document.querySelectorAll('"+selector+"')].filter(x => x.getClientRects().length > 0).length"); shown > 0 {
 			t.Errorf("%d of %s are on paper", shown, selector)
 		}

@@ -12,6 +12,8 @@ import (
 	"path"
 	"regexp"
 	"strings"
+
+	"gearsearch/cmd/gearsearch/internal/leaf"
 )
 
 // head is what the page is made of: its one script, of the scripts that
@@ -60,13 +62,25 @@ func gather(to *[]byte, index []byte, line *regexp.Regexp, one string) ([]byte, 
 		}
 		from = at[1]
 		name := string(index[at[2]:at[3]])
-		text, err := fs.ReadFile(pages, name)
+		text, err := source(name)
 		if err != nil {
 			return nil, err
 		}
 		*to = append(append(append(*to, "\n/* "+path.Base(name)+" */\n"...), text...), '\n')
 	}
 	return append(out, index[from:]...), nil
+}
+
+// source is a file that the page's sources name: the style and the script of what
+// it has in common with the report are those of package leaf.
+func source(name string) ([]byte, error) {
+	switch name {
+	case "leaf.css":
+		return []byte(leaf.Style), nil
+	case "leaf.js":
+		return []byte(leaf.Script), nil
+	}
+	return fs.ReadFile(pages, name)
 }
 
 // about is the beginning of the page's script: what the program says of itself,

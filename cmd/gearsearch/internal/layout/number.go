@@ -73,3 +73,16 @@ func Pair(a, b float64, decimals int) (string, string) {
 	}
 	return Fixed(a, most), Fixed(b, most)
 }
+
+// Step is the least of 1, 2 or 5 times a power of ten that is at least x, and
+// the decimals that it takes.
+func Step(x float64) (step float64, decimals int) {
+	power := math.Floor(math.Log10(x))
+	for _, m := range []float64{1, 2, 5, 10} {
+		if s := m * math.Pow(10, power); s >= x*(1-1e-9) {
+			step = s
+			break
+		}
+	}
+	return step, max(0, -int(math.Floor(math.Log10(step)+1e-9)))
+}

@@ -13,6 +13,7 @@ import (
 	"testing"
 
 	"gearsearch/catalog"
+	"gearsearch/cmd/gearsearch/internal/cloud"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -97,9 +98,9 @@ var single = func() map[string]func(Subject) (*Figure, error) {
 	out["plane"] = func(s Subject) (*Figure, error) {
 		x, _ := constraints.FigureNamed("price")
 		y, _ := constraints.FigureNamed("climb_limit_pct")
-		c := NewCloud(x, y)
+		c := cloud.New(x, y)
 		c.Add(s.Build)
-		return c.Plane("one", "EUR", s.System, Named{"No. 1", s.Build})
+		return Plane(c, "one", "EUR", s.System, Named{"No. 1", s.Build})
 	}
 	return out
 }()

@@ -10,6 +10,7 @@ import (
 
 	"pgregory.net/rapid"
 
+	"gearsearch/cmd/gearsearch/internal/cloud"
 	"gearsearch/constraints"
 	"gearsearch/drive"
 	"gearsearch/search"
@@ -470,13 +471,13 @@ func TestFrontIsTheSearchs(t *testing.T) {
 	for _, pair := range [][2]string{{"price", "range_km"}, {"range_km", "price"}, {"price", "mass_kg"}, {"top_speed_kmh", "climb_limit_pct"}} {
 		x, _ := constraints.FigureNamed(pair[0])
 		y, _ := constraints.FigureNamed(pair[1])
-		c := NewCloud(x, y)
+		c := cloud.New(x, y)
 		all, err := search.Stream(context.Background(), r.Problem, search.Options{}, func(s search.Scored) error { c.Add(s.Build); return nil })
 		if err != nil {
 			t.Fatal(err)
 		}
-		if uint64(c.count+c.open) != all.Feasible {
-			t.Errorf("%d builds and %d left out, %d feasible", c.count, c.open, all.Feasible)
+		if uint64(c.Count+c.Open) != all.Feasible {
+			t.Errorf("%d builds and %d left out, %d feasible", c.Count, c.Open, all.Feasible)
 		}
 		front, err := search.Front(context.Background(), r.Problem, []constraints.Figure{x, y}, search.Options{})
 		if err != nil {
@@ -488,17 +489,17 @@ func TestFrontIsTheSearchs(t *testing.T) {
 				want[p] = true
 			}
 		}
-		if len(want) != len(c.front) {
-			t.Errorf("%v: %d on the front, want %d", pair, len(c.front), len(want))
+		if len(want) != len(c.Front) {
+			t.Errorf("%v: %d on the front, want %d", pair, len(c.Front), len(want))
 		}
-		for _, p := range c.front {
+		for _, p := range pointsOf(c.Front) {
 			if !want[p] {
 				t.Errorf("%v: %v is not on the front", pair, p)
 			}
 		}
-		stairs := staircase(c.front, x.Better)
+		stairs := staircase(pointsOf(c.Front), x.Better)
 		for _, p := range stairs { // each corner is beaten, or equalled, by a front build
-			if !slices.ContainsFunc(c.front, func(q point) bool {
+			if !slices.ContainsFunc(pointsOf(c.Front), func(q point) bool {
 				return float64(x.Better)*(q.x-p.x) >= 0 && float64(y.Better)*(q.y-p.y) >= 0
 			}) {
 				t.Errorf("%v: the corner %v lies beyond the front", pair, p)

@@ -8,71 +8,11 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 
+	"gearsearch/cmd/gearsearch/internal/cloud"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 )
-
-// Cloud gathers builds as points in the plane of two figures, as many as there
-// are in memory that does not grow with their number: points that lie within
-// the width of a line count as one. The front is exact.
-type Cloud struct {
-	X, Y  constraints.Figure
-	count int // of builds
-	open  int // of builds left out, of which a figure is not known
-	cells map[[2]int64]point
-	front []point // that no other beats, by rising x
-}
-
-// NewCloud is an empty cloud. Both figures must have a better direction.
-func NewCloud(x, y constraints.Figure) *Cloud {
-	return &Cloud{X: x, Y: y, cells: map[[2]int64]point{}}
-}
-
-// Add adds a build; one of which either figure is not known is left out.
-func (c *Cloud) Add(b *constraints.Build) {
-	p := point{c.X.Value(b), c.Y.Value(b)}
-	if math.IsNaN(p.x) || math.IsNaN(p.y) {
-		c.open++
-		return
-	}
-	c.count++
-	key := [2]int64{coarse(p.x), coarse(p.y)}
-	if _, ok := c.cells[key]; !ok {
-		c.cells[key] = p
-	}
-	c.beat(p)
-}
-
-// coarse numbers values so that those within about half a percent, of values
-// of any size, have one number.
-func coarse(x float64) int64 {
-	const levels = 400 // for each power of e
-	switch {
-	case x > 0:
-		return int64(math.Round(levels*math.Log(x))) + 1<<40
-	case x < 0:
-		return -int64(math.Round(levels*math.Log(-x))) - 1<<40
-	}
-	return 0
-}
-
-// beat takes a point into the front if no point there beats it, and takes out
-// those that it beats.
-func (c *Cloud) beat(p point) {
-	beats := func(a, b point) bool {
-		x, y := float64(c.X.Better)*(a.x-b.x), float64(c.Y.Better)*(a.y-b.y)
-		return x >= 0 && y >= 0
-	}
-	for _, q := range c.front {
-		if beats(q, p) { // an equal point, too
-			return
-		}
-	}
-	c.front = slices.DeleteFunc(c.front, func(q point) bool { return beats(p, q) })
-	i, _ := slices.BinarySearchFunc(c.front, p, func(a, b point) int { return cmp.Compare(a.x, b.x) })
-	c.front = slices.Insert(c.front, i, p)
-}
 
 // Named is a build to point out in a cloud.
 type Named struct {
@@ -82,31 +22,28 @@ type Named struct {
 
 // Plane draws a cloud with its front and the builds to point out. of says
 // whose builds they are.
-func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Named) (*Figure, error) {
-	if c.count == 0 {
+func Plane(c *cloud.Cloud, of, currency string, system quantity.System, named ...Named) (*Figure, error) {
+	if c.Count == 0 {
 		return nil, fmt.Errorf("no feasible build has both figures, %s and %s", c.X.Name, c.Y.Name)
 	}
 	x, y := figureMeasure(c.X, currency, system), figureMeasure(c.Y, currency, system)
 	ch := &chart{x: axis{label: axisName(c.X, x)}, y: axis{label: axisName(c.Y, y)}}
-	var points []point
-	for _, p := range c.cells {
-		points = append(points, p)
-	}
-	points = append(scaled(points, x, y), scaled(c.front, x, y)...)
+	front := scaled(pointsOf(c.Front), x, y)
+	points := append(scaled(pointsOf(c.Points()), x, y), front...)
 	slices.SortFunc(points, func(a, b point) int { return cmp.Or(cmp.Compare(a.x, b.x), cmp.Compare(a.y, b.y)) })
 	ch.x.min, ch.x.max = around(points, func(p point) float64 { return p.x })
 	ch.y.min, ch.y.max = around(points, func(p point) float64 { return p.y })
 	ch.cloud = points
-	ch.curves = []curve{{points: staircase(scaled(c.front, x, y), c.X.Better), stroke: strokeOf(0), label: "front"}}
+	ch.curves = []curve{{points: staircase(front, c.X.Better), stroke: strokeOf(0), label: "front"}}
 	const few = 24
-	if len(c.front) <= few {
-		for _, p := range scaled(c.front, x, y) {
+	if len(c.Front) <= few {
+		for _, p := range front {
 			ch.marks = append(ch.marks, mark{p, box, strokeOf(0), ""})
 		}
 	}
-	summary := fmt.Sprintf("%s, %d of them on the front that no other beats in both.", layout.Counted(float64(c.count), "feasible build", "feasible builds"), len(c.front))
-	if c.open > 0 {
-		summary += fmt.Sprintf(" %s more are left out, of which one of the two is not known.", layout.Count(uint64(c.open)))
+	summary := fmt.Sprintf("%s, %d of them on the front that no other beats in both.", layout.Counted(float64(c.Count), "feasible build", "feasible builds"), len(c.Front))
+	if c.Open > 0 {
+		summary += fmt.Sprintf(" %s more are left out, of which one of the two is not known.", layout.Count(uint64(c.Open)))
 	}
 	for _, n := range named {
 		p := point{c.X.Value(n.Build) * x.factor, c.Y.Value(n.Build) * y.factor}
@@ -122,6 +59,14 @@ func (c *Cloud) Plane(of, currency string, system quantity.System, named ...Name
 		width: figureWidth + 120, height: figureHeight + 40,
 		paint: func(c draw.Canvas) { ch.draw(c) },
 	}, nil
+}
+
+func pointsOf(list []cloud.Point) []point {
+	var out []point
+	for _, p := range list {
+		out = append(out, point{p.X, p.Y})
+	}
+	return out
 }
 
 // staircase is the edge of what the front beats, by rising x.

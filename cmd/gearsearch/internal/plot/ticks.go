@@ -18,25 +18,12 @@ func (ticks) Ticks(low, high float64) []plot.Tick {
 	if !(high > low) {
 		return nil
 	}
-	step, decimals := step((high - low) / 6)
+	step, decimals := layout.Step((high - low) / 6)
 	var out []plot.Tick
 	for i := math.Ceil(low/step - 1e-9); i*step <= high+1e-9*step; i++ {
 		out = append(out, plot.Tick{Value: i * step, Label: layout.Fixed(i*step, decimals)})
 	}
 	return out
-}
-
-// step is the least of 1, 2 or 5 times a power of ten that is at least x, and
-// the decimals that it takes.
-func step(x float64) (step float64, decimals int) {
-	power := math.Floor(math.Log10(x))
-	for _, m := range []float64{1, 2, 5, 10} {
-		if s := m * math.Pow(10, power); s >= x*(1-1e-9) {
-			step = s
-			break
-		}
-	}
-	return step, max(0, -int(math.Floor(math.Log10(step)+1e-9)))
 }
 
 // plain are ticks without labels.
@@ -56,7 +43,7 @@ func roundUp(x float64) float64 {
 	if !(x > 0) {
 		return 1
 	}
-	s, _ := step(x / 8)
+	s, _ := layout.Step(x / 8)
 	return math.Ceil(x/s-1e-9) * s
 }
 

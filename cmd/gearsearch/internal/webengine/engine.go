@@ -68,6 +68,7 @@ type request struct {
 	From   int               `json:"from"`
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
+	Title  string            `json:"title"`
 	Strict bool              `json:"strict"`
 	Every  bool              `json:"every"`
 	Units  string            `json:"units"`

@@ -16,7 +16,9 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
-	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/leaf"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/constraints/kittest"
 	"gearsearch/search"
@@ -100,6 +102,16 @@ func with(brief M, key, text string) M {
 	return out
 }
 
+// tree is what the page makes its elements of.
+func tree(t *testing.T, x *leaf.Node) string {
+	t.Helper()
+	text, err := x.MarshalJSON()
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
+}
+
 // TestRankEqualsTheSearch holds the page's ranking and count to the search's
 // own, which has tests of its own against a plain search.
 func TestRankEqualsTheSearch(t *testing.T) {
@@ -134,26 +146,22 @@ func TestRankEqualsTheSearch(t *testing.T) {
 			got := answer[ranking](t, e, question)
 			var files, wantFiles []string
 			for _, b := range got.Builds {
-				files = append(files, b.Score+"\n"+b.Alike+"\n"+b.File)
+				files = append(files, b.Score+"\n"+b.File)
 			}
 			for s := range want.Builds() {
-				wantFiles = append(wantFiles, newBuild(s, 0).Score+"\n"+say.Alike(s.StandsFor)+"\n"+string(s.Build.File().TOML()))
+				wantFiles = append(wantFiles, layout.Fixed(s.Score, 1)+"\n"+string(s.Build.File().TOML()))
 			}
 			if d := cmp.Diff(wantFiles, files); d != "" {
 				t.Errorf("%s, strict %v: the page ranks other builds (-search +page):\n%s", name, strict, d)
 			}
+			table := leaf.New(leaf.Input{Result: want, Strict: strict, Live: true}).Table(leaf.Live)
+			if table.String() == "" || tree(t, table) != tree(t, got.Table) {
+				t.Errorf("%s, strict %v: the page has another table", name, strict)
+			}
 			question["ask"] = "count"
 			counts := answer[tally](t, e, question)
-			left := float64(want.Combinations)
-			for i, x := range want.Rejections() {
-				left -= float64(x.Count)
-				got := counts.Rejected[i]
-				if got.Check != x.Check.Name || got.Count != float64(x.Count) || got.Left != left {
-					t.Errorf("%s, strict %v: %s turns down %d and leaves %.0f, not %+v", name, strict, x.Check.Name, x.Count, left, got)
-				}
-			}
-			if left != float64(want.Feasible) || counts.None != (want.Feasible == 0) {
-				t.Errorf("%s, strict %v: %.0f left of %d feasible, none %v", name, strict, left, want.Feasible, counts.None)
+			if tree(t, leaf.Rejected(want)) != tree(t, counts.Sieve) || counts.Feasible != layout.Count(want.Feasible) || counts.None != (want.Feasible == 0) {
+				t.Errorf("%s, strict %v: %s feasible of %d, none %v, or other rejections", name, strict, counts.Feasible, want.Feasible, counts.None)
 			}
 		}
 	}
@@ -380,17 +388,8 @@ func TestMarksOfTheDemo(t *testing.T) {
 		}
 		brief := harbour(t, e)
 		b := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
-		mark("a ranked build", b.Invented)
 		s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": b.File})
-		mark("the sum", s.Around.Invented)
-		for _, l := range s.Build.Parts {
-			mark(l.ID, l.Invented)
-		}
-		for _, n := range s.Around.Needs {
-			if n.ID != "" {
-				mark(n.ID, n.Invented)
-			}
-		}
+		mark("a build", strings.Contains(s.Sheet.String(), `<span class="invented">invented</span>`))
 	}
 }
 
@@ -399,50 +398,14 @@ func TestMarksOfTheDemo(t *testing.T) {
 func TestCautionsAreSaidOnce(t *testing.T) {
 	e := newEngine(t)
 	r := answer[ranking](t, e, M{"ask": "rank", "brief": harbour(t, e), "top": 20})
-	speeds, each := 0, 0
-	for _, b := range r.Builds {
-		each += len(b.Cautions)
-	}
+	speeds := 0
 	for _, c := range r.Cautions {
 		if strings.Contains(c.Text, "local law") {
 			speeds++
 		}
 	}
-	if speeds != 1 || each < 20 {
-		t.Errorf("%d cautions of %d builds: their speed is said %d times in %+v", each, len(r.Builds), speeds, r.Cautions)
-	}
-}
-
-// TestSheetSaysWhyThereIsNoFigure: a figure has a value, or the reason for
-// having none, and it tells what is not asked from what is not there.
-func TestSheetSaysWhyThereIsNoFigure(t *testing.T) {
-	e := newEngine(t)
-	brief := M{"target.top_speed_kmh": "20"}
-	seen := map[string]bool{}
-	for _, b := range answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 200}).Builds {
-		for _, f := range b.Figures {
-			if f.Name == "launch_s" || (f.Text == "") != (f.Absent != "") {
-				t.Errorf("in a row: %+v", f)
-			}
-		}
-		s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": b.File})
-		for _, g := range s.Groups {
-			for _, f := range g.Figures {
-				seen[f.Absent] = true
-				if (f.Text == "") != (f.Absent != "") {
-					t.Errorf("%s is %q, absent: %q", f.Name, f.Text, f.Absent)
-				}
-				if f.Name == "launch_s" && f.Absent != "not asked" {
-					t.Errorf("of a launch that is not asked for the sheet says %q", f.Absent)
-				}
-			}
-		}
-		if len(seen) == 4 {
-			break
-		}
-	}
-	if !seen["no belt here"] || !seen["not asked"] {
-		t.Errorf("the sheets say %v", seen)
+	if speeds != 1 {
+		t.Errorf("of %d builds their speed is said %d times in %+v", len(r.Builds), speeds, r.Cautions)
 	}
 }
 
@@ -571,9 +534,6 @@ func TestNothingFeasible(t *testing.T) {
 	if !c.None || c.Nearest == nil || len(c.Nearest.Misses) == 0 {
 		t.Fatalf("nothing feasible, but %+v", c)
 	}
-	if last := c.Rejected[len(c.Rejected)-1]; last.Left != 0 {
-		t.Errorf("%v combinations are left", last.Left)
-	}
 	question["ask"] = "relax"
 	r := answer[relaxed](t, e, question)
 	if len(r.Openings) == 0 {
@@ -589,29 +549,19 @@ func TestNothingFeasible(t *testing.T) {
 	}
 }
 
-func TestSheetExplainsEveryFigure(t *testing.T) {
+// TestSheetIsTheLeaf: the sheet of a build is that of package leaf, and a build
+// has one whatever keep and avoid say of its parts.
+func TestSheetIsTheLeaf(t *testing.T) {
 	e := newEngine(t)
 	brief := harbour(t, e)
+	s, file := best(t, e, brief)
+	got := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": file, "title": "No. 1"})
+	if want := leaf.CardOf(s, "No. 1", quantity.Metric).Sheet(leaf.Live); tree(t, got.Sheet) != tree(t, want) || got.File != file {
+		t.Error("the sheet is another")
+	}
 	best := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
-	s := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": best.File})
-	if s.Build.Score != best.Score || s.Build.File != best.File {
-		t.Errorf("the sheet is of %s with %s, asked for %s with %s", s.Build.File, s.Build.Score, best.File, best.Score)
-	}
-	var figures []constraints.Figure
-	for _, g := range s.Groups {
-		for _, f := range g.Figures {
-			info, ok := constraints.FigureNamed(f.Name)
-			if !ok || f.Formula != info.Formula || f.Source != info.Source || f.Meaning != info.Meaning || f.Numbers == "" {
-				t.Errorf("%s is explained by %+v", f.Name, f)
-			}
-			figures = append(figures, info)
-		}
-	}
-	if len(figures) != len(constraints.Figures()) {
-		t.Errorf("%d figures of %d", len(figures), len(constraints.Figures()))
-	}
 	// A build that keep and avoid leave no parts of has a sheet all the same.
-	aside := with(brief, "avoid.battery", best.Parts[0].ID)
+	aside := with(brief, "avoid.battery", best.Parts[0])
 	answer[sheet](t, e, M{"ask": "sheet", "brief": aside, "build": best.File})
 	r := ask[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": "schema = 1\n[build]\nmotor = \"no\"\n"})
 	if len(r.Problems) == 0 || !strings.Contains(r.Problems[0].Text, "build.toml:") {
@@ -669,10 +619,15 @@ func TestSavedFilesAreThePrograms(t *testing.T) {
 func TestImperial(t *testing.T) {
 	e := newEngine(t)
 	brief := harbour(t, e)
-	metric := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
-	imperial := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1, "units": "imperial"}).Builds[0]
-	if metric.File != imperial.File || metric.Figures[0].Unit != "km/h" || imperial.Figures[0].Unit != "mph" || metric.Figures[0].Text == imperial.Figures[0].Text {
-		t.Errorf("%+v in metric units, %+v in imperial ones", metric.Figures[0], imperial.Figures[0])
+	metric := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1})
+	imperial := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1, "units": "imperial"})
+	if metric.Builds[0].File != imperial.Builds[0].File {
+		t.Error("another build is the best in imperial units")
+	}
+	for unit, r := range map[string]*ranking{"km/h": metric, "mph": imperial} {
+		if text := r.Table.String(); strings.Contains(text, "<small>km/h</small>") != (unit == "km/h") || strings.Contains(text, "<small>mph</small>") != (unit == "mph") {
+			t.Errorf("the table is not in %s", unit)
+		}
 	}
 }
 
@@ -688,27 +643,5 @@ func BenchmarkChange(b *testing.B) {
 				}
 			}
 		})
-	}
-}
-
-// TestFrostIsNoStop: what a frozen pack does not brake the sheet calls rolling out.
-func TestFrostIsNoStop(t *testing.T) {
-	e := newEngine(t)
-	brief := M{"target.top_speed_kmh": "25", "ground.temperature_c": "-5"}
-	best := answer[ranking](t, e, M{"ask": "rank", "brief": brief, "top": 1}).Builds[0]
-	told := 0
-	for _, g := range answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": best.File}).Groups {
-		for _, f := range g.Figures {
-			if !strings.HasPrefix(f.Name, "stop_") {
-				continue
-			}
-			told++
-			if !strings.HasPrefix(f.Label, "roll-out") || !strings.HasPrefix(f.Meaning, "rolling out") || !strings.Contains(f.Meaning, "electric braking") {
-				t.Errorf("%s is told as %q, %q", f.Name, f.Label, f.Meaning)
-			}
-		}
-	}
-	if told != 3 {
-		t.Errorf("%d stops, want 3", told)
 	}
 }

@@ -1,8 +1,6 @@
 package webengine
 
 import (
-	"cmp"
-	"slices"
 	"strings"
 
 	"gearsearch/catalog"
@@ -18,11 +16,9 @@ type introduction struct {
 	Protocol int         `json:"protocol"`
 	MaxFile  int         `json:"maxFile"` // bytes
 	Keys     []briefKey  `json:"keys"`
-	Checks   []checkRow  `json:"checks"` // in the order in which a rider asks
 	Criteria []criterion `json:"criteria"`
 	Briefs   []titled    `json:"briefs"`
 	Slots    []slotInfo  `json:"slots"`
-	Limits   []titled    `json:"limits"`  // what holds a speed, with its meaning
 	Figures  []titled    `json:"figures"` // of which more or less is better
 	Cautions []string    `json:"cautions"`
 }
@@ -37,22 +33,6 @@ type briefKey struct {
 	Default string   `json:"default"`
 	Meaning string   `json:"meaning"`
 	Range   string   `json:"range"`
-}
-
-// checkInfo is a check.
-type checkInfo struct {
-	Name    string `json:"name"`
-	Subject string `json:"subject"`
-	Meaning string `json:"meaning"`
-}
-
-// checkRow is a check with the word under its margin and the column that it
-// stands in.
-type checkRow struct {
-	checkInfo
-	Short  string `json:"short"`
-	Lower  bool   `json:"lower"`  // the limit is a lower one
-	Column string `json:"column"` // its name, or that of its twin for the other kind of drive
 }
 
 // criterion is a criterion of the score.
@@ -76,7 +56,6 @@ type slotInfo struct {
 }
 
 func introduce() *introduction {
-	theme := map[string]constraints.Theme{} // of each check
 	in := &introduction{
 		Protocol: Protocol, MaxFile: field.MaxSize,
 		Cautions: say.GeneralCautions(constraints.EveryBoard(), quantity.Metric),
@@ -88,11 +67,6 @@ func introduce() *introduction {
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
 		})
 	}
-	for _, c := range constraints.Registry() {
-		in.Checks = append(in.Checks, checkRow{checkInfo{c.Name, c.Subject, c.Meaning}, c.Short, c.Lower, cmp.Or(c.Twin, c.Name)})
-		theme[c.Name] = c.Theme
-	}
-	slices.SortStableFunc(in.Checks, func(a, b checkRow) int { return cmp.Compare(theme[a.Name], theme[b.Name]) })
 	for _, c := range search.Criteria() {
 		in.Criteria = append(in.Criteria, criterion{c.Name, c.Meaning, c.Formula})
 	}
@@ -101,10 +75,6 @@ func introduce() *introduction {
 	}
 	for _, s := range constraints.Slots() {
 		in.Slots = append(in.Slots, newSlotInfo(s))
-	}
-	for _, word := range constraints.LimitWords() {
-		short := say.Limit(word)
-		in.Limits = append(in.Limits, titled{short, say.LimitMeaning(short)})
 	}
 	for _, f := range constraints.Figures() {
 		if f.Better != constraints.Neither {

@@ -4,12 +4,7 @@ import (
 	"context"
 	"testing"
 
-	"github.com/google/go-cmp/cmp"
-
-	"gearsearch/cmd/gearsearch/internal/quantity"
-	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints/kittest"
-	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
 
@@ -50,28 +45,5 @@ func TestPercent(t *testing.T) {
 		if got := percent(share); got != want {
 			t.Errorf("%g is %s, want %s", share, got, want)
 		}
-	}
-}
-
-// TestAroundIsTheOutfit holds what a sheet adds to a build to what package
-// outfit makes of it.
-func TestAroundIsTheOutfit(t *testing.T) {
-	e := newEngine(t)
-	brief := harbour(t, e)
-	s, file := best(t, e, brief)
-	got := answer[sheet](t, e, M{"ask": "sheet", "brief": brief, "build": file}).Around
-	o := outfit.Complete(s.Build, outfit.DefaultWishes())
-	var ids, want []string
-	for i, n := range got.Needs {
-		ids, want = append(ids, n.ID), append(want, o.Needs[i].Line().ID)
-	}
-	if d := cmp.Diff(want, ids); d != "" || len(got.Needs) != len(o.Needs) {
-		t.Errorf("needs (-want +got):\n%s", d)
-	}
-	if d := cmp.Diff(say.OutfitCare(o, quantity.Metric), got.Care); d != "" {
-		t.Errorf("care (-want +got):\n%s", d)
-	}
-	if got.AtLeast != o.Total.Missing || got.Total == "" {
-		t.Errorf("in all %q, at least %v", got.Total, got.AtLeast)
 	}
 }

@@ -1,82 +1,57 @@
 "use strict";
 
-// builds is the third screen: the builds that do it, best first, each with its
-// rack; why the others do not; and where none does, the nearest and what to
-// give way on.
+// builds is the third screen: the table of the builds that do it; why the others
+// do not; and where none does, the nearest and what to give way on.
 const builds = (() => {
   const el = dom.el;
   let ranked = []; // as the engine gave them
   const open = new Set(); // build files whose sheets are open
-  const order = ["motor", "controller", "battery", "gear_drive", "motor_pulley", "wheel", "mount"];
 
-  // partText is what a build has in a slot; for a belt drive the motor pulley
-  // stands for the pair.
-  function partText(build, slot) {
-    const part = build.parts.find((p) => p.slot === slot);
-    if (!part) return "";
-    if (slot === "gear_drive" || slot === "motor_pulley") return build.drive;
-    return (slot !== "wheel" && part.pieces > 1 ? part.pieces + " × " : "") + part.id;
-  }
-
-  // shared are the slots in which all builds have the same.
-  function shared(list) {
-    if (list.length < 2) return [];
-    return order.filter((slot) => {
-      const first = partText(list[0], slot);
-      return first && list.every((b) => partText(b, slot) === first);
-    });
-  }
-
-  function madeOf(build, without) {
-    const texts = order.filter((slot) => !without.includes(slot)).map((slot) => partText(build, slot)).filter(Boolean);
-    return el("p", { class: "made" }, texts.map((t, i) => [i ? el("span", { class: "soft" }, " · ") : null, dom.data(t, { class: "id" })]));
-  }
-
-  // does is what a build does, figure by figure, or why it has no such figure.
-  function does(build) {
-    const words = { top_speed_kmh: ["", " flat"], climb_limit_pct: ["climbs ", ""], range_km: ["", " a charge"], launch_s: ["starts in ", ""] };
-    return el("p", { class: "does" }, build.figures.map((f) => {
-      const [before, behind] = words[f.name] || ["", ""];
-      if (f.absent) return el("span", null, el("span", { class: "soft" }, f.label, " "), el("b", null, f.absent));
-      return el("span", null, el("span", { class: "soft" }, before), el("b", null, f.text), " " + f.unit, el("span", { class: "soft" }, behind, f.name === "top_speed_kmh" && heldBy(build), f.name === "price" && build.invented && ", invented"));
-    }));
-  }
-
-  function heldBy(build) {
-    const limit = state.words.limits.find((l) => l.name === build.heldBy);
-    return limit ? el("span", { title: limit.title }, ", limited by ", limit.name) : null;
-  }
-
-  // card is one build; its sheet is fetched when it is opened, and answers the
-  // question that the card does.
-  function card(name, build, title, without, teeth, question) {
-    const place = el("div", { class: "opened" });
-    const asked = { ...question, build: build.file };
-    const button = el("button", { type: "button", class: "look", id: "look-" + (build.rank || "at-" + name) });
+  // opener makes a button that opens the sheet of a build in a place: it is
+  // fetched when it is opened, and answers the question that the list does.
+  function opener(button, file, title, question, place) {
+    const asked = { ...question, ask: "sheet", build: file, title };
     const say = (on) => {
       button.setAttribute("aria-expanded", String(on));
-      dom.put(button, on ? "Close" : "Open", el("span", { class: "hidden" }, ": all about " + title));
+      dom.put(button, on ? "Close" : "Open", el("span", { class: "hidden" }, " " + title));
     };
-    say(false);
     const show = async () => {
-      const reply = await wire.ask({ ...asked, ask: "sheet" });
-      if (!open.has(build.file) || reply.cancelled) return;
-      dom.put(place, reply.answer ? sheet.draw(reply.answer, asked) : complaint(reply));
+      const reply = await wire.ask(asked);
+      if (!open.has(file) || reply.cancelled) return;
+      place(reply.answer ? sheet.draw(reply.answer, asked) : complaint(reply));
       say(true);
     };
+    say(false);
     button.addEventListener("click", () => {
-      if (open.delete(build.file)) {
-        dom.put(place);
+      if (open.delete(file)) {
+        place(null);
         say(false);
       } else {
-        open.add(build.file);
+        open.add(file);
         show();
       }
     });
-    if (open.has(build.file)) show();
-    return el(name, { class: "build" },
-      el("div", { class: "place" }, build.rank > 0 && el("span", { class: "rank" }, build.rank), el("span", { class: "score" }, el("b", null, build.score), el("span", { class: "soft" }, " points"), build.alike && el("span", { class: "soft" }, build.alike)), button),
-      el("div", { class: "body" }, madeOf(build, without), does(build), rack.draw(build.checks, teeth)), place);
+    if (open.has(file)) show();
+    return button;
+  }
+
+  // table is the table of the builds, each row with its sheet below it once it is
+  // opened.
+  function table(answer, question) {
+    const node = dom.grow(answer.table);
+    const rows = [...node.querySelectorAll("table.builds > tbody")];
+    rows.forEach((row, i) => {
+      const build = answer.builds[i];
+      const button = row.querySelector(".look");
+      button.id = "look-" + build.rank;
+      let line = null;
+      opener(button, build.file, "No. " + build.rank, question, (what) => {
+        if (line) line.remove();
+        line = what && el("tr", { class: "opened" }, el("td", { colspan: row.rows[0].cells.length + row.rows[1].cells.length }, what));
+        if (line) row.append(line);
+      });
+    });
+    return node;
   }
 
   const complaint = (reply) => el("pre", { class: "notice bad", tabindex: "0" }, (reply.problems || [{ text: reply.fault || "no answer" }]).map((p) => p.text).join("\n"));
@@ -121,9 +96,9 @@ const builds = (() => {
   }
 
   function list() {
-    const same = shared(ranked);
-    const teeth = rack.columns(ranked);
-    dom.renew(dom.byId("list"), ["builds-title"], ranked.map((b) => card("li", b, "build " + b.rank, same, teeth, last.question)));
+    const node = last.ranking.builds.length ? table(last.ranking, last.question) : null;
+    dom.renew(dom.byId("list"), ["builds-title"], node);
+    if (node) leaf(node, last.ranking.data);
     verdict();
     beware(last.ranking.cautions);
     assumed(last.ranking.builds.length ? last.ranking.assumptions : []);
@@ -133,7 +108,7 @@ const builds = (() => {
   // counts shows what became of all combinations.
   function counts(tally) {
     verdict(tally);
-    sieve(tally);
+    dom.put(dom.byId("sieve"), dom.grow(tally.sieve));
     if (tally.none) nearest(tally.nearest);
     if (tally.nearest) assumed(tally.nearest.assumptions);
   }
@@ -149,7 +124,6 @@ const builds = (() => {
   // verdict is the head of the list. It begins with what is to be said of a list
   // that is old, which is shown when it is.
   function verdict(tally) {
-    const same = shared(ranked);
     dom.renew(dom.byId("verdict"), ["builds-title"],
       el("p", { class: "headline" }, el("span", { class: "before" }, "Below is the answer to the question you asked before."), el("span", { class: "now" }, headline(tally))),
       ranked.length > 0 && state.contents.invented && el("p", null, state.contents.invented),
@@ -161,9 +135,7 @@ const builds = (() => {
         el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
         el("button", { type: "button", id: "as-csv", onclick: () => save("table") }, "Save as CSV")),
       el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
-      ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()),
-      same.length > 0 && el("p", null, "In all of these: ", same.map((slot, i) => [i ? ", " : "", slot === "motor_pulley" || slot === "gear_drive" ? "drive" : slot, " ", dom.data(partText(ranked[0], slot), { class: "id" })]), "."),
-      ranked.length > 0 && el("p", { class: "soft key" }, "The taller a tooth, the further the build is from that limit; a dashed tooth hangs below the line by what the build misses; ! less than 5 % away, ? not decided."));
+      ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()));
   }
 
   const strictly = () => el("label", null, el("input", { type: "checkbox", id: "strict", checked: state.strict, onchange: strict }), " reject undecided builds");
@@ -223,9 +195,8 @@ const builds = (() => {
   // nearest shows the build that comes nearest where none does it.
   function nearest(miss) {
     if (!miss) return;
-    dom.put(dom.byId("list"), card("li", miss.build, "the nearest build", [], rack.columns([miss.build]), last.question));
-    const node = dom.byId("verdict");
-    node.append(el("p", null, "The nearest build misses these:"), el("ul", { class: "misses" }, miss.misses.map((c) => el("li", null, rack.spoken(c)))), el("div", { id: "give" }));
+    dom.put(dom.byId("list"), sheet.draw(miss, { ...last.question, ask: "sheet", build: miss.file }));
+    dom.byId("verdict").append(el("p", { class: "misses" }, "The nearest build misses: ", dom.data(miss.misses), "."), el("div", { id: "give" }));
   }
 
   // gives says what to give way on.
@@ -246,19 +217,6 @@ const builds = (() => {
     for (const g of gives) state.brief[g.key] = g.value;
     blank.showAll();
     state.changed();
-  }
-
-  // sieve shows what each check leaves of the combinations.
-  function sieve(tally) {
-    const all = tally.rejected.length ? tally.rejected[0].left + tally.rejected[0].count : 0;
-    const share = (left) => (left > 0 ? (75 * Math.log10(1 + left)) / Math.log10(1 + all) : 0);
-    dom.put(dom.byId("sieve"), el("h2", null, "Why the others fail"),
-      el("p", { class: "soft" }, "Each combination counts under the first check that it fails; beside that stands how many are left. The bars have a logarithmic scale."),
-      el("ol", { class: "sieve" }, tally.rejected.filter((r) => r.count > 0).map((r) => {
-        const bar = el("span", { class: "left", "aria-hidden": "true" });
-        bar.style.width = share(r.left) + "%";
-        return el("li", null, el("span", { class: "what" }, r.subject), el("span", { class: "number" }, el("span", { class: "hidden" }, "rejected "), "−" + r.text), el("span", { class: "room" }, bar, el("span", { class: "soft" }, r.leftText, el("span", { class: "hidden" }, " left"))));
-      })));
   }
 
   // beware lists what is to be known of the builds, each caution once.
@@ -286,12 +244,12 @@ const builds = (() => {
     const node = dom.byId("looked-at");
     node.classList.toggle("old", Boolean(state.build)); // until the answer is there
     if (!state.build) return dom.put(node);
-    const question = state.question("sheet", { build: state.build });
+    const question = state.question("sheet", { build: state.build, title: "Your build" });
     const reply = await wire.ask(question);
     if (reply.cancelled) return;
     node.classList.remove("old");
     const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
-    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? card("div", { ...reply.answer.build, rank: 0 }, "your build", [], rack.columns([reply.answer.build]), question) : complaint(reply));
+    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? sheet.draw(reply.answer, question) : complaint(reply));
   }
 
   return { rank, count, concede, look, drawLooked, seen };

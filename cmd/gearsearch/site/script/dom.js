@@ -61,6 +61,22 @@ const dom = (() => {
     return web ? el("a", { href: text, rel: "noopener noreferrer nofollow", target: "_blank" }, data(text)) : data(text);
   }
 
+  // grow makes what the engine sends as a tree: a text, or [name, attributes,
+  // what is inside …], under the name "" what stands in turn. Nothing of it runs,
+  // and nothing has a style of its own.
+  function grow(tree, space) {
+    if (typeof tree === "string") return document.createTextNode(tree);
+    const [name, attributes, ...inside] = tree;
+    const within = name === "svg" ? svgSpace : space;
+    const node = name === "" ? document.createDocumentFragment() : within ? document.createElementNS(within, name) : document.createElement(name);
+    for (const [key, value] of Object.entries(name ? attributes : {})) {
+      if (key === "style" || key.startsWith("on")) throw new Error(`an element with ${key}`);
+      node.setAttribute(key, value);
+    }
+    node.append(...inside.map((child) => grow(child, within)));
+    return node;
+  }
+
   // save hands a text to the reader as a file.
   function save(name, text) {
     const url = URL.createObjectURL(new Blob([text], { type: "application/octet-stream" }));
@@ -70,5 +86,5 @@ const dom = (() => {
 
   const byId = (id) => document.getElementById(id);
 
-  return { el, svg, put, renew, data, link, save, byId };
+  return { el, svg, put, renew, data, link, grow, save, byId };
 })();

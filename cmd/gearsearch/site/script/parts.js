@@ -135,7 +135,7 @@ const parts = (() => {
   // tell says which parts the shown builds are made of.
   function tell(ranked) {
     used = new Map();
-    for (const b of ranked) for (const p of b.parts) used.set(p.id, (used.get(p.id) || 0) + 1);
+    for (const b of ranked) for (const id of b.parts) used.set(id, (used.get(id) || 0) + 1);
     show();
   }
 

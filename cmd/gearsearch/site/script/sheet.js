@@ -1,68 +1,9 @@
 "use strict";
 
-// sheet is all about one build: what to buy, every figure with its reason on
-// demand, the checks, the points, what is assumed, what to beware of.
+// sheet is all about one build as the engine tells it, with what is asked for
+// when it is opened.
 const sheet = (() => {
   const el = dom.el;
-
-  // someInvented reports whether a list has parts of the demo and others beside
-  // them: then each is marked, else the list is.
-  const someInvented = (list) => list.some((p) => p.invented) && list.some((p) => p.id && !p.invented);
-
-  function shopping(build) {
-    const each = someInvented(build.parts);
-    return el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Parts of the build" },
-      el("table", null,
-        el("caption", null, "To buy", build.invented && (each ? ", some of it invented" : ", all of it invented")),
-        el("thead", null, el("tr", null, ["pieces", "part", "price", "mass"].map((h) => el("th", { scope: "col", class: h === "part" ? null : "number " + h }, h)))),
-        el("tbody", null, build.parts.map((p) => el("tr", null,
-          el("td", { class: "number" }, p.pieces + " ×"),
-          el("th", { scope: "row" }, el("span", { class: "id" }, dom.data(p.id)), " ", el("span", { class: "soft" }, p.slot.replace("_", " "), p.name && [", ", dom.data(p.name)], p.note && [", ", dom.data(p.note)], each && p.invented && ", invented"), p.link && [" ", dom.link(p.link)]),
-          el("td", { class: "number" }, p.owned ? "owned" : p.price),
-          el("td", { class: "number mass" }, p.mass)))),
-        el("tfoot", null, el("tr", null, el("td"), el("th", { scope: "row" }, "in all", build.invented && ", invented prices", el("span", { class: "mass" }, ", deck and box included in the mass")), el("td", { class: "number" }, total(build, "price")), el("td", { class: "number mass" }, total(build, "mass_kg"))))));
-  }
-
-  // total is a figure of a build as text, or why it has none.
-  function total(build, name) {
-    const f = build.figures.find((figure) => figure.name === name);
-    return f.absent || f.text + " " + f.unit;
-  }
-
-  function figure(f) {
-    return el("details", { class: "figure", "data-figure": f.name },
-      el("summary", null, el("span", { class: "label" }, f.label), " ", el("b", null, f.text || f.absent), f.unit && " " + f.unit),
-      el("dl", null,
-        el("dt", null, "meaning"), el("dd", null, f.meaning),
-        el("dt", null, "formula"), el("dd", { class: "formula" }, f.formula),
-        el("dt", null, f.text ? "numbers" : "why not"), el("dd", { class: "formula" }, dom.data(f.numbers)),
-        el("dt", null, "source"), el("dd", null, f.source)));
-  }
-
-  function figures(groups) {
-    return el("div", { class: "figures" }, el("h2", null, "Figures"), el("p", { class: "soft" }, "Open one for its formula, its numbers and its source."),
-      groups.map((g) => el("section", null, el("h3", null, g.title), el("div", { class: "spread" }, g.figures.map(figure)))));
-  }
-
-  const verdicts = { pass: "passes", fail: "fails", unknown: "not decided" };
-
-  function checks(list, meanings) {
-    return [el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": "Checks of the build" },
-      el("table", null,
-        el("caption", null, "Checks"),
-        el("thead", null, el("tr", null, ["check", "verdict", "value", "limit", "margin"].map((h, i) => el("th", { scope: "col", class: i > 1 ? "number" : null }, h)))),
-        el("tbody", null, list.map((c) => el("tr", { class: c.sign === "!!" ? "over" : c.sign ? "thin" : null },
-          el("th", { scope: "row" }, c.subject),
-          el("td", null, verdicts[c.verdict] + (c.demoted ? ", only a caution" : "")),
-          el("td", { class: "number" }, c.value), el("td", { class: "number" }, c.limit && c.limit + " " + c.unit),
-          el("td", { class: "number" }, c.margin === null ? "" : rack.percent(c.margin) + (c.sign === "!" ? " thin" : ""))))))),
-    el("details", null, el("summary", null, "What each check asks"), el("ul", null, meanings.map((m) => el("li", null, el("b", null, m.subject), " passes when " + m.meaning))))];
-  }
-
-  function points(list) {
-    return el("details", { class: "points" }, el("summary", null, "The points, criterion by criterion"),
-      el("ul", null, list.map((p) => el("li", null, el("b", null, p.name), ` ${p.score} of 1, counts ${p.weight}: ${p.meaning}; `, el("span", { class: "formula" }, p.formula)))));
-  }
 
   async function saveSheet(question) {
     const reply = await wire.ask({ ...question, ask: "save", what: "sheet" });
@@ -141,21 +82,17 @@ const sheet = (() => {
     place.dataset.done = "true";
   }
 
-  // draw makes the sheet of an answer of the engine; what it asks further is
-  // about the same question.
+  // draw makes the sheet of an answer of the engine, with what can be done with
+  // it; what it asks further is about the same question.
   function draw(answer, question) {
-    const build = answer.build;
-    return el("div", { class: "sheet" },
-      el("p", { class: "deeds" },
-        el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", build.file) }, "Save this build"),
-        el("button", { type: "button", onclick: () => saveSheet(question) }, "All of it as JSON")),
-      shopping(build), around(answer.around),
-      unfold("curves", build, "Curves, and what other teeth would do", (place) => curves(place, question)),
-      unfold("vary", build, "When parts and rider vary", (place) => varied(place, question)),
-      questions.of(build, question),
-      figures(answer.groups), checks(build.checks, answer.meanings), points(answer.scores),
-      answer.assumptions.length > 0 && [el("h2", null, "Assumed"), el("ul", { class: "plain" }, answer.assumptions.map((a) => el("li", null, dom.data(a))))],
-      build.cautions.length > 0 && [el("h2", null, "Beware"), el("ul", null, build.cautions.map((c) => el("li", null, dom.data(c))))]);
+    const node = dom.grow(answer.sheet);
+    const at = (name) => node.querySelector(`[data-live="${name}"]`);
+    at("deeds").append(
+      el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", answer.file) }, "Save this build"),
+      el("button", { type: "button", onclick: () => saveSheet(question) }, "All of it as JSON"));
+    at("curves").append(unfold("curves", answer, "Curves, a drawing to scale, and what other teeth would do", (place) => curves(place, question)));
+    at("asks").append(unfold("vary", answer, "When parts and rider vary", (place) => varied(place, question)), questions.of(answer, question));
+    return node;
   }
 
   return { draw };

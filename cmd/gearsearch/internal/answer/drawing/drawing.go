@@ -8,6 +8,7 @@ import (
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/cloud"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -105,8 +106,8 @@ func (x *Answer) front(ctx context.Context, d *ask.Desk, s plot.Subject) (*plot.
 	}
 	bar := d.Bar()
 	defer bar.Stop()
-	cloud := plot.NewCloud(x.Across, x.Up)
-	r, err := search.Each(ctx, problem, search.Options{Strict: x.Question.Strict, Progress: bar.Progress()}, plot.MostPoints, cloud.Add)
+	all := cloud.New(x.Across, x.Up)
+	r, err := search.Each(ctx, problem, search.Options{Strict: x.Question.Strict, Progress: bar.Progress()}, plot.MostPoints, all.Add)
 	bar.Stop()
 	switch {
 	case err != nil:
@@ -118,5 +119,5 @@ func (x *Answer) front(ctx context.Context, d *ask.Desk, s plot.Subject) (*plot.
 		d.Note("nothing is feasible: there is no build to draw")
 		return nil, outcome.ErrInfeasible
 	}
-	return cloud.Plane(s.Name(), problem.Catalog.Currency, s.System, plot.Named{Label: "this build", Build: s.Build})
+	return plot.Plane(all, s.Name(), problem.Catalog.Currency, s.System, plot.Named{Label: "this build", Build: s.Build})
 }

@@ -6,6 +6,7 @@ import (
 	"io"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
+	"gearsearch/cmd/gearsearch/internal/leaf"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -55,7 +56,7 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 	case !result.Complete:
 		d.Note("interrupted: the page is incomplete after %d of %s", result.Combinations, say.PlainCombinations(r.Problem))
 		return outcome.ErrInterrupted
-	case drawn && in.Cloud == nil, !in.Wishes.Complete, !result.Counted(), result.Feasible == 0 && ctx.Err() != nil:
+	case drawn && in.Field == nil, !in.Wishes.Complete, !result.Counted(), result.Feasible == 0 && ctx.Err() != nil:
 		d.Note("interrupted: the ranking on the page is complete, some of what follows it is missing")
 		return outcome.ErrInterrupted
 	case result.Feasible == 0:
@@ -66,14 +67,14 @@ func (r *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
 
 // input is what the page says of the ranking alone.
 func (r *Answer) input(result *search.Result, system quantity.System) report.Input {
-	in := report.Input{
+	in := report.Input{Input: leaf.Input{
 		Result: result, Strict: r.Question.Strict, System: system, Made: r.Made,
 		Command: "gearsearch report" + r.Question.Again() + say.Repeated(r.Words),
 		Next: []string{
 			"gearsearch rank" + r.Question.Again() + ask.ApartAgain(r.Apart) + " --save 1=build.toml",
 			"gearsearch sheet build.toml --why" + r.Question.AgainSaved(),
 		},
-	}
+	}}
 	if result.Complete && result.Feasible == 0 {
 		in.Next = nil
 	}
@@ -92,20 +93,21 @@ func (r *Answer) add(ctx context.Context, d *ask.Desk, in *report.Input) (drawn 
 	in.Wishes = d.Without(ctx, r.Problem, r.Question.Strict)
 	if in.Result.Feasible > 0 && in.Result.Feasible <= plot.MostPoints {
 		drawn = true
-		in.Cloud, err = cloudOf(ctx, d, r.Question, r.Problem)
+		in.Field, err = r.field(ctx, d, in)
 	}
 	return drawn, err
 }
 
-// cloudOf lists every feasible build as a point, in a second walk; nil where that is
+// field lists every feasible build as a point, in a second walk; nil where that is
 // interrupted.
-func cloudOf(ctx context.Context, d *ask.Desk, q *ask.Question, problem *constraints.Problem) (*plot.Cloud, error) {
+func (r *Answer) field(ctx context.Context, d *ask.Desk, in *report.Input) (*leaf.Field, error) {
 	bar := d.Bar()
 	defer bar.Stop()
-	cloud := report.NewCloud(problem)
-	r, err := search.Each(ctx, problem, search.Options{Strict: q.Strict, Progress: bar.Progress()}, plot.MostPoints, cloud.Add)
-	if err != nil || !r.Complete {
+	x, y := leaf.FieldFigures(r.Problem)
+	field := leaf.NewField(in.Result, x, y, in.System)
+	all, err := search.Each(ctx, r.Problem, search.Options{Strict: r.Question.Strict, Progress: bar.Progress()}, plot.MostPoints, field.Cloud.Add)
+	if err != nil || !all.Complete {
 		return nil, err
 	}
-	return cloud, nil
+	return field, nil
 }

@@ -18,6 +18,7 @@ import (
 	"time"
 
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/leaf"
 	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/report"
@@ -91,11 +92,11 @@ func shortlist(a *webengine.Asked) (*saved, error) {
 	if err != nil {
 		return nil, err
 	}
-	in := report.Input{Result: found, Strict: a.Strict, System: a.System, Made: a.Made, Command: command(a), Origin: origin}
+	in := report.Input{Input: leaf.Input{Result: found, Strict: a.Strict, System: a.System, Made: a.Made, Command: command(a), Origin: origin}}
 	in.Wishes = search.WithoutEach(a.Context(), p, o)
 	if found.Feasible == 0 {
 		in.Near, _ = search.Nearest(a.Context(), p, o)
-	} else if in.Cloud, err = cloud(a.Context(), found, o); err != nil {
+	} else if in.Field, err = among(a.Context(), found, o, a.System); err != nil {
 		return nil, err
 	}
 	var out bytes.Buffer
@@ -107,18 +108,15 @@ func shortlist(a *webengine.Asked) (*saved, error) {
 // more, to draw them: some ten seconds in a browser.
 const mostPoints = 200_000
 
-// cloud is every feasible build as a point: price against what the brief asks
-// for first. It is nil where there are too many.
-func cloud(ctx context.Context, found *search.Result, o search.Options) (*plot.Cloud, error) {
+// among is every feasible build as a point. It is nil where there are too many.
+func among(ctx context.Context, found *search.Result, o search.Options, system quantity.System) (*leaf.Field, error) {
 	if found.Feasible > mostPoints {
 		return nil, nil
 	}
-	c := report.NewCloud(found.Problem)
-	_, err := search.Stream(ctx, found.Problem, o, func(s search.Scored) error {
-		c.Add(s.Build)
-		return nil
-	})
-	return c, err
+	x, y := leaf.FieldFigures(found.Problem)
+	f := leaf.NewField(found, x, y, system)
+	_, err := search.Each(ctx, found.Problem, o, mostPoints, f.Cloud.Add)
+	return f, err
 }
 
 // command is what makes the same page in a terminal, from the brief and the

@@ -1,9 +1,4 @@
-package report
-
-import (
-	"html/template"
-	"net/url"
-)
+package leaf
 
 // Document is what a page says, ready to be written: texts are in the words and
 // units that are shown.
@@ -27,7 +22,7 @@ type Document struct {
 	Builds  []Build
 	Cards   []*Card
 	Nearest *Card // where nothing is feasible; may be nil
-	Plane   *Drawing
+	Field   *Node // where the builds stand among all; nil where that is not known
 	Gates   []Gate
 	Wishes  []Wish // in the order of the brief; none where what they cost is not known
 
@@ -69,6 +64,7 @@ type Build struct {
 	Tight   string // the check with the least margin
 	Sign    string
 	Marks   []Mark   // of all margins, least first
+	Limits  []string // each check with a number: its value and its limit, in words
 	Watch   []string // checks to watch: thin, undecided or demoted, in words
 	HasCard bool
 	Alike   string // how many more builds are like it, "" for none
@@ -108,12 +104,13 @@ type Item struct {
 
 // Card is all that is shown of one build.
 type Card struct {
-	Number  int // 0: the nearest build where none is feasible
+	Number  int    // 0: of no ranking
+	Title   string // "" for its number
 	Score   string
 	Chain   []Part
 	Differs string   // from the first build, "" on the first
 	Key     []Figure // those that decide
-	Figures []Figure // all
+	Groups  []Group  // all figures
 	Fits    []Check  // checks without a number
 	Margins []Margin
 	Scores  []Score
@@ -127,6 +124,8 @@ type Card struct {
 	// AtLeast and TotalAtLeast: a price is missing in the one and the other.
 	AtLeast, TotalAtLeast bool
 
+	Meanings []Meaning // of the checks
+	Assumed  []string  // of the build
 	Cautions []string  // of the build
 	Care     []string  // of building and riding it
 	Drawings []Drawing // shown
@@ -138,6 +137,25 @@ type Card struct {
 type Figure struct {
 	Name, Value, Unit, Note string
 }
+
+// Group is figures under one title.
+type Group struct {
+	Title   string
+	Figures []Explained
+}
+
+// Explained is a figure with where it comes from.
+type Explained struct {
+	Figure
+	Key     string // its name in data
+	Known   bool
+	Formula string
+	Numbers string // the formula with the build's numbers; what is missing where there is no value
+	Source  string
+}
+
+// Meaning is when a check passes.
+type Meaning struct{ Subject, Text string }
 
 // Check is a check without a number, such as whether a bore fits.
 type Check struct {
@@ -162,7 +180,7 @@ type Score struct {
 // Drawing is a drawing in the page.
 type Drawing struct {
 	Title, Summary string
-	SVG            template.HTML // by package plot, which escapes what it writes
+	SVG            *Node // Drawn by package plot, which escapes what it writes
 	Wide           bool
 	Scrolls        bool // on a narrow screen, rather than shrink
 }
@@ -187,6 +205,7 @@ type Data struct {
 
 // DataFigure is a figure for builds side by side.
 type DataFigure struct {
+	Key    string `json:"key"` // its name in data
 	Name   string `json:"name"`
 	Unit   string `json:"unit"`
 	Better int    `json:"better"` // 1: more is, -1: less is
@@ -207,17 +226,4 @@ type DataBuild struct {
 	Parts  []string   `json:"parts"`
 	Values []*float64 `json:"values"` // of the figures; nil: a word, or not known
 	Texts  []string   `json:"texts"`
-}
-
-// Link is an address that may be followed, and the words for it.
-type Link struct{ Address, Words string }
-
-// safeLink is a link from a catalog: nil unless it is an http or https address
-// of some host.
-func safeLink(text string) *Link {
-	u, err := url.Parse(text)
-	if err != nil || u.Scheme != "http" && u.Scheme != "https" || u.Host == "" || u.User != nil {
-		return nil
-	}
-	return &Link{u.String(), u.Host}
 }

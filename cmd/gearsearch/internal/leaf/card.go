@@ -1,4 +1,4 @@
-package report
+package leaf
 
 import (
 	"math"
@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
@@ -21,16 +20,13 @@ func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 	b := s.Build
 	c := &Card{
 		Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), Differs: differs(b, first),
-		Key: m.deciding(b), Figures: m.all(b), Cautions: say.CautionsOf(b, m.system), File: string(b.File().TOML()),
+		Key: m.deciding(b), Groups: m.all(b), Meanings: meanings(b), Cautions: say.CautionsOf(b, m.system), File: string(b.File().TOML()),
 	}
 	c.Margins, c.Fits = m.margins(b.Results())
 	for _, x := range s.Scores {
 		c.Scores = append(c.Scores, Score{x.Name, layout.Fixed(x.Score, 2), say.Short(x.Weight), x.Meaning, strconv.FormatFloat(100*x.Score, 'f', 1, 64)})
 	}
 	m.shopping(c, b)
-	if m.draws {
-		m.drawings(c, b)
-	}
 	return c
 }
 
@@ -163,35 +159,31 @@ func join(a, b string) string {
 	return a + "; " + b
 }
 
-// all are all figures.
-func (m *maker) all(b *constraints.Build) []Figure {
-	var out []Figure
+// all are all figures, group by group.
+func (m *maker) all(b *constraints.Build) []Group {
+	var out []Group
 	for _, f := range m.figures {
 		text, unit, known := say.Figure(f, b, m.system)
 		if !known {
 			text = say.Absent(f, b)
 		}
-		f = f.Of(b)
-		out = append(out, Figure{f.Label, text, unit, f.Meaning})
+		if n := len(out); n == 0 || out[n-1].Title != f.Group {
+			out = append(out, Group{Title: f.Group})
+		}
+		shown, last := f.Of(b), &out[len(out)-1]
+		last.Figures = append(last.Figures, Explained{
+			Figure: Figure{shown.Label, text, unit, shown.Meaning}, Key: f.Name, Known: known,
+			Formula: f.Formula, Numbers: say.Put(f, b), Source: f.Source,
+		})
 	}
 	return out
 }
 
-// drawings adds what can be drawn of a build.
-func (m *maker) drawings(c *Card, b *constraints.Build) {
-	s := plot.Subject{Build: b, System: m.system}
-	add := func(to *[]Drawing, wide bool, draw func(plot.Subject) (*plot.Figure, error)) {
-		if f, err := draw(s); err == nil { // what cannot be drawn is said by its figures
-			*to = append(*to, *drawing(f, wide))
-		}
+// meanings is when each check of a build passes.
+func meanings(b *constraints.Build) []Meaning {
+	var out []Meaning
+	for _, r := range b.Results() {
+		out = append(out, Meaning{r.Shown().Subject, r.Meaning})
 	}
-	add(&c.Drawings, false, plot.Thrust)
-	add(&c.Drawings, false, plot.Cruise)
-	add(&c.More, false, plot.Stop)
-	add(&c.More, false, plot.Stops)
-	add(&c.More, false, plot.Climb)
-	add(&c.More, false, plot.Heat)
-	add(&c.More, false, plot.Launch)
-	add(&c.More, false, plot.Sensitivity)
-	add(&c.More, true, func(s plot.Subject) (*plot.Figure, error) { return plot.Teeth(s, m.strict) })
+	return out
 }

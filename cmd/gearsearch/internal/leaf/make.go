@@ -1,16 +1,14 @@
-package report
+package leaf
 
 import (
 	"cmp"
 	"fmt"
-	"html/template"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
-	"gearsearch/cmd/gearsearch/internal/plot"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
@@ -23,16 +21,25 @@ type Input struct {
 	Near    *search.NearMiss // where nothing is feasible; may be nil
 	Strict  bool
 	System  quantity.System
-	Made    string   // the date
-	Command string   // that makes the page again
-	Origin  string   // how it came to be, where that is not by the command; may be ""
-	Next    []string // commands to type next
-	Cloud   *plot.Cloud
+	Made    string         // the date
+	Command string         // that makes the page again
+	Origin  string         // how it came to be, where that is not by the command; may be ""
+	Next    []string       // commands to type next
+	Live    bool           // an engine answers what is asked of a build
 	Wishes  *search.Wishes // what each target and limit costs; may be nil
 }
 
-// mostCards is how many of the first builds get a card.
-const mostCards = 10
+// MostCards is how many of the first builds get a card.
+const MostCards = 10
+
+// cards is how many of the first builds get a card: none of a live table, whose
+// builds are opened one by one.
+func (in *Input) cards() int {
+	if in.Live {
+		return 0
+	}
+	return MostCards
+}
 
 // maker makes a document.
 type maker struct {
@@ -40,22 +47,23 @@ type maker struct {
 	system  quantity.System
 	strict  bool
 	figures []constraints.Figure
-	draws   bool // of an interrupted search nothing is drawn: most of a page's time goes there
 }
 
 // New makes the document of a ranking.
 func New(in Input) *Document {
 	r := in.Result
 	p := r.Problem
-	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures(), draws: r.Complete}
+	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures()}
 	d := &Document{
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
 		Asked: sentences(p, in.System), Keys: m.keys(),
-		Gates:    gates(r),
 		Wishes:   m.wishes(in.Wishes),
 		Cautions: say.GeneralCautions(p.GeneralCautions(), in.System),
 		Apart:    say.Choices(r.Apart),
+	}
+	if !in.Live { // which does not count at once
+		d.Gates = gates(r)
 	}
 	d.Invented = say.InventedNote(p.Catalog)
 	if r.Unknown > 0 {
@@ -81,9 +89,9 @@ func New(in Input) *Document {
 		d.Columns = append(d.Columns, c.Column)
 	}
 	for i, s := range builds {
-		d.Builds = append(d.Builds, m.row(s, table, i < mostCards))
+		d.Builds = append(d.Builds, m.row(s, table, i < in.cards()))
 		d.Data.Builds = append(d.Data.Builds, m.dataBuild(s, ties[i]))
-		if i < mostCards {
+		if i < in.cards() {
 			d.Cards = append(d.Cards, m.card(s, builds[0].Build))
 		}
 	}
@@ -96,16 +104,14 @@ func New(in Input) *Document {
 	if in.Near != nil {
 		near := search.ScoreBuild(in.Near.Build)
 		d.Nearest = m.card(near, in.Near.Build)
-	}
-	if in.Cloud != nil {
-		d.Plane = m.plane(in.Cloud, builds)
+		d.Nearest.Title = "Nearest"
 	}
 	return d
 }
 
-// NewCloud makes the empty cloud of a page: what a build costs against what the
-// brief asks for first.
-func NewCloud(p *constraints.Problem) *plot.Cloud {
+// FieldFigures are the figures of the plane in which all builds are shown: what a
+// build costs, and what the brief asks for first.
+func FieldFigures(p *constraints.Problem) (x, y constraints.Figure) {
 	name := "top_speed_kmh"
 	switch {
 	case !math.IsNaN(p.Brief.Target.Range):
@@ -113,9 +119,9 @@ func NewCloud(p *constraints.Problem) *plot.Cloud {
 	case p.Climbs():
 		name = "climb_margin_pct"
 	}
-	x, _ := constraints.FigureNamed("price")
-	y, _ := constraints.FigureNamed(name)
-	return plot.NewCloud(x, y)
+	x, _ = constraints.FigureNamed("price")
+	y, _ = constraints.FigureNamed(name)
+	return x, y
 }
 
 // weights are the criteria that apply, with a slider that reaches to ten or
@@ -228,7 +234,7 @@ func (m *maker) data(command string) Data {
 		if f.Unit == "price" {
 			unit = m.currency()
 		}
-		d.Figures = append(d.Figures, DataFigure{f.Label, unit, int(f.Better)})
+		d.Figures = append(d.Figures, DataFigure{f.Name, f.Label, unit, int(f.Better)})
 	}
 	return d
 }
@@ -295,31 +301,12 @@ func driveName(b *constraints.Build) string {
 	return fmt.Sprintf("%s %d:%d %s", d.MotorPulley.Profile.ID, d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.ID)
 }
 
-// plane draws all feasible builds and points out those with a card.
-func (m *maker) plane(cloud *plot.Cloud, builds []search.Scored) *Drawing {
-	var named []plot.Named
-	for i, s := range builds {
-		if i < 3 {
-			named = append(named, plot.Named{Label: fmt.Sprintf("No. %d", s.Rank), Build: s.Build})
-		}
-	}
-	f, err := cloud.Plane("", m.currency(), m.system, named...)
-	if err != nil {
-		return nil
-	}
-	return drawing(f, true)
-}
-
-// placeWidth is the width that drawings are laid out for, CSS pixels: between
-// that of a phone and that of half a sheet of paper, so that their texts can be
-// read on both.
-const placeWidth = 360
-
-// drawing takes a figure into the page.
-func drawing(f *plot.Figure, wide bool) *Drawing {
-	f = f.Within(placeWidth)
-	width, _ := f.Size()
-	return &Drawing{f.Title, f.Summary, template.HTML(f.Inline()), wide, width > placeWidth} // package plot escapes what it writes
-}
-
 func fixed(x float64, decimals int) string { return layout.Fixed(x, decimals) }
+
+// CardOf is all about one build, which no ranking numbers.
+func CardOf(s search.Scored, title string, system quantity.System) *Card {
+	m := &maker{problem: s.Build.Problem, system: system, figures: constraints.Figures()}
+	c := m.card(s, s.Build)
+	c.Title, c.Assumed = title, say.Assumptions(s.Build.Assumptions())
+	return c
+}

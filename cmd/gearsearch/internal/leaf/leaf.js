@@ -1,10 +1,14 @@
 'use strict';
-(() => {
-  const data = JSON.parse(document.getElementById('data').textContent);
-  const table = document.getElementById('builds');
-  if (!table) return;
-  const $ = id => document.getElementById(id);
-  const status = $('status');
+
+// leaf gives a table of builds its behaviour: sorting, filtering, other weights,
+// builds side by side, and a part of the field to look at. root is what package
+// leaf makes of the table, data what it knows of the builds, field the drawing of
+// all, or null.
+const leaf = (root, data, field) => {
+  if (!root) return;
+  const $ = selector => root.querySelector(selector);
+  const table = $('table.builds');
+  const status = $('.found');
   const rows = [...table.tBodies].map((body, i) => ({
     body,
     build: data.builds[i],
@@ -14,6 +18,7 @@
     cells: [...body.querySelectorAll('[data-v]')].map(cell => cell.dataset.v === '' ? NaN : Number(cell.dataset.v)),
   }));
   const weights = data.weights.map(w => w.value);
+  const steered = $('.weights') !== null; // weights can be changed here
 
   // The score and the order are those of the program: the same sums in the
   // same order, both score and price rounded to a millionth, then the ids.
@@ -77,12 +82,18 @@
   }
 
   // Filtering.
-  const filter = $('filter'), roomy = $('roomy');
+  const filter = $('#filter'), roomy = $('#roomy');
   function sift() {
     const words = filter.value.toLowerCase().split(/\s+/).filter(word => word !== '');
     for (const row of rows) {
       const found = words.every(word => row.body.dataset.find.includes(word));
-      row.body.hidden = !found || roomy.checked && 'thin' in row.body.dataset;
+      row.body.hidden = !found || roomy.checked && 'thin' in row.body.dataset || !within(row);
+    }
+    if (field) {
+      for (const dot of field.querySelectorAll('.pick')) {
+        const row = rows.find(one => one.build.number === Number(dot.dataset.number));
+        dot.classList.toggle('out', Boolean(row) && row.body.hidden);
+      }
     }
     say('');
   }
@@ -95,13 +106,92 @@
     status.textContent = count + '. First: No. ' + first.build.number + ', score ' + first.value.toFixed(1) + '.' + (text === '' ? '' : ' ' + text + '.');
   }
 
+  // A part of the field: the builds of the list outside of it are hidden. It is
+  // drawn with the mouse or a finger, or set by the four ends below it.
+  let part = null; // [least x, most x, least y, most y] in the figures' units
+  const place = name => data.figures.findIndex(figure => figure.key === field.dataset[name]);
+  function within(row) {
+    if (!part) return true;
+    const x = row.build.values[place('x')], y = row.build.values[place('y')];
+    return x !== null && y !== null && x >= part[0] && x <= part[1] && y >= part[2] && y <= part[3];
+  }
+  function look() {
+    const svg = field.querySelector('svg'), brush = field.querySelector('.brush');
+    const axis = name => field.dataset[name + 'Range'].split(' ').map(Number);
+    const [lowX, highX, leftX, rightX] = axis('x'), [lowY, highY, downY, upY] = axis('y');
+    const toX = x => leftX + (x - lowX) / (highX - lowX) * (rightX - leftX), ofX = at => lowX + (at - leftX) / (rightX - leftX) * (highX - lowX);
+    const toY = y => downY + (y - lowY) / (highY - lowY) * (upY - downY), ofY = at => lowY + (at - downY) / (upY - downY) * (highY - lowY);
+    const ends = [];
+    function show() {
+      const [a, b, c, d] = part || [lowX, lowX, lowY, lowY];
+      brush.setAttribute('x', toX(a));
+      brush.setAttribute('y', toY(d));
+      brush.setAttribute('width', part ? toX(b) - toX(a) : 0);
+      brush.setAttribute('height', part ? toY(c) - toY(d) : 0);
+      ends.forEach((end, i) => { end.value = part ? part[i] : [lowX, highX, lowY, highY][i]; });
+      whole.hidden = !part;
+      sift();
+    }
+    function set(next) {
+      part = next;
+      show();
+    }
+    const controls = document.createElement('div');
+    controls.className = 'ends';
+    const figure = name => data.figures[place(name)];
+    ['x', 'x', 'y', 'y'].forEach((name, i) => {
+      const [low, high] = name === 'x' ? [lowX, highX] : [lowY, highY];
+      const end = document.createElement('input');
+      end.type = 'range';
+      end.min = low;
+      end.max = high;
+      end.step = (high - low) / 200;
+      end.addEventListener('input', () => {
+        const next = ends.map(e => Number(e.value));
+        if (i % 2 === 0) next[i + 1] = Math.max(next[i + 1], next[i]);
+        else next[i - 1] = Math.min(next[i - 1], next[i]);
+        set(next);
+      });
+      ends.push(end);
+      const label = document.createElement('label');
+      label.append(figure(name).name + (i % 2 === 0 ? ' from' : ' to') + ' ', end);
+      controls.append(label);
+    });
+    const whole = document.createElement('button');
+    whole.type = 'button';
+    whole.className = 'whole';
+    whole.textContent = 'The whole field';
+    whole.addEventListener('click', () => set(null));
+    controls.append(whole);
+    field.append(controls);
+    let begun = null;
+    const spot = event => {
+      const box = svg.getBoundingClientRect(), view = svg.viewBox.baseVal;
+      const clamp = (v, a, b) => Math.min(Math.max(v, Math.min(a, b)), Math.max(a, b));
+      return [clamp((event.clientX - box.left) / box.width * view.width, leftX, rightX), clamp((event.clientY - box.top) / box.height * view.height, upY, downY)];
+    };
+    svg.addEventListener('pointerdown', event => {
+      begun = spot(event);
+      svg.setPointerCapture(event.pointerId);
+    });
+    svg.addEventListener('pointermove', event => {
+      if (!begun) return;
+      const [x, y] = spot(event);
+      const least = 4;
+      if (Math.hypot(x - begun[0], y - begun[1]) < least) return;
+      set([ofX(Math.min(x, begun[0])), ofX(Math.max(x, begun[0])), ofY(Math.max(y, begun[1])), ofY(Math.min(y, begun[1]))]);
+    });
+    for (const end of ['pointerup', 'pointercancel']) svg.addEventListener(end, () => { begun = null; });
+    show();
+  }
+
   // Weights.
-  const sliders = data.weights.map((w, i) => $('w' + i));
+  const sliders = steered ? data.weights.map((w, i) => $('#w' + i)) : [];
   function show() {
-    weights.forEach((w, i) => { $('v' + i).textContent = String(w); });
+    weights.forEach((w, i) => { $('#v' + i).textContent = String(w); });
     const changed = data.weights.map((w, i) => weights[i] === w.value ? '' : ' --weight ' + w.name + '=' + weights[i]).join('');
-    $('again').hidden = changed === '';
-    $('command').textContent = data.command + changed;
+    $('.again').hidden = changed === '';
+    $('.command').textContent = data.command + changed;
   }
   function reweigh() {
     rank();
@@ -126,20 +216,20 @@
       soon();
     });
   });
-  $('reset').addEventListener('click', () => {
+  if (steered) $('.reset').addEventListener('click', () => {
     data.weights.forEach((w, i) => { weights[i] = w.value; sliders[i].value = w.value; });
     reweigh();
   });
 
   // Side by side.
-  const most = 3;
+  const most = 4;
   let pinned = [];
   for (const row of rows) {
     row.pin.addEventListener('change', () => {
       pinned = pinned.filter(other => other !== row);
       if (row.pin.checked) pinned.push(row);
       for (const other of rows) other.pin.disabled = pinned.length === most && !other.pin.checked;
-      $('pins').hidden = pinned.length === 0;
+      $('.bench').hidden = pinned.length === 0;
       beside();
       say(pinned.length + ' side by side, below the table' + (pinned.length === most ? ', which is as many as go' : ''));
     });
@@ -166,7 +256,7 @@
         const td = element('td', text);
         if (!alike && better !== 0 && values && values[i] === best && known.length > 0) {
           td.className = 'best';
-          td.append(element('span', ' best', { class: 'vh' }));
+          td.append(element('span', ' best', { class: 'hidden' }));
         }
         tr.append(td);
       });
@@ -181,12 +271,13 @@
     });
     const thead = document.createElement('thead');
     thead.append(head);
-    $('pinned').replaceChildren(thead, body);
+    $('.beside').replaceChildren(thead, body);
   }
 
-  for (const hidden of document.querySelectorAll('.live')) hidden.hidden = false;
-  $('tools').hidden = false;
+  for (const hidden of root.querySelectorAll('.live')) hidden.hidden = false;
+  $('.tools').hidden = false;
   rank();
-  show();
+  if (steered) show();
+  if (field) look();
   say('');
-})();
+};

@@ -1,12 +1,14 @@
-package report
+package leaf
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strconv"
 	"strings"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
@@ -42,13 +44,16 @@ func (m *maker) figureColumn(title, name, about string, wide bool) column {
 	}
 }
 
-// currency is the currency as it stands over a column, with a mark where prices
-// of the demo are in it.
-func (m *maker) currency() string {
-	if say.InventedNote(m.problem.Catalog) != "" {
-		return m.problem.Catalog.Currency + ", " + say.Invented
+// currency is the currency as it stands over a column.
+func (m *maker) currency() string { return Currency(m.problem.Catalog) }
+
+// Currency is the currency of a catalog as it stands over a column, with a mark
+// where prices of the demo are in it.
+func Currency(c *catalog.Catalog) string {
+	if say.InventedNote(c) != "" {
+		return c.Currency + ", " + say.Invented
 	}
-	return m.problem.Catalog.Currency
+	return c.Currency
 }
 
 // marginColumn shows by how much a check is passed.
@@ -106,6 +111,9 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	out.Marks = marks(list)
 	for _, r := range list {
 		results[r.Name] = r
+		if value, limit, unit := say.Outcome(r, m.problem, m.system); limit != "" {
+			out.Limits = append(out.Limits, strings.TrimSpace(r.Shown().Subject+": "+cmp.Or(value, say.OpenSign)+", must be "+limit+" "+unit))
+		}
 		sign := say.Sign(r)
 		switch sign {
 		case say.OpenSign:
