@@ -67,3 +67,31 @@ func Each(ctx context.Context, p *constraints.Problem, o Options, most uint64, t
 	}
 	return &Result{Tally: t, Problem: p, Complete: complete}, nil
 }
+
+// mostSampled is up to how many feasible builds Sample walks through.
+const mostSampled = 50_000_000
+
+// Sample hands about n feasible builds to tell, evenly picked in the order of
+// Stream: every one, every second, every third …; all of them where no more than
+// n are feasible. A build is valid during the call only. Where more are feasible
+// than can be walked through, it returns a TooManyError and hands over none.
+func Sample(ctx context.Context, p *constraints.Problem, o Options, n uint64, tell func(b *constraints.Build)) (*Result, error) {
+	if err := Numberable(p); err != nil {
+		return nil, err
+	}
+	pl := walk.NewPlan(p, o.Strict)
+	t, complete := walk.Count(ctx, pl, o.Workers, nil)
+	switch {
+	case t.Feasible > mostSampled:
+		return nil, &TooManyError{fmt.Sprintf("%d builds are feasible, more than are walked through, %d", t.Feasible, mostSampled)}
+	case complete:
+		step, seen := (t.Feasible+n-1)/max(n, 1), uint64(0)
+		t, complete = walk.All(ctx, pl, []teller{func(b *constraints.Build) {
+			if seen%step == 0 {
+				tell(b)
+			}
+			seen++
+		}}, o.Progress)
+	}
+	return &Result{Tally: t, Problem: p, Complete: complete}, nil
+}

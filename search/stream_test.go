@@ -37,4 +37,17 @@ func TestEachIsStream(t *testing.T) {
 			}
 		}
 	}
+	for _, n := range []int{1, 7, len(want) / 2, len(want) - 1, len(want), len(want) + 1} {
+		step := (len(want) + n - 1) / n
+		got = nil
+		r, err := Sample(t.Context(), p, Options{}, uint64(n), func(b *constraints.Build) { got = append(got, name(b)) })
+		if err != nil || r.Feasible != counted.Feasible || len(got) != (len(want)+step-1)/step || len(got) > n {
+			t.Fatalf("a sample of %d has %d of %d builds, %v", n, len(got), len(want), err)
+		}
+		for i := range got {
+			if got[i] != want[i*step] {
+				t.Fatalf("build %d of a sample of %d is\n%s, streamed\n%s", i, n, got[i], want[i*step])
+			}
+		}
+	}
 }

@@ -262,7 +262,7 @@ func TestPageSidesOfMargins(t *testing.T) {
 	p.Press("#list .card .save")
 	p.drop("build.toml", p.save("build.toml"))
 	p.Wait("document.querySelector('#looked-at .score')")
-	if says := p.shown("#looked-at h3"); says != "Your build" {
+	if says := p.shown("#looked-at h2.title"); says != "Your build" {
 		t.Errorf("your build begins with %q", says)
 	}
 	p.goTo("ride")
@@ -326,8 +326,8 @@ func TestPageSaysWhatIsInvented(t *testing.T) {
 	marks := func() map[string]bool {
 		out := map[string]bool{}
 		for name, selector := range map[string]string{
-			"the list": "#verdict", "a build": "#list thead", "the shopping list": ".card h4:has(+ .shopping)", "its sum": ".card .shopping tfoot",
-			"what is around it": ".card h4:has(+ .around)", "the sum of all": ".card .around tfoot", "a shelf": ".shelf h2", "the crate": "#crate p:nth-of-type(2)",
+			"the list": "#verdict", "a build": "#list thead", "the shopping list": ".card h3:has(+ .shopping)", "its sum": ".card .shopping tfoot",
+			"what is around it": ".card h3:has(+ .around)", "the sum of all": ".card .around tfoot", "a shelf": ".shelf h2", "the crate": "#crate p:nth-of-type(2)",
 		} {
 			out[name] = strings.Contains(p.shown(selector), "invented")
 		}

@@ -75,7 +75,7 @@ func TestReportInBrowser(t *testing.T) {
 
 	browsertest.Value[bool](b, `document.querySelector('.weights').open = true`)
 	reweigh(b, map[int]string{0: "9.5"})
-	if text := browsertest.Value[string](b, `document.getElementById('command').textContent`); !strings.HasSuffix(text, " --weight speed=9.5") {
+	if text := browsertest.Value[string](b, `document.querySelector('.command').textContent`); !strings.HasSuffix(text, " --weight speed=9.5") {
 		t.Errorf("the command is %q", text)
 	}
 	b.Press(".reset")

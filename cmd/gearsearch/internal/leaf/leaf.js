@@ -2,10 +2,11 @@
 
 // leaf gives a table of builds its behaviour: sorting, filtering, other weights,
 // builds side by side, and a part of the field to look at. root is what package
-// leaf makes of the table, data what it knows of the builds, field the drawing of
-// all, or null.
-const leaf = (root, data, field) => {
-  if (!root) return;
+// leaf makes of the table, data what it knows of the builds. What it returns takes
+// the field of all builds, once that is there.
+const leaf = (root, data) => {
+  if (!root) return null;
+  let field = null;
   const $ = selector => root.querySelector(selector);
   const table = $('table.builds');
   const status = $('.found');
@@ -278,6 +279,12 @@ const leaf = (root, data, field) => {
   $('.tools').hidden = false;
   rank();
   if (steered) show();
-  if (field) look();
   say('');
+  return {
+    among(figure) {
+      field = figure;
+      part = null;
+      if (field) look();
+    },
+  };
 };

@@ -21,7 +21,7 @@ var (
 
 // begin is the line of the page's own script that starts the behaviour of what
 // is on it.
-const begin = "leaf(document.querySelector('.designs'), JSON.parse(document.getElementById('data').textContent), document.querySelector('.field'));\n"
+const begin = "leaf(document.querySelector('.designs'), JSON.parse(document.getElementById('data').textContent))?.among(document.querySelector('.field'));\n"
 
 // Write writes the document as one HTML file that needs nothing but itself.
 func Write(w io.Writer, d *Document) error {

@@ -82,7 +82,7 @@ func (m *maker) table() []column {
 	p := m.problem
 	out := []column{m.figureColumn("speed", "top_speed_kmh", "top speed on the flat", false)}
 	if p.Climbs() {
-		out = append(out, marginColumn("climb", "climb", "thrust to spare on the climb", false))
+		out = append(out, marginColumn("climb", "climb", "thrust to spare on the climb", true))
 	}
 	if p.HasCeiling() {
 		out = append(out, marginColumn("rpm", "erpm", "electrical rpm below the limit", true))

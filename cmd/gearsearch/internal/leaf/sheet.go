@@ -14,35 +14,45 @@ func (c *Card) Sheet(m Manner) *Node {
 		title = "No. " + strconv.Itoa(c.Number)
 	}
 	name := anchor(title)
+	head := m.heads()
 	return el("article", class("card"), id(name), attr{"tabindex", "-1"}, labelled("t-"+name),
 		el("header",
-			el("h3", id("t-"+name), text(title)),
+			el(head[0], id("t-"+name), class("title"), text(title)),
 			el("p", names(c.Chain)),
 			el("p", class("score"), text("score "), el("b", text(c.Score)), text(" of 100"), when(c.Differs != "", el("span", class("differs"), text("; other than No. 1: "+c.Differs))))),
 		when(m == Live, el("p", class("deeds"), attr{"data-live", "deeds"})),
 		c.deciding(),
 		el("div", class("pair"),
 			el("div", class("half"),
-				el("h4", text("Room to the limits")), c.margins(), c.fits(),
-				when(len(c.Cautions) > 0, el("h4", text("Cautions")), list("dense", c.Cautions)),
-				el("h4", text("Shopping list"), invented(c.Invented)), c.shopping(),
-				when(len(c.Care) > 0, el("h4", text("Building and riding it")), list("dense care", c.Care))),
+				el(head[1], text("Room to the limits")), c.margins(), c.fits(),
+				when(len(c.Cautions) > 0, el(head[1], text("Cautions")), list("dense", c.Cautions)),
+				el(head[1], text("Shopping list"), invented(c.Invented)), c.shopping(),
+				when(len(c.Care) > 0, el(head[1], text("Building and riding it")), list("dense care", c.Care))),
 			el("div", class("half"),
 				when(m == Dead, el("div", class("drawings"), each(c.Drawings, drawn))),
-				c.around())),
+				c.around(head[1]))),
 		when(m == Live, el("div", attr{"data-live", "curves"})),
 		when(len(c.More) > 0, el("details", class("more"),
 			el("summary", text("More curves: climb, launch, what a little more or less does, teeth")),
 			el("div", class("drawings"), each(c.More, drawn)))),
 		when(m == Live, el("div", attr{"data-live", "asks"})),
 		el("details", el("summary", text("Where the score comes from")), c.scores()),
-		el("details", class("figures"), el("summary", text("All figures, with formulas and sources")), c.figures()),
+		el("details", class("figures"), el("summary", text("All figures, with formulas and sources")), c.figures(head[1])),
 		when(len(c.Meanings) > 0, el("details", el("summary", text("What each check asks")),
 			el("ul", class("dense"), each(c.Meanings, func(_ int, x Meaning) inside {
 				return el("li", el("b", text(x.Subject)), text(" passes when "+x.Text))
 			})))),
 		when(len(c.Assumed) > 0, el("details", el("summary", text("Assumed")), list("dense", c.Assumed))),
 		el("details", el("summary", text("As a build file")), el("pre", focusable, el("code", text(c.File)))))
+}
+
+// heads are the elements of the heading of a sheet and of those in it: under the
+// title of a screen, or of a part of a file.
+func (m Manner) heads() [2]string {
+	if m == Live {
+		return [2]string{"h2", "h3"}
+	}
+	return [2]string{"h3", "h4"}
 }
 
 // anchor is a title as an id in the page.
@@ -94,9 +104,9 @@ func (c *Card) shopping() *Node {
 }
 
 // around is the list of what else must be bought.
-func (c *Card) around() inside {
+func (c *Card) around(head string) inside {
 	return when(len(c.Around) > 0,
-		el("h4", text("And around it"), invented(c.Invented)),
+		el(head, text("And around it"), invented(c.Invented)),
 		el("table", class("shopping around"),
 			shoppingHead("part, or what it must be", c.Currency),
 			el("tbody", each(c.Around, func(_ int, i Item) inside { return i.row() })),
@@ -144,9 +154,9 @@ func (c *Card) scores() *Node {
 }
 
 // figures are all figures, group by group, each with where it comes from.
-func (c *Card) figures() inside {
+func (c *Card) figures(head string) inside {
 	return each(c.Groups, func(_ int, g Group) inside {
-		return el("section", el("h4", text(g.Title)), el("div", class("spread"), each(g.Figures, func(_ int, f Explained) inside {
+		return el("section", el(head, text(g.Title)), el("div", class("spread"), each(g.Figures, func(_ int, f Explained) inside {
 			return el("details", class("figure"), attr{"data-figure", f.Key},
 				el("summary", el("span", class("label"), text(f.Name)), text(" "), el("b", text(f.Value)), when(f.Unit != "", text(" "+f.Unit))),
 				el("dl",

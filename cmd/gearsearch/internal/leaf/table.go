@@ -67,7 +67,7 @@ func tools() *Node {
 // heads is the head of the table.
 func (d *Document) heads() *Node {
 	return el("thead", el("tr",
-		el("th", scopeCol, class("pin live"), hidden, text("side by side")),
+		el("th", scopeCol, class("pin live"), hidden, text("beside")),
 		el("th", scopeCol, attr{"aria-sort", "ascending"}, attr{"data-key", "place"}, el("span", text("place"))),
 		el("th", scopeCol, attr{"data-key", "score"}, attr{name: "data-down"}, el("span", text("score"))),
 		each(d.Columns, func(_ int, c Column) inside {

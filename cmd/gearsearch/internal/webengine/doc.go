@@ -22,6 +22,9 @@
 //	         and where nothing does it the nearest
 //	without  brief, strict, units: what each target and limit costs, how many more
 //	         builds there are when it alone is dropped
+//	field    brief, strict, units, top, every, x, y: where the listed builds stand
+//	         among all that do it, in the plane of two figures; a sample where they
+//	         are many
 //	relax    brief, strict, units: the least to give way on for something to do it
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and

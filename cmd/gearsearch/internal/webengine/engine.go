@@ -69,6 +69,8 @@ type request struct {
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
 	Title  string            `json:"title"`
+	X      string            `json:"x"`
+	Y      string            `json:"y"`
 	Strict bool              `json:"strict"`
 	Every  bool              `json:"every"`
 	Units  string            `json:"units"`
@@ -158,6 +160,8 @@ func (e *Engine) answer(text []byte) (any, error) {
 		return e.relax(&r)
 	case "without":
 		return e.without(&r)
+	case "field":
+		return e.field(&r)
 	case "sheet":
 		return e.sheet(&r)
 	case "vary":

@@ -81,6 +81,34 @@ const builds = (() => {
     draw();
   }
 
+  // field takes the field of all builds, with what may be put on its axes; the
+  // question is that of the list.
+  function field(answer, question) {
+    last.field = { answer, question: { ...question, brief: last.question.brief } };
+    drawn.field = false;
+    draw();
+  }
+
+  function among(answer, question) {
+    const place = dom.byId("field");
+    if (!answer) return dom.put(place);
+    const axis = (name) => {
+      const select = el("select", { id: "axis-" + name }, answer.axes.map((a) => el("option", { value: a.name, selected: a.name === answer[name] }, a.title)));
+      select.addEventListener("change", async () => {
+        const next = { ...question, x: answer.x, y: answer.y, [name]: select.value };
+        const reply = await wire.ask(next);
+        if (reply.answer && last.question.brief === question.brief) among(reply.answer, next);
+      });
+      return select;
+    };
+    const figure = answer.field ? dom.grow(answer.field) : null;
+    dom.renew(place, ["builds-title"],
+      el("h2", null, "Where they stand among all"),
+      el("p", { class: "deeds" }, el("label", null, "Up: ", axis("y")), el("label", null, "Across: ", axis("x"))),
+      figure || el("p", null, answer.missing + "."));
+    if (last.leaf) last.leaf.among(figure);
+  }
+
   // concede takes what to give way on.
   function concede(answer) {
     last.relaxed = answer;
@@ -92,13 +120,15 @@ const builds = (() => {
     if (last.ranking && !drawn.ranking) list();
     if (last.tally && !drawn.tally) counts(last.tally);
     if (last.relaxed && !drawn.relaxed) gives(last.relaxed);
-    drawn = { ranking: Boolean(last.ranking), tally: Boolean(last.tally), relaxed: Boolean(last.relaxed) };
+    if (last.field && !drawn.field) among(last.field.answer, last.field.question);
+    drawn = { ranking: Boolean(last.ranking), tally: Boolean(last.tally), relaxed: Boolean(last.relaxed), field: Boolean(last.field) };
   }
 
   function list() {
     const node = last.ranking.builds.length ? table(last.ranking, last.question) : null;
     dom.renew(dom.byId("list"), ["builds-title"], node);
-    if (node) leaf(node, last.ranking.data);
+    dom.put(dom.byId("field"));
+    last.leaf = leaf(node, last.ranking.data);
     verdict();
     beware(last.ranking.cautions);
     assumed(last.ranking.builds.length ? last.ranking.assumptions : []);
@@ -252,5 +282,5 @@ const builds = (() => {
     dom.put(node, el("h2", null, "Your build ", close), reply.answer ? sheet.draw(reply.answer, question) : complaint(reply));
   }
 
-  return { rank, count, concede, look, drawLooked, seen };
+  return { rank, count, field, concede, look, drawLooked, seen };
 })();

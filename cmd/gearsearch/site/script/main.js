@@ -95,6 +95,13 @@
       best && `, the best with ${best.score} points`, dom.el("span", { class: "soft" }, ` in ${took.toFixed(0)} ms `), dom.el("a", { href: "#builds" }, "see them"));
     document.body.dataset.first = first.toFixed(0);
     document.body.dataset.took = took.toFixed(0);
+    if (!tally.answer.none) {
+      const asked = state.question("field", { top: state.top });
+      const among = await wire.ask(asked);
+      if (stale(among)) return;
+      if (!among.answer) return complain(among);
+      builds.field(among.answer, asked);
+    }
     if (tally.answer.none) {
       const relaxed = await wire.ask(state.question("relax"));
       if (stale(relaxed)) return;

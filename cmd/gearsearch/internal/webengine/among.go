@@ -1,0 +1,65 @@
+package webengine
+
+import (
+	"errors"
+
+	"gearsearch/cmd/gearsearch/internal/leaf"
+	"gearsearch/constraints"
+	"gearsearch/search"
+)
+
+// mostLooked is how many feasible builds are looked at for the field: more take
+// seconds in a browser, and are sampled.
+const mostLooked = 20_000
+
+// among is where the builds of the list stand among all that are feasible.
+type among struct {
+	Field   *leaf.Node `json:"field,omitempty"`
+	Missing string     `json:"missing,omitempty"` // why there is none
+	Axes    []titled   `json:"axes"`              // figures that may be asked for
+	X       string     `json:"x"`                 // those that are shown
+	Y       string     `json:"y"`
+}
+
+// field draws the feasible builds in the plane of two figures.
+func (e *Engine) field(r *request) (*among, error) {
+	ctx := e.search()
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	x, y := leaf.FieldFigures(p)
+	out := &among{}
+	for _, f := range leaf.Axes(p) {
+		out.Axes = append(out.Axes, titled{f.Name, f.Label})
+		if f.Name == r.X {
+			x = f
+		}
+		if f.Name == r.Y {
+			y = f
+		}
+	}
+	out.X, out.Y = x.Name, y.Name
+	o := search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()}
+	listed, err := search.RankOnly(ctx, p, o)
+	if err != nil {
+		return nil, err
+	}
+	f := leaf.NewField(listed, x, y, r.system)
+	all, err := search.Sample(ctx, p, o, mostLooked, func(b *constraints.Build) { f.Cloud.Add(b) })
+	var many *search.TooManyError
+	switch {
+	case errors.As(err, &many):
+		out.Missing = err.Error()
+		return out, nil
+	case err != nil:
+		return nil, err
+	case !all.Complete || !listed.Complete:
+		return nil, errCancelled
+	}
+	f.All = all.Feasible
+	if out.Field = f.Node(); out.Field == nil {
+		out.Missing = "no feasible build has both figures"
+	}
+	return out, nil
+}
