@@ -87,8 +87,8 @@ func TestPageAsksOfABuild(t *testing.T) {
 	saveAs(t, "brief.toml", p.save("brief.toml"))
 	p.goTo("builds")
 	p.Press("#list .look")
-	p.Wait("document.querySelector('#list .sheet .questions')")
-	p.Press("#list .sheet .save")
+	p.Wait("document.querySelector('#list .card .questions')")
+	p.Press("#list .card .save")
 	saveAs(t, "build.toml", p.save("build.toml"))
 	fetched := func(url string) bool { return strings.HasSuffix(url, "/"+site.ProgramWasm) }
 	if slices.ContainsFunc(p.AskedOutside(), fetched) {

@@ -121,9 +121,8 @@ type tally struct {
 
 // miss is the nearest build where none is feasible.
 type miss struct {
-	Sheet  *leaf.Node `json:"sheet"`
-	File   string     `json:"file"`
-	Misses string     `json:"misses"` // in words
+	sheet
+	Misses string `json:"misses"` // in words
 
 	Assumptions []string `json:"assumptions"` // of it
 }
@@ -157,7 +156,7 @@ func (e *Engine) count(r *request) (*tally, error) {
 		}
 		if near != nil {
 			out.Nearest = &miss{
-				leaf.CardOf(search.ScoreBuild(near.Build), "The nearest build", r.system).Sheet(leaf.Live), string(near.Build.File().TOML()),
+				*newSheet(search.ScoreBuild(near.Build), "The nearest build", r.system),
 				say.Misses(near.Misses, p, r.system), some(say.Assumptions(near.Build.Assumptions())),
 			}
 		}

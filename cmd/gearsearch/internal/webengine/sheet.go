@@ -3,6 +3,7 @@ package webengine
 import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/leaf"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
@@ -10,7 +11,17 @@ import (
 // sheet is all about one build.
 type sheet struct {
 	Sheet *leaf.Node `json:"sheet"`
-	File  string     `json:"file"` // the build file
+	File  string     `json:"file"`  // the build file
+	Slots []string   `json:"slots"` // that it has a part in
+}
+
+// newSheet is the sheet of a build under a title.
+func newSheet(s search.Scored, title string, system quantity.System) *sheet {
+	out := &sheet{Sheet: leaf.CardOf(s, title, system).Sheet(leaf.Live), File: string(s.Build.File().TOML())}
+	for _, l := range s.Build.Lines() {
+		out.Slots = append(out.Slots, l.Slot.String())
+	}
+	return out
 }
 
 // buildName is the name of a build file in messages.
@@ -22,7 +33,7 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &sheet{leaf.CardOf(s, r.Title, r.system).Sheet(leaf.Live), string(s.Build.File().TOML())}, nil
+	return newSheet(s, r.Title, r.system), nil
 }
 
 // find makes the request's build under its brief, whether keep and avoid leave

@@ -68,7 +68,7 @@ const questions = (() => {
   // ofBuild are the questions about a build: {name, of}.
   function ofBuild(build) {
     const more = () => ({ "build.toml": build.file });
-    const slots = build.parts.map((p) => p.slot);
+    const slots = build.slots;
     const changes = [["", "parts, each in turn"], ...["wheel", "drive", "motor", "motors", "battery", "controller"].map((s) => [s, s === "motors" ? "number of motors" : s]),
       ...slots.filter((s) => !["wheel", "motor", "battery", "controller"].includes(s)).map((s) => [s, label(s)])];
     return [
