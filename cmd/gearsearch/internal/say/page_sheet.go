@@ -160,38 +160,16 @@ func spareWords(r constraints.Result) (string, layout.Tone) {
 // SheetHeading names the checks that a build fails or, if none, says that it passes,
 // and gives its score.
 func SheetHeading(b *constraints.Build, score float64, strict bool) string {
-	results := b.Results()
-	var failed, open, demoted []string
-	for _, r := range results {
-		switch {
-		case r.Verdict == constraints.Pass:
-		case r.Demoted:
-			demoted = append(demoted, r.Name)
-		case r.Verdict == constraints.Fail:
-			failed = append(failed, r.Name)
-		default:
-			open = append(open, r.Name)
-		}
-	}
-	all := Counted(uint64(len(results)), "check", "checks")
-	passed := len(results) - len(failed) - len(open) - len(demoted)
-	parts := []string{fmt.Sprintf("Passes %d of %s", passed, all)}
+	r := resultsOf(b.Results())
+	all := Counted(uint64(r.all), "check", "checks")
+	parts := []string{fmt.Sprintf("Passes %d of %s", r.passed, all)}
 	switch {
-	case len(failed) > 0:
-		parts = []string{fmt.Sprintf("Fails %d of %s: %s", len(failed), all, strings.Join(failed, ", "))}
-	case passed == len(results):
+	case len(r.failed) > 0:
+		parts = []string{fmt.Sprintf("Fails %d of %s: %s", len(r.failed), all, strings.Join(r.failed, ", "))}
+	case r.passed == r.all:
 		parts = []string{"Passes all " + all}
 	}
-	if len(open) > 0 {
-		text := "not decided for lack of data: "
-		if strict {
-			text = "not decided, which --strict takes for failed: "
-		}
-		parts = append(parts, text+strings.Join(open, ", "))
-	}
-	if len(demoted) > 0 {
-		parts = append(parts, "only a caution: "+strings.Join(demoted, ", "))
-	}
+	parts = append(parts, r.others(strict)...)
 	parts = append(parts, "score "+layout.Fixed(score, 1))
 	if note := FirstInvented(b.Problem); note != "" {
 		parts = append(parts, note)

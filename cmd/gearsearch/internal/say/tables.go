@@ -25,36 +25,53 @@ func AskedText(out *layout.Text, problem *constraints.Problem, system quantity.S
 	}
 }
 
-// Verdict say in a line what the checks say.
+// Verdict says in a line how the checks came out.
 func Verdict(results []constraints.Result, strict bool) string {
-	var failed, open, demoted []string
+	r := resultsOf(results)
+	parts := []string{fmt.Sprintf("%d of %d checks passed", r.passed, r.all)}
+	if len(r.failed) > 0 {
+		parts = append(parts, "failed: "+strings.Join(r.failed, ", "))
+	}
+	return strings.Join(append(parts, r.others(strict)...), "; ")
+}
+
+// sortedResults are the checks of a build, by name, as they came out.
+type sortedResults struct {
+	all, passed           int
+	failed, open, demoted []string // demoted: not passed, and only a caution
+}
+
+func resultsOf(results []constraints.Result) sortedResults {
+	out := sortedResults{all: len(results)}
 	for _, r := range results {
 		switch {
 		case r.Verdict == constraints.Pass:
+			out.passed++
 		case r.Demoted:
-			demoted = append(demoted, r.Name)
+			out.demoted = append(out.demoted, r.Name)
 		case r.Verdict == constraints.Fail:
-			failed = append(failed, r.Name)
+			out.failed = append(out.failed, r.Name)
 		default:
-			open = append(open, r.Name)
+			out.open = append(out.open, r.Name)
 		}
 	}
-	passed := len(results) - len(failed) - len(open) - len(demoted)
-	parts := []string{fmt.Sprintf("%d of %d checks passed", passed, len(results))}
-	if len(failed) > 0 {
-		parts = append(parts, "failed: "+strings.Join(failed, ", "))
-	}
-	if len(open) > 0 {
+	return out
+}
+
+// others names the checks that neither pass nor fail.
+func (r *sortedResults) others(strict bool) []string {
+	var out []string
+	if len(r.open) > 0 {
 		text := "not decided for lack of data: "
 		if strict {
 			text = "not decided, which --strict takes for failed: "
 		}
-		parts = append(parts, text+strings.Join(open, ", "))
+		out = append(out, text+strings.Join(r.open, ", "))
 	}
-	if len(demoted) > 0 {
-		parts = append(parts, "only a caution: "+strings.Join(demoted, ", "))
+	if len(r.demoted) > 0 {
+		out = append(out, "only a caution: "+strings.Join(r.demoted, ", "))
 	}
-	return strings.Join(parts, "; ")
+	return out
 }
 
 // PartsTable lists the parts of a build.
