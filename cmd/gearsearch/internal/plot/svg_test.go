@@ -34,8 +34,8 @@ type textElement struct {
 }
 
 type pathElement struct {
-	stroke, fill, dash string
-	points             [][2]float64
+	stroke, fill, dash, opacity, data string
+	points                            [][2]float64
 }
 
 func attribute(e xml.StartElement, name string) string {
@@ -112,8 +112,8 @@ func (d *drawing) element(t testing.TB, e xml.StartElement) *string {
 		})
 		return &d.texts[len(d.texts)-1].text
 	case "path":
-		p := pathElement{stroke: attribute(e, "stroke"), fill: attribute(e, "fill"), dash: attribute(e, "stroke-dasharray")}
-		data := attribute(e, "d")
+		p := pathElement{stroke: attribute(e, "stroke"), fill: attribute(e, "fill"), dash: attribute(e, "stroke-dasharray"), opacity: attribute(e, "stroke-opacity"), data: attribute(e, "d")}
+		data := p.data
 		if strings.ContainsAny(data, "NI") { // NaN, Inf
 			t.Fatalf("path %s", data)
 		}
