@@ -82,6 +82,7 @@
     builds.rank(ranking.answer, question);
     parts.tell(ranking.answer.builds);
     fresh.ranked();
+    performance.mark("ranked");
     const first = performance.now() - begun;
 
     const tally = await wire.ask(state.question("count"));
