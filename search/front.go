@@ -22,9 +22,8 @@ func Front(ctx context.Context, p *constraints.Problem, figures []constraints.Fi
 	if err := Numberable(p); err != nil {
 		return nil, err
 	}
-	walking, cancel := context.WithCancel(ctx)
-	defer cancel()
-	room := newRation(0, cancel)
+	walking := newUntil(ctx)
+	room := newRation(0, walking.cancel)
 	s := newScorer(p)
 	gatherers := walk.Crew(walk.Workers(o.Workers), func() *gatherer {
 		return &gatherer{figures: figures, pruneAt: fewGathered, room: room}

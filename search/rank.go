@@ -23,6 +23,10 @@ type Options struct {
 	// Progress is called now and then with the combinations done and their
 	// total, from another goroutine. Nil: not called.
 	Progress func(done, total float64)
+	// Sofar is called a few times a second with the best builds found until then, by
+	// Rank and RankOnly where one worker searches, from its goroutine. What they stand
+	// for is not counted. Nil: not called.
+	Sofar func(*Result)
 }
 
 // Tally counts what became of every combination.
@@ -155,14 +159,17 @@ func rankBy(ctx context.Context, p *constraints.Problem, s *scorer, o Options, m
 		return nil, err
 	}
 	pl := walk.NewPlan(p, o.Strict)
-	walking, cancel := context.WithCancel(ctx)
-	defer cancel()
-	tops := newTops(pl, s, o, func() *ration { return newRation(most, cancel) })
+	walking := newUntil(ctx)
+	tops := newTops(pl, s, o, func() *ration { return newRation(most, walking.cancel) })
 	for _, t := range tops {
 		t.designs.tally()
 	}
-	t, complete := walk.All(walking, pl, tops, o.Progress)
-	r := &Result{Tally: t, Problem: p, Complete: complete, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
+	sofar := func() *Result {
+		return &Result{Problem: p, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
+	}
+	t, complete := walk.All(o.shown(walking, sofar), pl, tops, o.Progress)
+	r := sofar()
+	r.Tally, r.Complete = t, complete
 	if slices.ContainsFunc(tops, func(t *top) bool { return t.room.spent() }) || len(r.ranked) > most {
 		return nil, &TooManyError{fmt.Sprintf("more builds are feasible than can be ranked at once, %d", most)}
 	}
@@ -183,9 +190,12 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 	}
 	pl, s := walk.NewPlan(p, o.Strict), newScorer(p)
 	tops := newTops(pl, s, o, func() *ration { return nil })
-	r := &Result{Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Apart: o.Apart, scorer: s}
-	r.Complete = walk.BestFirst(ctx, pl, tops, tops[0].floor, s.microBound, o.Progress)
-	r.ranked = bestOf(tops, o.Top)
+	sofar := func() *Result {
+		return &Result{Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
+	}
+	complete := walk.BestFirst(o.shown(ctx, sofar), pl, tops, tops[0].floor, s.microBound, o.Progress)
+	r := sofar()
+	r.Complete = complete
 	r.count(ctx, walk.NewPlan(p, o.Strict), o)
 	return r, nil
 }

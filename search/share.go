@@ -94,13 +94,13 @@ func Share(ctx context.Context, problems []*constraints.Problem, slots []constra
 	if err := shareable(problems, o.Top); err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
+	walking := newUntil(ctx)
+	ctx = walking
 	s, err := newShareSearch(ctx, problems, slots, o)
 	if err != nil {
 		return nil, err
 	}
-	s.room = newRation(0, cancel)
+	s.room = newRation(0, walking.cancel)
 	s.search(ctx)
 	if s.room.spent() {
 		return nil, &TooManyError{fmt.Sprintf("more builds than are held, %d, have the same score with the same shared parts", mostTied)}

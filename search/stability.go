@@ -60,15 +60,14 @@ func Stable(ctx context.Context, r *Result, first, draws int, random *rand.Rand,
 	for i := range leaders {
 		leaders[i] = scorer.vector(walk.Assemble(r.Problem, r.ranked[i].id))
 	}
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	room, seen := newRation(0, cancel), newRation(MostCompared, cancel)
+	walking := newUntil(ctx)
+	room, seen := newRation(0, walking.cancel), newRation(MostCompared, walking.cancel)
 	found := walk.Crew(walk.Workers(o.Workers), func() *rivals {
 		v := newRivals(scorer, winner, leaders)
 		v.room, v.seen = room, seen
 		return v
 	})
-	_, complete = walk.All(ctx, walk.NewPlan(r.Problem, o.Strict), found, o.Progress)
+	_, complete = walk.All(walking, walk.NewPlan(r.Problem, o.Strict), found, o.Progress)
 	all := found[0]
 	for _, other := range found[1:] {
 		all.merge(other)

@@ -37,10 +37,9 @@ func Stream(ctx context.Context, p *constraints.Problem, o Options, emit func(Sc
 	if err := Numberable(p); err != nil {
 		return nil, err
 	}
-	ctx, cancel := context.WithCancel(ctx)
-	defer cancel()
-	s := &streamer{scorer: newScorer(p), emit: emit, cancel: cancel}
-	t, complete := walk.All(ctx, walk.NewPlan(p, o.Strict), []*streamer{s}, o.Progress)
+	walking := newUntil(ctx)
+	s := &streamer{scorer: newScorer(p), emit: emit, cancel: walking.cancel}
+	t, complete := walk.All(walking, walk.NewPlan(p, o.Strict), []*streamer{s}, o.Progress)
 	return &Result{Tally: t, Problem: p, Complete: complete, scorer: s.scorer}, s.err
 }
 
