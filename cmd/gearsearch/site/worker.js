@@ -10,6 +10,7 @@
 //                                  its files: {args, files}, these in base64 by name
 // Out: {module}                    the compiled engine, for a next worker
 //      {ready: true}
+//      {id, far}                   how far a search is, as JSON, before its reply
 //      {id, reply}                 an answer as JSON; of the program {code, out, err, files}:
 //                                  the exit code, what it says, and the files that it
 //                                  writes, in base64 by name
@@ -97,7 +98,7 @@
   }
 
   let running = Promise.resolve();
-  let answer = (request, reply) => self.gearsearchAnswer(request, reply);
+  let answer = (request, reply, tell) => self.gearsearchAnswer(request, reply, tell);
 
   onmessage = ({ data }) => {
     if (!data.id) {
@@ -105,7 +106,7 @@
       return;
     }
     try {
-      answer(data.request, (reply) => postMessage({ id: data.id, reply }));
+      answer(data.request, (reply) => postMessage({ id: data.id, reply }), (far) => postMessage({ id: data.id, far }));
     } catch (error) {
       fail(error);
     }

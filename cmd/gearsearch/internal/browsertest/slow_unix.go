@@ -60,4 +60,3 @@ func signal(processes []int, s syscall.Signal) {
 		_ = syscall.Kill(id, s) // it may have ended
 	}
 }
-

@@ -78,6 +78,22 @@ func Misses(misses []constraints.Result, p *constraints.Problem, system quantity
 	return strings.Join(out, "; ")
 }
 
+// BestSofar says of a ranking that it was interrupted, after so many combinations; 0:
+// not counted.
+func BestSofar(seen uint64, p *constraints.Problem) string {
+	if seen == 0 {
+		return "INCOMPLETE: interrupted; this is the best so far."
+	}
+	return fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.", layout.Count(seen), Combinations(p))
+}
+
+// CountedSofar says of a count that it was interrupted: how many builds do it among the
+// combinations seen until then.
+func CountedSofar(feasible, seen uint64, p *constraints.Problem) string {
+	return fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; of these %s it.", layout.Count(seen), Combinations(p),
+		Counted(feasible, "build does", "builds do"))
+}
+
 // IncompleteText says that an answer was interrupted, and after what.
 func IncompleteText(out *layout.Text, complete bool, after string) {
 	if !complete {

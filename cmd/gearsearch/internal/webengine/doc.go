@@ -31,6 +31,9 @@
 //	         rider stray within the brief's tolerances
 //	save     what, brief, strict, top, every, build: a file to keep
 //
+//	stop     end the searches under way: rank and count answer with what they have
+//	         found, and say in incomplete that this is not all
+//
 // An engine may answer more questions, of type Question; those of package looks
 // take what draws, which is four times as large as all of the above.
 //
@@ -47,6 +50,9 @@
 //	           program prints it; more counts those that are not listed
 //	cancelled  true: a newer question made this one pointless
 //	fault      the request itself is wrong, or the engine is
+//
+// Before the reply of a search that takes long, its progress comes a few times a
+// second: part (0 to 1), text, and of a rank the best builds so far.
 //
 // Texts in an answer are for people: numbers are rounded, with units beside
 // them. Names and notes of a catalog stand in them as they are; they hold no

@@ -30,7 +30,7 @@ type Engine struct {
 	catalog *catalog.Catalog
 	files   []string        // of the catalog, none for the demo parts alone
 	current context.Context // of the searches that are not pointless
-	cancel  context.CancelFunc
+	cancel  context.CancelCauseFunc
 }
 
 // New makes an engine with the demo parts. A search calls pause every few
@@ -43,7 +43,7 @@ func New(pause func(), more ...Question) (*Engine, error) {
 		return nil, err
 	}
 	e := &Engine{pause: pause, more: more, catalog: c}
-	e.current, e.cancel = context.WithCancel(context.Background())
+	e.current, e.cancel = context.WithCancelCause(context.Background())
 	return e, nil
 }
 
@@ -80,6 +80,7 @@ type request struct {
 	Width  float64           `json:"width"`
 
 	system quantity.System
+	tell   func(*progress) // of how far it is; nil: nobody listens
 }
 
 // reply is the answer to a request, or why there is none.
@@ -91,25 +92,30 @@ type reply struct {
 	Fault     string    `json:"fault,omitempty"`
 }
 
-// errCancelled ends a question that a newer one made pointless.
-var errCancelled = errors.New("cancelled")
+// errCancelled ends a question that a newer one made pointless, errStopped one that
+// the reader does not want to wait for any more.
+var (
+	errCancelled = errors.New("cancelled")
+	errStopped   = errors.New("stopped")
+)
 
-// Answer answers one request.
-func (e *Engine) Answer(text []byte) []byte {
-	out, err := json.Marshal(e.reply(text))
+// Answer answers one request. Of a search that takes long, tell is given now and
+// then how far it is, as JSON, by any goroutine, one at a time; nil: it is not.
+func (e *Engine) Answer(text []byte, tell func([]byte)) []byte {
+	out, err := json.Marshal(e.reply(text, tell))
 	if err != nil { // an answer has nothing in it that cannot be written
 		out, _ = json.Marshal(reply{Fault: err.Error()})
 	}
 	return out
 }
 
-func (e *Engine) reply(text []byte) (r reply) {
+func (e *Engine) reply(text []byte, tell func([]byte)) (r reply) {
 	defer func() {
 		if x := recover(); x != nil {
 			r = reply{Fault: fmt.Sprintf("the engine failed: %v\n%s", x, debug.Stack())}
 		}
 	}()
-	answer, err := e.answer(text)
+	answer, err := e.answer(text, tell)
 	var wrong *wrong
 	var problems field.Problems
 	switch {
@@ -125,7 +131,7 @@ func (e *Engine) reply(text []byte) (r reply) {
 	return reply{Fault: err.Error()}
 }
 
-func (e *Engine) answer(text []byte) (any, error) {
+func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 	var r request
 	d := json.NewDecoder(bytes.NewReader(text))
 	d.DisallowUnknownFields()
@@ -141,7 +147,11 @@ func (e *Engine) answer(text []byte) (any, error) {
 			return nil, err
 		}
 	}
+	r.tell = telling(tell)
 	switch r.Ask {
+	case "stop":
+		e.end(errStopped)
+		return struct{}{}, nil
 	case "start":
 		return introduce(), nil
 	case "catalog":
@@ -191,13 +201,19 @@ func (e *Engine) search() context.Context {
 	return e.paused(e.current)
 }
 
-// supersede ends the searches under way.
-func (e *Engine) supersede() {
+// supersede ends the searches under way, which are pointless.
+func (e *Engine) supersede() { e.end(errCancelled) }
+
+// end ends the searches under way, for a reason.
+func (e *Engine) end(why error) {
 	e.mu.Lock()
 	defer e.mu.Unlock()
-	e.cancel()
-	e.current, e.cancel = context.WithCancel(context.Background())
+	e.cancel(why)
+	e.current, e.cancel = context.WithCancelCause(context.Background())
 }
+
+// stopped reports whether a search has ended because the reader wants no more of it.
+func stopped(ctx context.Context) bool { return errors.Is(context.Cause(ctx), errStopped) }
 
 func (e *Engine) paused(ctx context.Context) context.Context {
 	if e.pause == nil {

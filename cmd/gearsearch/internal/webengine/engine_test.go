@@ -53,7 +53,7 @@ func ask[T any](t testing.TB, e *Engine, question M) answered[T] {
 	if err != nil {
 		t.Fatal(err)
 	}
-	out := e.Answer(text)
+	out := e.Answer(text, nil)
 	var r answered[T]
 	d := json.NewDecoder(bytes.NewReader(out))
 	d.DisallowUnknownFields()
@@ -463,7 +463,7 @@ func TestFaults(t *testing.T) {
 		{`{"ask":"file"}`, "no file"},
 	} {
 		var r answered[any]
-		if err := json.Unmarshal(e.Answer([]byte(tt.text)), &r); err != nil || !strings.Contains(r.Fault, tt.says) {
+		if err := json.Unmarshal(e.Answer([]byte(tt.text), nil), &r); err != nil || !strings.Contains(r.Fault, tt.says) {
 			t.Errorf("%s: %+v %v, want the fault %q", tt.text, r, err, tt.says)
 		}
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync/atomic"
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/layout"
@@ -29,6 +30,8 @@ type ranking struct {
 	Cautions []caution  `json:"cautions"` // of all builds
 
 	Assumptions []string `json:"assumptions"` // likewise
+
+	Incomplete string `json:"incomplete,omitempty"` // the search was stopped: says so
 }
 
 // caution is one that some of the builds carry.
@@ -53,13 +56,46 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 	if err != nil {
 		return nil, err
 	}
-	found, err := search.RankOnly(ctx, p, search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()})
+	o := search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()}
+	r.follow(&o, p)
+	found, err := search.RankOnly(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}
-	if !found.Complete || !found.Counted() {
+	if (!found.Complete || !found.Counted()) && !stopped(ctx) {
 		return nil, errCancelled
 	}
+	out := newRanking(found, p, r)
+	if !found.Complete {
+		out.Incomplete = say.BestSofar(0, p)
+	}
+	return out, nil
+}
+
+// follow has a search for the best builds tell how far it is, and what it has found
+// where that is other than what it told before.
+func (r *request) follow(o *search.Options, p *constraints.Problem) {
+	if r.tell == nil {
+		return
+	}
+	var done atomic.Uint64 // combinations, as the bits of a number
+	o.Progress = func(n, _ float64) { done.Store(math.Float64bits(n)) }
+	var told []float64 // score and price of each build
+	o.Sofar = func(found *search.Result) {
+		far := newProgress(math.Float64frombits(done.Load()), p.Combinations(), p)
+		var now []float64
+		for s := range found.Builds() {
+			now = append(now, s.Score, s.Build.Price().Known)
+		}
+		if !slices.Equal(now, told) {
+			far.Best, told = newRanking(found, p, r), now
+		}
+		r.tell(far)
+	}
+}
+
+// newRanking lists the builds that were found.
+func newRanking(found *search.Result, p *constraints.Problem, r *request) *ranking {
 	out := &ranking{Builds: []build{}, Cautions: []caution{}}
 	for _, text := range say.Doubts(append(p.Brief.Doubts(), p.Doubts()...)) {
 		out.Cautions = append(out.Cautions, caution{Text: text})
@@ -81,7 +117,7 @@ func (e *Engine) rank(r *request) (*ranking, error) {
 		}
 	}
 	out.Assumptions = some(d.Assumptions)
-	return out, nil
+	return out
 }
 
 // question puts the request's brief to the catalog; a brief that asks for
@@ -117,6 +153,8 @@ type tally struct {
 	One          bool       `json:"one"`     // one build is
 	Sieve        *leaf.Node `json:"sieve"`   // what each check rejects
 	Nearest      *miss      `json:"nearest,omitempty"`
+
+	Incomplete string `json:"incomplete,omitempty"` // counting was stopped: says so
 }
 
 // miss is the nearest build where none is feasible.
@@ -134,17 +172,20 @@ func (e *Engine) count(r *request) (*tally, error) {
 	if err != nil {
 		return nil, err
 	}
-	o := search.Options{Top: 1, Workers: 1, Strict: r.Strict}
+	o := search.Options{Top: 1, Workers: 1, Strict: r.Strict, Progress: r.progress(p)}
 	found, err := search.Rank(ctx, p, o)
 	if err != nil {
 		return nil, err
 	}
-	if !found.Complete {
+	if !found.Complete && !stopped(ctx) {
 		return nil, errCancelled
 	}
 	out := &tally{
 		Combinations: layout.Count(found.Combinations), Feasible: layout.Count(found.Feasible),
-		None: found.Feasible == 0, One: found.Feasible == 1, Sieve: leaf.Rejected(found),
+		None: found.Feasible == 0 && found.Complete, One: found.Feasible == 1, Sieve: leaf.Rejected(found),
+	}
+	if !found.Complete {
+		out.Incomplete = say.CountedSofar(found.Feasible, found.Combinations, p)
 	}
 	if found.Unknown > 0 {
 		out.Unknown = layout.Count(found.Unknown)
@@ -202,7 +243,7 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict}, Digits: relaxDigits, Motors: true})
+	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict, Progress: r.progress(p)}, Digits: relaxDigits, Motors: true})
 	if !found.Complete {
 		return nil, errCancelled
 	}

@@ -27,7 +27,7 @@ func (e *Engine) without(r *request) (*wishes, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := search.WithoutEach(ctx, p, search.Options{Workers: 1, Strict: r.Strict})
+	found := search.WithoutEach(ctx, p, search.Options{Workers: 1, Strict: r.Strict, Progress: r.progress(p)})
 	if !found.Complete {
 		return nil, errCancelled
 	}

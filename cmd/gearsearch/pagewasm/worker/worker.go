@@ -3,10 +3,10 @@
 // Package worker joins an engine to the worker of the static page that it runs
 // in. It gives the worker one function,
 //
-//	gearsearchAnswer(request, reply)
+//	gearsearchAnswer(request, reply, tell)
 //
 // which takes a request of package webengine as JSON and calls reply with the
-// answer as JSON. It calls gearsearchReady once it can be asked.
+// answer as JSON; before that, of a search that takes long, tell with how far it is. It calls gearsearchReady once it can be asked.
 package worker
 
 import (
@@ -28,8 +28,10 @@ func Run(more ...webengine.Question) {
 		panic(err) // the embedded demo parts are wrong
 	}
 	js.Global().Set("gearsearchAnswer", js.FuncOf(func(_ js.Value, args []js.Value) any {
-		request, reply := args[0].String(), args[1]
-		go func() { reply.Invoke(string(engine.Answer([]byte(request)))) }()
+		request, reply, tell := args[0].String(), args[1], args[2]
+		go func() {
+			reply.Invoke(string(engine.Answer([]byte(request), func(far []byte) { tell.Invoke(string(far)) })))
+		}()
 		return nil
 	}))
 	js.Global().Call("gearsearchReady")

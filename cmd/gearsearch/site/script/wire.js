@@ -10,6 +10,7 @@ const newWire = (name, { program = false } = {}) => {
   let abandon = () => {}; // ends a start that is under way
   let last = 0;
   const waiting = new Map(); // what to do with replies, by id
+  const listening = new Map(); // who is told how far a search is, by id
 
   // source is what the worker gets the engine from: the text that stands in a page
   // of one file, the address on a server, or, for a page opened from a disk, which
@@ -57,9 +58,13 @@ const newWire = (name, { program = false } = {}) => {
           kept();
         } else if (data.failed) {
           fail(data.failed);
+        } else if (data.far) {
+          const tell = listening.get(data.id);
+          if (tell) tell(JSON.parse(data.far));
         } else {
           const done = waiting.get(data.id);
           waiting.delete(data.id);
+          listening.delete(data.id);
           if (done) done(JSON.parse(data.reply));
         }
       };
@@ -74,13 +79,16 @@ const newWire = (name, { program = false } = {}) => {
     abandon();
     for (const done of waiting.values()) done({ cancelled: true });
     waiting.clear();
+    listening.clear();
   }
 
-  function ask(question) {
+  // ask asks; tell, if there is one, is told now and then how far the search is.
+  function ask(question, tell) {
     if (!worker) return Promise.resolve({ cancelled: true });
     return new Promise((done) => {
       const id = ++last;
       waiting.set(id, done);
+      if (tell) listening.set(id, tell);
       worker.postMessage({ id, request: JSON.stringify(question) });
     });
   }

@@ -68,10 +68,9 @@ func (r *text) used() *constraints.Used {
 func (r *text) incomplete(out *layout.Text) {
 	switch {
 	case !r.result.Complete && r.Uncounted:
-		out.Paragraph("INCOMPLETE: interrupted; this is the best so far.")
+		out.Paragraph(say.BestSofar(0, r.result.Problem))
 	case !r.result.Complete:
-		out.Paragraph(fmt.Sprintf("INCOMPLETE: interrupted after %s of %s; this is the best so far.",
-			layout.Count(r.result.Combinations), say.Combinations(r.result.Problem)))
+		out.Paragraph(say.BestSofar(r.result.Combinations, r.result.Problem))
 	case r.shortened:
 		out.Paragraph("INCOMPLETE: interrupted after the ranking, which is complete; some of what follows it is missing.")
 	}

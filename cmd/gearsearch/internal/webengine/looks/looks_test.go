@@ -27,7 +27,7 @@ func ask(t *testing.T, e *webengine.Engine, question M) replied {
 		t.Fatal(err)
 	}
 	var r replied
-	if err := json.Unmarshal(e.Answer(text), &r); err != nil {
+	if err := json.Unmarshal(e.Answer(text, nil), &r); err != nil {
 		t.Fatal(err)
 	}
 	return r
