@@ -43,6 +43,31 @@ func (p *onPage) oldWithin(what string) float64 {
 	})()`)
 }
 
+// oldSoon does something on the page, and holds the page to looking old soon: it
+// waits for 30 ms itself, and is old within 100 where the machine has time; a busy one
+// is given more, and what its timers are late.
+func (p *onPage) oldSoon(why, what string) {
+	p.t.Helper()
+	const (
+		soon   = 500 // ms
+		slower = 10  // times a timer's lateness, for what the page draws
+	)
+	late := browsertest.Value[float64](p.Tab, `(async () => {
+		let most = 0;
+		for (let i = 0; i < 10; i++) {
+			const begun = performance.now();
+			await new Promise((turn) => setTimeout(turn, 10));
+			most = Math.max(most, performance.now() - begun - 10);
+		}
+		return most;
+	})()`)
+	ms := p.oldWithin(what)
+	p.t.Logf("%s: old after %.0f ms, a timer is %.1f ms late", why, ms, late)
+	if ms < 0 || ms > soon+slower*late {
+		p.t.Errorf("%s: the builds look old after %.0f ms", why, ms)
+	}
+}
+
 // dropping is an expression that drops a file.
 func dropping(name, content string) string {
 	text, _ := json.Marshal(content)
@@ -57,7 +82,6 @@ func dropping(name, content string) string {
 // once, whether or not another comes, and the green dot stands beside none.
 func TestPageAnswersTheQuestion(t *testing.T) {
 	t.Parallel()
-	const soon = 2000 // ms, on a busy machine; the page itself waits for 30
 	huge, err := os.ReadFile("testdata/shop/huge.toml")
 	if err != nil {
 		t.Fatal(err)
@@ -76,11 +100,7 @@ func TestPageAnswersTheQuestion(t *testing.T) {
 		if !browsertest.Value[bool](p.Tab, green+" && !("+looksOld+")") {
 			t.Fatalf("before %s the answer looks old", tt.why)
 		}
-		ms := p.oldWithin(tt.do)
-		if ms < 0 || ms > soon {
-			t.Errorf("%s: the builds look old after %.0f ms", tt.why, ms)
-		}
-		t.Logf("%s: %.0f ms", tt.why, ms)
+		p.oldSoon(tt.why, tt.do)
 		if tt.place == "" {
 			p.Wait(pageBusy)
 		} else {
@@ -120,7 +140,7 @@ func TestPageWithoutABrokenFile(t *testing.T) {
 	p := servedPage(t)
 	p.goTo("builds")
 	before := p.shown("#status-text b")
-	p.drop("broken.toml", "schema = 1\n[[motor]]\nid = \"m\"\nkvv = 3\n")
+	p.oldSoon("a file with mistakes is dropped", dropping("broken.toml", "schema = 1\n[[motor]]\nid = \"m\"\nkvv = 3\n"))
 	p.Wait("document.querySelector('#file-problems pre') && " + pageReady)
 	if browsertest.Value[bool](p.Tab, green) {
 		t.Error("the dot is green")

@@ -6,11 +6,14 @@
 //
 // Marks on body: data-ranking, data-tally and data-prices, "old" where the
 // builds, the counts and the prices of wishes that are shown belong to an
-// earlier question; busy while an answer is
-// on its way; unanswered where there is none, or not of all files.
+// earlier question, and data-ranking "partial" where the builds are the best so far;
+// busy while an answer is on its way; halted where the reader has stopped it;
+// unanswered where there is none, or not of all files.
 const fresh = (() => {
   const soon = 30; // ms: what is answered at once does not flicker
   let ranking = true;
+  let partial = false; // the builds are the best so far
+  let halted = false;
   let tally = true;
   let prices = true;
   let working = false;
@@ -28,17 +31,18 @@ const fresh = (() => {
     clearTimeout(due);
     due = 0;
     const mark = document.body;
-    mark.dataset.ranking = ranking ? "current" : "old";
+    mark.dataset.ranking = !ranking ? "old" : partial ? "partial" : "current";
     mark.dataset.tally = tally ? "current" : "old";
     mark.dataset.prices = prices ? "current" : "old";
     mark.classList.toggle("busy", working);
+    mark.classList.toggle("halted", halted);
     mark.classList.toggle("unanswered", Boolean(reason) || unread.length > 0);
     tell({ reason, unread });
   }
 
   // asked: the question has changed, and an answer is on its way.
   function asked() {
-    ranking = tally = prices = false;
+    ranking = tally = prices = partial = halted = false;
     working = true;
     reason = null;
     document.body.dataset.busy = "true";
@@ -49,7 +53,20 @@ const fresh = (() => {
   // question are shown.
   function ranked() {
     ranking = true;
+    partial = false;
     if (!due) show();
+  }
+
+  // sofar: the builds that are shown are the best so far of the question.
+  function sofar() {
+    ranking = partial = true;
+    if (!due) show();
+  }
+
+  // stopped: the reader does not want to wait for the rest of the answer.
+  function stopped() {
+    halted = true;
+    rest();
   }
 
   function counted() {
@@ -80,5 +97,5 @@ const fresh = (() => {
   // put is told what there is to say about the answer when that changes.
   const put = (f) => (tell = f);
 
-  return { asked, ranked, counted, priced, rest, without, put };
+  return { asked, ranked, sofar, stopped, counted, priced, rest, without, put };
 })();

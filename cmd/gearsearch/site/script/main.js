@@ -74,20 +74,35 @@
     const stale = (reply) => mine !== turn || reply.cancelled;
     const begun = performance.now();
     fresh.asked();
+    progress.begin();
+    const hear = (what) => (far) => mine === turn && progress.show(what, far);
     const question = state.question("rank", { top: state.top });
-    const ranking = await wire.ask(question);
+    const ranking = await wire.ask(question, (far) => {
+      hear("Looking for the best")(far);
+      if (mine !== turn || !far.best || !far.best.builds.length) return;
+      builds.rank(far.best, question);
+      progress.sofar();
+      fresh.sofar();
+    });
     if (stale(ranking)) return;
     complain(ranking);
     if (!ranking.answer) return;
     builds.rank(ranking.answer, question);
     parts.tell(ranking.answer.builds);
+    if (ranking.answer.incomplete) {
+      fresh.sofar();
+      return halt(ranking.answer.incomplete);
+    }
     fresh.ranked();
     performance.mark("ranked");
     const first = performance.now() - begun;
 
-    const tally = await wire.ask(state.question("count"));
+    progress.whole();
+    if (progress.halted()) return halt("The builds are the best of all; how many more do it is not counted.");
+    const tally = await wire.ask(state.question("count"), hear("Counting"));
     if (stale(tally)) return;
     if (!tally.answer) return complain(tally);
+    if (tally.answer.incomplete) return halt("The builds are the best of all. " + tally.answer.incomplete);
     builds.count(tally.answer);
     fresh.counted();
     const took = performance.now() - begun;
@@ -104,17 +119,27 @@
       builds.field(among.answer, asked);
     }
     if (tally.answer.none) {
-      const relaxed = await wire.ask(state.question("relax"));
+      const relaxed = await wire.ask(state.question("relax"), hear("Looking for what to give way on"));
+      if (mine === turn && progress.halted()) return halt("What to give way on is not known.");
       if (stale(relaxed)) return;
       if (!relaxed.answer) return complain(relaxed);
       builds.concede(relaxed.answer);
     }
-    const costs = await wire.ask(state.question("without"));
+    const costs = await wire.ask(state.question("without"), hear("Counting what each wish costs"));
+    if (mine === turn && progress.halted()) return halt("What each wish costs is not counted.");
     if (stale(costs)) return;
     if (!costs.answer) return complain(costs);
     ride.tell(costs.answer.wishes);
+    progress.whole();
     fresh.priced();
     fresh.rest();
+  }
+
+  // halt ends an answer that the reader has stopped; lacks says what it lacks.
+  function halt(lacks) {
+    progress.stopped(lacks, refresh);
+    say(dom.el("b", null, "Stopped. "), dom.el("a", { href: "#builds" }, "see what was found"));
+    fresh.stopped();
   }
 
   // complain says why a reply is no answer, if it is none: where that stands,
@@ -124,6 +149,7 @@
     ride.complain(problems);
     parts.complain(problems);
     if (!problems.length) return;
+    progress.rest();
     const p = problems[0];
     const text = p.message + (p.key || !p.hint ? "" : "; " + p.hint);
     say(dom.el("b", null, "No answer: "), dom.data(text), " ", p.place && dom.el("a", { href: "#" + p.place, onclick: (event) => lead(event, p.place, p.key) }, "go there"));
@@ -189,6 +215,7 @@
       asking() {
         turn++; // what is on its way is about other parts
         fresh.asked();
+        progress.begin();
       },
       catalog(read) {
         if (read) {
