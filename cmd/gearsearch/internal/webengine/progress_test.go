@@ -6,6 +6,7 @@ import (
 	"regexp"
 	"strconv"
 	"strings"
+	"sync/atomic"
 	"testing"
 )
 
@@ -40,10 +41,9 @@ func vast(t testing.TB) []byte {
 // they are, and answer with what they have found, and say that it is not all.
 func TestStop(t *testing.T) {
 	var e *Engine
-	var stop bool
+	var stop atomic.Bool
 	e, err := New(func() {
-		if stop {
-			stop = false
+		if stop.Swap(false) {
 			e.Answer([]byte(`{"ask":"stop"}`), nil)
 		}
 	})
@@ -68,8 +68,9 @@ func TestStop(t *testing.T) {
 				t.Errorf("%s: %v", far, err)
 			}
 			told = append(told, p)
-			stop = enough(p, len(told))
+			stop.Store(enough(p, len(told)))
 		})
+		stop.Store(false) // what was told at the very end is too late
 		if err := json.Unmarshal(reply, out); err != nil {
 			t.Fatalf("%s: %v", reply, err)
 		}

@@ -113,7 +113,8 @@
     document.body.dataset.took = took.toFixed(0);
     if (!tally.answer.none) {
       const asked = state.question("field", { top: state.top });
-      const among = await wire.ask(asked);
+      const among = await wire.ask(asked, hear("Looking where they stand among all"));
+      if (mine === turn && progress.halted()) return halt("Where they stand among all is not known.");
       if (stale(among)) return;
       if (!among.answer) return complain(among);
       builds.field(among.answer, asked);
