@@ -252,7 +252,7 @@ func TestPageStopsQuestions(t *testing.T) {
 	p.Press(`[data-question="shortlist"] .ask`)
 	p.Wait(`/Computing … [1-9]/.test(document.querySelector('[data-question="shortlist"] > .said').textContent)`)
 	p.picture("more-computing")
-	p.Press(`[data-question="shortlist"] .stop`)
+	p.Press(`[data-question="shortlist"] .halt`)
 	if says := p.replied("shortlist"); !strings.Contains(says, "Stopped: there is no answer.") {
 		t.Errorf("after a stop the page says %q", says)
 	}
@@ -260,5 +260,12 @@ func TestPageStopsQuestions(t *testing.T) {
 	p.askIn("typed")
 	if says := p.replied("typed"); !strings.Contains(says, "150") {
 		t.Errorf("after a stop the page answers %q", says)
+	}
+
+	// Other parts make an answer old as another brief does.
+	p.goTo("parts")
+	p.change(func() { p.Press("[aria-label='remove huge.toml']") })
+	if mark := p.text(`document.querySelector('[data-question="typed"] > .said').dataset.reply`); mark != "old" {
+		t.Errorf("with other parts the answer is marked %s", mark)
 	}
 }

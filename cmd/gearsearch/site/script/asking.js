@@ -48,7 +48,7 @@ const asking = (() => {
       if (run) program.stop(run);
     };
     place.stop = () => over || halt();
-    const stopping = el("button", { type: "button", class: "quiet stop" }, "Stop");
+    const stopping = el("button", { type: "button", class: "quiet halt" }, "Stop");
     stopping.addEventListener("click", () => {
       halt();
       finish(el("p", { class: "soft" }, "Stopped: there is no answer."));
@@ -94,7 +94,7 @@ const asking = (() => {
     run = program.run(ready, begun);
     const reply = await run.answer;
     if (over) return;
-    const nodes = replied(reply, what, command, place.closest(".sheet") ? "h3" : "h2");
+    const nodes = replied(reply, what, command, place.closest(".questions") ? "h3" : "h2");
     finish(nodes, same(command));
     done(place, reply);
   }

@@ -217,7 +217,7 @@ const questions = (() => {
   const elsewhere = [
     ["gearsearch page try", "writes this page to a folder"],
     ["gearsearch completion bash", "teaches a shell to complete commands"],
-    ["gearsearch catalog new my-board", "begins a folder with parts and a brief"],
+    ["gearsearch catalog add motor", "asks for a new part key by key, as the screen of parts does here"],
   ];
 
   // start draws the screen of questions about all builds.
