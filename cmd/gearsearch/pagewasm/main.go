@@ -1,7 +1,7 @@
 //go:build js && wasm
 
-// Command pagewasm is the engine of the static page as WebAssembly: all that it
-// answers but drawings.
+// Command pagewasm is the engine of the static page as WebAssembly: what it asks at every
+// change.
 package main
 
 import "gearsearch/cmd/gearsearch/pagewasm/worker"

@@ -34,8 +34,8 @@
 //	stop     end the searches under way: rank and count answer with what they have
 //	         found, and say in incomplete that this is not all
 //
-// An engine may answer more questions, of type Question; those of package looks
-// take what draws, which is four times as large as all of the above.
+// All other questions are those of the command line, which the page puts to the program
+// itself.
 //
 // A file is {"name": …, "data": its bytes in base64}. A brief is an object of
 // texts, one for each key of a brief that is set: {"target.top_speed_kmh":

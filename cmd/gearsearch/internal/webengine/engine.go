@@ -24,7 +24,6 @@ const Protocol = 1
 // another is read. It is safe for use by several goroutines.
 type Engine struct {
 	pause func() // lets other work go on; may be nil
-	more  []Question
 
 	mu      sync.Mutex
 	catalog *catalog.Catalog
@@ -35,14 +34,13 @@ type Engine struct {
 
 // New makes an engine with the demo parts. A search calls pause every few
 // milliseconds, from one goroutine, where the caller has other work to let go
-// on; pause may be nil. It answers more questions than those of this package if
-// they are given.
-func New(pause func(), more ...Question) (*Engine, error) {
+// on; pause may be nil.
+func New(pause func()) (*Engine, error) {
 	c, err := catalog.Demo()
 	if err != nil {
 		return nil, err
 	}
-	e := &Engine{pause: pause, more: more, catalog: c}
+	e := &Engine{pause: pause, catalog: c}
 	e.current, e.cancel = context.WithCancelCause(context.Background())
 	return e, nil
 }
@@ -76,8 +74,6 @@ type request struct {
 	Units  string            `json:"units"`
 	Top    int               `json:"top"`
 	What   string            `json:"what"`
-	Made   string            `json:"made"`
-	Width  float64           `json:"width"`
 
 	system quantity.System
 	tell   func(*progress) // of how far it is; nil: nobody listens
@@ -178,11 +174,6 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return e.vary(&r)
 	case "save":
 		return e.save(&r)
-	}
-	for _, q := range e.more {
-		if q.Ask == r.Ask {
-			return q.Answer(e.asked(&r))
-		}
 	}
 	return nil, fmt.Errorf("there is no question %s", field.Quote(r.Ask))
 }

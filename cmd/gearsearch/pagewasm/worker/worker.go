@@ -16,14 +16,13 @@ import (
 	"gearsearch/cmd/gearsearch/internal/webengine"
 )
 
-// Run answers until the worker ends, more questions than those of package
-// webengine if they are given.
-func Run(more ...webengine.Question) {
+// Run answers until the worker ends.
+func Run() {
 	// A search leaves much garbage and little else: collect it less often.
 	const garbage = 400
 	debug.SetGCPercent(garbage)
 
-	engine, err := webengine.New(turns(), more...)
+	engine, err := webengine.New(turns())
 	if err != nil {
 		panic(err) // the embedded demo parts are wrong
 	}
