@@ -45,9 +45,10 @@ func DemoBriefName(src Source) string { return strings.TrimSuffix(path.Base(src.
 
 // Invented reports whether the part is one of the demo catalog, or one copied
 // from it with its id and name: its maker and its price are invented.
-func (p *Part) Invented() bool { return p.copied || p.ofDemo() }
+func (p *Part) Invented() bool { return p.copied || p.OfDemo() }
 
-func (p *Part) ofDemo() bool {
+// OfDemo reports whether the part stands in a file of the demo catalog.
+func (p *Part) OfDemo() bool {
 	_, err := fs.Stat(demoFiles, p.Pos.File)
 	return err == nil
 }
@@ -56,7 +57,7 @@ func (p *Part) ofDemo() bool {
 func (c *Catalog) markCopies() {
 	var ids map[string]string
 	for _, p := range c.Parts() {
-		if p.Name == "" || p.ofDemo() {
+		if p.Name == "" || p.OfDemo() {
 			continue
 		}
 		if ids == nil {

@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
-	"gearsearch/catalog/unit"
 )
 
 // Entered is a key of a part with its value as TOML.
@@ -34,8 +33,13 @@ func (k KindInfo) Field(key string) *field.Info {
 // EntryKeys are the keys of a kind in the order in which they are best asked for:
 // the id, its own, and then those of every kind.
 func EntryKeys(k KindInfo) []field.Info {
-	common := len(partFields(func(p *Part) *Part { return p }, ""))
+	common := k.shared()
 	return slices.Concat(k.Fields[:1], k.Fields[common:], k.Fields[1:common])
+}
+
+// shared is how many keys of the kind every kind has: the first ones.
+func (k KindInfo) shared() int {
+	return 1 + slices.IndexFunc(k.Fields, func(in field.Info) bool { return in.Key == lastShared })
 }
 
 // ReadEntered reads a value of a key, written as in a cell of a CSV file, with a unit
@@ -46,33 +50,15 @@ func ReadEntered(kindName, key, text string) (toml string, err error) {
 	if !ok {
 		return "", &field.Problem{Code: field.UnknownKind, Message: "there is no kind " + field.Quote(kindName)}
 	}
-	if in := k.field(key); in != nil && in.Kind == &unit.Money && !field.IsNumber(strings.TrimSpace(text)) && strings.TrimSpace(text) != "" {
-		if _, err := k.entered(key, text); err != nil {
-			return "", err
-		}
-		return field.TOML(strings.TrimSpace(text)), nil // its currency is looked at with the rest
+	in := k.info().Field(key)
+	if in == nil {
+		return "", &field.Problem{Code: field.UnknownKey, Message: "there is no key " + field.Quote(key)}
 	}
-	value, err := k.entered(key, text)
+	value, err := in.ReadCell(text)
 	if err != nil || value == nil {
 		return "", err
 	}
-	return field.TOML(value), nil
-}
-
-func (k *kindOf[T]) entered(key, text string) (any, error) {
-	var b bytes.Buffer
-	_ = writeRows(&b, slices.Values([][]string{{key}, {text}})) // into memory
-	var r field.Report
-	sheet := field.ParseCSV(Source{Data: b.Bytes()}, &r)
-	t := k.table.Blank()
-	for s := range sheet.Rows() {
-		k.table.Decode(s, &t, &r)
-	}
-	if problems, ok := r.Err().(field.Problems); ok {
-		return nil, &field.Problem{Code: problems[0].Code, Message: problems[0].Message, Hint: problems[0].Hint}
-	}
-	v, _ := k.table.Lookup(&t, key)
-	return v, nil
+	return field.TOML(value), nil // the currency of a price is looked at with the rest
 }
 
 // Table is a part as a table of a catalog file: a header and a line for each key,

@@ -20,6 +20,9 @@ type number[T any] func(*T) *float64
 // The rows below are the catalog format: each range is wide enough for any
 // real part and narrow enough to catch a wrong unit.
 
+// lastShared is the last key that every kind has.
+const lastShared = "link"
+
 // partFields are the keys of every kind. lot is what sold_in is unless given.
 func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 	return field.Lift([]field.Field[Part]{
@@ -30,7 +33,7 @@ func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 		{Key: "mass_g", Also: []string{"weight", "kg"}, Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
 		{Key: "owned", Default: "false", Meaning: "true: it is there already and costs nothing", Bool: func(p *Part) *bool { return &p.Owned }},
 		{Key: "note", Also: []string{"notes", "comment"}, Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},
-		{Key: "link", Also: []string{"url"}, Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
+		{Key: lastShared, Also: []string{"url"}, Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
 	}, part)
 }
 

@@ -24,8 +24,6 @@ type kind interface {
 	values(c *Catalog, i int) iter.Seq2[*field.Info, any]
 	// value is what part i gives for a key; nil where it gives nothing.
 	value(c *Catalog, i int, key string) any
-	// entered is the value of a key as a cell of a CSV file has it.
-	entered(key, text string) (any, error)
 	// field is the key of that name, nil if the kind has none.
 	field(key string) *field.Info
 }

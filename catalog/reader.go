@@ -182,11 +182,10 @@ func where(at field.Place) string {
 // csv reads one CSV file of the kind that its name says, or the head.
 func (r *reader) csv(src Source) {
 	r.catalog.Files = append(r.catalog.Files, src.Name)
-	base := src.Name[strings.LastIndexAny(src.Name, `/\`)+1:]
-	name := strings.TrimSuffix(strings.ToLower(base), ".csv")
+	name := csvName(src.Name)
 	k, ok := kindNamed(name)
 	if !ok && name != headName {
-		r.noKind(src.Name, base, name)
+		r.noKind(src.Name, baseName(src.Name), name)
 		return
 	}
 	sheet := field.ParseCSV(src, &r.report)
@@ -200,6 +199,14 @@ func (r *reader) csv(src Source) {
 		k.read(r, s)
 	}
 }
+
+// csvName is the name of a CSV file without folder and ending, in small letters.
+func csvName(path string) string {
+	return strings.TrimSuffix(strings.ToLower(baseName(path)), ".csv")
+}
+
+// baseName is the name of a file without its folder.
+func baseName(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
 
 // noKind reports a CSV file that is named after no kind of parts.
 func (r *reader) noKind(path, base, name string) {

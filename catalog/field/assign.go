@@ -30,6 +30,36 @@ func (t *Table[T]) Assign(into *T, key, text string) error {
 	return nil
 }
 
+// ReadCell reads a value for the key as a cell of a CSV file has it: a float64 in the
+// key's unit, a string, a bool or a []string; nil for a blank cell. An amount of money
+// with its currency stays the text that it is. The error is a *Problem without a place.
+func (in *Info) ReadCell(text string) (value any, err error) {
+	if strings.TrimSpace(text) == "" {
+		return nil, nil
+	}
+	var r Report
+	tree := &tree{text: r.add(Source{Data: []byte(text)}), separator: ListSeparator}
+	v := Value{tree, tree.add(node{end: uint32(len(text)), kind: KindCell})}
+	switch in.Type {
+	case TypeNumber, TypeWhole:
+		x, currency, _ := in.amount(v, &r)
+		value = x
+		if currency != "" {
+			value = strings.TrimSpace(text)
+		}
+	case TypeFlag:
+		value, _ = in.flag(v, &r)
+	case TypeTexts:
+		value, _ = in.texts(v, &r)
+	default:
+		value, _ = in.text(v, &r)
+	}
+	if len(r.found) > 0 {
+		return nil, &Problem{Code: r.found[0].code, Message: r.found[0].message, Hint: r.found[0].hint}
+	}
+	return value, nil
+}
+
 // stranger is the problem with a key that the table does not have.
 func (t *Table[T]) stranger(key string) *Problem {
 	return &Problem{Code: UnknownKey, Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: visible(t.keyHint(key))}

@@ -273,7 +273,7 @@ func TestPageTakesCatalogs(t *testing.T) {
 		t.Error("the report of the catalog has its names as markup, or not at all")
 	}
 	p.goTo("parts")
-	p.Wait("document.querySelector('.tag')")
+	p.Wait("document.querySelector('tr.part')")
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('bdi *, img, script:not([src]), a[href^=\"javascript\" i]').length"); n != 0 {
 		t.Errorf("%d elements are made of what a catalog says", n)
 	}
@@ -395,15 +395,15 @@ func TestPageGivesWay(t *testing.T) {
 
 	// A part is set aside and taken back.
 	p.goTo("parts")
-	p.Wait("document.querySelector('.tag .face')")
-	id := p.shown(".tag .face .id")
-	p.change(func() { p.Press(".tag .face") })
-	if p.text("document.querySelector('.tag .face').getAttribute('aria-pressed')") != "false" {
+	p.Wait("document.querySelector('tr.part .face')")
+	id := p.shown("tr.part .face .id")
+	p.change(func() { p.Press("tr.part .face") })
+	if p.text("document.querySelector('tr.part .face').getAttribute('aria-pressed')") != "false" {
 		t.Errorf("%s is not set aside", id)
 	}
 	p.picture("aside")
 	p.change(func() { p.Press(".limits button") })
-	if p.text("document.querySelector('.tag .face').getAttribute('aria-pressed')") != "true" {
+	if p.text("document.querySelector('tr.part .face').getAttribute('aria-pressed')") != "true" {
 		t.Errorf("%s is not taken back", id)
 	}
 }

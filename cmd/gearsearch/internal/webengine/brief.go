@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"maps"
 	"math"
-	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -87,28 +86,17 @@ func setPlain(b *constraints.Brief, key, text string) *field.Problem {
 	return nil
 }
 
-// comma is a number with a comma in it, and what follows it.
-var comma = regexp.MustCompile(`^([+-]?)([0-9]*),([0-9]+)([^0-9.,]*)$`)
-
 // pointed is a text for a key with a point for a decimal comma. A number such as
 // 1,500, which may mean thousands, is a problem; a list keeps its commas.
 func pointed(key, text string) (string, *field.Problem) {
-	m := comma.FindStringSubmatch(text)
-	if k, ok := constraints.BriefKeyAt(key); !ok || m == nil || !oneNumber(k.Type) {
+	if k, ok := constraints.BriefKeyAt(key); !ok || !oneNumber(k.Type) {
 		return text, nil
 	}
-	sign, whole, decimals, rest := m[1], m[2], m[3], m[4]
-	const group = 3 // digits between thousands
-	if len(decimals) == group && len(whole) > 0 && len(whole) <= group && whole[0] != '0' {
-		short := strings.TrimSuffix(strings.TrimRight(sign+whole+"."+decimals, "0"), ".")
-		return "", &field.Problem{
-			Code:    field.WrongType,
-			By:      key,
-			Message: fmt.Sprintf("%s can be read in two ways", field.Quote(text)),
-			Hint:    "write " + sign + whole + decimals + rest + " or " + short + rest,
-		}
+	plain, wrong := field.Pointed(text)
+	if wrong != nil {
+		wrong.By = key
 	}
-	return sign + whole + "." + decimals + rest, nil
+	return plain, wrong
 }
 
 // oneNumber reports whether a key's value is one number, or may be.

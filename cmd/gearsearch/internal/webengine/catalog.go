@@ -36,20 +36,15 @@ type shelfSize struct {
 // readCatalog reads files as the catalog. On an error the catalog stays as it
 // was.
 func (e *Engine) readCatalog(r *request) (*contents, error) {
-	var sources []field.Source
 	demo := r.Demo || len(r.Files) == 0
-	if demo {
-		sources = catalog.DemoSources()
-	}
 	var names []string
 	if demo && len(r.Files) > 0 {
 		names = append(names, demoName)
 	}
 	for i := range r.Files {
-		sources = append(sources, r.Files[i].source())
 		names = append(names, r.Files[i].Name)
 	}
-	c, err := catalog.Read(sources...)
+	c, err := catalog.Read(r.sources()...)
 	if err != nil {
 		return nil, err
 	}
@@ -58,6 +53,19 @@ func (e *Engine) readCatalog(r *request) (*contents, error) {
 	e.catalog, e.files = c, names
 	e.mu.Unlock()
 	return newContents(c, demo), nil
+}
+
+// sources are the files of the request, and the demo parts before them where they
+// are wanted or nothing else is there.
+func (r *request) sources() []field.Source {
+	var out []field.Source
+	if r.Demo || len(r.Files) == 0 {
+		out = catalog.DemoSources()
+	}
+	for i := range r.Files {
+		out = append(out, r.Files[i].source())
+	}
+	return out
 }
 
 func newContents(c *catalog.Catalog, demo bool) *contents {
@@ -70,10 +78,11 @@ func newContents(c *catalog.Catalog, demo bool) *contents {
 		out.Shelves = append(out.Shelves, size)
 		out.Total += size.N
 	}
-	for _, k := range c.Count() {
-		if !slotted[k.Kind] {
-			out.Shelves = append(out.Shelves, newShelfSize(c, "", k.Kind))
-			out.Total += k.N
+	for _, kind := range catalog.KindNames() {
+		if !slotted[kind] {
+			size := newShelfSize(c, "", kind)
+			out.Shelves = append(out.Shelves, size)
+			out.Total += size.N
 		}
 	}
 	return out
@@ -110,6 +119,23 @@ type shelf struct {
 	Found int    `json:"found"` // parts that match, in all
 	From  int    `json:"from"`
 	Parts []part `json:"parts"`
+
+	Keys []partKey `json:"keys"` // of the kind, in the order of a table
+}
+
+// partKey is a key of a kind of parts.
+type partKey struct {
+	Key      string   `json:"key"`
+	Label    string   `json:"label"` // without the unit
+	Unit     string   `json:"unit,omitempty"`
+	Is       string   `json:"is"` // the type of its value, in words
+	Words    []string `json:"words,omitempty"`
+	Range    string   `json:"range,omitempty"`
+	Meaning  string   `json:"meaning"`
+	Default  string   `json:"default,omitempty"` // what absence means
+	Required bool     `json:"required,omitempty"`
+	Number   bool     `json:"number,omitempty"`
+	Used     bool     `json:"used,omitempty"` // a part of the shelf has it
 }
 
 // part is one part of the catalog.
@@ -119,7 +145,10 @@ type part struct {
 	Price string   `json:"price"`
 	Owned bool     `json:"owned,omitempty"`
 	Note  string   `json:"note,omitempty"`
-	Facts []string `json:"facts"` // what tells it from others of its kind, most telling first
+	File  string   `json:"file,omitempty"` // that it stands in, "" for the demo
+	Facts []string `json:"facts"`          // what tells it from others of its kind, most telling first
+
+	Cells map[string]string `json:"cells"` // the keys that it has, as somebody would type them
 
 	Invented bool `json:"invented,omitempty"` // of the demo
 }
@@ -137,7 +166,7 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 		kind = s.Kind()
 	}
 	c, find := e.parts(), strings.ToLower(strings.TrimSpace(r.Find))
-	out := &shelf{From: max(0, r.From), Parts: []part{}}
+	out := &shelf{From: max(0, r.From), Parts: []part{}, Keys: partKeys(c, kind)}
 	for p := range partsOf(c, r.Slot, kind) {
 		if !strings.Contains(p.ID, find) && !strings.Contains(strings.ToLower(p.Name), find) {
 			continue
@@ -151,13 +180,20 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 }
 
 func newPart(c *catalog.Catalog, kind string, p *catalog.Part) part {
-	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}, Invented: p.Invented()}
+	out := part{ID: p.ID, Name: p.Name, Owned: p.Owned, Note: p.Note, Facts: []string{}, Cells: map[string]string{}, Invented: p.Invented()}
+	if !p.OfDemo() {
+		out.File = p.Pos.File
+	}
 	if cost := p.Cost(1); known(cost) != nil {
 		out.Price = say.Money(cost) + " " + c.Currency
 	}
 	var mass []string // tells least, and stands last
 	for info, value := range c.Values(kind, p.ID) {
-		if value == nil || aside(info.Key) {
+		if value == nil {
+			continue
+		}
+		out.Cells[info.Key] = catalog.CellText(value)
+		if aside(info.Key) {
 			continue
 		}
 		if info.Key == "mass_g" {
@@ -191,37 +227,6 @@ func fact(info *field.Info, value any) string {
 	return strings.TrimSpace(quantity.Label(info.Key, info.Unit) + " " + text + " " + info.Unit)
 }
 
-// sorted is what a file is.
-type sorted struct {
-	Is     string `json:"is"` // "catalog", "brief" or "build"
-	Values values `json:"values,omitempty"`
-}
-
-// sortFile tells what a file is: a build file has a [build], a brief any
-// section of a brief, and all else is to be read as a catalog.
-func sortFile(r *request) (*sorted, error) {
-	if r.File == nil {
-		return nil, fmt.Errorf("no file to look at")
-	}
-	src := r.File.source()
-	switch {
-	case strings.HasSuffix(strings.ToLower(src.Name), ".csv"):
-		return &sorted{Is: "catalog"}, nil
-	case constraints.IsBuild(src):
-		if _, err := constraints.ReadBuild(src); err != nil {
-			return nil, err
-		}
-		return &sorted{Is: "build"}, nil
-	case !isBrief(src):
-		return &sorted{Is: "catalog"}, nil
-	}
-	b, err := constraints.ReadBrief(src)
-	if err != nil {
-		return nil, err
-	}
-	return &sorted{"brief", valuesOf(b)}, nil
-}
-
 func isBrief(src field.Source) bool {
 	var report field.Report
 	root := field.Parse(src, &report).Root()
@@ -243,5 +248,5 @@ func demoBrief(r *request) (*sorted, error) {
 	if err != nil {
 		return nil, err
 	}
-	return &sorted{"brief", valuesOf(b)}, nil
+	return &sorted{Is: isABrief, Values: valuesOf(b)}, nil
 }

@@ -12,8 +12,14 @@
 //	         the checks, the criteria, the embedded briefs, the slots
 //	catalog  files: read these files as the catalog from now on, the embedded
 //	         demo parts for none; demo: and the demo parts with them
-//	shelf    slot or kind, find, from: parts of the catalog
-//	file     file: what a file is (catalog, brief, build), and a brief's values
+//	shelf    slot or kind, find, from: parts of the catalog, and the keys of their kind
+//	file     file: what a file is (catalog, brief, build, the reader's own parts, rows
+//	         of a spreadsheet, a workbook), and what a brief or own parts say
+//	own      drafts, files, demo: how parts that somebody fills in are read beside
+//	         these files, what is wrong with each, and the file that those make in
+//	         which nothing is
+//	grid     text or file, kind, slot, order, columns: rows of a spreadsheet as drafts,
+//	         their columns matched to the keys of a kind
 //	demo     name: the values of an embedded brief
 //	rank     brief, strict, units, top, every: the builds that do it, best first;
 //	         of those with the same motors and battery the best alone, unless every
@@ -29,7 +35,8 @@
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and
 //	         rider stray within the brief's tolerances
-//	save     what, brief, strict, top, every, build: a file to keep
+//	save     what, brief, strict, top, every, build, drafts, files, demo: a file to
+//	         keep
 //
 //	stop     end the searches under way: rank and count answer with what they have
 //	         found, and say in incomplete that this is not all

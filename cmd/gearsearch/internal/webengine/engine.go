@@ -75,6 +75,11 @@ type request struct {
 	Top    int               `json:"top"`
 	What   string            `json:"what"`
 
+	Drafts  []catalog.Draft `json:"drafts"`
+	Text    string          `json:"text"`
+	Order   []string        `json:"order"`
+	Columns []string        `json:"columns"`
+
 	system quantity.System
 	tell   func(*progress) // of how far it is; nil: nobody listens
 }
@@ -156,6 +161,10 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return e.shelf(&r)
 	case "file":
 		return sortFile(&r)
+	case "own":
+		return own(&r), nil
+	case "grid":
+		return readGrid(&r)
 	case "demo":
 		return demoBrief(&r)
 	case "rank":

@@ -21,8 +21,9 @@ type saved struct {
 const demoName = "demo-parts.toml"
 
 // save makes a file: "ranking" and "table" of the best builds as JSON and CSV,
-// "sheet" of one build as JSON, the "brief", or the "demo" parts, in the forms
-// that the program reads and writes. A search for a file is not ended by newer
+// "sheet" of one build as JSON, the "brief", the "demo" parts, or the reader's "own"
+// parts, those of a kind as an "own-table", in the forms that the program reads and
+// writes. A search for a file is not ended by newer
 // questions.
 func (e *Engine) save(r *request) (*saved, error) {
 	switch r.What {
@@ -48,6 +49,8 @@ func (e *Engine) save(r *request) (*saved, error) {
 			out.Write(src.Data)
 		}
 		return &saved{demoName, out.String()}, nil
+	case "own", "own-table":
+		return saveOwn(r)
 	}
 	return nil, fmt.Errorf("there is nothing to save as %s", field.Quote(r.What))
 }

@@ -45,6 +45,8 @@ const files = (() => {
   // take looks at files one by one and passes each on to where it belongs.
   async function take(list) {
     const catalogs = [];
+    const drafts = []; // of the reader's own parts
+    const sheets = []; // rows whose columns are to be matched
     let brief = false;
     problems = [];
     more = 0;
@@ -67,26 +69,48 @@ const files = (() => {
         brief = true;
         hooks.brief(reply.answer.values);
       }
+      else if (reply.answer.is === "sheet") sheets.push({ name: held.name, file: held });
+      else if (reply.answer.is === "book") await unfold(held, sheets);
+      else if (reply.answer.is === "own") drafts.push(...reply.answer.drafts);
       else if (reply.answer.is === "build") hooks.build(new TextDecoder().decode(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0))));
       else catalogs.push(held);
     }
     if (catalogs.length) {
       const names = catalogs.map((f) => f.name);
-      if (!state.files.length) state.demo = false;
+      if (!state.files.some((f) => f.name !== own.file)) state.demo = false;
       state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
-      await use();
+      if (drafts.length) await own.take(drafts);
+      else await use();
+      sheets.forEach((job) => intake.offer(job));
+      return;
+    }
+    if (drafts.length) return own.take(drafts);
+    if (sheets.length) {
+      hooks.same();
+      hooks.shown();
+      sheets.forEach((job) => intake.offer(job));
+      parts.crate();
       return;
     }
     if (problems.length) hooks.refused();
     if (!brief) hooks.same();
   }
 
+  // unfold takes the tables out of a workbook.
+  async function unfold(held, sheets) {
+    const reply = await artist.ask({ ask: "book", file: held });
+    if (!reply.answer) return note(reply);
+    for (const s of reply.answer.sheets) sheets.push({ name: reply.answer.sheets.length > 1 ? `${held.name}, ${s.name}` : held.name, text: s.text });
+  }
+
   // use has the engine read the files as its catalog, and reports whether it
   // has. What is wrong with them is shown, and the engine goes on with the
-  // catalog that it has.
-  async function use() {
+  // catalog that it has. The reader's own parts are read beside them first, unless
+  // they have been.
+  async function use(read) {
     if (!state.files.length) state.demo = true;
     hooks.asking();
+    if (!read) await own.check();
     const reply = await wire.ask({ ask: "catalog", files: state.files, demo: state.demo });
     if (reply.cancelled) return false;
     wrong = !reply.answer;
@@ -135,10 +159,11 @@ const files = (() => {
     const c = state.contents;
     return [
       el("div", { class: "crate" },
-        el("p", null, el("label", { for: "choose", class: "choose" }, "Choose files", input), " or drop them anywhere on this page: a catalog in TOML, or CSV files named after their parts (motor.csv, wheel.csv …). A brief or a build file works too."),
+        el("p", null, el("label", { for: "choose", class: "choose" }, "Choose files", input), " or drop them anywhere on this page: a catalog in TOML, or tables of parts as CSV or .xlsx. A brief or a build file works too."),
         el("ul", { class: "files" },
           el("li", null, el("label", null, el("input", { type: "checkbox", id: "with-demo", checked: state.demo, disabled: !state.files.length, onchange: (e) => withDemo(e.target.checked) }), " demo parts, all invented")),
-          state.files.map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",
+          own.has() && el("li", null, `${own.sound()} of your own `, el("button", { type: "button", class: "quiet", id: "save-own", onclick: saveOwn }, "Save as own.toml")),
+          state.files.filter((f) => f.name !== own.file).map((f) => el("li", null, dom.data(f.name), wrong && el("span", { class: "soft" }, " not in use "), " ",
             el("button", { type: "button", class: "quiet", onclick: () => remove(f.name), "aria-label": "remove " + f.name }, "remove")))),
         c.invented && el("p", null, c.invented),
         el("p", { class: "soft" }, c.total + " parts in use. ", el("button", { type: "button", class: "quiet", onclick: saveDemo }, "Save the demo parts as a file to start from"))),
@@ -146,6 +171,11 @@ const files = (() => {
         el("p", null, wrong ? "These files are not in use until you fix this; all answers still use the parts from before." : "Not read:"),
         el("pre", { tabindex: "0" }, problems.map((p) => p.text).join("\n") + (more ? `\nand ${more} more` : ""))),
     ];
+  }
+
+  async function saveOwn() {
+    const reply = await wire.ask({ ask: "save", what: "own", drafts: state.own, files: state.files, demo: state.demo });
+    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
   }
 
   async function saveDemo() {

@@ -30,6 +30,7 @@ const keep = (() => {
     return {
       brief: Object.fromEntries(brief),
       files: (Array.isArray(was.files) ? was.files : []).filter((f) => f && isText(f.name) && isText(f.data)).map((f) => ({ name: f.name, data: f.data })),
+      own: (Array.isArray(was.own) ? was.own : []).filter((d) => d && isText(d.kind) && d.cells && Object.values(d.cells).every(isText)).map((d) => ({ kind: d.kind, cells: { ...d.cells } })),
       demo: was.demo !== false,
       strict: was.strict === true,
       every: was.every === true,
@@ -51,9 +52,9 @@ const keep = (() => {
     clearTimeout(due);
     due = 0;
     if (over) return;
-    const { brief, strict, every, units, top, demo, files, build } = state;
+    const { brief, strict, every, units, top, demo, files, own, build } = state;
     const rest = { schema, brief, strict, every, units, top, demo: true, files: [], build };
-    let text = JSON.stringify({ ...rest, demo, files });
+    let text = JSON.stringify({ ...rest, demo, files, own });
     large = text.length > most;
     if (large) text = JSON.stringify(rest);
     try {

@@ -226,6 +226,7 @@
         refresh();
       },
       same: refresh,
+      shown: () => turnTo("parts"),
       refused,
       brief(values) {
         ride.replace(values);

@@ -9,6 +9,7 @@ const state = {
   units: "metric",
   top: 20,
   files: [], // {name, data: base64}: what the reader dropped
+  own: [], // {kind, cells: {key: text}}: parts that the reader fills in
   demo: true, // the demo parts are wanted too
   inUse: { files: [], demo: true }, // those that the engine has taken
   build: "", // a build file that the reader dropped

@@ -96,12 +96,7 @@ func (a *Answer) write(ctx context.Context) error {
 // enter reads a value of a key from what somebody enters, and keeps it where the
 // catalog takes it beside the keys that are known.
 func (a *Answer) enter(in *field.Info, text string) *field.Problem {
-	if in.Type == field.TypeTexts {
-		text = strings.Join(strings.FieldsFunc(text, func(c rune) bool { return c == ',' || c == '|' || c == ';' }), field.ListSeparator)
-	}
-	if in.Type == field.TypeFlag {
-		text = yes(text)
-	}
+	text = catalog.AsCell(in, text)
 	before := slices.Clone(a.keys)
 	value, err := catalog.ReadEntered(a.Kind.Name, in.Key, text)
 	var wrong *field.Problem
@@ -119,17 +114,6 @@ func (a *Answer) enter(in *field.Info, text string) *field.Problem {
 		a.keys = before
 	}
 	return wrong
-}
-
-// yes is true or false for what people write for it, else the text.
-func yes(text string) string {
-	switch strings.ToLower(strings.TrimSpace(text)) {
-	case "yes", "y":
-		return "true"
-	case "no", "n":
-		return "false"
-	}
-	return text
 }
 
 // put keeps a value of a key, "" for none.

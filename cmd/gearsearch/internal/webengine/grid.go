@@ -1,0 +1,86 @@
+package webengine
+
+import (
+	"fmt"
+	"strings"
+
+	"gearsearch/catalog"
+	"gearsearch/catalog/field"
+)
+
+// grid is rows of a spreadsheet as parts of a kind.
+type grid struct {
+	Kind    string          `json:"kind"`  // "" where nothing tells it
+	Kinds   []string        `json:"kinds"` // that it may be, likeliest first
+	Head    bool            `json:"head"`  // there are headings
+	Above   int             `json:"above"` // rows above the headings, which are left out
+	Columns []column        `json:"columns"`
+	Drafts  []catalog.Draft `json:"drafts"`
+	More    int             `json:"more"` // rows that are not taken
+}
+
+// column is a column of a grid and the key that it is taken for.
+type column struct {
+	Title string `json:"title"`
+	Key   string `json:"key"` // "": it is left out
+	Unit  string `json:"unit,omitempty"`
+	Why   string `json:"why,omitempty"` // it is left out
+}
+
+// mostRows is how many rows become parts that are edited one by one. A larger table
+// is a file.
+const mostRows = 500
+
+// readGrid matches the columns of rows of a spreadsheet to the keys of a kind.
+func readGrid(r *request) (*grid, error) {
+	data := []byte(r.Text)
+	if r.File != nil {
+		data = r.File.Data
+	}
+	if len(data) > field.MaxSize {
+		return nil, field.Problems{{Message: fmt.Sprintf("the table is larger than %d MB", field.MaxSize>>20), Hint: "take it in pieces"}}
+	}
+	g, more := catalog.ReadGrid(data)
+	if len(g) == 0 {
+		return nil, field.Problems{{Message: "there is nothing in this table", Hint: "copy the row with the headings and the rows below it"}}
+	}
+	m := catalog.MatchGrid(g, r.Kind, r.Order)
+	for i, key := range r.Columns {
+		m.Take(g, i, key)
+	}
+	out := &grid{Kind: m.Kind, Kinds: m.Kinds, Head: m.Head >= 0, Above: max(m.Head, 0), Columns: []column{}, Drafts: m.Drafts, More: more}
+	if n := len(m.Drafts); n > mostRows {
+		out.Drafts, out.More = m.Drafts[:mostRows], more+n-mostRows
+	}
+	sided(out.Drafts, r.Slot)
+	k, known := catalog.KindNamed(m.Kind)
+	for _, c := range m.Columns {
+		x := column{Title: c.Title, Key: c.Key, Unit: c.Unit}
+		if known && c.Key == "" {
+			x.Why = leftOut(k, c)
+		}
+		out.Columns = append(out.Columns, x)
+	}
+	return out, nil
+}
+
+// sided gives pulleys the side of the slot that they are for, where they name none.
+func sided(drafts []catalog.Draft, slot string) {
+	side, ok := strings.CutSuffix(slot, "_pulley")
+	for _, d := range drafts {
+		if ok && d.Kind == "pulley" && d.Cells["side"] == "" {
+			d.Cells["side"] = side
+		}
+	}
+}
+
+// leftOut says why a column is left out.
+func leftOut(k catalog.KindInfo, c catalog.Column) string {
+	switch {
+	case c.Twice:
+		return "a column before it is taken for the same key"
+	case c.Title == "":
+		return "it has no heading"
+	}
+	return "no key of a " + strings.ReplaceAll(k.Name, "_", " ") + " is called that, or none in this unit"
+}

@@ -1,0 +1,162 @@
+package webengine
+
+import (
+	"encoding/base64"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+
+	"gearsearch/catalog"
+)
+
+// draft is a part that somebody fills in, key by key.
+func draft(kind string, cells ...string) M {
+	in := M{}
+	for i := 0; i < len(cells); i += 2 {
+		in[cells[i]] = cells[i+1]
+	}
+	return M{"kind": kind, "cells": in}
+}
+
+// TestOwnParts: parts that are filled in are read as a catalog reads them, and make
+// a file that the engine takes beside the demo parts.
+func TestOwnParts(t *testing.T) {
+	e := newEngine(t)
+	rows := []M{
+		draft("motor", "name", "Mine 180", "kv", "180", "resistance_mohm", "34,5"),
+		draft("wheel", "id", "w8", "diameter_mm", "8in"),
+		draft("wheel", "id", "w9", "diameter_mm", "8 V"),
+	}
+	got := answer[ownParts](t, e, M{"ask": "own", "drafts": rows, "demo": true})
+	if r := got.Rows[0]; r.ID != "mine-180" || r.Said["resistance_mohm"] != "34.5 mΩ" || len(r.Wrong) > 0 {
+		t.Errorf("the motor: %+v", r)
+	}
+	if r := got.Rows[1]; r.Said["diameter_mm"] != "203.2 mm" || len(r.Wrong) > 0 {
+		t.Errorf("the wheel: %+v", r)
+	}
+	if w := got.Rows[2].Wrong; len(w) != 1 || w[0].Key != "diameter_mm" || w[0].Hint != "known: mm cm in m ft" {
+		t.Errorf("the other wheel: %+v", w)
+	}
+	if got.File == nil || got.File.Name != OwnName {
+		t.Fatalf("the file is %+v", got.File)
+	}
+	before := answer[contents](t, e, M{"ask": "catalog"})
+	file := M{"name": got.File.Name, "data": got.File.Data}
+	after := answer[contents](t, e, M{"ask": "catalog", "files": []M{file}, "demo": true})
+	if after.Total != before.Total+2 || !after.Demo {
+		t.Errorf("%d parts of their own and the demo's, %d before", after.Total, before.Total)
+	}
+	// The file in use is not beside itself.
+	if again := answer[ownParts](t, e, M{"ask": "own", "drafts": rows, "files": []M{file}, "demo": true}); len(again.Rows[1].Wrong) > 0 {
+		t.Errorf("read again: %+v", again.Rows[1])
+	}
+	// It opens again as what was filled in.
+	back := answer[sorted](t, e, M{"ask": "file", "file": M{"name": "own (1).toml", "data": got.File.Data}})
+	if back.Is != isOwn || len(back.Drafts) != 2 || back.Drafts[1].Cells["diameter_mm"] != "203.2" {
+		t.Errorf("opened again: %+v", back)
+	}
+	text := answer[saved](t, e, M{"ask": "save", "what": "own", "drafts": rows, "demo": true})
+	if text.Name != OwnName || text.Text != string(got.File.Data) {
+		t.Errorf("saved as %+v", text)
+	}
+	if r := ask[saved](t, e, M{"ask": "save", "what": "own", "drafts": rows[2:], "demo": true}); len(r.Problems) != 1 {
+		t.Errorf("without a part that is right: %+v", r)
+	}
+}
+
+// TestOwnCopies: a copy of a demo part is invented until it has a name of its own.
+func TestOwnCopies(t *testing.T) {
+	e := newEngine(t)
+	p := answer[shelf](t, e, M{"ask": "shelf", "slot": "motor"}).Parts[0]
+	p.Cells["id"] = p.ID + "-own"
+	for name, copied := range map[string]bool{p.Cells["name"]: true, "Other": false} {
+		p.Cells["name"] = name
+		got := answer[ownParts](t, e, M{"ask": "own", "drafts": []M{{"kind": "motor", "cells": p.Cells}}, "demo": true})
+		if r := got.Rows[0]; len(r.Wrong) > 0 || r.Copied != copied {
+			t.Errorf("called %s: %+v", name, r)
+		}
+	}
+}
+
+// TestShelfKeys: a shelf has a row for each key of its kind, as the field tables say.
+func TestShelfKeys(t *testing.T) {
+	e := newEngine(t)
+	for _, k := range catalog.Kinds() {
+		s := answer[shelf](t, e, M{"ask": "shelf", "kind": k.Name})
+		if len(s.Keys) != len(k.Fields) {
+			t.Errorf("%s has %d keys, %d on its shelf", k.Name, len(k.Fields), len(s.Keys))
+		}
+		for _, x := range s.Keys {
+			in := k.Field(x.Key)
+			if in == nil || x.Meaning != in.Meaning || x.Unit != in.Unit || x.Range != in.Range() || x.Required != in.Required || x.Label == "" {
+				t.Errorf("%s.%s: %+v", k.Name, x.Key, x)
+			}
+		}
+		for _, p := range s.Parts {
+			if p.Cells["id"] != p.ID || p.File != "" {
+				t.Errorf("%+v", p)
+			}
+			for key := range p.Cells {
+				if k.Field(key) == nil {
+					t.Errorf("%s has %s", p.ID, key)
+				}
+			}
+		}
+	}
+}
+
+func TestSortSpreadsheets(t *testing.T) {
+	e := newEngine(t)
+	for _, tt := range []struct{ why, name, text, is string }{
+		{"a name that says the kind", "motor.csv", "id,kv\nm,170\n", isCatalog},
+		{"a mistake in a value is for the reader of catalogs", "motor.csv", "id,kv\nm,one\n", isCatalog},
+		{"the name does not tell", "motor (1).csv", "id,kv\nm,170\n", isSheet},
+		{"nor does this one", "my build - motor.csv", "id,kv\nm,170\n", isSheet},
+		{"a heading that is no key", "motor.csv", "id,kv,Price EUR\nm,170,80\n", isSheet},
+		{"tabs, in a text file", "motors.txt", "name\tkv\nm\t170\n", isSheet},
+		{"a workbook by what it begins with", "motors", "PK\x03\x04....", isBook},
+		{"a catalog of any name", "parts.txt", "schema = 1\n[[motor]]\nid = \"m\"\nkv = 170\n", isCatalog},
+		{"a catalog with a mistake", "parts.toml", "schema = 1\n[[motor]\nid = \"m\"\n", isCatalog},
+	} {
+		got := answer[sorted](t, e, M{"ask": "file", "file": files(tt.name, tt.text)[0]})
+		if got.Is != tt.is {
+			t.Errorf("%s: %s is %s, want %s", tt.why, tt.name, got.Is, tt.is)
+		}
+	}
+	for text, says := range map[string]string{
+		"\xd0\xcf\x11\xe0\xa1\xb1": "old .xls form",
+		"PK\x03\x04\x14\x00\x00\x08\x00\x00....mimetypeapplication/vnd.oasis.opendocument.spreadsheet": "OpenDocument",
+		"%PDF-1.7": "PDF",
+		"\x89PNG":  "picture",
+	} {
+		r := ask[sorted](t, e, M{"ask": "file", "file": files("parts", text)[0]})
+		if len(r.Problems) != 1 || !strings.Contains(r.Problems[0].Text, says) || r.Problems[0].Hint == "" {
+			t.Errorf("%q: %+v", text, r.Problems)
+		}
+	}
+}
+
+// TestOwnFileIsBytes: the file goes to the page as the page gives files.
+func TestOwnFileIsBytes(t *testing.T) {
+	e := newEngine(t)
+	request, _ := json.Marshal(M{"ask": "own", "drafts": []M{draft("wheel", "id", "w", "diameter_mm", "90")}})
+	var r struct {
+		Answer struct{ File struct{ Data string } }
+	}
+	if err := json.Unmarshal(e.Answer(request), &r); err != nil {
+		t.Fatal(err)
+	}
+	text, err := base64.StdEncoding.DecodeString(r.Answer.File.Data)
+	if err != nil || !strings.Contains(string(text), "diameter_mm = 90\n") {
+		t.Fatalf("%v %s", err, text)
+	}
+	name := filepath.Join(t.TempDir(), OwnName)
+	if err := os.WriteFile(name, text, 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if c, err := catalog.Load([]string{name}); err != nil || len(c.Wheels) != 1 {
+		t.Error(err)
+	}
+}
