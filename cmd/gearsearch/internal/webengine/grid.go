@@ -48,9 +48,12 @@ func readGrid(r *request) (*grid, error) {
 	for i, key := range r.Columns {
 		m.Take(g, i, key)
 	}
-	out := &grid{Kind: m.Kind, Kinds: m.Kinds, Head: m.Head >= 0, Above: max(m.Head, 0), Columns: []column{}, Drafts: m.Drafts, More: more}
+	out := &grid{Kind: m.Kind, Kinds: some(m.Kinds), Head: m.Head >= 0, Above: max(m.Head, 0), Columns: []column{}, Drafts: m.Drafts, More: more}
 	if n := len(m.Drafts); n > mostRows {
 		out.Drafts, out.More = m.Drafts[:mostRows], more+n-mostRows
+	}
+	if out.Drafts == nil {
+		out.Drafts = []catalog.Draft{}
 	}
 	sided(out.Drafts, r.Slot)
 	k, known := catalog.KindNamed(m.Kind)

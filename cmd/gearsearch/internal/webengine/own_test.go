@@ -160,3 +160,37 @@ func TestOwnFileIsBytes(t *testing.T) {
 		t.Error(err)
 	}
 }
+
+// TestGrid: rows of a spreadsheet are drafts, their columns matched; a page may take
+// one for another key.
+func TestGrid(t *testing.T) {
+	e := newEngine(t)
+	text := "Name\tKV (rpm/V)\tcolour\tcan width\nBig\t170\tred\t63\n"
+	g := answer[grid](t, e, M{"ask": "grid", "text": text})
+	if g.Kind != "motor" || !g.Head || len(g.Drafts) != 1 || g.Columns[1].Key != "kv" || g.Columns[2].Why == "" {
+		t.Errorf("%+v", g)
+	}
+	g = answer[grid](t, e, M{"ask": "grid", "text": text, "kind": "motor", "columns": []string{"name", "kv", "", "can_diameter_mm"}})
+	if g.Drafts[0].Cells["can_diameter_mm"] != "63" {
+		t.Errorf("%+v", g.Drafts)
+	}
+	g = answer[grid](t, e, M{"ask": "grid", "text": "Bare\t97\n", "kind": "wheel", "order": []string{"name", "diameter_mm"}})
+	if g.Head || g.Kinds == nil || g.Drafts[0].Cells["diameter_mm"] != "97" {
+		t.Errorf("without headings: %+v", g)
+	}
+	g = answer[grid](t, e, M{"ask": "grid", "text": "teeth\tprofile\n16\thtd-5m\n", "kind": "pulley", "slot": "wheel_pulley"})
+	if g.Drafts[0].Cells["side"] != "wheel" {
+		t.Errorf("a pulley for the wheel: %+v", g.Drafts)
+	}
+	var many strings.Builder
+	many.WriteString("name,diameter_mm\n")
+	for range mostRows + 3 {
+		many.WriteString("w,97\n")
+	}
+	if g = answer[grid](t, e, M{"ask": "grid", "text": many.String()}); len(g.Drafts) != mostRows || g.More != 3 {
+		t.Errorf("of many rows %d, %d more", len(g.Drafts), g.More)
+	}
+	if r := ask[grid](t, e, M{"ask": "grid", "text": " \n"}); len(r.Problems) != 1 {
+		t.Errorf("of nothing: %+v", r)
+	}
+}

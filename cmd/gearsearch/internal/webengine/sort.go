@@ -26,7 +26,7 @@ const (
 	isBuild   = "build"
 	isOwn     = "own"   // the parts that the page saved as the reader's own
 	isSheet   = "sheet" // rows whose kind or columns are still to be told
-	isBook    = "book"  // a workbook, which package looks reads
+	isBook    = "book"  // a workbook (.xlsx), which the page unpacks
 )
 
 // ownSaved is the name of a file that the page saves for the reader's own parts, as
@@ -82,7 +82,7 @@ func foreign(src field.Source) error {
 		what string
 		hint string
 	}{
-		{bytes.HasPrefix(src.Data, []byte("\xd0\xcf\x11\xe0")), "a spreadsheet in the old .xls form", "save it as .xlsx or as CSV"},
+		{bytes.HasPrefix(src.Data, []byte("\xd0\xcf\x11\xe0")), "a spreadsheet in the old .xls form, or one with a password", "save it as .xlsx or as CSV, without a password"},
 		{bytes.Contains(src.Data[:min(len(src.Data), 200)], []byte(openDocument)), "an OpenDocument file", "save it as .xlsx or as CSV"},
 		{bytes.HasPrefix(src.Data, []byte("%PDF")), "a PDF, in which rows and columns cannot be told", "copy the rows of its table and paste them onto a table of this page"},
 		{bytes.HasPrefix(src.Data, []byte("\x89PNG")) || bytes.HasPrefix(src.Data, []byte("\xff\xd8\xff")), "a picture", "type the values into a table of this page"},

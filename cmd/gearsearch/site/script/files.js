@@ -79,28 +79,28 @@ const files = (() => {
       const names = catalogs.map((f) => f.name);
       if (!state.files.some((f) => f.name !== own.file)) state.demo = false;
       state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
-      if (drafts.length) await own.take(drafts);
-      else await use();
-      sheets.forEach((job) => intake.offer(job));
-      return;
     }
-    if (drafts.length) return own.take(drafts);
+    if (drafts.length) await own.take(drafts);
+    else if (catalogs.length) await use();
+    else if (sheets.length) hooks.same();
     if (sheets.length) {
-      hooks.same();
       hooks.shown();
-      sheets.forEach((job) => intake.offer(job));
       parts.crate();
-      return;
+      sheets.forEach((job) => intake.offer(job));
     }
+    if (catalogs.length || drafts.length || sheets.length) return;
     if (problems.length) hooks.refused();
     if (!brief) hooks.same();
   }
 
   // unfold takes the tables out of a workbook.
   async function unfold(held, sheets) {
-    const reply = await artist.ask({ ask: "book", file: held });
-    if (!reply.answer) return note(reply);
-    for (const s of reply.answer.sheets) sheets.push({ name: reply.answer.sheets.length > 1 ? `${held.name}, ${s.name}` : held.name, text: s.text });
+    try {
+      const found = await book.read(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0)));
+      for (const s of found) sheets.push({ name: found.length > 1 ? `${held.name}, ${s.name}` : held.name, text: s.text });
+    } catch (error) {
+      problems.push({ name: held.name, text: `${held.name}: ${error.message}` });
+    }
   }
 
   // use has the engine read the files as its catalog, and reports whether it

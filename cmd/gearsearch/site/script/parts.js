@@ -308,7 +308,7 @@ const parts = (() => {
       el("th", { scope: "row" },
         lead(shelf, part.id, el("button", { type: "button", class: "quiet", id: "from-" + part.id, onclick: () => from(shelf, part) }, "start from this", el("span", { class: "hidden" }, ": ", dom.data(part.id)))),
         remarks(shelf, part.id)),
-      keys.map((k) => el("td", { class: k.number ? "number" : null }, text(k), aboutCell(part.id, k.key))));
+      keys.map((k) => el("td", { class: k.number ? "number" : k.key === "name" || k.key === "note" ? "words" : null }, text(k), aboutCell(part.id, k.key))));
   }
 
   // filled is a row of the reader's own.
@@ -414,7 +414,7 @@ const parts = (() => {
         button("add", `Add a ${one(size)}`.replace("a bms", "a protection board"), () => begin(shelf)),
         button("paste", "Paste rows", () => intake.open({ kind: size.kind, slot: size.slot || "", order: keys.map((k) => k.key) })),
         behind > 0 && button("rest", `${behind} more`, () => fetch(shelf, true)),
-        shelf.keys.length > 0 && rows.length + others.length > 0 && (hidden > 0 || shelf.more) && button("more", shelf.more ? "fewer keys" : `${hidden} more keys`, () => {
+        shelf.keys.length > 0 && rows.length + others.length > 0 && (hidden > 0 || shelf.more) && button("keys", shelf.more ? "fewer keys" : `${hidden} more keys`, () => {
           shelf.more = !shelf.more;
           draw(shelf);
         }, { "aria-expanded": String(shelf.more) }),
