@@ -145,7 +145,7 @@ func TestOwnFileIsBytes(t *testing.T) {
 	var r struct {
 		Answer struct{ File struct{ Data string } }
 	}
-	if err := json.Unmarshal(e.Answer(request), &r); err != nil {
+	if err := json.Unmarshal(e.Answer(request, nil), &r); err != nil {
 		t.Fatal(err)
 	}
 	text, err := base64.StdEncoding.DecodeString(r.Answer.File.Data)
