@@ -136,6 +136,11 @@ func TestPageAsksOfABuild(t *testing.T) {
 	}
 	p.text(`(document.querySelector('[data-question="swap"]').scrollIntoView(), "")`)
 	p.picture("questions-of-a-build")
+	p.Screen(390, 844, "light")
+	if wide := browsertest.Value[float64](p.Tab, `document.querySelector('[data-question="swap"] .reply').getBoundingClientRect().right`); wide > 390 {
+		t.Errorf("on a phone of 390 pixels an answer goes to %g", wide)
+	}
+	p.Screen(1280, 800, "light")
 
 	// What is wrong is said as the program says it.
 	p.fill("vary", "kv", "fast")
@@ -228,7 +233,7 @@ func TestPageAsksMore(t *testing.T) {
 
 	// A press on a pair of teeth ranks the builds that have it.
 	p.askIn("teeth")
-	p.change(func() { p.Press(`[data-question="teeth"] .pair`) })
+	p.change(func() { p.Press(`[data-question="teeth"] .teeth-pair`) })
 	p.Wait("!document.getElementById('builds').hidden")
 	if keeps := p.text(`state.brief["keep.motor_pulley"] + " " + state.brief["keep.wheel_pulley"]`); strings.Contains(keeps, "undefined") {
 		t.Errorf("a press on a pair keeps %s", keeps)

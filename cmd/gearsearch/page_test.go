@@ -155,13 +155,13 @@ func TestPageOfAnotherContentIsAnotherVersion(t *testing.T) {
 // TestPageDrawsEveryKind: the sheet of a build on the page has every drawing of a
 // build.
 func TestPageDrawsEveryKind(t *testing.T) {
-	script, err := os.ReadFile(filepath.Join("site", "script", "sheet.js"))
+	script, err := os.ReadFile(filepath.Join("site", "script", "artist.js"))
 	if err != nil {
 		t.Fatal(err)
 	}
 	for _, k := range plot.Kinds() {
 		if !bytes.Contains(script, []byte(`"`+k.Name+`"`)) {
-			t.Errorf("sheet.js does not draw %s", k.Name)
+			t.Errorf("artist.js does not draw %s", k.Name)
 		}
 	}
 }

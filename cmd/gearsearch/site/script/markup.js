@@ -21,13 +21,15 @@ const markup = (() => {
     return kind === "words" ? dom.el(name === "h3" ? heading : name, attributes, inside) : dom.svg(name, attributes, inside);
   }
 
-  const short = 24; // letters of a head of a row that is not broken
+  const short = 24; // letters of a cell that is not broken
   const long = 48; // letters of a cell that takes its room
 
   // wide puts a table into a place that it may be wider than.
   function wide(table, name) {
-    for (const head of table.querySelectorAll("th[scope=row]")) head.classList.toggle("keep", head.textContent.length <= short);
-    for (const cell of table.querySelectorAll("td")) cell.classList.toggle("long", cell.textContent.length >= long);
+    for (const cell of table.querySelectorAll("tbody th, tbody td")) {
+      cell.classList.toggle("keep", cell.textContent.length <= short);
+      cell.classList.toggle("long", cell.textContent.length >= long);
+    }
     const place = dom.el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": name });
     table.replaceWith(place);
     place.append(table);

@@ -180,7 +180,7 @@ const questions = (() => {
           const text = cell.textContent.trim();
           if (!text) return;
           const pair = { profile: heads[0], motor: Number(motor), wheel: Number(heads[i + 1]) };
-          dom.put(cell, el("button", { type: "button", class: "quiet pair", "aria-label": `${text}: rank builds with ${motor} and ${heads[i + 1]} teeth, ${heads[0]}`, onclick: () => keepPair(place, pair) }, text));
+          dom.put(cell, el("button", { type: "button", class: "quiet teeth-pair", "aria-label": `${text}: rank builds with ${motor} and ${heads[i + 1]} teeth, ${heads[0]}`, onclick: () => keepPair(place, pair) }, text));
         });
       }
     }

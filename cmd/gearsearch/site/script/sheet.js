@@ -49,10 +49,10 @@ const sheet = (() => {
 
   // curves draws a build, one drawing after the other.
   async function curves(place, question) {
-    const wait = el("p", { class: "soft" }, "Fetching the drawing engine …");
+    const wait = el("p", { class: "soft" }, "Fetching the program, which draws …");
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
-    for (const what of ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"]) {
+    for (const what of artist.kinds) {
       const reply = await artist.ask({ ...question, ask: "drawing", what, width: place.clientWidth });
       if (!reply.answer) {
         dom.put(wait, "No curves: ", dom.data(trouble(reply)));
