@@ -35,6 +35,8 @@
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and
 //	         rider stray within the brief's tolerances
+//	kit      brief, build: the files of a build and of the parts that it is made of,
+//	         which open together
 //	save     what, brief, strict, top, every, build, drafts, files, demo: a file to
 //	         keep
 //

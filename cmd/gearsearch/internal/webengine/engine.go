@@ -163,6 +163,8 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return sortFile(&r)
 	case "own":
 		return own(&r), nil
+	case "kit":
+		return e.kit(&r)
 	case "grid":
 		return readGrid(&r)
 	case "demo":

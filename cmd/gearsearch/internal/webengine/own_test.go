@@ -3,12 +3,16 @@ package webengine
 import (
 	"encoding/base64"
 	"encoding/json"
+	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
 
 	"gearsearch/catalog"
+	"gearsearch/constraints"
+	"gearsearch/search"
 )
 
 // draft is a part that somebody fills in, key by key.
@@ -192,5 +196,65 @@ func TestGrid(t *testing.T) {
 	}
 	if r := ask[grid](t, e, M{"ask": "grid", "text": " \n"}); len(r.Problems) != 1 {
 		t.Errorf("of nothing: %+v", r)
+	}
+}
+
+// TestKit: the files of a build with its parts open together, of an embedded catalog
+// and of the reader's, and are the same build.
+func TestKit(t *testing.T) {
+	e := newEngine(t)
+	for _, of := range []struct {
+		files []M
+		brief M
+	}{{nil, harbour(t, e)}, {files("shop.toml", little), M{"target.top_speed_kmh": "20"}}} {
+		answer[contents](t, e, M{"ask": "catalog", "files": of.files})
+		values := map[string]string{}
+		for key, text := range of.brief {
+			values[key] = fmt.Sprint(text)
+		}
+		r := &request{Brief: values}
+		p, err := r.problem(e.parts())
+		if err != nil {
+			t.Fatal(err)
+		}
+		found, err := search.Rank(t.Context(), p, search.Options{Top: 8})
+		if err != nil {
+			t.Fatal(err)
+		}
+		n := 0
+		for s := range found.Builds() {
+			n++
+			got := answer[kit](t, e, M{"ask": "kit", "brief": of.brief, "build": string(s.Build.File().TOML())}).Files
+			c, err := catalog.Read(catalog.Source{Name: got[1].Name, Data: []byte(got[1].Text)})
+			if err != nil {
+				t.Fatalf("%v\n%s", err, got[1].Text)
+			}
+			file, err := constraints.ReadBuild(catalog.Source{Name: got[0].Name, Data: []byte(got[0].Text)})
+			if err != nil || len(file.From.Catalog) != 1 || file.From.Catalog[0] != got[1].Name {
+				t.Fatalf("%v\n%s", err, got[0].Text)
+			}
+			q, err := constraints.NewBuildProblem(c, file.With(p.Brief))
+			if err != nil {
+				t.Fatal(err)
+			}
+			b, err := q.Find(file)
+			if err != nil {
+				t.Fatal(err)
+			}
+			for _, f := range constraints.Figures() {
+				if f.Value == nil || f.Absence(s.Build) == constraints.NotAsked {
+					continue
+				}
+				if was, is := f.Value(s.Build), f.Value(b); was != is && !(math.IsNaN(was) && math.IsNaN(is)) {
+					t.Errorf("%s of the build is %v, opened again %v", f.Name, was, is)
+				}
+			}
+			if c.Currency != p.Catalog.Currency {
+				t.Errorf("in %s, opened again in %s", p.Catalog.Currency, c.Currency)
+			}
+		}
+		if n == 0 {
+			t.Error("no build to open")
+		}
 	}
 }

@@ -5,6 +5,13 @@
 const sheet = (() => {
   const el = dom.el;
 
+  // saveKit saves a build and the parts that it is made of: dropped together, they open
+  // here, and so they do on the command line.
+  async function saveKit(question) {
+    const reply = await wire.ask({ ...question, ask: "kit" });
+    if (reply.answer) reply.answer.files.forEach((f) => dom.save(f.name, f.text));
+  }
+
   async function saveSheet(question) {
     const reply = await wire.ask({ ...question, ask: "save", what: "sheet" });
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
@@ -89,6 +96,7 @@ const sheet = (() => {
     const at = (name) => node.querySelector(`[data-live="${name}"]`);
     at("deeds").append(
       el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", answer.file) }, "Save this build"),
+      el("button", { type: "button", class: "with-parts", onclick: () => saveKit(question) }, "With its parts, in two files"),
       el("button", { type: "button", onclick: () => saveSheet(question) }, "All of it as JSON"));
     at("curves").append(unfold("curves", answer, "Curves, a drawing to scale, and what other teeth would do", (place) => curves(place, question)));
     at("asks").append(unfold("vary", answer, "When parts and rider vary", (place) => varied(place, question)), questions.of(answer, question));
