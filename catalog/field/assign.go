@@ -2,11 +2,8 @@ package field
 
 import "strings"
 
-// Assign sets one key from untyped text, as a command line gives it: numbers
-// and flags as they are, lists with commas. A blank gives a list of texts back
-// what it holds where its key is not given. The error is a *Problem without a
-// place, and nothing is set then.
-func (t *Table[T]) Assign(into *T, key, text string) error {
+// assign is Table.Assign.
+func (t *core) assign(into *box, key, text string) error {
 	var r Report
 	i, known := t.index[key]
 	if !known {
@@ -61,6 +58,6 @@ func (in *Info) ReadCell(text string) (value any, err error) {
 }
 
 // stranger is the problem with a key that the table does not have.
-func (t *Table[T]) stranger(key string) *Problem {
+func (t *core) stranger(key string) *Problem {
 	return &Problem{Code: UnknownKey, Message: visible("unknown key " + Quote(key) + " in " + t.Name), Hint: visible(t.keyHint(key))}
 }

@@ -59,7 +59,7 @@ func (s *Sheet) Rows() iter.Seq[Section] {
 
 // DecodeHeader judges the header row of a sheet by a table: unknown keys and
 // required keys without a column are reported.
-func (t *Table[T]) DecodeHeader(s *Sheet, r *Report) {
+func (t *core) DecodeHeader(s *Sheet, r *Report) {
 	h := s.Header()
 	if h.Damaged() {
 		return

@@ -51,14 +51,6 @@ func (g Given) Place(key string) Place {
 // Section is the section that was read.
 func (g Given) Section() Section { return g.section }
 
-// Decode reads a section into a value. Keys that the section does not give are
-// left as they are, so that into may hold defaults. What is wrong is reported,
-// and the fields concerned keep what they held.
-func (t *Table[T]) Decode(s Section, into *T, r *Report) Given {
-	g, _ := t.decode(s, into, r, false)
-	return g
-}
-
 // spread is a key of a family that gives a list.
 type spread struct {
 	field int
@@ -68,7 +60,7 @@ type spread struct {
 
 // decode reads a section. In a family, lists of numbers and of ids are left to
 // the caller, to be shared out among the members.
-func (t *Table[T]) decode(s Section, into *T, r *Report, family bool) (g Given, lists []spread) {
+func (t *core) decode(s Section, into *box, r *Report, family bool) (g Given, lists []spread) {
 	g = Given{section: s, infos: t.infos, values: make([]int32, len(t.fields))}
 	for e := range s.Entries() {
 		i, known := t.index[string(e.key)]
@@ -273,7 +265,7 @@ func (in *Info) numbers(v Value, toSI func(float64) float64, r *Report) (list []
 }
 
 // unknown reports a key that the table does not have.
-func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
+func (t *core) unknown(e Entry, s Section, r *Report) {
 	if s.tree.header != 0 && s.n != s.tree.header {
 		return // reported at the column's header
 	}
@@ -289,7 +281,7 @@ func (t *Table[T]) unknown(e Entry, s Section, r *Report) {
 }
 
 // missing reports the required keys that are absent.
-func (t *Table[T]) missing(g Given, r *Report) {
+func (t *core) missing(g Given, r *Report) {
 	for i := range t.infos {
 		in := &t.infos[i]
 		if !in.Required || g.values[i] != 0 {
@@ -312,7 +304,7 @@ func (t *Table[T]) missing(g Given, r *Report) {
 }
 
 // label names a section in a message: its kind, and its id where it has one.
-func (t *Table[T]) label(g Given) string {
+func (t *core) label(g Given) string {
 	if tree := g.section.tree; tree != nil && g.section.n == tree.header {
 		return t.Name
 	}

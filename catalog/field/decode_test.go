@@ -27,8 +27,10 @@ type thing struct {
 	ChargeW string
 }
 
-func thingTable() *Table[thing] {
-	return NewTable("thing", []Field[thing]{
+func thingTable() *Table[thing] { return NewTable("thing", thingFields()) }
+
+func thingFields() []Field[thing] {
+	return []Field[thing]{
 		{Key: "id", Required: true, ID: true, Spread: true, Meaning: "its name", Text: func(t *thing) *string { return &t.ID }},
 		{Key: "size_mm", Required: true, Unit: "mm", Per: 1000, Min: 5, Max: 500, Meaning: "its size", Number: func(t *thing) *float64 { return &t.Size }},
 		{Key: "turns", Min: 0, Above: true, Max: 1, Number: func(t *thing) *float64 { return &t.Turns }},
@@ -49,7 +51,7 @@ func thingTable() *Table[thing] {
 		},
 		{Key: "part", Section: true},
 		{Key: "parts", Sections: true},
-	})
+	}
 }
 
 // brief is a problem on one line: place, message, hint.
@@ -388,7 +390,7 @@ func TestValues(t *testing.T) {
 
 func TestLift(t *testing.T) {
 	type holder struct{ inner thing }
-	table := NewTable("holder", Lift(thingTable().fields, func(h *holder) *thing { return &h.inner }))
+	table := NewTable("holder", Lift(thingFields(), func(h *holder) *thing { return &h.inner }))
 	if diff := cmp.Diff(thingTable().Infos(), table.Infos()); diff != "" {
 		t.Errorf("lifted fields differ (-plain +lifted):\n%s", diff)
 	}

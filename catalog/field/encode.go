@@ -8,10 +8,8 @@ import (
 	"strings"
 )
 
-// Values yields each field with the value that a T holds for it, in the key's
-// unit: a float64, int, string, bool, []string or []float64, nil where it is
-// absent. Sections are left out.
-func (t *Table[T]) Values(of *T) iter.Seq2[*Info, any] {
+// values is Table.Values.
+func (t *core) values(of *box) iter.Seq2[*Info, any] {
 	return func(yield func(*Info, any) bool) {
 		for i := range t.fields {
 			if t.fields[i].Section || t.fields[i].Sections {
@@ -24,9 +22,8 @@ func (t *Table[T]) Values(of *T) iter.Seq2[*Info, any] {
 	}
 }
 
-// Lookup returns the value of one key, as Values gives it; ok is false if the
-// table has no such key or the value is absent.
-func (t *Table[T]) Lookup(of *T, key string) (value any, ok bool) {
+// lookup is Table.Lookup.
+func (t *core) lookup(of *box, key string) (value any, ok bool) {
 	i, known := t.index[key]
 	if !known {
 		return nil, false

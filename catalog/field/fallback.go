@@ -5,9 +5,8 @@ import (
 	"slices"
 )
 
-// Clear makes every key of a T hold what it holds where it is not given: its
-// Fallback, or nothing.
-func (t *Table[T]) Clear(of *T) {
+// clear is Table.Clear.
+func (t *core) clear(of *box) {
 	for i := range t.fields {
 		t.fields[i].clear(of)
 	}

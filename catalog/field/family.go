@@ -24,35 +24,10 @@ func (f *Family[T]) Listed(key string) bool {
 // family at all.
 func (f *Family[T]) Lists() bool { return len(f.listed) > 0 }
 
-// DecodeFamily reads a section in which numeric keys, and texts marked Spread,
-// may be lists of one length: one member for each place in the lists. Every
-// member begins as a copy of start. Slices and pointers are shared by the
-// members.
-func (t *Table[T]) DecodeFamily(s Section, start T, r *Report) Family[T] {
-	given, lists := t.decode(s, &start, r, true)
-	f := Family[T]{Given: given, listed: lists}
-	n := t.familySize(lists, r)
-	f.Members = make([]T, n)
-	for i := range f.Members {
-		f.Members[i] = start
-	}
-	for _, l := range lists {
-		i := 0
-		for item := range l.list.Items() {
-			if i == n {
-				break
-			}
-			t.fields[l.field].set(&t.infos[l.field], item, &f.Members[i], r)
-			i++
-		}
-	}
-	return f
-}
-
 // familySize is the number of members that the lists stand for, 1 without
 // lists. Lists of different lengths are reported, and the longest counts, so
 // that all items are checked.
-func (t *Table[T]) familySize(lists []spread, r *Report) int {
+func (t *core) familySize(lists []spread, r *Report) int {
 	n := 1
 	for i, l := range lists {
 		key := t.infos[l.field].Key

@@ -2,7 +2,6 @@ package field
 
 import (
 	"fmt"
-	"iter"
 	"math"
 	"strings"
 
@@ -160,50 +159,6 @@ func (in *Info) Range() string {
 	return s
 }
 
-// Table is a field table: the keys of one kind of section. NewTable makes it.
-// It is not changed by use and safe for use by several goroutines.
-type Table[T any] struct {
-	Name string // the kind of section, as messages name it
-	// Stray says what to do about a key that the table does not have and that
-	// is near none of its keys, "" for nothing. It may be nil.
-	Stray func(key string) string
-	// Elsewhere says where a key belongs that the table does not have and another
-	// table has, "" for nowhere. It may be nil.
-	Elsewhere func(key string) string
-
-	fields []Field[T]
-	infos  []Info
-	index  map[string]int
-	blank  T
-}
-
-// NewTable makes a field table. It panics on a table that contradicts itself:
-// a key twice, a field without an accessor, a Fallback that the key may not
-// hold; tables are program text.
-func NewTable[T any](name string, groups ...[]Field[T]) *Table[T] {
-	t := &Table[T]{Name: name, index: map[string]int{}}
-	for _, fields := range groups {
-		for i := range fields {
-			f := fields[i]
-			if _, twice := t.index[f.Key]; twice {
-				panic(fmt.Sprintf("field: %s has key %s twice", name, f.Key))
-			}
-			if f.Per == 0 {
-				f.Per = 1
-			}
-			in := f.info(name)
-			if !f.fallsBack(&in) {
-				panic(fmt.Sprintf("field: %s.%s cannot fall back on %v", name, f.Key, f.Fallback))
-			}
-			t.index[f.Key] = len(t.fields)
-			t.fields = append(t.fields, f)
-			t.infos = append(t.infos, in)
-			f.clear(&t.blank)
-		}
-	}
-	return t
-}
-
 func (f *Field[T]) info(table string) Info {
 	in := Info{
 		Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
@@ -258,10 +213,10 @@ func (f *Field[T]) kind() *unit.Kind {
 }
 
 // Infos lists the fields in table order. The caller must not change it.
-func (t *Table[T]) Infos() []Info { return t.infos }
+func (t *core) Infos() []Info { return t.infos }
 
 // Info is the field of that key; ok is false if the table has none.
-func (t *Table[T]) Info(key string) (in *Info, ok bool) {
+func (t *core) Info(key string) (in *Info, ok bool) {
 	i, ok := t.index[key]
 	if !ok {
 		return nil, false
@@ -269,20 +224,8 @@ func (t *Table[T]) Info(key string) (in *Info, ok bool) {
 	return &t.infos[i], true
 }
 
-// Numbers lists the keys that hold one number, each with the place of that number in
-// a T.
-func (t *Table[T]) Numbers() iter.Seq2[*Info, func(*T) *float64] {
-	return func(yield func(*Info, func(*T) *float64) bool) {
-		for i := range t.fields {
-			if at := t.fields[i].Number; at != nil && !yield(&t.infos[i], at) {
-				return
-			}
-		}
-	}
-}
-
 // Keys lists the keys in table order.
-func (t *Table[T]) Keys() []string {
+func (t *core) Keys() []string {
 	keys := make([]string, len(t.infos))
 	for i := range t.infos {
 		keys[i] = t.infos[i].Key
@@ -298,11 +241,6 @@ func (f *Field[T]) toSI(x float64) float64 {
 	}
 	return x / f.Per
 }
-
-// Blank is a T in which every key holds its Fallback, a number without one NaN,
-// and everything else is zero: what a section without keys decodes into. Its
-// lists are not to be changed.
-func (t *Table[T]) Blank() T { return t.blank }
 
 // wordList is the words of a field for a message: a, b or c.
 func wordList(words []string) string {

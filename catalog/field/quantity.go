@@ -174,7 +174,7 @@ type bareQuantity struct {
 
 // refine makes the hints of numbers with units that stand without quotes in a
 // section those of their keys.
-func (t *Table[T]) refine(s Section, r *Report) {
+func (t *core) refine(s Section, r *Report) {
 	if s.tree == nil {
 		return
 	}

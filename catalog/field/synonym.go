@@ -7,7 +7,7 @@ import (
 
 // keyHint says which key an unknown one was meant to be; "" where that cannot be
 // told.
-func (t *Table[T]) keyHint(key string) string {
+func (t *core) keyHint(key string) string {
 	if hint := t.synonym(key); hint != "" {
 		return hint
 	}
@@ -30,7 +30,7 @@ func (t *Table[T]) keyHint(key string) string {
 
 // Meant is the key that a name is meant for: its own, or what people call it,
 // with a unit at its end or without.
-func (t *Table[T]) Meant(name string) (key string, ok bool) {
+func (t *core) Meant(name string) (key string, ok bool) {
 	for i := range t.infos {
 		if _, ok := t.infos[i].answersTo(plainName(name)); ok {
 			return t.infos[i].Key, true
@@ -46,7 +46,7 @@ func plainName(name string) string {
 
 // synonym is the hint at the key that a name was meant for: a name that people use
 // for it, or its own with another unit or none; "" where there is no such key.
-func (t *Table[T]) synonym(key string) string {
+func (t *core) synonym(key string) string {
 	name := plainName(key)
 	var meant, unitless []string
 	other := "" // the unit at the end of the name
