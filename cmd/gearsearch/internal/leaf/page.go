@@ -1,9 +1,7 @@
 package leaf
 
 import (
-	"crypto/sha256"
 	_ "embed"
-	"encoding/base64"
 	"encoding/json"
 	"fmt"
 	"io"
@@ -23,16 +21,19 @@ var (
 // is on it.
 const begin = "leaf(document.querySelector('.designs'), JSON.parse(document.getElementById('data').textContent))?.among(document.querySelector('.field'));\n"
 
-// Write writes the document as one HTML file that needs nothing but itself.
-func Write(w io.Writer, d *Document) error {
+// PageScript is the script of a file: the behaviour, and what begins it.
+func PageScript() string { return Script + begin }
+
+// Write writes the document as one HTML file that needs nothing but itself. The
+// content security policy must allow Style and PageScript.
+func Write(w io.Writer, d *Document, policy string) error {
 	data, err := json.Marshal(d.Data) // which writes <, > and & out
 	if err != nil {
 		return err
 	}
-	script := Script + begin
 	head := el("head",
 		el("meta", attr{"charset", "utf-8"}),
-		el("meta", attr{"http-equiv", "Content-Security-Policy"}, attr{"content", policy(script)}),
+		el("meta", attr{"http-equiv", "Content-Security-Policy"}, attr{"content", policy}),
 		el("meta", attr{"name", "viewport"}, attr{"content", "width=device-width, initial-scale=1"}),
 		el("meta", attr{"name", "color-scheme"}, attr{"content", "light dark"}),
 		el("meta", attr{"name", "referrer"}, attr{"content", "no-referrer"}),
@@ -46,19 +47,9 @@ func Write(w io.Writer, d *Document) error {
 		el("main", id("main"), attr{"tabindex", "-1"}, d.opening(), d.builds(), d.Costs(), d.rejected(), d.origin()),
 		el("footer", el("p", class("soft"), text("Computed figures of parts as a catalog describes them, not a promise of safety."))),
 		el("script", attr{"type", "application/json"}, id("data"), &Node{drawn: plain(string(data))}),
-		el("script", &Node{drawn: script}))
+		el("script", &Node{drawn: PageScript()}))
 	_, err = io.WriteString(w, "<!doctype html>\n"+el("html", attr{"lang", "en"}, head, body).String()+"\n")
 	return err
-}
-
-// policy is the content security policy: this style and this script, and
-// nothing from anywhere. The empty icon keeps browsers from asking for one.
-func policy(script string) string {
-	hash := func(s string) string {
-		sum := sha256.Sum256([]byte(s))
-		return "'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"
-	}
-	return "default-src 'none'; img-src data:; style-src " + hash(Style) + "; script-src " + hash(script) + "; base-uri 'none'; form-action 'none'"
 }
 
 // plural is the word for as many builds as are feasible.

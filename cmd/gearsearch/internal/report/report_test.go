@@ -1,6 +1,9 @@
 package report
 
 import (
+	"crypto/sha256"
+	"encoding/base64"
+	"regexp"
 	"slices"
 	"strings"
 	"testing"
@@ -70,5 +73,42 @@ func TestDrawings(t *testing.T) {
 	r.Complete = false
 	if strings.Contains(written(t, Input{Input: leaf.Input{Result: r}}), "<figure") {
 		t.Error("drawings of an interrupted search take longer than an interrupt may")
+	}
+}
+
+// TestPolicy: the hashes in the policy are those of what stands between the
+// tags, and nothing in the page is an address but of links.
+func TestPolicy(t *testing.T) {
+	text := written(t, Input{Input: leaf.Input{Result: lastmile(t)}})
+	policy := regexp.MustCompile(`http-equiv="Content-Security-Policy" content="([^"]*)"`).FindStringSubmatch(text)
+	if policy == nil {
+		t.Fatal("no policy")
+	}
+	allowed := strings.NewReplacer("&#39;", "'", "&#43;", "+").Replace(policy[1])
+	if !strings.HasPrefix(allowed, "default-src 'none'; ") || strings.Contains(allowed, "unsafe") || strings.Contains(allowed, "*") {
+		t.Errorf("policy %s", allowed)
+	}
+	for _, tag := range []string{"style", "script"} {
+		inside := regexp.MustCompile(`(?s)<`+tag+`>(.*?)</`+tag+`>`).FindAllStringSubmatch(text, -1)
+		if len(inside) != 1 {
+			t.Fatalf("%d of %s", len(inside), tag)
+		}
+		sum := sha256.Sum256([]byte(inside[0][1]))
+		if want := tag + "-src 'sha256-" + base64.StdEncoding.EncodeToString(sum[:]) + "'"; !strings.Contains(allowed, want) {
+			t.Errorf("the policy %s has no %s", allowed, want)
+		}
+	}
+	bare := regexp.MustCompile(`<svg xmlns="[^"]*"`).ReplaceAllString(text, "<svg")
+	bare = regexp.MustCompile(`(?s)<script>.*?</script>`).ReplaceAllString(bare, "")
+	bare = strings.Replace(bare, policy[1], "", 1) // a hash may have any letters
+	for _, address := range []string{"http:", "https:", "//", "url(", "@import", "src="} {
+		if i := strings.Index(bare, address); i >= 0 {
+			t.Errorf("the page has %q", bare[max(0, i-40):min(len(bare), i+40)])
+		}
+	}
+	for _, word := range []string{"http", "fetch", "XMLHttpRequest", "import", "eval", "innerHTML", "Storage"} {
+		if strings.Contains(leaf.PageScript(), word) {
+			t.Errorf("the script has %s", word)
+		}
 	}
 }
