@@ -6,6 +6,9 @@ import (
 	"context"
 	"crypto/sha256"
 	"encoding/base64"
+	"encoding/json"
+	"fmt"
+	"html"
 	"io"
 	"io/fs"
 	"os"
@@ -21,6 +24,8 @@ import (
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
+	"gearsearch/cmd/gearsearch/internal/quantity"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/cmd/gearsearch/site"
 	"gearsearch/constraints"
 )
@@ -501,5 +506,41 @@ func TestPageCommand(t *testing.T) {
 	r = answerTo(context.Background(), "page --quiet --one-file "+mine)
 	if r.code != outcome.ExitUsage || !strings.Contains(r.stderr, "mine.html is a file that gearsearch has not written") {
 		t.Errorf("over another file: exit code %d, %q", r.code, r.stderr)
+	}
+}
+
+// TestPageIsReadBeforeItsEngine: the page as it is written has the demo's question
+// in words, the builds that the program ranks for it, and the cautions.
+func TestPageIsReadBeforeItsEngine(t *testing.T) {
+	data, err := os.ReadFile(filepath.Join(pageSite(t), site.IndexName))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := html.UnescapeString(string(data))
+	var out struct {
+		Builds []struct {
+			Score float64
+			Parts struct{ Battery, Motor string }
+		}
+	}
+	r := answerTo(context.Background(), "rank --format json --quiet --top 10")
+	if err := json.Unmarshal([]byte(r.stdout), &out); err != nil {
+		t.Fatal(err)
+	}
+	rows := strings.Split(text, "<tbody data-number=")[1:]
+	if len(rows) != len(out.Builds) {
+		t.Fatalf("%d builds, want %d", len(rows), len(out.Builds))
+	}
+	for i, b := range out.Builds {
+		for _, want := range []string{b.Parts.Battery, b.Parts.Motor, fmt.Sprintf("<td data-score>%.1f</td>", b.Score)} {
+			if !strings.Contains(rows[i], want) {
+				t.Errorf("build %d has no %s", i+1, want)
+			}
+		}
+	}
+	for _, want := range append(say.GeneralCautions(constraints.EveryBoard(), quantity.Metric), "It must reach", "every maker, part and price here is invented") {
+		if !strings.Contains(text, want) {
+			t.Errorf("the page does not say %q", want)
+		}
 	}
 }

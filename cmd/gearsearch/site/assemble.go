@@ -2,6 +2,7 @@ package site
 
 import (
 	"bytes"
+	"context"
 	"crypto/sha256"
 	"encoding/base64"
 	"encoding/hex"
@@ -32,6 +33,9 @@ var (
 func assemble(engines Engines, folder bool) (h head, err error) {
 	index, err := fs.ReadFile(pages, IndexName)
 	if err != nil {
+		return h, err
+	}
+	if index, err = fill(index); err != nil {
 		return h, err
 	}
 	own, err := about(engines, folder)
@@ -69,6 +73,24 @@ func gather(to *[]byte, index []byte, line *regexp.Regexp, one string) ([]byte, 
 		*to = append(append(append(*to, "\n/* "+path.Base(name)+" */\n"...), text...), '\n')
 	}
 	return append(out, index[from:]...), nil
+}
+
+// firstBrief is the demo brief that the page begins with.
+const firstBrief = "harbour"
+
+// fill writes into the page what is read before its engine runs.
+func fill(index []byte) ([]byte, error) {
+	first, err := leaf.First(context.Background(), firstBrief, "first-title")
+	if err != nil {
+		return nil, err
+	}
+	for place, node := range map[string]*leaf.Node{"<!-- the demo's answer -->": first, "<!-- cautions -->": leaf.EveryCaution()} {
+		if bytes.Count(index, []byte(place)) != 1 {
+			return nil, fmt.Errorf("%s must have %q once", IndexName, place)
+		}
+		index = bytes.Replace(index, []byte(place), []byte(node.String()), 1)
+	}
+	return index, nil
 }
 
 // source is a file that the page's sources name: the style and the script of what

@@ -8,12 +8,14 @@
 
   function show() {
     const name = screens.includes(location.hash.slice(1)) ? location.hash.slice(1) : "ride";
-    for (const s of screens) dom.byId(s).hidden = s !== name;
+    for (const s of screens) dom.byId(s).hidden = !state.words || s !== name;
     for (const a of document.querySelectorAll("nav a")) {
       if (a.hash === "#" + name) a.setAttribute("aria-current", "page");
       else a.removeAttribute("aria-current");
     }
     document.body.dataset.screen = name;
+    const first = dom.byId("first"); // what the page was written with
+    if (first && state.words) first.remove();
     document.title = dom.byId(name + "-title").textContent + " – gearsearch";
     if (name === "ride" && state.words) drawing.draw();
     if (name === "parts") parts.seen();
@@ -204,6 +206,7 @@
     state.contents = catalog.answer;
     if (!back) state.brief = { ...brief.answer.values };
     dom.byId("units").value = state.units;
+    show();
     ride.start();
     questions.start();
     drawing.draw();
