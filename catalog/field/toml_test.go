@@ -234,3 +234,21 @@ func checkProblems(t *testing.T, err error) {
 		}
 	}
 }
+
+// TestMoments holds what counts as a date or time to the decoder of the TOML
+// library.
+func TestMoments(t *testing.T) {
+	digits := func(t *rapid.T, n int, most int) string {
+		return fmt.Sprintf("%0*d", n, rapid.IntRange(0, most).Draw(t, "number"))
+	}
+	rapid.Check(t, func(t *rapid.T) {
+		date := digits(t, 4, 9999) + "-" + digits(t, 2, 13) + "-" + digits(t, 2, 32)
+		clock := digits(t, 2, 24) + ":" + digits(t, 2, 60) + rapid.SampledFrom([]string{"", ":" + digits(t, 2, 61), ":" + digits(t, 2, 61) + ".5", ":00.123456789"}).Draw(t, "seconds")
+		offset := rapid.SampledFrom([]string{"", "Z", "z", "+01:00", "-23:59"}).Draw(t, "offset")
+		text := rapid.SampledFrom([]string{date, clock, date + "T" + clock, date + " " + clock, date + "t" + clock + offset, date + "T" + clock + offset}).Draw(t, "text")
+		var into map[string]any
+		if want := toml.Unmarshal([]byte("x="+text), &into) == nil; isMoment(text) != want {
+			t.Fatalf("%s is a moment: %v, the library says %v", text, isMoment(text), want)
+		}
+	})
+}
