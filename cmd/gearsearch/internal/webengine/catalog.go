@@ -36,23 +36,15 @@ type shelfSize struct {
 // readCatalog reads files as the catalog. On an error the catalog stays as it
 // was.
 func (e *Engine) readCatalog(r *request) (*contents, error) {
-	demo := r.Demo || len(r.Files) == 0
-	var names []string
-	if demo && len(r.Files) > 0 {
-		names = append(names, demoName)
-	}
-	for i := range r.Files {
-		names = append(names, r.Files[i].Name)
-	}
 	c, err := catalog.Read(r.sources()...)
 	if err != nil {
 		return nil, err
 	}
 	e.supersede()
 	e.mu.Lock()
-	e.catalog, e.files = c, names
+	e.catalog = c
 	e.mu.Unlock()
-	return newContents(c, demo), nil
+	return newContents(c, r.Demo || len(r.Files) == 0), nil
 }
 
 // sources are the files of the request, and the demo parts before them where they

@@ -27,7 +27,6 @@ type Engine struct {
 
 	mu      sync.Mutex
 	catalog *catalog.Catalog
-	files   []string        // of the catalog, none for the demo parts alone
 	current context.Context // of the searches that are not pointless
 	cancel  context.CancelCauseFunc
 }

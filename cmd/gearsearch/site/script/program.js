@@ -61,7 +61,11 @@ const program = (() => {
     return /^[A-Za-z0-9._,:=/%+-]+$/.test(word) ? word : "'" + word.replaceAll("'", "'\\''") + "'";
   }
 
-  // path is how a file of the reader is named on a command line.
+  // place is where a file of the reader lies: beside the others, but not in the place of one
+  // that the page puts there.
+  const place = (name) => (["brief.toml", "build.toml", "other.toml"].includes(name) ? "parts/" + name : name);
+
+  // path is how a file is named on a command line.
   const path = (name) => (name === "demo" || /^[-:]/.test(name) ? "./" + name : name);
 
   // catalog is what the parts in use are on a command line: their paths, and those files
@@ -69,8 +73,8 @@ const program = (() => {
   async function catalog() {
     const { files, demo } = state.inUse;
     if (!files.length) return { paths: ["demo"], files: {} };
-    const held = Object.fromEntries(files.map((f) => [f.name, f.data]));
-    const paths = files.map((f) => path(f.name));
+    const held = Object.fromEntries(files.map((f) => [place(f.name), f.data]));
+    const paths = files.map((f) => path(place(f.name)));
     if (!demo) return { paths, files: held };
     const saved = (await wire.ask({ ask: "save", what: "demo" })).answer;
     return { paths: [saved.name, ...paths], files: { ...held, [saved.name]: base64(saved.text) } };
