@@ -46,6 +46,7 @@ func (p *onPage) owned() int {
 func (p *onPage) take() {
 	p.t.Helper()
 	p.change(func() {
+		p.text("(document.getElementById('intake-take').scrollIntoView({ block: 'center' }), '')") // clear of the status line
 		p.Press("#intake-take")
 		p.Wait("!document.querySelector('.intake')")
 	})
