@@ -41,6 +41,7 @@ func (e *Engine) field(r *request) (*among, error) {
 	}
 	out.X, out.Y = x.Name, y.Name
 	o := search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()}
+	o.Progress = r.progress(p)
 	listed, err := search.RankOnly(ctx, p, o)
 	if err != nil {
 		return nil, err

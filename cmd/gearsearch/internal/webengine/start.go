@@ -25,14 +25,18 @@ type introduction struct {
 
 // briefKey is a key of a brief.
 type briefKey struct {
-	Key     string   `json:"key"`   // section.key
-	Label   string   `json:"label"` // without section and unit
-	Unit    string   `json:"unit,omitempty"`
-	Words   []string `json:"words,omitempty"`
-	Number  bool     `json:"number"` // a number goes
-	Default string   `json:"default"`
-	Meaning string   `json:"meaning"`
-	Range   string   `json:"range"`
+	Key    string   `json:"key"`   // section.key
+	Label  string   `json:"label"` // without section and unit
+	Unit   string   `json:"unit,omitempty"`
+	Words  []string `json:"words,omitempty"`
+	Number bool     `json:"number"` // a number goes
+	Flag   bool     `json:"flag"`   // it is true or false
+	List   bool     `json:"list"`   // it is a list of its words, which are names of checks
+
+	Subjects []string `json:"subjects,omitempty"` // of these checks
+	Default  string   `json:"default"`
+	Meaning  string   `json:"meaning"`
+	Range    string   `json:"range"`
 }
 
 // criterion is a criterion of the score.
@@ -61,11 +65,16 @@ func introduce() *introduction {
 		Cautions: say.GeneralCautions(constraints.EveryBoard(), quantity.Metric),
 	}
 	for _, k := range constraints.BriefKeys() {
-		in.Keys = append(in.Keys, briefKey{
+		key := briefKey{
 			Key: k.Path(), Label: say.KeyLabel(k.Key, k.Unit), Unit: k.Unit, Words: k.Words,
-			Number:  oneNumber(k.Type),
+			Number: oneNumber(k.Type),
+			Flag:   k.Type == field.TypeFlag, List: listsWords(k.Path()),
 			Default: strings.Trim(k.Default, `["]`), Meaning: k.Meaning, Range: k.Range(),
-		})
+		}
+		if key.List {
+			key.Subjects = subjects(key.Words)
+		}
+		in.Keys = append(in.Keys, key)
 	}
 	for _, c := range search.Criteria() {
 		in.Criteria = append(in.Criteria, criterion{c.Name, c.Meaning, c.Formula})
@@ -82,6 +91,18 @@ func introduce() *introduction {
 		}
 	}
 	return in
+}
+
+// subjects are what the checks are about that have these names.
+func subjects(names []string) (out []string) {
+	for _, name := range names {
+		for _, c := range constraints.Registry() {
+			if c.Name == name {
+				out = append(out, c.Subject)
+			}
+		}
+	}
+	return out
 }
 
 // newSlotInfo tells a slot and its kind: the kind's name is the slot's, but for

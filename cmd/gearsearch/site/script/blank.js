@@ -95,21 +95,53 @@ const blank = (() => {
     return choice(key, info.words.map((w) => [w, w]));
   }
 
-  // text is a blank for a list of words.
-  function text(key, unset) {
+  // yes is a choice of yes and no, and of neither where that is another answer.
+  function yes(key) {
     const info = state.key(key);
-    const input = el("input", {
-      type: "text", autocomplete: "off", spellcheck: "false", class: "wide", "data-key": key,
-      "aria-label": spoken(info) + ", with commas between them", title: (info.words || []).join(", "), placeholder: unset,
-    });
-    input.addEventListener("input", () => state.set(key, input.value));
+    const none = info.default === "false" ? "no" : info.default;
+    const select = el("select", { "data-key": key, "aria-label": spoken(info), title: info.meaning });
+    select.addEventListener("change", () => state.set(key, select.value));
     const show = () => {
       const now = state.brief[key] || "";
-      if (input.value.trim() !== now.trim()) input.value = now;
+      const options = [["", none], ["true", "yes"], ...(none !== "no" || now === "false" ? [["false", "no"]] : [])];
+      if (now && !options.some(([value]) => value === now)) options.push([now, now]);
+      dom.put(select, options.map(([value, text]) => el("option", { value }, text)));
+      select.value = now;
     };
-    all.push({ key, node: input, show });
+    all.push({ key, node: select, show });
     show();
-    return el("span", { class: "blank" }, input);
+    return el("span", { class: "blank" }, select);
+  }
+
+  // list is a list of words: each that is on it, to be taken off, and the others to be
+  // added.
+  function list(key) {
+    const info = state.key(key);
+    const say = (word) => info.subjects[info.words.indexOf(word)] || word;
+    const place = el("span", { class: "listed", role: "group", "aria-label": spoken(info) });
+    const add = el("select", { "data-key": key, "aria-label": "add to: " + spoken(info) });
+    const words = () => state.list(key).filter((word) => word !== "none");
+    const write = (now) => {
+      state.set(key, now.join(","));
+      show();
+    };
+    add.addEventListener("change", () => add.value && write([...words(), add.value]));
+    const off = (word) => () => {
+      write(words().filter((w) => w !== word));
+      add.focus();
+    };
+    function show() {
+      const now = words();
+      const rest = info.words.filter((word) => !now.includes(word));
+      dom.put(add, el("option", { value: "" }, now.length ? "and …" : "none"), rest.map((word) => el("option", { value: word }, say(word))));
+      add.value = "";
+      for (const old of place.querySelectorAll("button")) old.remove();
+      add.before(...now.map((word) => el("button", { type: "button", onclick: off(word) }, dom.data(say(word)), el("span", { "aria-hidden": "true" }, " ×"), el("span", { class: "hidden" }, ", take it off"))));
+    }
+    place.append(add);
+    all.push({ key, node: add, show });
+    show();
+    return place;
   }
 
   // showAll brings every blank up to the state.
@@ -127,5 +159,5 @@ const blank = (() => {
     }
   }
 
-  return { number, choice, word, text, showAll, find, complain };
+  return { number, choice, word, yes, list, showAll, find, complain };
 })();

@@ -6,6 +6,7 @@
 const keep = (() => {
   const el = dom.el;
   const name = "gearsearch-page";
+  const shelf = "gearsearch-boards"; // of boards kept under names
   const schema = 1;
   const most = 2_000_000; // characters; browsers give about five million to all pages of a place
   const wait = 400; // after a change, ms: there may be another at once
@@ -25,7 +26,11 @@ const keep = (() => {
       works = false;
       return null;
     }
-    if (!was || was.schema !== schema) return null;
+    return was && was.schema === schema ? understood(was) : null;
+  }
+
+  // understood is what makes sense of what was kept.
+  function understood(was) {
     const brief = Object.entries(was.brief || {}).filter(([key, text]) => state.key(key) && isText(text));
     return {
       brief: Object.fromEntries(brief),
@@ -40,12 +45,36 @@ const keep = (() => {
     };
   }
 
-  // restore puts it into the state; it reports whether there was something.
+  // restore puts it into the state, and returns it; null for nothing.
   function restore() {
     const was = kept();
     if (was) Object.assign(state, was);
     tell();
-    return Boolean(was);
+    return was;
+  }
+
+  // boards are those kept under names.
+  function boards() {
+    try {
+      const was = JSON.parse(localStorage.getItem(shelf));
+      if (!was || was.schema !== schema || !Array.isArray(was.boards)) return [];
+      return was.boards.filter((b) => b && isText(b.name)).map((b) => ({ name: b.name, ...understood(b) }));
+    } catch (error) {
+      return [];
+    }
+  }
+
+  // keepBoards keeps these boards in the place of those before, and reports whether
+  // there is room for them.
+  function keepBoards(list) {
+    const text = JSON.stringify({ schema, boards: list });
+    if (text.length > most) return false;
+    try {
+      localStorage.setItem(shelf, text);
+      return true;
+    } catch (error) {
+      return false;
+    }
   }
 
   function write() {
@@ -76,10 +105,11 @@ const keep = (() => {
     over = true;
     try {
       localStorage.removeItem(name);
+      localStorage.removeItem(shelf);
     } catch (error) {
       // nothing was kept
     }
-    location.hash = "";
+    address.forget();
     location.reload();
   }
 
@@ -95,7 +125,7 @@ const keep = (() => {
     button.addEventListener("click", () => {
       if (button.dataset.sure) return forget();
       button.dataset.sure = "true";
-      dom.put(button, "Really forget the brief and the files, and start over");
+      dom.put(button, "Really forget brief, files and boards, and start over");
     });
     dom.put(node, large ? "Your brief is kept in this browser for next time; your files are too large to keep: drop them again then. " : "Your brief and the files that you drop are kept in this browser for next time. ", button);
   }
@@ -106,5 +136,5 @@ const keep = (() => {
     document.addEventListener("visibilitychange", () => due && document.visibilityState === "hidden" && write());
   }
 
-  return { restore, start, soon };
+  return { restore, start, soon, boards, keepBoards };
 })();

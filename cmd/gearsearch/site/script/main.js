@@ -7,7 +7,7 @@
   let turn = 0; // of the last change: answers to older ones are dropped
 
   function show() {
-    const name = screens.includes(location.hash.slice(1)) ? location.hash.slice(1) : "ride";
+    const name = [address.screen(), document.body.dataset.screen].find((s) => screens.includes(s)) || "ride";
     for (const s of screens) dom.byId(s).hidden = !state.words || s !== name;
     for (const a of document.querySelectorAll("nav a")) {
       if (a.hash === "#" + name) a.setAttribute("aria-current", "page");
@@ -24,7 +24,7 @@
   }
 
   function turnTo(name) {
-    if (location.hash === "#" + name) return;
+    if (address.screen() === name) return;
     location.hash = name;
   }
 
@@ -185,8 +185,15 @@
 
   async function start() {
     addEventListener("hashchange", () => {
+      const before = document.body.dataset.screen;
       show();
-      arrive();
+      if (state.contents && address.take()) { // one step back or on, or a link
+        dom.byId("units").value = state.units;
+        blank.showAll();
+        state.changed();
+      }
+      address.put();
+      if (document.body.dataset.screen !== before || wanted) arrive();
     });
     show();
     fresh.put(older);
@@ -205,6 +212,7 @@
     const [catalog, brief] = await Promise.all([wire.ask({ ask: "catalog", files: [], demo: true }), wire.ask({ ask: "demo", name: "harbour" })]);
     state.contents = catalog.answer;
     if (!back) state.brief = { ...brief.answer.values };
+    if (!(back && address.renewed()) && address.take() && back) boards.before(back);
     dom.byId("units").value = state.units;
     show();
     ride.start();
@@ -247,6 +255,8 @@
       refresh();
     });
     keep.start();
+    address.start();
+    boards.show();
     dom.put(dom.byId("cautions"), state.words.cautions.map((c) => dom.el("li", null, c)));
     dom.byId("version").textContent = globalThis.gearsearchPage.version;
     dom.byId("units").addEventListener("change", (event) => {

@@ -48,8 +48,9 @@ const ride = (() => {
     const rest = state.words.keys.filter((k) => !used.has(k.key) && !/^(keep|avoid)\./.test(k.key));
     const line = (k) => {
       let field;
-      if (k.words && !k.number && k.key !== "limit.demote") field = blank.word(k.key);
-      else if (k.key === "limit.demote") field = blank.text(k.key, "none");
+      if (k.flag) field = blank.yes(k.key);
+      else if (k.list) field = blank.list(k.key);
+      else if (k.words && !k.number) field = blank.word(k.key);
       else if (k.key === "target.charge") field = blank.number(k.key, "nominal");
       else field = blank.number(k.key, shortDefault(k));
       return sentence(el("b", null, k.label), " ", field, " ", el("span", { class: "soft" }, k.meaning));
