@@ -21,6 +21,7 @@ type Wish struct {
 	Unit   string // of the key; "price" stands for the currency
 	PerSI  float64
 	Value  float64  // as the brief has it, SI
+	Eases  int      // +1: a greater value asks for less, −1: a lower one; 0: neither
 	Checks []string // that reject no more when it is dropped
 	// Floors are what a build must pass all the same, by Checks; nil: nothing.
 	Floors []*constraints.Check
@@ -35,7 +36,7 @@ type Wish struct {
 func Wishes(p *constraints.Problem) []Wish {
 	var out []Wish
 	for _, k := range constraints.BriefNumbers() {
-		w := Wish{Key: k.Path(), Unit: k.ShownIn(), PerSI: k.Per, Value: *k.At(p.Brief)}
+		w := Wish{Key: k.Path(), Unit: k.ShownIn(), PerSI: k.Per, Value: *k.At(p.Brief), Eases: k.Eases}
 		w.waives(p.Brief)
 		nothing := w.Value == 0 && !k.Asks
 		if len(w.Checks) == 0 || math.IsNaN(w.Value) || nothing || !w.Moves && !rejectsBy(p, w.Checks) {

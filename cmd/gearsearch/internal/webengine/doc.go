@@ -28,6 +28,8 @@
 //	         and where nothing does it the nearest
 //	without  brief, strict, units: what each target and limit costs, how many more
 //	         builds there are when it alone is dropped
+//	spread   brief, strict, units, key: how the builds that pass all but the wish of
+//	         that key spread over it
 //	field    brief, strict, units, top, every, x, y: where the listed builds stand
 //	         among all that do it, in the plane of two figures; a sample where they
 //	         are many

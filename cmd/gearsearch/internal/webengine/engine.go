@@ -66,6 +66,7 @@ type request struct {
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
 	Title  string            `json:"title"`
+	Key    string            `json:"key"`
 	X      string            `json:"x"`
 	Y      string            `json:"y"`
 	Strict bool              `json:"strict"`
@@ -176,6 +177,8 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return e.relax(&r)
 	case "without":
 		return e.without(&r)
+	case "spread":
+		return e.spread(&r)
 	case "field":
 		return e.field(&r)
 	case "sheet":

@@ -1,8 +1,12 @@
 package webengine
 
 import (
+	"errors"
+
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/leaf"
 	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/constraints/ease"
 	"gearsearch/search"
 )
 
@@ -35,6 +39,43 @@ func (e *Engine) without(r *request) (*wishes, error) {
 	for _, x := range found.Each {
 		name, asked := say.Wish(x.Wish, p, r.system)
 		out.Wishes = append(out.Wishes, wish{x.Key, name, asked, x.More, layout.Whole(x.More)})
+	}
+	return out, nil
+}
+
+// mostSpread is how many builds are looked at for the spread of a wish.
+const mostSpread = 2_000
+
+// strip is how the builds that pass all but one wish spread over it.
+type strip struct {
+	*leaf.Spread
+	Key string `json:"key"`
+}
+
+// spread looks at the wish of the request's key; without a strip where nothing
+// tells how builds spread over it.
+func (e *Engine) spread(r *request) (*strip, error) {
+	ctx := e.search()
+	p, err := e.question(r)
+	if err != nil {
+		return nil, err
+	}
+	out := &strip{Key: r.Key}
+	for _, w := range ease.Wishes(p) {
+		if w.Key != r.Key {
+			continue
+		}
+		s, err := search.SpreadOf(ctx, p, w, mostSpread, search.Options{Workers: 1, Strict: r.Strict})
+		var many *search.TooManyError
+		switch {
+		case errors.As(err, &many):
+			return out, nil
+		case err != nil:
+			return nil, err
+		case !s.Complete:
+			return nil, errCancelled
+		}
+		out.Spread = leaf.NewSpread(s, search.Without{Wish: w}, p, r.system)
 	}
 	return out, nil
 }

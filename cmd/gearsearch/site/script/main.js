@@ -136,6 +136,12 @@
     progress.whole();
     fresh.priced();
     fresh.rest();
+    ride.keepOnly(costs.answer.wishes.map((w) => w.key));
+    for (const wish of costs.answer.wishes.filter((w) => blank.find(w.key))) {
+      const reply = await wire.ask(state.question("spread", { key: wish.key }));
+      if (stale(reply)) return;
+      if (reply.answer && reply.answer.strip) ride.spread(reply.answer, wish.name);
+    }
   }
 
   // halt ends an answer that the reader has stopped; lacks says what it lacks.

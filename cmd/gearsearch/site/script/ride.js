@@ -33,7 +33,7 @@ const ride = (() => {
 
   // sentence is a sentence with the places below it for what is wrong with it
   // and for what its wishes cost.
-  const sentence = (...text) => el("div", { class: "sentence" }, el("p", null, text), el("p", { class: "wrong", role: "alert" }), el("span", { class: "price" }));
+  const sentence = (...text) => el("div", { class: "sentence" }, el("p", null, text), el("p", { class: "wrong", role: "alert" }), el("span", { class: "price" }), el("span", { class: "spreads" }));
 
   function start() {
     const place = dom.byId("sentences");
@@ -116,5 +116,28 @@ const ride = (() => {
     }
   }
 
-  return { start, replace, complain, tell };
+  // spread puts under a sentence how builds spread over one of its wishes, with the
+  // wish as a handle on it.
+  function spread(answer, name) {
+    const field = blank.find(answer.key);
+    const place = field && field.closest(".sentence").querySelector(".spreads");
+    if (!place) return;
+    const old = place.querySelector(`[data-wish="${answer.key}"]`);
+    const handle = el("input", { type: "range", min: answer.low, max: answer.high, step: answer.step, value: answer.asked, "aria-label": name });
+    handle.addEventListener("input", () => {
+      field.value = String(Number(Number(handle.value).toPrecision(12)));
+      field.dispatchEvent(new Event("input"));
+    });
+    const node = el("span", { class: "spread-of", "data-wish": answer.key }, el("span", { class: "soft" }, name), el("span", { class: "ground" }, dom.grow(answer.strip), handle));
+    if (!old) place.append(node);
+    else if (old.contains(document.activeElement)) old.querySelector("svg").replaceWith(node.querySelector("svg"));
+    else old.replaceWith(node);
+  }
+
+  // keepOnly keeps the strips of wishes that there still are.
+  function keepOnly(keys) {
+    for (const node of document.querySelectorAll("[data-wish]")) if (!keys.includes(node.dataset.wish)) node.remove();
+  }
+
+  return { start, replace, complain, tell, spread, keepOnly };
 })();
