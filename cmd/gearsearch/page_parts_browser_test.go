@@ -88,6 +88,7 @@ func TestPageTakesOwnParts(t *testing.T) {
 	if got := p.text("document.querySelector('" + ownCell(1, "diameter_mm") + "').value"); got != "8in" {
 		t.Errorf("after a reload the wheel is %q", got)
 	}
+	p.Press("#more-own-8-inch")
 	p.change(func() { p.Press("#away-1"); p.Wait("document.getElementById('back-wheel')") })
 	p.change(func() { p.Press("#back-wheel"); p.Wait("document.querySelector('#face-own-8-inch')") })
 	p.change(func() { p.Press("#away-1"); p.Wait("document.getElementById('back-wheel')") })

@@ -68,7 +68,7 @@ const own = (() => {
   // place.
   async function take(drafts) {
     for (const draft of drafts) {
-      const at = draft.cells.id ? state.own.findIndex((d) => d.cells.id === draft.cells.id) : -1;
+      const at = draft.cells.id ? state.own.findIndex((d, i) => (d.cells.id || of(i).id) === draft.cells.id) : -1;
       if (at >= 0) state.own[at] = draft;
       else state.own.push(draft);
       left.add(draft);
