@@ -64,10 +64,7 @@ func ScopeOf(slot Slot) Scope {
 type Check struct {
 	Name    string
 	Subject string  // what it is about, short enough for a column
-	Short   string  // a word that is no wider than its margin
-	Theme   Theme   // of what it holds
 	Figure  string  // that it holds to a limit; "" for none
-	Twin    string  // the check that stands in its place for the other kind of drive; "" for none
 	Meaning string  // one line: passes when …
 	Unit    string  // of value and limit as shown; "" for a yes-or-no check; "price" stands for the currency
 	PerSI   float64 // shown units per SI unit
@@ -120,19 +117,6 @@ type Check struct {
 	// parts fit together.
 	Eased []Easing
 }
-
-// Theme is what a check is about, in the order in which a rider asks.
-type Theme uint8
-
-// The themes.
-const (
-	Ride      Theme = iota + 1 // how the board rides
-	Burden                     // what it costs and weighs
-	Switching                  // how fast the controllers must switch
-	Strength                   // what parts bear
-	Room                       // how much room parts have
-	Fit                        // what goes on what
-)
 
 // Tuning is a set of the quantities that Build.Tuned changes.
 type Tuning uint8

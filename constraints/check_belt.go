@@ -4,8 +4,6 @@ package constraints
 var beltCheck = Check{
 	Name:    "belt",
 	Subject: "a belt that fits",
-	Short:   "belt",
-	Theme:   Fit,
 	Meaning: "some belt of the profile, no wider than the narrower pulley, puts the centre distance inside the mount's range",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,

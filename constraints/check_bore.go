@@ -11,8 +11,6 @@ import (
 var boreCheck = Check{
 	Name:    "bore",
 	Subject: "shaft and bore",
-	Short:   "bore",
-	Theme:   Fit,
 	Meaning: "the motor pulley or gear drive fits the motor's shaft, and a key that it needs is there",
 	Scope:   on(OnMotor | OnDrive),
 	Applies: always,

@@ -11,8 +11,6 @@ import (
 var canCheck = Check{
 	Name:    "can",
 	Subject: "ground under the motor",
-	Short:   "can",
-	Theme:   Room,
 	Meaning: "the motor's can stays clear of the ground",
 	Unit:    "mm",
 	PerSI:   mm,

@@ -7,8 +7,6 @@ const usualClearance = 12
 var clearanceCheck = Check{
 	Name:    "clearance",
 	Subject: "ground clearance",
-	Short:   "ground",
-	Theme:   Room,
 	Meaning: "the belt over the wheel pulley, or the gear drive, stays clear of the ground",
 	Unit:    "mm",
 	PerSI:   1000,

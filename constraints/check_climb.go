@@ -6,8 +6,6 @@ import "math"
 var climbCheck = Check{
 	Name:    "climb",
 	Subject: "thrust on the climb",
-	Short:   "climb",
-	Theme:   Ride,
 	Figure:  "climb_thrust_n",
 	Meaning: "the thrust at the climb speed, grip included, holds the board on the target grade",
 	Unit:    "N",
@@ -33,8 +31,6 @@ var climbCheck = Check{
 var hillTorqueCheck = Check{
 	Name:    "hill-torque",
 	Subject: "torque at climb speed",
-	Short:   "torque",
-	Theme:   Ride,
 	Figure:  "hill_torque_nm",
 	Meaning: "the torque at the climb speed, all wheels together, reaches the target",
 	Unit:    "N.m",

@@ -12,8 +12,6 @@ import (
 var erpmCheck = Check{
 	Name:    "erpm",
 	Subject: "electrical rpm",
-	Short:   "erpm",
-	Theme:   Switching,
 	Meaning: "the electrical rpm stays below the ceiling, headroom taken off",
 	Unit:    "rpm",
 	PerSI:   1,

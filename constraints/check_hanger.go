@@ -6,8 +6,6 @@ import "math"
 var hangerCheck = Check{
 	Name:    "hanger",
 	Subject: "room on the hanger",
-	Short:   "hanger",
-	Theme:   Room,
 	Meaning: "the motors of one truck fit side by side between its wheels",
 	Unit:    "mm",
 	PerSI:   1000,

@@ -10,8 +10,6 @@ import (
 var hubCheck = Check{
 	Name:    "hub",
 	Subject: "hub of the wheel",
-	Short:   "hub",
-	Theme:   Fit,
 	Meaning: "the wheel pulley or gear drive goes on the wheel's hub",
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,

@@ -6,8 +6,6 @@ import "math"
 var launchCheck = Check{
 	Name:    "launch",
 	Subject: "time to launch speed",
-	Short:   "start",
-	Theme:   Ride,
 	Figure:  "launch_s",
 	Meaning: "the launch speed is reached from rest in time",
 	Unit:    "s",

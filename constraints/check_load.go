@@ -10,8 +10,6 @@ import (
 var heatCheck = Check{
 	Name:    heatName,
 	Subject: "current on the climb",
-	Short:   "heat",
-	Theme:   Ride,
 	Figure:  "climb_current_a",
 	Meaning: "the motor current on the climb is within what motor and controller bear for long",
 	Unit:    "A",
@@ -45,8 +43,6 @@ var heatCheck = Check{
 var beltLoadCheck = Check{
 	Name:    "belt-load",
 	Subject: "belt pull on the climb",
-	Short:   "belt",
-	Theme:   Strength,
 	Figure:  "belt_pull_n",
 	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh",
 	Unit:    "N",
@@ -82,9 +78,6 @@ func (b *Build) beltLimit() float64 {
 var gearTorqueCheck = Check{
 	Name:    "gear-torque",
 	Subject: "gear torque on the climb",
-	Short:   "gears",
-	Theme:   Strength,
-	Twin:    "belt-load",
 	Meaning: "the torque of each gear drive on the climb is within what it bears",
 	Unit:    "N.m",
 	PerSI:   1,

@@ -6,8 +6,6 @@ import "math"
 var massCheck = Check{
 	Name:    "mass",
 	Subject: "mass of the board",
-	Short:   "mass",
-	Theme:   Burden,
 	Figure:  "mass_kg",
 	Meaning: "the board with all parts weighs no more than the limit, without the rider",
 	Unit:    "kg",

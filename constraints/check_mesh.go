@@ -6,8 +6,6 @@ import "math"
 var meshCheck = Check{
 	Name:    "mesh",
 	Subject: "teeth in mesh",
-	Short:   "mesh",
-	Theme:   Room,
 	Figure:  "mesh_teeth",
 	Meaning: "enough whole teeth of the small pulley are in mesh with the belt",
 	Unit:    "teeth",

@@ -6,8 +6,6 @@ import "math"
 var priceCheck = Check{
 	Name:    "price",
 	Subject: "price of all parts",
-	Short:   "price",
-	Theme:   Burden,
 	Figure:  "price",
 	Meaning: "all parts together cost no more than the limit",
 	Unit:    "price",

@@ -4,8 +4,6 @@ package constraints
 var profileCheck = Check{
 	Name:    "profile",
 	Subject: "tooth profiles",
-	Short:   "profile",
-	Theme:   Fit,
 	Meaning: "both pulleys have the same tooth profile",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,

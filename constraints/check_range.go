@@ -6,8 +6,6 @@ import "math"
 var rangeCheck = Check{
 	Name:    "range",
 	Subject: "distance on a charge",
-	Short:   "range",
-	Theme:   Ride,
 	Figure:  "range_km",
 	Meaning: "the usable energy lasts the distance at the cruise speed, and the board can cruise at it",
 	Unit:    "km",

@@ -4,8 +4,6 @@ package constraints
 var sensorCheck = Check{
 	Name:    "sensor",
 	Subject: "position sensors",
-	Short:   "sensor",
-	Theme:   Fit,
 	Meaning: "the motors have rotor position sensors, as is asked for",
 	Scope:   on(OnMotor),
 	Applies: func(p *Problem) bool { return p.Brief.Board.Sensored != nil && *p.Brief.Board.Sensored },

@@ -11,8 +11,6 @@ import (
 var stopCheck = Check{
 	Name:    "stop",
 	Subject: "stop by the motors",
-	Short:   "stop",
-	Theme:   Ride,
 	Figure:  "stop_m",
 	Meaning: "the motors alone stop the board on the flat within the distance, at 90 % charge",
 	Unit:    "m",
@@ -53,8 +51,6 @@ var stopCheck = Check{
 var rollOutRow = Check{
 	Name:    "stop",
 	Subject: "rolling out, unbraked",
-	Short:   "stop",
-	Theme:   Ride,
 	Figure:  "stop_m",
 	Meaning: "rolling out on the flat ends within the distance, since the pack takes nothing",
 	Unit:    "m",

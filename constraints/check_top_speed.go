@@ -6,8 +6,6 @@ import "math"
 var topSpeedCheck = Check{
 	Name:    "top-speed",
 	Subject: "top speed, at least",
-	Short:   "speed",
-	Theme:   Ride,
 	Figure:  "top_speed_kmh",
 	Meaning: "the top speed on the flat reaches the target",
 	Unit:    "km/h",
@@ -34,8 +32,6 @@ var topSpeedCheck = Check{
 var topSpeedMaxCheck = Check{
 	Name:    "top-speed-max",
 	Subject: "top speed, at most",
-	Short:   "max.",
-	Theme:   Ride,
 	Figure:  "top_speed_full_kmh",
 	Meaning: "the top speed on the flat with a full pack stays at or below the maximum",
 	Unit:    "km/h",

@@ -6,8 +6,6 @@ import "gearsearch/catalog"
 var voltageCheck = Check{
 	Name:    "voltage",
 	Subject: "volts of the full pack",
-	Short:   "volts",
-	Theme:   Strength,
 	Meaning: "the pack at full charge is within the controller's and the motor's highest voltage",
 	Unit:    "V",
 	PerSI:   1,

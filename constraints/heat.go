@@ -95,8 +95,6 @@ func (b *Build) overdriven() (limit float64, over bool) {
 var windingRow = Check{
 	Name:    heatName,
 	Subject: "windings on the climb",
-	Short:   "heat",
-	Theme:   Ride,
 	Figure:  "winding_end_c",
 	Meaning: "the windings stay below their greatest temperature up the hill",
 	Unit:    "°C",

@@ -17,18 +17,14 @@ func TestRowsAreWhole(t *testing.T) {
 		yesOrNo := c.Unit == ""
 		whole(t, "check "+c.Name, *c, map[string]bool{
 			"Unit": yesOrNo, "PerSI": yesOrNo,
-			"Twin":   true, // few have one
 			"Figure": true, // constraints.TestChecksHoldTheirFigures
-			"Joins":  c.Theme != constraints.Fit || c.Name == "sensor",
+			"Joins":  c.Unit != "" || c.Name == "sensor",
 			"Needs":  true, // audit.TestGapsAreWhatChecksNeed
 			"Tuned":  true, // constraints.TestTunedTellsWhatChanges
 			"Eased":  c.Alone || c.Name == "sensor",
 			"Decide": c.Corner != nil, "Corner": c.Decide != nil, // constraints.TestRegistry
 			"Window": true, "Adds": true, "Doubts": true, // TestWindowsAgreeWithChecks, TestLanesEqualPlain
 		})
-		if twin := c.Twin; twin != "" && !slices.Contains(constraints.CheckNames(), twin) {
-			t.Errorf("check %s: Twin is %s, which is no check", c.Name, twin)
-		}
 		for _, e := range c.Eased {
 			k := keyNamed(e.Key)
 			switch {

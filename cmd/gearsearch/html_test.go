@@ -94,7 +94,7 @@ func TestHTMLSaysWhatMarkdownSays(t *testing.T) {
 		if elements[tt.has] == 0 {
 			t.Errorf("%s: no %s in\n%s", tt.line, tt.has, got.stdout)
 		}
-		plain := regexp.MustCompile("(?m)^\\|[ :|-]+\\|$").ReplaceAllString(md.stdout, "") // the rule under titles
+		plain := regexp.MustCompile(`(?m)^\|[ :|-]+\|$`).ReplaceAllString(md.stdout, "") // the rule under titles
 		if d := cmp.Diff(spoken(plain), words); d != "" {
 			t.Errorf("%s says otherwise in HTML than in Markdown:\n%s", tt.line, d)
 		}

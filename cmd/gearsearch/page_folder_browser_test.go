@@ -37,10 +37,12 @@ func TestPageFolder(t *testing.T) {
 		{`call("open", "no/such", c.O_WRONLY | c.O_CREAT, 0o666)`, `"ENOENT"`, "a file in no folder"},
 		{`call("open", "a.toml/x", c.O_WRONLY | c.O_CREAT, 0o666)`, `"ENOTDIR"`, "a file in a file"},
 		{`call("close", 77)`, `"EBADF"`, "no such descriptor"},
-		{`(() => { const fd = call("open", "a.toml", 0, 0), b = new Uint8Array(3), out = [];
+		{
+			`(() => { const fd = call("open", "a.toml", 0, 0), b = new Uint8Array(3), out = [];
 			for (let i = 0; i < 3; i++) out.push([call("read", fd, b, 0, 3, null), text(b)]);
 			return [...out, call("read", fd, b, 1, 2, 0), text(b), call("close", fd) === true]; })()`,
-			`[[3,"one"],[2,"=1e"],[0,"=1e"],2,"=on",true]`, "a file in pieces, and from a place"},
+			`[[3,"one"],[2,"=1e"],[0,"=1e"],2,"=on",true]`, "a file in pieces, and from a place",
+		},
 		{`(() => { const fd = call("open", "new", c.O_RDWR | c.O_CREAT, 0o666);
 			call("write", fd, bytes("abc"), 0, 3, null); call("write", fd, bytes("def"), 1, 2, null); call("write", fd, bytes("X"), 0, 1, 1);
 			const size = call("fstat", fd).size; call("ftruncate", fd, 4);
