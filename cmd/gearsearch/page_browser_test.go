@@ -384,7 +384,7 @@ func TestPageGivesWay(t *testing.T) {
 	}
 	p.goTo("builds")
 	p.Wait("document.querySelector('#give button')")
-	if says := p.text("document.getElementById('verdict').innerText"); !strings.Contains(says, "The nearest build misses these:") {
+	if says := p.text("document.getElementById('verdict').innerText"); !strings.Contains(says, "The nearest build misses: ") {
 		t.Errorf("what is missed is not said:\n%s", says)
 	}
 	p.picture("nothing")

@@ -31,7 +31,7 @@ func TestPageForFingers(t *testing.T) {
 	measure("the ride")
 	p.Shot(*shots, "fingers-ride", true)
 	p.goTo("parts")
-	p.Wait("document.querySelector('.rail button')")
+	p.Wait("document.querySelector('#shelves table')")
 	measure("the parts")
 	p.Shot(*shots, "fingers-parts", true)
 	p.goTo("builds")
@@ -40,4 +40,3 @@ func TestPageForFingers(t *testing.T) {
 	measure("the builds")
 	p.Shot(*shots, "fingers-builds", true)
 }
-

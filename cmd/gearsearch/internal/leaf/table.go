@@ -105,7 +105,7 @@ func (b *Build) row(m Manner) *Node {
 	}
 	return el("tbody", attr{"data-number", n}, attr{"data-find", b.Find}, when(b.Sign != "" || len(b.Watch) > 0, attr{name: "data-thin"}),
 		el("tr", class("made-of"),
-			el("td", attr{"rowspan", "2"}, class("pin live"), hidden, el("input", attr{"type", "checkbox"}, attr{"aria-label", "No. " + n + " side by side"})),
+			el("td", attr{"rowspan", "2"}, class("pin live"), hidden, el("label", el("input", attr{"type", "checkbox"}, attr{"aria-label", "No. " + n + " side by side"}))),
 			el("th", attr{"rowspan", "2"}, attr{"scope", "rowgroup"}, class("place"), el("span", attr{name: "data-place"}, text(n)), text(" "), place),
 			el("td", attr{"colspan", strconv.Itoa(len(b.Cells) + 1)}, names(b.Chain), when(b.Alike != "", text(" "), el("span", class("soft"), text(b.Alike)))),
 			el("td", attr{"rowspan", "2"}, class("roomy strip"), b.strip())),
