@@ -388,6 +388,12 @@ func TestPageGivesWay(t *testing.T) {
 		t.Errorf("what is missed is not said:\n%s", says)
 	}
 	p.picture("nothing")
+	p.Press("#give .look-at") // what a concession opens passes everything
+	p.Wait("document.querySelector('#give .card')")
+	if n := browsertest.Value[int](p.Tab, "[...document.querySelectorAll('#give .margins tbody tr')].filter((row) => row.cells[4].textContent.startsWith('−')).length"); n != 0 {
+		t.Errorf("the build that a concession opens fails %d checks", n)
+	}
+	p.picture("opened")
 	p.change(func() { p.Press("#give button") })
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list tbody[data-number]').length"); n == 0 {
 		t.Error("giving way opens nothing")

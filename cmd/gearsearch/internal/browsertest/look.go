@@ -16,11 +16,13 @@ func (b *Tab) Print() (pdf []byte) {
 }
 
 // Paper shows the page as it is laid out for paper, in a window as wide as the
-// sheet between its margins.
+// sheet between its margins, to a reader whose screen is dark: paper is not.
 func (b *Tab) Paper(width, height int64) {
 	b.t.Helper()
 	b.Do(chromedp.EmulateViewport(width, height))
-	call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Media: "print"})
+	call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{
+		Media: "print", Features: []*emulation.MediaFeature{{Name: "prefers-color-scheme", Value: "dark"}},
+	})
 }
 
 // Scripts lets pages run scripts, or not.

@@ -9,11 +9,11 @@ const builds = (() => {
 
   // opener makes a button that opens the sheet of a build in a place: it is
   // fetched when it is opened, and answers the question that the list does.
-  function opener(button, file, title, question, place) {
-    const asked = { ...question, ask: "sheet", build: file, title };
+  function opener(button, file, title, question, place, [to, fro] = ["Open", "Close"]) {
+    const asked = { build: file, ...question, ask: "sheet", title };
     const say = (on) => {
       button.setAttribute("aria-expanded", String(on));
-      dom.put(button, on ? "Close" : "Open", el("span", { class: "hidden" }, " " + title));
+      dom.put(button, on ? fro : to, el("span", { class: "hidden" }, " " + title));
     };
     const show = async () => {
       const reply = await wire.ask(asked);
@@ -238,9 +238,19 @@ const builds = (() => {
       return;
     }
     dom.put(node, el("p", null, "Giving way on any one of these is enough:"),
-      el("ul", { class: "gives" }, answer.openings.map((o) => el("li", null,
-        o.gives.map((g, i) => [i ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
-        el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it")))));
+      el("ul", { class: "gives" }, answer.openings.map(opening)));
+  }
+
+  // opening is a concession with the build that it opens.
+  function opening(o, i) {
+    const asked = { ...last.question, brief: { ...last.question.brief, ...Object.fromEntries(o.gives.map((g) => [g.key, g.value])) } };
+    const place = el("div");
+    const title = "The build that this opens";
+    return el("li", null,
+      o.gives.map((g, k) => [k ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
+      el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it"), " ",
+      opener(el("button", { type: "button", class: "quiet look-at" }), o.build.file + "#" + i, title + " " + (i + 1), { ...asked, build: o.build.file }, (what) => dom.put(place, what), ["see the build", "put it away"]),
+      place);
   }
 
   function give(gives) {
