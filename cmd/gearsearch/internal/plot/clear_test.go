@@ -113,9 +113,9 @@ func firstBuilds(t testing.TB, brief string) (*search.Result, []Subject) {
 // TestNamesAreClear: no line, dot or mark runs through a name, whatever is drawn.
 func TestNamesAreClear(t *testing.T) {
 	names, wrong := 0, 0
-	systems := []quantity.System{quantity.Metric, quantity.Imperial}
+	systems, briefs := []quantity.System{quantity.Metric, quantity.Imperial}, catalog.DemoBriefs()
 	if testing.Short() {
-		systems = systems[:1]
+		systems, briefs = systems[:1], briefs[:1]
 	}
 	look := func(what string, f *Figure) {
 		d := read(t, f.Inline())
@@ -125,7 +125,7 @@ func TestNamesAreClear(t *testing.T) {
 			t.Errorf("%s: something runs through %q", what, name)
 		}
 	}
-	for _, src := range catalog.DemoBriefs() {
+	for _, src := range briefs {
 		brief := catalog.DemoBriefName(src)
 		r, subjects := firstBuilds(t, brief)
 		for i, s := range subjects {
