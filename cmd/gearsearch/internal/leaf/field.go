@@ -195,28 +195,44 @@ func (f *Field) front(x, y *axis) inside {
 	return all{el("path", class("front"), attr{"d", path.String()}), when(len(squares) <= few, squares)}
 }
 
-// listed are the builds of the list, the first named.
+// spot is where a build of the list lies in the drawing.
+type spot struct {
+	rank int
+	x, y float64
+}
+
+// listed are the builds of the list, the first named: above its dot or below it,
+// where no other dot of the list is, and no name.
 func (f *Field) listed(x, y *axis) inside {
 	const named = 9
-	var out all
-	var taken [][2]float64
+	var spots []spot
 	for _, s := range f.Listed {
-		vx, vy := x.figure.Value(s.Build), y.figure.Value(s.Build)
-		if math.IsNaN(vx) || math.IsNaN(vy) {
-			continue
-		}
-		n := strconv.Itoa(s.Rank)
-		px, py := x.at(vx), y.at(vy)
-		out = append(out, el("g", class("pick"), attr{"data-number", n},
-			el("circle", attr{"cx", coordinate(px)}, attr{"cy", coordinate(py)}, attr{"r", "5"}), el("title", text("No. "+n))))
-		const near = 15
-		close := slices.ContainsFunc(taken, func(t [2]float64) bool { return math.Hypot(t[0]-px, t[1]-py) < near })
-		if s.Rank <= named && !close {
-			out = append(out, el("text", class("named"), attr{"x", coordinate(px)}, attr{"y", coordinate(py - 8)}, attr{"text-anchor", "middle"}, text(n)))
-			taken = append(taken, [2]float64{px, py})
+		if at := (spot{s.Rank, x.at(x.figure.Value(s.Build)), y.at(y.figure.Value(s.Build))}); !math.IsNaN(at.x) && !math.IsNaN(at.y) {
+			spots = append(spots, at)
 		}
 	}
-	return out
+	var dots, names all
+	var taken []spot
+	for _, at := range spots {
+		n := strconv.Itoa(at.rank)
+		dots = append(dots, el("g", class("pick"), attr{"data-number", n},
+			el("circle", attr{"cx", coordinate(at.x)}, attr{"cy", coordinate(at.y)}, attr{"r", "5"}), el("title", text("No. "+n))))
+		if at.rank > named {
+			continue
+		}
+		for _, down := range []float64{-13, 14} { // to the middle of the name
+			const near = 11
+			middle := spot{at.rank, at.x, at.y + down}
+			crowds := func(o spot) bool { return math.Hypot(o.x-middle.x, o.y-middle.y) < near }
+			if slices.ContainsFunc(spots, crowds) || slices.ContainsFunc(taken, crowds) {
+				continue
+			}
+			taken = append(taken, middle)
+			names = append(names, el("text", class("named"), attr{"x", coordinate(middle.x)}, attr{"y", coordinate(middle.y + 4.5)}, attr{"text-anchor", "middle"}, text(n)))
+			break
+		}
+	}
+	return all{dots, names}
 }
 
 // words says what the field shows.
