@@ -249,14 +249,17 @@ func (w *sheetWriter) judge(beside []Source, all bool) (worse bool) {
 	r.file(file)
 	_, err := r.done()
 	problems, _ := err.(field.Problems)
-	wrong := map[int][]Slip{}
+	wrong, missing := map[int][]Slip{}, map[int]int{} // by draft
 	for i := range problems {
 		p := &problems[i]
 		if p.File != w.name || p.Line < 1 || p.Line > len(w.lines) || w.lines[p.Line-1].draft < 0 {
 			continue
 		}
 		at := w.lines[p.Line-1]
-		key := cmp.Or(at.key, w.lacks(at.draft, p))
+		key := at.key
+		if key == "" {
+			key = w.lacks(at.draft, p, missing)
+		}
 		if !slices.ContainsFunc(w.list[at.draft].Wrong, func(s Slip) bool { return s.Key == key && key != "" }) {
 			wrong[at.draft] = append(wrong[at.draft], Slip{key, &field.Problem{Code: p.Code, Message: p.Message, Hint: p.Hint}})
 		}
@@ -268,16 +271,25 @@ func (w *sheetWriter) judge(beside []Source, all bool) (worse bool) {
 	return worse
 }
 
-// lacks is the key that a problem says a draft does not have, "" for none.
-func (w *sheetWriter) lacks(draft int, p *field.Problem) string {
+// lacks is the key that a problem says a draft does not have, "" for none. The
+// required keys that are missing are reported in the order of their table.
+func (w *sheetWriter) lacks(draft int, p *field.Problem, before map[int]int) string {
 	if p.Code != field.Missing {
 		return ""
 	}
+	n := before[draft]
+	before[draft]++
 	k, _ := KindNamed(w.drafts[draft].Kind)
 	for i := range k.Fields {
-		if k.Fields[i].Required && strings.HasSuffix(p.Message, " has no "+k.Fields[i].Key) {
-			return k.Fields[i].Key
+		key := k.Fields[i].Key
+		written := strings.TrimSpace(w.drafts[draft].Cells[key]) != "" && !slices.ContainsFunc(w.list[draft].Wrong, func(s Slip) bool { return s.Key == key })
+		if !k.Fields[i].Required || written {
+			continue
 		}
+		if n == 0 {
+			return key
+		}
+		n--
 	}
 	return ""
 }

@@ -246,6 +246,8 @@ func told(text string) string {
 		return "table"
 	case "by the ending of -o, else svg":
 		return "svg"
+	case "as wide as it is drawn":
+		return "" // looked at by the script of plots
 	case "today":
 		return time.Now().UTC().Format(time.DateOnly)
 	}

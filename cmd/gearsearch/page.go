@@ -27,8 +27,8 @@ The name of the page is printed. NOTICES.txt, or the foot of the one file, has t
 
 Exit code: 0 written, 2 wrong usage, 4 the engine could not be built, or a file could not be written.`,
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "one-file", Usage: "write the page as one HTML `FILE`, engine and all, for a phone or to send on"},
-			&cli.BoolFlag{Name: "small", Usage: "make the .br files as small as they get, a sixth smaller, which takes minutes; those of a release are"},
+			&cli.StringFlag{Name: "one-file", Category: ask.ThemeOutput, Usage: "write the page as one HTML `FILE`, engine and all, for a phone or to send on"},
+			&cli.BoolFlag{Name: "small", Category: ask.ThemeOutput, Usage: "make the .br files as small as they get, a sixth smaller, which takes minutes; those of a release are"},
 			ask.QuietFlag(),
 		},
 		Action: p.page,

@@ -105,7 +105,7 @@ const questions = (() => {
       if (!answers.has(key)) answers.set(key, el("div", { class: "said" }));
       return answers.get(key);
     };
-    return el("section", { class: "questions", "aria-label": "Ask more of this build" }, el("h2", null, "Ask more of this build"),
+    return el("div", { class: "questions", role: "group", "aria-label": "Ask more of this build" }, el("h2", null, "Ask more of this build"),
       ofBuild(build).map(([name, spec]) => question(name, spec, () => about, place(name))));
   }
 
