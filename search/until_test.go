@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"slices"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -12,19 +13,20 @@ import (
 )
 
 // asking is a context that counts how often it is asked whether it has ended, and
-// ends after so many times; 0: never.
+// ends after so many times; 0: never. Several workers may ask it.
 type asking struct {
 	context.Context
-	asked, most int
-	each        func()
+	asked atomic.Int64
+	most  int64
+	each  func()
 }
 
 func (a *asking) Err() error {
-	a.asked++
+	asked := a.asked.Add(1)
 	if a.each != nil {
 		a.each()
 	}
-	if a.most > 0 && a.asked > a.most {
+	if a.most > 0 && asked > a.most {
 		return errors.New("over")
 	}
 	return nil
@@ -54,8 +56,8 @@ func TestSearchesAsk(t *testing.T) {
 			t.Fatalf("%s: complete %v, %v", name, complete, err)
 		}
 		const often = 50
-		if ctx.asked < often {
-			t.Errorf("%s asks %d times whether it is to end", name, ctx.asked)
+		if asked := ctx.asked.Load(); asked < often {
+			t.Errorf("%s asks %d times whether it is to end", name, asked)
 		}
 		if complete, err := search(&asking{Context: t.Context(), most: often / 2}); err != nil || complete {
 			t.Errorf("%s, told to end: complete %v, %v", name, complete, err)
@@ -102,10 +104,10 @@ func TestSofar(t *testing.T) {
 				t.Errorf("%s ranks otherwise when it shows what it has", name)
 			}
 			if shown == 0 {
-				t.Errorf("%s shows nothing, in %d questions", name, slow.asked)
+				t.Errorf("%s shows nothing, in %d questions", name, slow.asked.Load())
 			}
 			shown, o.Workers = 0, 2
-			if _, err := search(&asking{Context: t.Context()}, p, o); err != nil || shown > 0 {
+			if _, err := search(slow, p, o); err != nil || shown > 0 {
 				t.Errorf("%s with two workers shows %d times, %v", name, shown, err)
 			}
 		}
