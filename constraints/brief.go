@@ -1,5 +1,7 @@
 package constraints
 
+import "gearsearch/constraints/route"
+
 // Brief says what the board must do. All numbers are in SI units; NaN means
 // "not set" and is allowed only where a comment says so. DefaultBrief gives
 // the defaults, ReadBrief reads one from a file.
@@ -14,6 +16,9 @@ type Brief struct {
 	Vary    Tolerance
 	Keep    [slotCount][]string // only these ids; nil: all
 	Avoid   [slotCount][]string // none of these ids
+
+	// Way is the way that Ride.Route names, read by whoever has the file; nil: none.
+	Way *route.Route
 
 	places places // where each key was written, for messages
 }
@@ -98,6 +103,8 @@ type Journey struct {
 	Ascent float64 // m climbed per m, on slopes that the board is braked down
 	Wind   float64 // m/s, out and back
 	Regen  float64 // share of the energy of stops and descents that comes back
+	Start  float64 // share of a full pack at the start of a route
+	Route  string  // the file with the way to ride, as it was given; "": none
 }
 
 // The rules by which the electrical rpm is held against the ceiling.

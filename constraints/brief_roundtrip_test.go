@@ -133,7 +133,7 @@ func TestResolvedFillsIn(t *testing.T) {
 	want := []string{
 		"board.hanger_mm", "board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.top_speed_kmh",
 		"target.top_speed_max_kmh", "target.climb_grade_pct", "target.climb_length_m", "target.stop_m", "target.hill_torque_nm", "target.launch_speed_kmh", "target.launch_s",
-		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg",
+		"target.range_km", "limit.erpm_ceiling", "limit.price", "limit.mass_kg", "ride.route",
 	}
 	if d := cmp.Diff(want, null); d != "" {
 		t.Errorf("keys without a value (-want +got):\n%s", d)
@@ -188,6 +188,8 @@ func drawValue(r *rapid.T, k BriefKey) any {
 		return rapid.Permutation(ids).Draw(r, name)[:rapid.IntRange(1, 3).Draw(r, "ids")]
 	case k.Type == field.TypeFlag:
 		return rapid.Bool().Draw(r, name)
+	case k.Type == field.TypeText:
+		return rapid.StringMatching(`[a-z]{1,6}(/[a-z ]{0,4}[a-z])?\.(csv|gpx)`).Draw(r, name)
 	case k.Type == field.TypeTexts:
 		return rapid.SliceOfNDistinct(rapid.SampledFrom(k.Words), 1, 4, func(s string) string { return s }).Draw(r, name)
 	case k.Type == field.TypeWord, k.Type == field.TypeNumberOrWord && rapid.Bool().Draw(r, "word"):

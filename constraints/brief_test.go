@@ -76,6 +76,8 @@ stops_per_km = 3
 ascent_m_per_km = 12
 wind_kmh = 10.8
 regen_pct = 25
+start_pct = 80
+route = "ways/home.gpx"
 [weights]
 speed = 1
 climb = 2
@@ -139,7 +141,7 @@ func TestReadEveryKey(t *testing.T) {
 			GroundClearance: 0.02, HeatFactor: 1.5, Winding: 80, WindingMax: 110, Usable: 0.85, RideFactor: 1.35, Derate: 0.8,
 			Demote: []string{"bore", "heat"},
 		},
-		Ride:    Journey{Stops: 0.003, Ascent: 0.012, Wind: 3, Regen: 0.25},
+		Ride:    Journey{Stops: 0.003, Ascent: 0.012, Wind: 3, Regen: 0.25, Start: 0.8, Route: "ways/home.gpx"},
 		Weights: Weights{Speed: 1, Climb: 2, Headroom: 3, Range: 4, Launch: 5, Cool: 6, Price: 7, Mass: 8, Mesh: 0},
 		Vary:    Tolerance{KV: 0.04, Mass: 3, Rolling: 0.2, Drag: 0.1, PackResistance: 0.25, Efficiency: 0.01, Wheel: 0.02, Stance: 0.04, Grip: 0.12, Wind: 2.5},
 	}
@@ -184,7 +186,7 @@ func TestDefaults(t *testing.T) {
 			ERPMCeiling: nan, ERPMHeadroom: 0.05, ERPMRule: "free-spin", Price: nan, Mass: nan, MeshTeeth: 5,
 			GroundClearance: 0.012, HeatFactor: 1, Winding: 60, WindingMax: 120, Usable: 0.9, RideFactor: 1, Derate: 0.85,
 		},
-		Ride:    Journey{Stops: 0.002, Regen: 0.4},
+		Ride:    Journey{Stops: 0.002, Regen: 0.4, Start: 0.95},
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},
 		Vary:    Tolerance{KV: 0.05, Mass: 5, Rolling: 0.3, Drag: 0.15, PackResistance: 0.2, Efficiency: 0.02, Wheel: 0.015, Stance: 0.05, Grip: 0.15, Wind: 5 / 3.6},
 	}

@@ -71,7 +71,7 @@ func TestArrowsRunOneWay(t *testing.T) {
 	within := [][]string{
 		{"drive", "drive/pack"},
 		{"catalog/unit", "catalog/field", "catalog"},
-		{"constraints", "constraints/ease", "constraints/outfit", "constraints/audit"},
+		{"constraints/route", "constraints", "constraints/ease", "constraints/outfit", "constraints/audit"},
 		{"search/internal/walk", "search"},
 		storey,
 	}
