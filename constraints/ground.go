@@ -34,6 +34,9 @@ var surfaces = map[string]surface{
 // surfaceNames are the keys of surfaces, smoothest first.
 var surfaceNames = []string{"asphalt", "rough", "gravel", "grass"}
 
+// Surfaces lists the words for what the wheels roll on, smoothest first.
+func Surfaces() []string { return slices.Clone(surfaceNames) }
+
 // gripsInWords tells the grip of each surface.
 func gripsInWords() string {
 	var out []string
