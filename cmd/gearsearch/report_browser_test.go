@@ -127,7 +127,7 @@ func siftsInBrowser(t *testing.T, b *browsertest.Tab) {
 	if len(some) == 0 || len(some) >= all {
 		t.Errorf("%d of %d builds with two parts", len(some), all)
 	}
-	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('table.builds tbody')].filter(x => !x.hidden).map(x => x.querySelector('.chain').textContent)`) {
+	for _, text := range browsertest.Value[[]string](b, `[...document.querySelectorAll('table.builds tbody')].filter(x => !x.hidden).map(x => x.dataset.find)`) {
 		if !strings.Contains(text, "pond-190") || !strings.Contains(text, "disc-97") {
 			t.Errorf("the filter leaves %q", text)
 		}
@@ -170,7 +170,7 @@ func pinsInBrowser(t *testing.T, b *browsertest.Tab) {
 		t.Errorf("%d boxes can be ticked", free)
 	}
 	price := browsertest.Value[[]string](b, `[...document.querySelectorAll('.beside tbody tr')].filter(x => x.cells[0].textContent === 'price, EUR').flatMap(x => [...x.cells].slice(1).map(c => c.textContent + c.className))`)
-	wanted := browsertest.Value[[]string](b, `[2, 5, 9, 12].map(n => document.querySelector("table.builds tbody[data-number='" + n + "'] td[data-v]:nth-last-of-type(3)").dataset.v)`)
+	wanted := browsertest.Value[[]string](b, `[2, 5, 9, 12].map(n => document.querySelector("table.builds tbody[data-number='" + n + "'] td[data-v]:nth-last-of-type(4)").dataset.v)`)
 	least := slices.Min(asNumbers(t, wanted))
 	for i, text := range price {
 		digits := strings.TrimSuffix(strings.TrimSuffix(strings.ReplaceAll(text, "\u202f", ""), "best"), " best")

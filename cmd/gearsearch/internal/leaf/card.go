@@ -19,7 +19,7 @@ import (
 func (m *maker) card(s search.Scored, first *constraints.Build) *Card {
 	b := s.Build
 	c := &Card{
-		Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), Differs: differs(b, first),
+		Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.names.chain(b), Differs: m.differs(b, first),
 		Key: m.deciding(b), Groups: m.all(b), Meanings: meanings(b), Cautions: say.CautionsOf(b, m.system), File: string(b.File().TOML()),
 	}
 	c.Margins, c.Fits = m.margins(b.Results())

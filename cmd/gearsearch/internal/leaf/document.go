@@ -86,7 +86,13 @@ type Cell struct {
 }
 
 // Part is one part of a build in its chain.
-type Part struct{ Slot, ID, Name string }
+type Part struct {
+	Slot, ID, Name string // the name is the id where a part has none, and ID is "" then
+	Short          string // as much of the name as tells it from others of its kind
+	Apart          string // what tells it from parts of the same name, "" for none
+	Before         string // how many there are, "" for one
+	Behind         string // the reduction of a gear drive
+}
 
 // Item is a line of a shopping list.
 type Item struct {

@@ -47,13 +47,18 @@ type maker struct {
 	system  quantity.System
 	strict  bool
 	figures []constraints.Figure
+	names   *namer
+}
+
+func newMaker(p *constraints.Problem, system quantity.System, strict bool) *maker {
+	return &maker{p, system, strict, constraints.Figures(), newNamer(p.Catalog)}
 }
 
 // New makes the document of a ranking.
 func New(in Input) *Document {
 	r := in.Result
 	p := r.Problem
-	m := &maker{problem: p, system: in.System, strict: in.Strict, figures: constraints.Figures()}
+	m := newMaker(p, in.System, in.Strict)
 	d := &Document{
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),
@@ -249,10 +254,14 @@ func (m *maker) dataBuild(s search.Scored, tie int) DataBuild {
 	for _, c := range s.Scores {
 		out.Scores = append(out.Scores, c.Score)
 	}
-	file := b.File()
-	out.Parts = []string{
-		b.Battery.ID, pieces(b.Controllers(), b.Controller.ID), pieces(b.Motors(), b.Motor.ID), driveName(b), b.Wheel.ID,
-		orDash(file.IDs[constraints.SlotMount]), orDash(file.IDs[constraints.SlotBelt]),
+	out.Parts = make([]string, len(comparedSlots))
+	for _, p := range append(m.names.chain(b), m.names.part(b, constraints.SlotBelt)) {
+		if at := slices.Index(comparedSlots, p.Slot); at >= 0 {
+			out.Parts[at] = p.text()
+		}
+	}
+	for i, text := range out.Parts {
+		out.Parts[i] = cmp.Or(text, "–")
 	}
 	for _, f := range m.figures {
 		text, _, known := say.Figure(f, b, m.system)
@@ -277,35 +286,11 @@ func number(x float64) *float64 {
 	return &x
 }
 
-func orDash(s string) string {
-	if s == "" {
-		return "–"
-	}
-	return s
-}
-
-// pieces is so many of a thing.
-func pieces(n int, what string) string {
-	if n == 1 {
-		return what
-	}
-	return strconv.Itoa(n) + " × " + what
-}
-
-// driveName is the drive of a build in a few words.
-func driveName(b *constraints.Build) string {
-	d := b.Drive
-	if d.Gear != nil {
-		return d.Gear.ID + " " + say.Short(d.Reduction) + ":1"
-	}
-	return fmt.Sprintf("%s %d:%d %s", d.MotorPulley.Profile.ID, d.MotorPulley.Teeth, d.WheelPulley.Teeth, d.WheelPulley.ID)
-}
-
 func fixed(x float64, decimals int) string { return layout.Fixed(x, decimals) }
 
 // CardOf is all about one build, which no ranking numbers.
 func CardOf(s search.Scored, title string, system quantity.System) *Card {
-	m := &maker{problem: s.Build.Problem, system: system, figures: constraints.Figures()}
+	m := newMaker(s.Build.Problem, system, false)
 	c := m.card(s, s.Build)
 	c.Title, c.Assumed = title, say.Assumptions(s.Build.Assumptions())
 	return c

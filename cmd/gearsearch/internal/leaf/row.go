@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"fmt"
 	"math"
-	"slices"
 	"strconv"
 	"strings"
 
@@ -105,7 +104,7 @@ func (m *maker) table() []column {
 func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	b := s.Build
 	results := map[string]constraints.Result{}
-	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.chain(b), HasCard: hasCard, Alike: say.Alike(s.StandsFor)}
+	out := Build{Number: s.Rank, Score: layout.Fixed(s.Score, 1), Chain: m.names.chain(b), HasCard: hasCard, Alike: say.Alike(s.StandsFor)}
 	least := math.Inf(1)
 	list := b.Results()
 	out.Marks = marks(list)
@@ -131,34 +130,13 @@ func (m *maker) row(s search.Scored, table []column, hasCard bool) Build {
 	}
 	var find []string
 	for _, p := range out.Chain {
-		find = append(find, p.ID, p.Name)
+		find = append(find, p.text())
 	}
 	for _, l := range b.Lines() {
 		find = append(find, l.Part.ID, l.Part.Name)
 	}
 	out.Find = strings.ToLower(strings.Join(find, " "))
 	return out
-}
-
-// chain are the parts of a build in the order in which the power passes them.
-func (m *maker) chain(b *constraints.Build) []Part {
-	list := []Part{
-		{Slot: "battery", ID: b.Battery.ID, Name: b.Battery.Name},
-		{Slot: "controller", ID: pieces(b.Controllers(), b.Controller.ID), Name: b.Controller.Name},
-		{Slot: "motor", ID: pieces(b.Motors(), b.Motor.ID), Name: b.Motor.Name},
-		{Slot: "drive", ID: driveName(b)},
-		{Slot: "mount", ID: mountName(b)},
-		{Slot: "wheel", ID: b.Wheel.ID, Name: b.Wheel.Name},
-	}
-	return slices.DeleteFunc(list, func(p Part) bool { return p.ID == "" })
-}
-
-// mountName is the mount of a build, "" without one.
-func mountName(b *constraints.Build) string {
-	if b.Drive.Mount == nil {
-		return ""
-	}
-	return b.Drive.Mount.ID
 }
 
 // worst is the gravest sign of some checks.
@@ -186,22 +164,21 @@ func sortable(x float64) string {
 }
 
 // differs says which parts a build does not share with another, "" for none.
-func differs(b, first *constraints.Build) string {
-	own, other := b.File(), first.File()
+func (m *maker) differs(b, first *constraints.Build) string {
 	var list []string
-	for slot, id := range own.IDs {
-		if id == other.IDs[slot] {
+	for _, slot := range constraints.Slots() {
+		if b.ID(slot) == first.ID(slot) {
 			continue
 		}
-		name := slotName(constraints.Slot(slot).String())
-		if id == "" {
+		name := slotName(slot.String())
+		if b.ID(slot) == "" {
 			list = append(list, "no "+name)
 		} else {
-			list = append(list, name+" "+id)
+			list = append(list, name+" "+m.names.part(b, slot).text())
 		}
 	}
-	if own.Motors != other.Motors {
-		list = append(list, fmt.Sprintf("%d instead of %d motors", own.Motors, other.Motors))
+	if b.Motors() != first.Motors() {
+		list = append(list, fmt.Sprintf("%d instead of %d motors", b.Motors(), first.Motors()))
 	}
 	return strings.Join(list, ", ")
 }

@@ -18,7 +18,7 @@ func (c *Card) Sheet(m Manner) *Node {
 	return el("article", class("card"), id(name), attr{"tabindex", "-1"}, labelled("t-"+name),
 		el("header",
 			el(head[0], id("t-"+name), class("title"), text(title)),
-			el("p", names(c.Chain)),
+			el("p", names(c.Chain, Part.long)),
 			el("p", class("score"), text("score "), el("b", text(c.Score)), text(" of 100"), when(c.Differs != "", el("span", class("differs"), text("; other than No. 1: "+c.Differs))))),
 		when(m == Live, el("p", class("deeds"), attr{"data-live", "deeds"})),
 		c.deciding(),

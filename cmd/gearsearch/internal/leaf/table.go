@@ -107,13 +107,13 @@ func (b *Build) row(m Manner) *Node {
 		el("tr", class("made-of"),
 			el("td", attr{"rowspan", "2"}, class("pin live"), hidden, el("label", el("input", attr{"type", "checkbox"}, attr{"aria-label", "No. " + n + " side by side"}))),
 			el("th", attr{"rowspan", "2"}, attr{"scope", "rowgroup"}, class("place"), el("span", attr{name: "data-place"}, text(n)), text(" "), place),
-			el("td", attr{"colspan", strconv.Itoa(len(b.Cells) + 1)}, names(b.Chain), when(b.Alike != "", text(" "), el("span", class("soft"), text(b.Alike)))),
-			el("td", attr{"rowspan", "2"}, class("roomy strip"), b.strip())),
+			el("td", attr{"colspan", strconv.Itoa(len(b.Cells) + 2)}, names(b.Chain, Part.short), when(b.Alike != "", text(" "), el("span", class("soft"), text(b.Alike))))),
 		el("tr", class("numbers"),
 			el("td", attr{name: "data-score"}, text(b.Score)),
 			each(b.Cells, func(_ int, c Cell) inside {
 				return el("td", attr{"data-v", c.Sort}, roomy(c.Wide, ""), text(c.Text), sign(c.Sign))
-			})))
+			}),
+			el("td", class("roomy strip"), b.strip())))
 }
 
 // strip is the margins of a build on one scale, the least first, and what it is.
@@ -141,16 +141,6 @@ func (b *Build) strip() inside {
 
 func rect(name, x, y, width, height string) *Node {
 	return el("rect", class(name), attr{"x", x}, attr{"y", y}, attr{"width", width}, attr{"height", height})
-}
-
-// names are the parts of a build in a line, by their names, from battery to wheel.
-func names(chain []Part) *Node {
-	return el("span", class("chain"), each(chain, func(i int, p Part) inside {
-		return all{
-			when(i > 0, el("span", class("then"), unseen, text("→"))), said(p.Slot + ": "),
-			el("bdi", text(p.ID)), text(" "),
-		}
-	}))
 }
 
 // sign is the sign of a margin, with its words for those who hear the page.
