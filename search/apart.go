@@ -34,6 +34,9 @@ func (a Apart) None() bool { return a == Apart{} }
 // By reports whether the part in a slot tells designs apart.
 func (a Apart) By(slot constraints.Slot) bool { return a.slots&(1<<slot) != 0 }
 
+// Motors reports whether the number of motors tells designs apart.
+func (a Apart) Motors() bool { return a.motors }
+
 // ApartDrive and ApartMotors are the words for all slots of a drive, and for the
 // number of motors.
 const (

@@ -68,6 +68,7 @@ type Build struct {
 	Watch   []string // checks to watch: thin, undecided or demoted, in words
 	HasCard bool
 	Alike   string // how many more builds are like it, "" for none
+	AlikeBy string // the command that lists those, "" for none
 	Find    string // what a filter looks in
 }
 

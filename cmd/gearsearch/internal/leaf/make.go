@@ -25,6 +25,7 @@ type Input struct {
 	Command string         // that makes the page again
 	Origin  string         // how it came to be, where that is not by the command; may be ""
 	Next    []string       // commands to type next
+	Alike   string         // the command that ranks builds, behind which flags say which; may be ""
 	Live    bool           // an engine answers what is asked of a build
 	Wishes  *search.Wishes // what each target and limit costs; may be nil
 }
@@ -94,7 +95,9 @@ func New(in Input) *Document {
 		d.Columns = append(d.Columns, c.Column)
 	}
 	for i, s := range builds {
-		d.Builds = append(d.Builds, m.row(s, table, i < in.cards()))
+		row := m.row(s, table, i < in.cards())
+		row.AlikeBy = alikeBy(in.Alike, s.Build, r.Apart)
+		d.Builds = append(d.Builds, row)
 		d.Data.Builds = append(d.Data.Builds, m.dataBuild(s, ties[i]))
 		if i < in.cards() {
 			d.Cards = append(d.Cards, m.card(s, builds[0].Build))

@@ -107,7 +107,7 @@ func (b *Build) row(m Manner) *Node {
 		el("tr", class("made-of"),
 			el("td", attr{"rowspan", "2"}, class("pin live"), hidden, el("label", el("input", attr{"type", "checkbox"}, attr{"aria-label", "No. " + n + " side by side"}))),
 			el("th", attr{"rowspan", "2"}, attr{"scope", "rowgroup"}, class("place"), el("span", attr{name: "data-place"}, text(n)), text(" "), place),
-			el("td", attr{"colspan", strconv.Itoa(len(b.Cells) + 2)}, names(b.Chain, Part.short), when(b.Alike != "", text(" "), el("span", class("soft"), text(b.Alike))))),
+			el("td", attr{"colspan", strconv.Itoa(len(b.Cells) + 2)}, names(b.Chain, Part.short), b.like(m))),
 		el("tr", class("numbers"),
 			el("td", attr{name: "data-score"}, text(b.Score)),
 			each(b.Cells, func(_ int, c Cell) inside {

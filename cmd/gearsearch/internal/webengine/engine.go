@@ -181,6 +181,8 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return e.spread(&r)
 	case "field":
 		return e.field(&r)
+	case "alike":
+		return e.alike(&r)
 	case "sheet":
 		return e.sheet(&r)
 	case "vary":

@@ -47,11 +47,59 @@ const builds = (() => {
       let line = null;
       opener(button, build.file, "No. " + build.rank, question, (what) => {
         if (line) line.remove();
-        line = what && el("tr", { class: "opened" }, el("td", { colspan: row.rows[0].cells.length + row.rows[1].cells.length }, what));
+        line = what && below(row, "opened", what);
         if (line) row.append(line);
       });
+      unfolder(row, build, question);
     });
     return node;
+  }
+
+  // below is a line of a row's that takes all of its columns.
+  const below = (row, name, what) => el("tr", { class: name }, el("td", { colspan: row.rows[0].cells.length + row.rows[1].cells.length }, what));
+
+  // unfolder has a row unfold the builds that it stands for, below it: the engine lists
+  // the first, and more when they are wanted.
+  function unfolder(row, build, question) {
+    const button = row.querySelector(".like");
+    if (!button) return;
+    let line = null;
+    button.id = "like-" + build.rank;
+    button.addEventListener("click", async () => {
+      if (line) {
+        line.remove();
+        line = null;
+        button.setAttribute("aria-expanded", "false");
+        return;
+      }
+      const place = el("div", { class: "unfolded", "aria-live": "polite" }, el("p", { class: "soft" }, "Looking for them …"));
+      line = below(row, "opened alike", place);
+      row.rows[1].after(line);
+      button.setAttribute("aria-expanded", "true");
+      unfold(place, { ...question, ask: "alike", build: build.file, top: few }, build.rank);
+    });
+  }
+
+  const few = 20; // builds of a design that are listed at a time
+
+  async function unfold(place, question, rank) {
+    const reply = await wire.ask(question);
+    if (!place.isConnected) return;
+    if (!reply.answer) return dom.put(place, reply.cancelled ? el("p", { class: "soft" }, "They were not listed.") : complaint(reply));
+    const { table, builds: list, count, more } = reply.answer;
+    const node = dom.grow(table);
+    [...node.tBodies].forEach((body, i) => {
+      let shown = null;
+      opener(body.querySelector(".look"), list[i].file, `No. ${rank}, ${i + 2} of its design`, question, (what) => {
+        if (shown) shown.remove();
+        shown = what && below(body, "opened", what);
+        if (shown) body.append(shown);
+      });
+    });
+    const held = place.contains(document.activeElement);
+    dom.put(place, node, el("p", { class: "soft" }, `${list.length} of ${count}. `,
+      more && el("button", { type: "button", class: "quiet more-alike", onclick: () => unfold(place, { ...question, top: question.top + few }, rank) }, "More of them")));
+    if (held) (place.querySelector(".more-alike") || place.querySelector(".look")).focus({ preventScroll: true });
   }
 
   const complaint = (reply) => el("pre", { class: "notice bad", tabindex: "0" }, (reply.problems || [{ text: reply.fault || "no answer" }]).map((p) => p.text).join("\n"));

@@ -70,6 +70,7 @@ func (r *Answer) input(result *search.Result, system quantity.System) report.Inp
 	in := report.Input{Input: leaf.Input{
 		Result: result, Strict: r.Question.Strict, System: system, Made: r.Made,
 		Command: "gearsearch report" + r.Question.Again() + say.Repeated(r.Words),
+		Alike:   "gearsearch rank" + r.Question.Again(),
 		Next: []string{
 			"gearsearch rank" + r.Question.Again() + ask.ApartAgain(r.Apart) + " --save 1=build.toml",
 			"gearsearch sheet build.toml --why" + r.Question.AgainSaved(),
