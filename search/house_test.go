@@ -72,7 +72,7 @@ func TestArrowsRunOneWay(t *testing.T) {
 		{"drive", "drive/pack"},
 		{"catalog/unit", "catalog/field", "catalog"},
 		{"constraints/route", "constraints", "constraints/ease", "constraints/outfit", "constraints/audit"},
-		{"search/internal/walk", "search"},
+		{"search/internal/walk", "search", "search/fit"},
 		storey,
 	}
 	// Random catalogs and the kits are for tests.
