@@ -26,6 +26,7 @@ var storey = []string{
 	program + "/internal/layout",
 	program + "/internal/layout/progress",
 	program + "/internal/outcome",
+	program + "/internal/ridelog",
 	program + "/internal/dataout/decimal",
 	program + "/internal/say",
 	program + "/internal/dataout",
