@@ -17,6 +17,7 @@ type chart struct {
 	rules  []rule
 	marks  []mark
 	cloud  []point // many points without names, under everything else
+	keyed  bool    // the curves' names stand in one block, in the order in which the curves end
 	bare   bool    // no x axis: the chart stands over another that has it
 }
 
@@ -193,6 +194,9 @@ func (c *chart) names(l *placer, canvas draw.Canvas, to func(point) vg.Point) {
 		if canvas.Contains(along[0]) {
 			l.place(r.label, style, along, 3, nil)
 		}
+	}
+	if c.keyed && c.key(l, canvas, to) {
+		return
 	}
 	for _, hidden := range []bool{true, false} { // what has to stand on a piece of a curve has less choice
 		for i := range c.curves {

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/plot"
 	"gonum.org/v1/plot/vg/draw"
 
+	"gearsearch/cmd/gearsearch/internal/trace"
 	"gearsearch/drive"
 )
 
@@ -161,7 +162,7 @@ func (s Subject) holds(v, wind float64) bool {
 	if !b.ThrustKnown() {
 		b = b.Best()
 	}
-	return drive.AtLeast(onRoad(b.Board(), v), b.Board().Load(v+wind, 0))
+	return drive.AtLeast(trace.OnRoad(b.Board(), v), b.Board().Load(v+wind, 0))
 }
 
 // stacked draws charts over each other, their x axes in line.

@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 
+	"gearsearch/cmd/gearsearch/internal/trace"
 	"gearsearch/drive"
 )
 
@@ -24,43 +25,13 @@ const heatDoubt = 0.4
 // doubts are the strokes of the ends of that band.
 var doubts = stroke{hues[0], dashes[2], 1}
 
-// warmth are the temperatures of a motor along a hill.
-type warmth struct {
-	thermal drive.Thermal
-	heating drive.Heating // to the end of the hill
-	speed   float64       // m/s
-}
-
-// at is the temperature of winding and rest in °C after so many metres.
-func (w *warmth) at(metres float64) (winding, rest float64) {
-	h := w.heating
-	h.Seconds = metres / w.speed
-	return w.thermal.After(h)
-}
-
-// winding and rest are one of the two: NaN from where the winding is as hot as can
-// be told of.
-func (w *warmth) winding(metres float64) float64 {
-	hot, _ := w.at(metres)
-	return unlessMelted(hot, hot)
-}
-
-func (w *warmth) rest(metres float64) float64 {
-	hot, rest := w.at(metres)
-	return unlessMelted(rest, hot)
-}
-
-func unlessMelted(x, winding float64) float64 {
-	if winding >= drive.HottestKnown {
-		return math.NaN()
-	}
-	return x
-}
+// warmth are the temperatures of a motor along a hill, as they are drawn.
+type warmth struct{ trace.Warmth }
 
 // doubted is the winding's temperature with its rise off by a share.
 func (w *warmth) doubted(share float64) func(metres float64) float64 {
 	return func(metres float64) float64 {
-		return w.heating.Air + float64((1+share)*(w.winding(metres)-w.heating.Air))
+		return w.Heating.Air + float64((1+share)*(w.Winding(metres)-w.Heating.Air))
 	}
 }
 
@@ -70,7 +41,7 @@ func (w *warmth) reaches(celsius, end float64) float64 {
 	low, high := 0.0, end
 	for range 60 {
 		middle := (low + high) / 2
-		if hot, _ := w.at(middle); hot < celsius {
+		if hot, _ := w.At(middle); hot < celsius {
 			low = middle
 		} else {
 			high = middle
@@ -88,13 +59,13 @@ func Heat(s Subject) (*Figure, error) {
 		return nil, ErrNoHill
 	}
 	target, limit := b.Problem.Brief.Target, b.Problem.Brief.Limit.WindingMax
-	w := warmth{speed: target.ClimbSpeed}
-	var ok bool
-	if w.thermal, w.heating, ok = b.Hill(); !ok {
+	along, ok := trace.Hill(b)
+	if !ok {
 		return nil, ErrHeat
 	}
+	w := warmth{along}
 	long, celsius := s.measure("m", 1), s.measure("°C", 1)
-	length, air := target.ClimbLength, w.heating.Air
+	length, air := target.ClimbLength, w.Heating.Air
 	end, hot := length, b.WindingEnd()
 	if hot >= drive.HottestKnown { // beyond, nothing is drawn
 		end = w.reaches(drive.HottestKnown, length)
@@ -105,9 +76,10 @@ func Heat(s Subject) (*Figure, error) {
 	chart := &chart{
 		x: axis{"way up the hill, " + long.unit, 0, length * 1.02 * long.factor},
 		y: axis{label: "temperature, " + celsius.unit},
+		keyed: true,
 		curves: []curve{
-			{points: line(w.winding), stroke: strokeOf(0), label: "winding"},
-			{points: line(w.rest), stroke: strokeOf(1), label: "rest of the motor"},
+			{points: line(w.Winding), stroke: strokeOf(0), label: "winding"},
+			{points: line(w.Rest), stroke: strokeOf(1), label: "rest of the motor"},
 			{points: line(w.doubted(heatDoubt)), stroke: doubts, label: "rise 40 % more"},
 			{points: line(w.doubted(-heatDoubt)), stroke: doubts, label: "rise 40 % less"},
 		},
@@ -128,8 +100,8 @@ func Heat(s Subject) (*Figure, error) {
 // summary tells the temperatures at the end of the hill, what they may be, and where
 // the limit is passed.
 func (w *warmth) summary(long, celsius measure, length, limit, hot float64) string {
-	_, rest := w.at(length)
-	air := w.heating.Air
+	_, rest := w.At(length)
+	air := w.Heating.Air
 	low, high := air+(1-heatDoubt)*(hot-air), air+(1+heatDoubt)*(hot-air)
 	out := fmt.Sprintf("After %s from cold the winding has %s", long.text(length), heatText(hot, celsius))
 	if hot < drive.HottestKnown {

@@ -22,8 +22,8 @@ type traced struct {
 
 type circleRead struct{ x, y, radius float64 }
 
-// trace reads a layout back.
-func trace(t testing.TB, f *Figure) traced {
+// readLayout reads a layout back.
+func readLayout(t testing.TB, f *Figure) traced {
 	t.Helper()
 	colour := func(s stroke) string {
 		if s.colour == ink {
@@ -91,7 +91,7 @@ func TestLayoutIsToScale(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		got := trace(t, f)
+		got := readLayout(t, f)
 		scale := got.tyre.radius / (b.Wheel.Diameter / 2)
 		near := func(what string, pixels, metres float64) {
 			if math.Abs(pixels-metres*scale) > 0.03 { // coordinates have two decimals
@@ -159,7 +159,7 @@ func TestLayoutSaysWhatIsNotKnown(t *testing.T) {
 		if !strings.Contains(f.Summary, tt.want) {
 			t.Errorf("%s: %q", tt.why, f.Summary)
 		}
-		if cans := trace(t, f).can.radius > 0; cans != tt.cans {
+		if cans := readLayout(t, f).can.radius > 0; cans != tt.cans {
 			t.Errorf("%s: the can is drawn: %v", tt.why, cans)
 		}
 	}

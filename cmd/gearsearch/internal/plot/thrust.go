@@ -7,6 +7,7 @@ import (
 
 	"gonum.org/v1/plot/vg/draw"
 
+	"gearsearch/cmd/gearsearch/internal/trace"
 	"gearsearch/drive"
 )
 
@@ -26,9 +27,6 @@ var loads = []stroke{
 	{ink, dashes[3], 1.2},
 }
 
-// onRoad is the thrust that reaches the road, grip included.
-func onRoad(b *drive.Board, v float64) float64 { return math.Min(b.Thrust(v), b.GripThrust(0)) }
-
 // Thrust draws the thrust against speed at three states of charge, with what
 // the flat and the target grade take, what limits the thrust along the charge
 // that the brief asks for, and the top speed.
@@ -41,9 +39,8 @@ func Thrust(s Subject) (*Figure, error) {
 	list := s.charges()
 	end, most := 0.0, 0.0
 	for _, c := range list {
-		balance, _ := c.board.BalanceSpeed()
-		end = max(end, min(c.board.FreeSpeed(c.volts)*1.02, max(balance*1.25, b.Problem.Brief.Target.ClimbSpeed*1.5)))
-		most = max(most, onRoad(c.board, 0))
+		end = max(end, trace.End(c.board, c.volts, b.Problem.Brief.Target.ClimbSpeed))
+		most = max(most, trace.OnRoad(c.board, 0))
 	}
 	chart := &chart{x: axis{"speed, " + speed.unit, 0, end * speed.factor}, y: axis{label: "thrust of all driven wheels, " + force.unit}}
 	for i, c := range list {
@@ -130,7 +127,7 @@ func (c *chart) limits(b *drive.Board, end float64, speed, force measure) []stri
 	list := stretches(b, end)
 	for i, s := range list {
 		words = append(words, limitWord(s.by))
-		points := scaled(samples(s.from, s.to, 60, func(v float64) float64 { return onRoad(b, v) }), speed, force)
+		points := scaled(samples(s.from, s.to, 60, func(v float64) float64 { return trace.OnRoad(b, v) }), speed, force)
 		c.curves = append(c.curves, curve{points: points, label: "limited by " + limitWord(s.by), hidden: true})
 		if i+1 < len(list) {
 			c.marks = append(c.marks, mark{points[len(points)-1], tick, stroke{colour: ink}, ""})
@@ -198,7 +195,7 @@ func thrustPoints(b *drive.Board, end float64) []point {
 	var out []point
 	for _, s := range stretches(b, end) {
 		n := max(2, int(math.Ceil(resolution*(s.to-s.from)/end)))
-		out = append(out, samples(s.from, s.to, n, func(v float64) float64 { return onRoad(b, v) })...)
+		out = append(out, samples(s.from, s.to, n, func(v float64) float64 { return trace.OnRoad(b, v) })...)
 	}
 	return out
 }
