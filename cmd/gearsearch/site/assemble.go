@@ -100,7 +100,7 @@ func source(name string) ([]byte, error) {
 	case "leaf.css":
 		return []byte(leaf.Style), nil
 	case "leaf.js":
-		return []byte(leaf.Script), nil
+		return []byte(leaf.Script()), nil
 	}
 	return fs.ReadFile(pages, name)
 }

@@ -208,6 +208,7 @@ type Data struct {
 	Figures []DataFigure `json:"figures"`
 	Weights []DataWeight `json:"weights"`
 	Builds  []DataBuild  `json:"builds"`
+	Charts  []Chart      `json:"charts,omitempty"` // of all builds; none where an engine is asked for them
 }
 
 // DataFigure is a figure for builds side by side.

@@ -2,9 +2,10 @@
 
 // leaf gives a table of builds its behaviour: sorting, filtering, other weights,
 // builds side by side, and a part of the field to look at. root is what package
-// leaf makes of the table, data what it knows of the builds. What it returns takes
-// the field of all builds, once that is there.
-const leaf = (root, data) => {
+// leaf makes of the table, data what it knows of the builds; where that has no charts,
+// chartsOf gives a promise of those of some builds, by their numbers. What it returns
+// takes the field of all builds, once that is there.
+const leaf = (root, data, chartsOf) => {
   if (!root) return null;
   let field = null;
   const $ = selector => root.querySelector(selector);
@@ -273,6 +274,23 @@ const leaf = (root, data) => {
     const thead = document.createElement('thead');
     thead.append(head);
     $('.beside').replaceChildren(thead, body);
+    lay(builds);
+  }
+
+  // lay lays the curves of builds over one another.
+  let turn = 0; // of the last builds: curves of others are dropped
+  async function lay(builds) {
+    const mine = ++turn;
+    const place = $('.laid');
+    const names = builds.map(b => 'No. ' + b.number);
+    let charts = null;
+    if (data.charts) {
+      const at = builds.map(b => data.builds.indexOf(b));
+      charts = data.charts.map(chart => ({ ...chart, of: at.map(i => chart.of[i]) }));
+    } else if (chartsOf && builds.length > 0) {
+      charts = await chartsOf(builds.map(b => b.number));
+    }
+    if (mine === turn) laid(place, charts || [], names);
   }
 
   for (const hidden of root.querySelectorAll('.live')) hidden.hidden = false;

@@ -103,6 +103,13 @@ func New(in Input) *Document {
 			d.Cards = append(d.Cards, m.card(s, builds[0].Build))
 		}
 	}
+	if !in.Live {
+		var list []*constraints.Build
+		for _, s := range builds {
+			list = append(list, s.Build)
+		}
+		d.Data.Charts = Charts(list, in.System)
+	}
 	if len(builds) > 0 {
 		d.Weights = weights(builds[0].Scores)
 		for _, w := range d.Weights {

@@ -9,20 +9,28 @@ import (
 )
 
 // Style is the one stylesheet of what is shown, live and dead, on a screen and
-// on paper. Script is its behaviour: order, filter, weights, builds side by side.
+// on paper.
+//
+//go:embed leaf.css
+var Style string
+
 var (
-	//go:embed leaf.css
-	Style string
 	//go:embed leaf.js
-	Script string
+	behaviour string
+	//go:embed laid.js
+	curves string
 )
+
+// Script is the behaviour of what is shown: order, filter, weights, builds side by side
+// and their curves.
+func Script() string { return behaviour + strings.TrimPrefix(curves, "'use strict';\n") }
 
 // begin is the line of the page's own script that starts the behaviour of what
 // is on it.
 const begin = "leaf(document.querySelector('.designs'), JSON.parse(document.getElementById('data').textContent))?.among(document.querySelector('.field'));\n"
 
 // PageScript is the script of a file: the behaviour, and what begins it.
-func PageScript() string { return Script + begin }
+func PageScript() string { return Script() + begin }
 
 // Write writes the document as one HTML file that needs nothing but itself. The
 // content security policy must allow Style and PageScript.

@@ -32,7 +32,8 @@ func (d *Document) Table(m Manner) *Node {
 		el("section", class("bench"), attr{"aria-label", "Builds side by side"}, hidden,
 			el("h2", text("Side by side")),
 			el("div", class("scroll"), focusable, attr{"role", "region"}, attr{"aria-label", "Table of builds side by side"}, el("table", class("beside"))),
-			el("p", class("soft"), el("b", text("▲")), text(" the best of them. Rows in which all are alike are pale."))),
+			el("p", class("soft"), el("b", text("▲")), text(" the best of them. Rows in which all are alike are pale.")),
+			laid()),
 	)
 }
 

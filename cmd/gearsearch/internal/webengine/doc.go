@@ -36,6 +36,7 @@
 //	relax    brief, strict, units: the least to give way on for something to do it
 //	alike    brief, strict, units, top, build: the builds of the design of one that is
 //	         ranked, best first, and how many there are
+//	curves   brief, units, builds: the curves of some builds, to be laid over one another
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and
 //	         rider stray within the brief's tolerances

@@ -65,6 +65,7 @@ type request struct {
 	From   int               `json:"from"`
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
+	Builds []string          `json:"builds"`
 	Title  string            `json:"title"`
 	Key    string            `json:"key"`
 	X      string            `json:"x"`
@@ -183,6 +184,8 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return e.field(&r)
 	case "alike":
 		return e.alike(&r)
+	case "curves":
+		return e.curves(&r)
 	case "sheet":
 		return e.sheet(&r)
 	case "vary":

@@ -36,6 +36,26 @@ func (e *Engine) sheet(r *request) (*sheet, error) {
 	return newSheet(s, r.Title, r.system), nil
 }
 
+// curves are those of several builds.
+type curves struct {
+	Charts []leaf.Chart `json:"charts"`
+}
+
+// curves computes those of the request's builds.
+func (e *Engine) curves(r *request) (*curves, error) {
+	var list []*constraints.Build
+	for _, text := range r.Builds {
+		one := *r
+		one.Build = text
+		s, err := e.find(&one)
+		if err != nil {
+			return nil, err
+		}
+		list = append(list, s.Build)
+	}
+	return &curves{leaf.Charts(list, r.system)}, nil
+}
+
 // find makes the request's build under its brief, whether keep and avoid leave
 // its parts or not.
 func (e *Engine) find(r *request) (search.Scored, error) {

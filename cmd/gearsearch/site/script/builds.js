@@ -176,7 +176,12 @@ const builds = (() => {
     const node = last.ranking.builds.length ? table(last.ranking, last.question) : null;
     dom.renew(dom.byId("list"), ["builds-title"], node);
     dom.put(dom.byId("field"));
-    last.leaf = leaf(node, last.ranking.data);
+    const { ranking, question } = last;
+    last.leaf = leaf(node, ranking.data, async (numbers) => {
+      const files = numbers.map((n) => ranking.builds.find((b) => b.rank === n).file);
+      const reply = await wire.ask({ ...question, ask: "curves", builds: files });
+      return reply.answer && reply.answer.charts;
+    });
     verdict();
     beware(last.ranking.cautions);
     assumed(last.ranking.builds.length ? last.ranking.assumptions : []);
