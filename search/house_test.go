@@ -72,7 +72,7 @@ func TestArrowsRunOneWay(t *testing.T) {
 	within := [][]string{
 		{"drive", "drive/pack"},
 		{"catalog/unit", "catalog/field", "catalog"},
-		{"constraints/route", "constraints", "constraints/ease", "constraints/outfit", "constraints/audit"},
+		{"constraints/route", "constraints", "constraints/ease", "constraints/outfit", "constraints/audit", "constraints/route/gpx"},
 		{"search/internal/walk", "search", "search/fit"},
 		storey,
 	}
