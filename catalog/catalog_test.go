@@ -331,3 +331,21 @@ func TestDemo(t *testing.T) {
 		t.Error("a brief is found that is not there")
 	}
 }
+
+// TestDemoRoutes: the embedded ways are found by their names.
+func TestDemoRoutes(t *testing.T) {
+	var names []string
+	for _, r := range DemoRoutes() {
+		name := DemoRouteName(r)
+		names = append(names, name)
+		if got, ok := DemoRoute(name); !ok || got.Name != r.Name || len(got.Data) == 0 {
+			t.Errorf("%s: %v, %d bytes", name, ok, len(got.Data))
+		}
+	}
+	if !slices.Equal(names, []string{"forest", "harbour"}) {
+		t.Errorf("the ways are %v", names)
+	}
+	if _, ok := DemoRoute("none"); ok {
+		t.Error("there is a way of no name")
+	}
+}

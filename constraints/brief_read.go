@@ -40,6 +40,10 @@ func (b *Brief) Written(key string) bool {
 	return set || b.places.has(key)
 }
 
+// Place is where a file has the value of a key, section.key; nowhere where none does, or
+// where a flag or another caller set the key since.
+func (b *Brief) Place(key string) field.Place { return b.places.at[key] }
+
 // complain reports a problem with a key of the brief at its place.
 func (b *Brief) complain(r *field.Report, key string, code field.Code, hint, format string, args ...any) {
 	at, origin := b.places.find(key)

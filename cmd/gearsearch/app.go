@@ -22,6 +22,7 @@ func (p *program) commands() []*cli.Command {
 		p.shortlistCommand(),
 		p.relaxCommand(),
 		p.idealCommand(),
+		p.routeCommand(),
 		p.plotCommand(),
 		p.reportCommand(),
 		p.pageCommand(),

@@ -163,7 +163,7 @@ func TestDefaultsOfTheBrief(t *testing.T) {
 // starterExamples are keys of the brief to begin with that are shown with an
 // example, there being no default to show.
 var starterExamples = []string{
-	"board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.climb_length_m", "target.stop_m", "target.hill_torque_nm", "limit.mass_kg", "limit.erpm_ceiling", "limit.demote",
+	"board.sensored", "ground.rolling_resistance", "ground.temperature_c", "target.climb_length_m", "target.stop_m", "target.hill_torque_nm", "limit.mass_kg", "limit.erpm_ceiling", "limit.demote", "ride.route",
 }
 
 // starterBriefDefaults takes the # away from each key of the starter's brief
@@ -227,6 +227,7 @@ var inUse = map[string]string{
 	"shortlist":    "shortlist motor --catalog parts.toml --brief brief.toml",
 	"relax":        "relax --catalog parts.toml --brief never.toml",
 	"ideal":        "ideal --catalog parts.toml --brief brief.toml",
+	"route":        "route demo:forest",
 	"plot":         "plot build.toml front --catalog parts.toml --brief brief.toml",
 	"report":       "report --catalog parts.toml --brief brief.toml",
 	"catalog show": "catalog show motor --catalog parts.toml",

@@ -84,6 +84,9 @@ var briefWishes = map[string]wish{
 	"ride.wind_kmh":        {"", "0", "15", "builds.figures.range_km"},
 	"ride.regen_pct":       {"", "40", "0", "builds.figures.range_km"},
 
+	"ride.start_pct": {"ride.route=demo:harbour", "95", "60", "builds.figures.route_left_pct"},
+	"ride.route":     {"", "", "demo:harbour", "builds.figures.route_km"},
+
 	"weights.speed":    {"", "3", "5", "builds.score"},
 	"weights.climb":    {"", "3", "5", "builds.score"},
 	"weights.headroom": {"", "2", "5", "builds.score"},
@@ -194,7 +197,7 @@ func TestEveryKeyOfABriefIsHeard(t *testing.T) {
 		holdHeard(t, name, w, ask(k.Section, before), ask(k.Section, w.under+" "+name+"="+w.to))
 	}
 	for name := range briefWishes {
-		if !known[name] {
+		if !known[name] && !slices.Contains(unheard, name) {
 			t.Errorf("briefWishes has %s, which is no key of a brief", name)
 		}
 	}

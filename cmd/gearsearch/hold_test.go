@@ -37,6 +37,7 @@ var heldLines = map[string][]string{
 		"--catalog parts.toml --brief brief.toml",
 		"--catalog parts.toml --brief brief.toml --stability --tolerance",
 		"--catalog parts.toml --brief brief.toml --brief brief.toml --share battery",
+		"--catalog parts.toml --brief brief.toml --route way.csv",
 	},
 	"sheet":           {"build.toml --catalog parts.toml --brief brief.toml", "build.toml --tolerance --catalog parts.toml --brief brief.toml"},
 	"parts":           {"build.toml --catalog parts.toml --brief brief.toml"},
@@ -45,6 +46,7 @@ var heldLines = map[string][]string{
 	"shortlist":       {"motor --catalog parts.toml --brief brief.toml"},
 	"relax":           {"--catalog parts.toml --brief brief.toml"},
 	"ideal":           {"--catalog parts.toml --brief brief.toml"},
+	"route":           {"way.csv", "way.gpx"},
 	"plot":            {"build.toml thrust --catalog parts.toml --brief brief.toml"},
 	"report":          {"--catalog parts.toml --brief brief.toml"},
 	"page":            {heldPage},
@@ -77,7 +79,7 @@ func holdUps(path string, c *cli.Command, line string) []heldUp {
 	out := []heldUp{{words: words, full: true}}
 	for i, w := range words {
 		switch w {
-		case "parts.toml", "brief.toml", "build.toml":
+		case "parts.toml", "brief.toml", "build.toml", "way.csv", "way.gpx":
 			held := slices.Clone(words)
 			held[i] = heldInput
 			out = append(out, heldUp{words: held})

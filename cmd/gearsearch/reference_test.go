@@ -77,6 +77,7 @@ var shapeLines = map[string][]string{
 	},
 	"relax": {"relax --top-speed 63km/h" + shop},
 	"ideal": {"ideal" + shop},
+	"route": {"route testdata/shop/way.gpx", "route demo:harbour"},
 	"parts": {"parts testdata/shop/build.toml" + shop, "parts " + demoBuild},
 }
 

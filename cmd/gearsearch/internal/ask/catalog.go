@@ -91,6 +91,9 @@ func (d *Desk) CheckedUnder(c *cli.Context, paths []string) (*Sources, *catalog.
 	if err := q.Brief.Validate(); err != nil {
 		return nil, nil, nil, err
 	}
+	if err := d.wayOf(c.Context, s.brief(0), q.Brief); err != nil {
+		return nil, nil, nil, err
+	}
 	problem, err := q.Aimed()
 	if problems, ok := err.(field.Problems); ok && s.briefBy == byFolder { // nobody asked for it
 		d.Note("%s is left out: %s", s.brief(0), problems[0].Text())

@@ -10,6 +10,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/layout/progress"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -28,6 +29,16 @@ type Desk struct {
 	Quiet          bool // no notes on stderr
 	Patient        bool // what an answer looks for by the way takes its time: the answer is the same on a busy machine
 	Files          files.Register
+	listened       bool // standard input is read
+}
+
+// listen is an error where standard input is to be read again.
+func (d *Desk) listen() error {
+	if d.listened {
+		return outcome.Usage("name a file for one of them", "standard input is named twice, and can be read once")
+	}
+	d.listened = true
+	return nil
 }
 
 // Within is the time for what an answer looks for by the way: most, and any for a

@@ -40,6 +40,7 @@ var BriefFlags = []BriefFlag{
 	{"rider", "rider.mass_kg", "MASS", quantity.Mass.Parse},
 	{"motors", "board.motors", "N[,N]", nil},
 	{"surface", "ground.surface", "WORD", nil},
+	{"route", routeKey, "FILE", nil},
 	{"erpm-ceiling", "limit.erpm_ceiling", "RPM", quantity.Number},
 	{"headroom", "limit.erpm_headroom_pct", "PERCENT", quantity.Percent},
 	{"erpm-rule", "limit.erpm_rule", "WORD", nil},

@@ -91,6 +91,9 @@ func (d *Desk) put(c *cli.Context, s *Sources, i int, parts *catalog.Catalog, br
 	case errors.As(err, &contradictions):
 		return nil, contradiction(s, contradictions)
 	}
+	if err := d.wayOf(c.Context, s.brief(i), brief); err != nil {
+		return nil, err
+	}
 	d.noteEach(say.Doubts(brief.Doubts()))
 	return q, nil
 }
@@ -222,6 +225,9 @@ func (d *Desk) source(ctx context.Context, name string) (field.Source, error) {
 		return demoSource(demo)
 	}
 	if name == "-" {
+		if err := d.listen(); err != nil {
+			return field.Source{}, err
+		}
 		data, err := d.Files.Read(ctx, "", d.Stdin)
 		return field.Source{Name: files.StandardInput, Data: data}, err
 	}

@@ -331,7 +331,20 @@ func (f *Register) Abandon() {
 // Read registers a file and reads it, or standard input for no name: not more
 // than a parser takes, which says when that is too much. It does not wait for
 // input when ctx ends.
-func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) ([]byte, error) {
+func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) (data []byte, err error) {
+	err = f.Stream(ctx, name, stdin, func(r io.Reader) (err error) {
+		data, err = io.ReadAll(io.LimitReader(r, field.MaxSize+1))
+		return err
+	})
+	if err != nil { // data may still be written to
+		return nil, err
+	}
+	return data, nil
+}
+
+// Stream registers a file and hands it to read, or standard input for no name. When ctx
+// ends it waits for no input, and what read is handed ends.
+func (f *Register) Stream(ctx context.Context, name string, stdin io.Reader, read func(r io.Reader) error) error {
 	in := Input{Name: name}
 	if file, ok := stdin.(*os.File); ok && name == "" {
 		in.Name = StandardInput
@@ -339,51 +352,68 @@ func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) ([]by
 	}
 	if name != "" || in.info != nil { // else it is no file
 		if err := f.Reads(in); err != nil {
-			return nil, err
+			return err
 		}
 	}
+	until := func(r io.Reader) error { return read(&ending{ctx, r}) }
 	if info := in.stat(); info != nil && info.Mode().IsRegular() {
-		return readAll(name, stdin) // which does not wait for anyone
+		return opened(name, stdin, until) // which does not wait for anyone
 	}
-	type answer struct {
-		data []byte
-		err  error
-	}
-	read := make(chan answer, 1)
-	go func() {
-		data, err := readAll(name, stdin)
-		read <- answer{data, err}
-	}()
+	done := make(chan error, 1)
+	go func() { done <- opened(name, stdin, until) }()
 	select {
-	case a := <-read:
-		return a.data, a.err
+	case err := <-done:
+		return err
 	case <-ctx.Done():
-		return nil, outcome.ErrInterrupted
+		return outcome.ErrInterrupted
 	}
+}
+
+// ending is a reader that ends with a context.
+type ending struct {
+	ctx context.Context
+	r   io.Reader
+}
+
+func (e *ending) Read(p []byte) (int, error) {
+	if e.ctx.Err() != nil {
+		return 0, outcome.ErrInterrupted
+	}
+	return e.r.Read(p)
 }
 
 // StandardInput is the name of standard input in messages.
 const StandardInput = "standard input"
 
 // readAll reads a file, or standard input for no name.
-func readAll(name string, stdin io.Reader) ([]byte, error) {
+func readAll(name string, stdin io.Reader) (data []byte, err error) {
+	err = opened(name, stdin, func(r io.Reader) (err error) {
+		data, err = io.ReadAll(io.LimitReader(r, field.MaxSize+1))
+		return err
+	})
+	return data, err
+}
+
+// opened hands a file to read, or standard input for no name.
+func opened(name string, stdin io.Reader, read func(r io.Reader) error) error {
 	label := name
 	if name == "" {
 		label = StandardInput
 	} else {
 		file, err := os.Open(name)
 		if err != nil {
-			return nil, err
+			return err
 		}
 		defer file.Close()
 		stdin = file
 	}
-	data, err := io.ReadAll(io.LimitReader(stdin, field.MaxSize+1))
+	err := read(stdin)
 	var path *fs.PathError
-	if err != nil && !errors.As(err, &path) {
+	var problems field.Problems
+	if err != nil && !errors.As(err, &path) && !errors.As(err, &problems) && !errors.Is(err, outcome.ErrInterrupted) {
 		err = &fs.PathError{Op: "read", Path: label, Err: err}
 	}
-	return data, err
+	return err
 }
 
 // Readable is an error where a file may not be read.

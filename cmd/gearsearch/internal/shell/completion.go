@@ -29,7 +29,7 @@ _gearsearch() {
   # bash takes = and : for the ends of words and replaces what stands after.
   local i cut=${cur%"${cur##*[=:]}"}
   for i in "${!COMPREPLY[@]}"; do COMPREPLY[i]=${COMPREPLY[i]#"$cut"}; done
-  # A catalog and a brief are the demo's, or files.
+  # A catalog, a brief and a route are the demo's, or files.
   [[ ${COMPREPLY[0]} == demo* ]] && COMPREPLY+=($(compgen -f -- "${cur#"$cut"}"))
   [[ ${#COMPREPLY[@]} == 1 && ${COMPREPLY[0]} == *= ]] && compopt -o nospace
   return 0
@@ -46,8 +46,8 @@ _gearsearch() {
   found=("${(@)found:#}")
   compadd -Q -S '' -- "${(@M)found:#*=}"
   compadd -Q -- "${(@)found:#*=}"
-  # A catalog and a brief are the demo's, or files.
-  if (( ! ${#found} )) || [[ $found[1] == (|--(brief|catalog)=)demo* ]]; then
+  # A catalog, a brief and a route are the demo's, or files.
+  if (( ! ${#found} )) || [[ $found[1] == (|--(brief|catalog|route)=)demo* ]]; then
     [[ $PREFIX == -*=* ]] && compset -P 1 '*='
     _files
   fi
@@ -64,10 +64,10 @@ function __gearsearch_words
     set -l words (commandline -opc) (commandline -ct)
     gearsearch ` + CompleteCommand + ` -- (string replace -r '^~/' "$HOME/" -- $words[2..-1]) 2>/dev/null
 end
-# A catalog and a brief are the demo's, or files.
+# A catalog, a brief and a route are the demo's, or files.
 function __gearsearch_files
     set -l found (__gearsearch_words)
-    test -z "$found[1]"; or string match -qr '^(--(brief|catalog)=)?demo' -- $found[1]
+    test -z "$found[1]"; or string match -qr '^(--(brief|catalog|route)=)?demo' -- $found[1]
 end
 complete -c gearsearch -n 'not __gearsearch_files' -f
 complete -c gearsearch -a '(__gearsearch_words)'

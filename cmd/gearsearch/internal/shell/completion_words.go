@@ -124,6 +124,10 @@ func (l *line) words() []string {
 		if len(l.args) == 0 {
 			return strings.Split(l.command.ArgsUsage, "|")
 		}
+	case "route":
+		if len(l.args) == 0 {
+			return ask.RouteNames()
+		}
 	case "shortlist":
 		if len(l.args) == 0 {
 			return ask.SlotWords()
@@ -150,6 +154,8 @@ func (l *line) values(typed string) []string {
 			out = append(out, ask.DemoPrefix+catalog.DemoBriefName(src))
 		}
 		return out
+	case "route":
+		return ask.RouteNames()
 	case "charge":
 		k, _ := constraints.BriefKeyAt("target.charge")
 		return inList(typed, k.Words)
