@@ -17,6 +17,7 @@ const (
 	varyItemKeys  = "change build cured added"
 	varyBuildKeys = buildKeys + " erpm_nominal thrust_n_per_a"
 	lineKeys      = "slot id pieces price"
+	routeKeys     = "schema route legs length_m climb_m descent_m start_m end_m lowest highest steepest_up steepest_down stops slowest_kmh fastest_kmh cruise_m surfaces"
 	shortlistKeys = headKeys + " slot combinations feasible parts"
 	candidateKeys = "id name combinations feasible unknown rejected stopped_by unchosen score reaches spans build"
 	spanKeys      = "reduction_min reduction_max wheel_mm_min wheel_mm_max pack_v_min pack_v_max"
@@ -64,6 +65,12 @@ func TestShapesOfAnswers(t *testing.T) {
 	first := items(t, member(t, d, "rows"))[0]
 	want(t, "cured", keys(t, items(t, member(t, first, "cured"))[0]), "name verdict value limit unit margin_pct")
 	want(t, "added", keys(t, items(t, member(t, first, "added"))[0]), "name verdict value limit unit margin_pct")
+
+	way := json.RawMessage(answered(t, "route demo:harbour --format json"))
+	want(t, "route", keys(t, way), routeKeys)
+	want(t, "lowest", keys(t, member(t, way, "lowest")), "at_m height_m")
+	want(t, "steepest_up", keys(t, member(t, way, "steepest_up")), "from_m length_m grade_pct")
+	want(t, "surface", keys(t, items(t, member(t, way, "surfaces"))[0]), "surface length_m")
 
 	d = document(t, "shortlist motor")
 	want(t, "shortlist", keys(t, d), shortlistKeys)

@@ -13,6 +13,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
+	"gearsearch/constraints/route"
 	"gearsearch/search"
 )
 
@@ -30,6 +31,7 @@ type Desk struct {
 	Patient        bool // what an answer looks for by the way takes its time: the answer is the same on a busy machine
 	Files          files.Register
 	listened       bool // standard input is read
+	ways           map[string]*route.Route
 }
 
 // listen is an error where standard input is to be read again.

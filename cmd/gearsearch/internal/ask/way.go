@@ -56,13 +56,21 @@ func absentWay(name string, at field.Place) error {
 }
 
 // Way reads a way to ride from a GPX or CSV file: - is standard input, and demo:name an
-// embedded one. It notes what is doubtful in it.
+// embedded one. It notes what is doubtful in it. What several briefs name is read once.
 func (d *Desk) Way(ctx context.Context, name string) (*route.Route, error) {
-	way, err := d.way(ctx, name)
-	if err == nil {
-		d.noteEach(say.WayDoubts(way))
+	if way := d.ways[name]; way != nil {
+		return way, nil
 	}
-	return way, err
+	way, err := d.way(ctx, name)
+	if err != nil {
+		return nil, err
+	}
+	if d.ways == nil {
+		d.ways = map[string]*route.Route{}
+	}
+	d.ways[name] = way
+	d.noteEach(say.WayDoubts(way))
+	return way, nil
 }
 
 func (d *Desk) way(ctx context.Context, name string) (*route.Route, error) {

@@ -12,6 +12,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/route"
 	"gearsearch/search"
 )
 
@@ -78,6 +79,8 @@ func brief() string {
 		}
 		keys = keys[end:]
 	}
+	b.WriteString(routeHead)
+	field.WriteKeys(&b, route.Columns(constraints.Surfaces()), unlessAsked)
 	return b.String()
 }
 

@@ -18,6 +18,16 @@ var sectionWords = map[string]string{
 	"tolerance": "How far each number may be off, for `--tolerance`.",
 }
 
+const routeHead = `
+## A way to ride
+
+` + "`[ride] route`" + ` names a GPX file, or a CSV file with these columns and a row for each
+place where the slope changes. Between two rows the way is straight; it is ridden in legs
+of at most 25 m. The columns with a star must be there. ` + "`gearsearch route FILE`" + ` says
+what a way is like.
+
+`
+
 const checksHead = `# The checks
 
 A combination is counted once: as feasible, or under the first check in this order
