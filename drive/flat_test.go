@@ -21,7 +21,7 @@ func TestFlatIntegral(t *testing.T) {
 		{"no drag", 0, 3, 8},
 	} {
 		const gain, amps, noLoad, rolling = 6.0, 40.0, 1.5, 15.0
-		l := &launch{road: road{gain: gain, drag: tt.drag, rolling: rolling}, flat: amps}
+		l := &launch{road: road{gain: gain, drag: tt.drag, still: rolling}, flat: amps}
 		force := func(v float64) float64 { return gain*(amps-noLoad) - rolling - tt.drag*v*v }
 		want := quad.Fixed(func(v float64) float64 { return 1 / force(v) }, tt.from, tt.to, 40, quad.Legendre{}, 0)
 		if got := l.flatIntegral(tt.from, tt.to, noLoad); math.Abs(got-want) > 1e-12*want {

@@ -12,6 +12,9 @@ type Thermal struct {
 	Outer         float64 // K/W, from the rest to the air
 }
 
+// Temperatures are those of a motor's winding and of its rest, °C.
+type Temperatures struct{ Winding, Rest float64 }
+
 // The heat of motors. Copper and iron store heat as tables have it; how much of a
 // motor is copper, and how well heat gets out, are assumptions.
 const (
@@ -50,24 +53,23 @@ func ThermalOf(mass, diameter, length, v float64) (t Thermal, ok bool) {
 	}, true
 }
 
-// Heating is what warms a motor on a hill, from cold.
+// InWind returns a motor that ThermalOf gave for standstill at a road speed in m/s.
+func (t Thermal) InWind(v float64) Thermal {
+	t.Outer = float64(t.Outer * (stillAir / (stillAir + float64(movingAir*math.Sqrt(v)))))
+	return t
+}
+
+// Heating is what warms a motor.
 type Heating struct {
 	Resistance float64 // Ω at 20 °C
 	Current    float64 // A, DC-equivalent
 	Iron       float64 // W of no load, into the rest
-	Air        float64 // °C around, and of the motor at first
+	Air        float64 // °C around
 	Seconds    float64
 }
 
-// After returns the temperatures in °C of the winding and of the rest after the
-// time, the winding's at most HottestKnown. With T′ = A T + … and λ the two
-// eigenvalues of A, which are real and distinct,
-//
-//	T(t) = T_a + [m + d (A − ½(a₁₁ + a₂₂))] T′(0)
-//
-// where m is the mean of (e^{λt} − 1)/λ, and d half the difference of the two over
-// half that of the λ. The copper's resistance rises with its temperature, so that
-// the heat may run away.
+// After returns the temperatures in °C of the winding and of the rest of a motor as
+// warm as the air after the time, the winding's at most HottestKnown.
 func (t *Thermal) After(h Heating) (winding, rest float64) {
 	if winding, rest = t.after(h); !(winding < HottestKnown) {
 		winding = HottestKnown
@@ -77,6 +79,19 @@ func (t *Thermal) After(h Heating) (winding, rest float64) {
 
 // after is After without an end to the heat.
 func (t *Thermal) after(h Heating) (winding, rest float64) {
+	end := t.From(Temperatures{h.Air, h.Air}, h)
+	return end.Winding, end.Rest
+}
+
+// From returns the temperatures after the time of a motor that has some at first. With
+// T′ = A T + … and λ the two eigenvalues of A, which are real and distinct,
+//
+//	T(t) = T(0) + [m + d (A − ½(a₁₁ + a₂₂))] T′(0)
+//
+// where m is the mean of (e^{λt} − 1)/λ, and d half the difference of the two over
+// half that of the λ. The copper's resistance rises with its temperature, so that
+// the heat may run away: then the winding is hotter than HottestKnown, +Inf or NaN.
+func (t *Thermal) From(first Temperatures, h Heating) Temperatures {
 	squared := float64(h.Resistance * h.Current * h.Current)
 	a11 := (float64(squared*copperCoefficient) - 1/t.Inner) / t.Winding
 	a12 := 1 / (t.Inner * t.Winding)
@@ -86,11 +101,13 @@ func (t *Thermal) after(h Heating) (winding, rest float64) {
 	half := math.Sqrt(float64(differ*differ) + float64(a12*a21))
 	slow, fast := grown(mean+half, h.Seconds), grown(mean-half, h.Seconds)
 	m, d := (slow+fast)/2, (slow-fast)/(2*half)
-	copper := CopperResistance(squared, h.Air) / t.Winding
-	iron := h.Iron / t.Rest
-	winding = h.Air + float64((m+float64(d*differ))*copper) + float64(d*a12*iron)
-	rest = h.Air + float64((m-float64(d*differ))*iron) + float64(d*a21*copper)
-	return winding, rest
+	inward := (first.Winding - first.Rest) / t.Inner // W
+	copper := (CopperResistance(squared, first.Winding) - inward) / t.Winding
+	iron := (h.Iron + inward - (first.Rest-h.Air)/t.Outer) / t.Rest
+	return Temperatures{
+		Winding: first.Winding + float64((m+float64(d*differ))*copper) + float64(d*a12*iron),
+		Rest:    first.Rest + float64((m-float64(d*differ))*iron) + float64(d*a21*copper),
+	}
 }
 
 // grown returns (e^{λt} − 1)/λ, t where λ is 0.

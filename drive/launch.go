@@ -30,7 +30,7 @@ func (b *Board) LaunchTime(to, top float64) (s float64, ok bool) {
 		at = next
 	}
 	s += l.seconds(b.Electrical, binding, from, at)
-	if to > 0 && !(float64(b.Mass*to) > float64(s*rounding*l.rolling) && s > 0) {
+	if to > 0 && !(float64(b.Mass*to) > float64(s*rounding*l.still) && s > 0) {
 		return 0, false
 	}
 	return s, true
@@ -48,7 +48,7 @@ type launch struct {
 }
 
 func (b *Board) launch() launch {
-	r := b.road()
+	r := b.road(level)
 	return launch{
 		road: r,
 		mass: b.Mass,
@@ -118,7 +118,7 @@ func (l *launch) seconds(e *Electrical, by Limit, from, to float64) float64 {
 // flatIntegral returns ∫ dv/(start − drag v²) = artanh(s(v₁−v₀)/(1−s²v₀v₁)) /
 // (s start), s = √(drag/start).
 func (l *launch) flatIntegral(from, to, noLoad float64) float64 {
-	start := float64(l.gain*(l.flat-noLoad)) - l.rolling
+	start := float64(l.gain*(l.flat-noLoad)) - l.still
 	s := math.Sqrt(l.drag / start)
 	if s == 0 {
 		return (to - from) / start

@@ -36,23 +36,35 @@ func (b *Board) drag() float64 {
 	return float64(0.5 * b.AirDensity * b.DragArea)
 }
 
-// road is what the crossings of thrust and load on the flat are made of.
+// level is the flat.
+var level = Slope{0, 1}
+
+// road is what the crossings of thrust and load on a slope are made of.
 type road struct {
-	gain    float64 // N of thrust per DC-equivalent A above the no-load current
-	emf     float64 // V of back-EMF per m/s
-	rolling float64 // N
-	drag    float64 // N per (m/s)²
-	grip    float64 // N
+	gain  float64 // N of thrust per DC-equivalent A above the no-load current
+	emf   float64 // V of back-EMF per m/s
+	still float64 // N of load at standstill: rolling resistance and slope, negative down a steep one
+	drag  float64 // N per (m/s)²
+	grip  float64 // N
 }
 
-func (b *Board) road() road {
+func (b *Board) road(s Slope) road {
 	turn := b.Reduction / b.Radius
 	weight := b.weight()
 	return road{
-		gain:    float64(b.torque * b.Efficiency * turn),
-		emf:     float64(b.K * turn),
-		rolling: float64(weight * b.Crr),
-		drag:    b.drag(),
-		grip:    float64(b.Hold.Drive * weight),
+		gain:  float64(b.torque * b.Efficiency * turn),
+		emf:   float64(b.K * turn),
+		still: float64(weight * (s.Sin + float64(b.Crr*s.Cos))),
+		drag:  b.drag(),
+		grip:  float64(b.Hold.Drive * weight * s.Cos),
 	}
+}
+
+// SlopeOver is the slope of a rise in m over a length of road in m, above 0.
+func SlopeOver(rise, length float64) Slope {
+	if rise == 0 {
+		return level
+	}
+	over := math.Hypot(rise, length)
+	return Slope{rise / over, length / over}
 }

@@ -115,21 +115,26 @@ func Couple(m Motor, n int, c Controller, p Pack, windingCelsius float64) Electr
 		e.motorCurrent = min(e.motorCurrent, float64(e.PhaseFactor*m.PeakCurrent))
 	}
 
-	e.dutyVolts = float64(c.MaxDuty * p.Volts)
 	e.sag = float64(n) * c.MaxDuty * c.MaxDuty * p.Resistance / c.Efficiency
 	e.loop = e.R + e.sag
+	e.charge(p.Volts)
+	return e
+}
 
+// charge sets the open-circuit volts of the pack, and what limits go by them.
+func (e *Electrical) charge(volts float64) {
+	e.Pack.Volts = volts
+	e.dutyVolts = float64(e.Controller.MaxDuty * volts)
 	e.power, e.powerBy = math.Inf(1), BatteryCurrent
-	if amps := currentCap(n, c, p); !math.IsInf(amps, 1) {
-		e.power = c.Efficiency * amps * p.Terminal(amps) / float64(n)
+	if amps := currentCap(e.Motors, e.Controller, e.Pack); !math.IsInf(amps, 1) {
+		e.power = e.Controller.Efficiency * amps * e.Pack.Terminal(amps) / float64(e.Motors)
 	}
-	if m.MaxPower > 0 && m.MaxPower < e.power {
-		if !AtMost(e.power, m.MaxPower) {
+	if most := e.Motor.MaxPower; most > 0 && most < e.power {
+		if !AtMost(e.power, most) {
 			e.powerBy = MotorPower
 		}
-		e.power = m.MaxPower
+		e.power = most
 	}
-	return e
 }
 
 // Bounded reports whether anything holds the current down below the speed where

@@ -12,7 +12,7 @@ func (b *Board) BalanceSpeed() (v float64, by Limit) {
 	if !b.ThrustKnown {
 		return math.NaN(), NoLimit
 	}
-	r := b.road()
+	r := b.road(level)
 	volt := r.voltageBalance(b.Electrical)
 	motor := r.flatBalance(float64(r.gain * (b.motorCurrent - b.NoLoad)))
 	grip := r.flatBalance(r.grip)
@@ -71,24 +71,24 @@ func (r *road) voltageBalance(e *Electrical) float64 {
 	return 2 * start / (slope + math.Sqrt(float64(slope*slope)+float64(4*r.drag*start)))
 }
 
-// voltageLine returns the voltage-limited thrust less the rolling resistance,
+// voltageLine returns the voltage-limited thrust less what standstill takes,
 // in newtons at standstill, and its fall in newtons per m/s.
 func (r *road) voltageLine(e *Electrical) (start, slope float64) {
-	start = float64(r.gain*(e.dutyVolts/e.loop-e.NoLoad)) - r.rolling
+	start = float64(r.gain*(e.dutyVolts/e.loop-e.NoLoad)) - r.still
 	return start, r.gain * r.emf / e.loop
 }
 
-// least returns the thrust in newtons beyond the rolling resistance that counts as
+// least returns the thrust in newtons beyond what standstill takes that counts as
 // none.
-func (r *road) least() float64 { return float64(Tolerance * r.rolling) }
+func (r *road) least() float64 { return float64(Tolerance * math.Abs(r.still)) }
 
 // flatBalance returns the speed where a thrust in newtons that does not depend
 // on speed meets the load; +Inf without drag.
 func (r *road) flatBalance(thrust float64) float64 {
-	if !(thrust-r.rolling > r.least()) {
+	if !(thrust-r.still > r.least()) {
 		return 0
 	}
-	return math.Sqrt((thrust - r.rolling) / r.drag)
+	return math.Sqrt((thrust - r.still) / r.drag)
 }
 
 // powerLoad is the electrical power that each motor draws to hold a speed, less
@@ -105,7 +105,7 @@ type powerLoad struct {
 }
 
 func (r *road) powerLoad(e *Electrical) powerLoad {
-	still := r.rolling / r.gain
+	still := r.still / r.gain
 	return powerLoad{
 		base:  still + e.NoLoad,
 		rise:  r.drag / r.gain,
@@ -134,7 +134,7 @@ func (p *powerLoad) balance(v float64) float64 {
 	// The error left after a step is at most 3/2 of its square, relatively,
 	// since v h″ ≤ 3 h′ for such a quartic.
 	const enough = 1e-7
-	if float64(p.r*p.start*p.start) >= p.power {
+	if p.start >= 0 && float64(p.r*p.start*p.start) >= p.power {
 		return 0
 	}
 	if math.IsInf(v, 1) {
@@ -151,4 +151,23 @@ func (p *powerLoad) balance(v float64) float64 {
 			return v
 		}
 	}
+}
+
+// holdSpeed returns the speed in m/s, at most one that the thrust does not hold, at
+// which thrust, grip included, and load balance on a slope. Down a slope without thrust
+// that is the speed at which the air holds the board back.
+func (b *Board) holdSpeed(s Slope) float64 {
+	r := b.road(s)
+	volt := r.voltageBalance(b.Electrical)
+	motor := r.flatBalance(float64(r.gain * (b.motorCurrent - b.NoLoad)))
+	grip := r.flatBalance(r.grip)
+	coasting := 0.0
+	if r.still < 0 {
+		coasting = math.Sqrt(-r.still / r.drag)
+	}
+	v := max(min(volt, motor, grip), coasting)
+	if powered := r.powerLoad(b.Electrical); powered.excess(v) > 0 {
+		v = max(powered.balance(v), coasting)
+	}
+	return v
 }
