@@ -60,6 +60,8 @@ var (
 	noStop       = func(charge float64) absence {
 		return NotReached.when(func(b *Build) bool { return math.IsInf(b.stopAt(charge).Long, 1) })
 	}
+	noRoute  = NotAsked.when(func(b *Build) bool { return !b.Problem.HasRoute() })
+	noEnd    = NotReached.when(func(b *Build) bool { t, _ := b.Travelled(); return t.Stalled })
 	noCruise = NotReached.when(func(b *Build) bool {
 		return !b.OutrunsCruise() || !b.HoldsWind() || b.electrical.R > 0
 	})

@@ -92,6 +92,7 @@ type Limits struct {
 	Winding         float64 // °C
 	WindingMax      float64 // °C, at the end of a hill with a length
 	Usable          float64 // share of the pack's energy
+	Reserve         float64 // share of the usable charge, left at the end of a route
 	RideFactor      float64 // of the ride's energy, for what else it takes
 	Derate          float64 // of the no-load speed, where losses are unknown
 	Demote          []string

@@ -261,7 +261,7 @@ func (b *Brief) stands(r *field.Report) {
 // AimsAtNothing reports whether the brief sets no target and no limit of its
 // own, so that every build that fits would do.
 func (b *Brief) AimsAtNothing() bool {
-	return !slices.ContainsFunc(BriefNumbers(), func(k BriefNumber) bool { return k.Asks && !math.IsNaN(*k.At(b)) })
+	return b.Way == nil && !slices.ContainsFunc(BriefNumbers(), func(k BriefNumber) bool { return k.Asks && !math.IsNaN(*k.At(b)) })
 }
 
 // Clone copies a brief, so that the copy may be changed.

@@ -68,6 +68,7 @@ heat_factor = 1.5
 winding_c = 80
 winding_max_c = 110
 usable_pct = 85
+reserve_pct = 20
 ride_factor = 1.35
 derate = 0.8
 demote = ["bore", "heat"]
@@ -138,7 +139,7 @@ func TestReadEveryKey(t *testing.T) {
 		},
 		Limit: Limits{
 			ERPMCeiling: 90_000, ERPMHeadroom: 0.08, ERPMRule: AtSpeed, Price: 1234.5, Mass: 12.5, MeshTeeth: 7,
-			GroundClearance: 0.02, HeatFactor: 1.5, Winding: 80, WindingMax: 110, Usable: 0.85, RideFactor: 1.35, Derate: 0.8,
+			GroundClearance: 0.02, HeatFactor: 1.5, Winding: 80, WindingMax: 110, Usable: 0.85, Reserve: 0.2, RideFactor: 1.35, Derate: 0.8,
 			Demote: []string{"bore", "heat"},
 		},
 		Ride:    Journey{Stops: 0.003, Ascent: 0.012, Wind: 3, Regen: 0.25, Start: 0.8, Route: "ways/home.gpx"},
@@ -184,7 +185,7 @@ func TestDefaults(t *testing.T) {
 		},
 		Limit: Limits{
 			ERPMCeiling: nan, ERPMHeadroom: 0.05, ERPMRule: "free-spin", Price: nan, Mass: nan, MeshTeeth: 5,
-			GroundClearance: 0.012, HeatFactor: 1, Winding: 60, WindingMax: 120, Usable: 0.9, RideFactor: 1, Derate: 0.85,
+			GroundClearance: 0.012, HeatFactor: 1, Winding: 60, WindingMax: 120, Usable: 0.9, Reserve: 0.1, RideFactor: 1, Derate: 0.85,
 		},
 		Ride:    Journey{Stops: 0.002, Regen: 0.4, Start: 0.95},
 		Weights: Weights{Speed: 3, Climb: 3, Headroom: 2, Range: 2, Launch: 1, Cool: 2, Price: 2, Mass: 1, Mesh: 1},

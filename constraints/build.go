@@ -47,10 +47,12 @@ type Build struct {
 	winding  float64 // °C at the end of the hill, NaN: not known
 	launch   float64 // s, NaN: null
 	stop     Stop    // at the charge of the brief's target
+	travels  travels
+	grounds  []drive.Ground // room for trip
 }
 
 // memo tells which of a build's lazily computed quantities are there.
-type memo uint8
+type memo uint16
 
 const (
 	haveTopSpeed memo = 1 << iota
@@ -61,6 +63,7 @@ const (
 	haveWinding
 	haveLaunch
 	haveStop
+	haveTravel
 )
 
 // Motors is the number of motors.

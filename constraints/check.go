@@ -137,6 +137,7 @@ var registry = []*Check{
 	&boreCheck, &sensorCheck, &profileCheck, &hubCheck, &beltCheck, &meshCheck, &clearanceCheck, &hangerCheck, &voltageCheck, &erpmCheck,
 	&canCheck, &priceCheck, &massCheck, &topSpeedCheck, &topSpeedMaxCheck, &climbCheck, &heatCheck, &beltLoadCheck,
 	&gearTorqueCheck, &rangeCheck, &hillTorqueCheck, &launchCheck, &stopCheck,
+	&routeCheck, &routeHeatCheck, &routeBrakesCheck,
 }
 
 // Registry lists every check there is, in order.
@@ -196,23 +197,28 @@ func (c *Check) Test(b *Build) Outcome {
 	if !c.Corners || !b.blank {
 		return shown
 	}
-	best := c.Corner(b.Best())
-	easy, hard := best.Verdict, shown.Verdict
-	if c.Speeds {
+	return shown.between(c.Corner(b.Best()), c.Speeds)
+}
+
+// between is the outcome of a check of which o is that of the worst corner, as Test says;
+// speeds: the better corner is what it guards against.
+func (o Outcome) between(best Outcome, speeds bool) Outcome {
+	easy, hard := best.Verdict, o.Verdict
+	if speeds {
 		easy, hard = hard, easy
 	}
-	if math.IsNaN(shown.Value) {
-		shown = best
+	if math.IsNaN(o.Value) {
+		o = best
 	}
 	switch {
 	case easy == Fail:
-		shown.Verdict = Fail
+		o.Verdict = Fail
 	case hard == Pass:
-		shown.Verdict = Pass
+		o.Verdict = Pass
 	default:
-		shown.Verdict = Undecided
+		o.Verdict = Undecided
 	}
-	return shown
+	return o
 }
 
 // Rules returns the corner of a build whose failure rejects it: the one that passes

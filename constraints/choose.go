@@ -26,7 +26,7 @@ func (p *Problem) conditions() {
 	brief := p.Brief
 	p.AirDensity = brief.AirDensity()
 	p.DragArea = brief.Rider.dragArea()
-	p.Grip = brief.Ground.friction()
+	p.Grip = p.gripOn(brief.Ground.Surface)
 	p.Stance = brief.Board.stance()
 	p.Warmth, p.Cold = 1, drive.Cold{Capacity: 1, Resistance: 1}
 	if celsius := brief.Ground.Temperature; !math.IsNaN(celsius) {
@@ -37,6 +37,7 @@ func (p *Problem) conditions() {
 		p.Theta = math.Atan(brief.Target.ClimbGrade)
 	}
 	p.Slope = drive.SlopeOf(p.Theta)
+	p.takeRoute()
 }
 
 // AirDensity is the density of the air in kg/m³: as given, else by altitude

@@ -39,6 +39,7 @@ type Figure struct {
 	Easier  func(b *Build) float64
 
 	stopAt float64   // share of the charge that a stop is at; 0: it is none
+	routed bool      // of a route only
 	absent []absence // what else than missing data it may have no value for, the first that holds
 
 	// Why: the formula, the same with the build's numbers put in (or, where the
@@ -87,17 +88,30 @@ const (
 	perKm   = 1000.0 // of what there is so many of on each metre
 )
 
-// Figures lists every figure, in the order of the columns of data out.
+// Figures lists every figure there is, in the order of the columns of data out.
 func Figures() []Figure {
 	return slices.Concat(
 		under("Gearing and speed", motionFigures()),
 		under("Climb and launch", climbFigures()),
 		under("Energy", energyFigures()),
 		under("Stop", stopFigures()),
+		under("Route", routeFigures()),
 		under("Belt", beltFigures()),
 		under("Price and mass", sumFigures()),
 	)
 }
+
+// Figures lists the figures that the brief makes apply: those of a route where it has
+// one.
+func (p *Problem) Figures() []Figure {
+	if p.HasRoute() {
+		return Figures()
+	}
+	return slices.DeleteFunc(Figures(), Figure.Routed)
+}
+
+// Routed reports whether the figure is of a route.
+func (f Figure) Routed() bool { return f.routed }
 
 // under puts figures under a title.
 func under(title string, figures []Figure) []Figure {

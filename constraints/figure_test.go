@@ -459,7 +459,7 @@ func TestFiguresAreOneRegistry(t *testing.T) {
 	want := strings.Fields(`reduction rolling_radius_mm mass_total_kg free_speed_kmh free_speed_full_kmh top_speed_kmh
 		top_speed_limited_by top_speed_full_kmh erpm_full erpm_at_target erpm_speed_limit_kmh climb_thrust_n climb_need_n climb_margin_pct
 		climb_limited_by climb_limit_pct climb_current_a winding_end_c hill_torque_nm launch_s battery_wh consumption_wh_per_km range_km
-		stop_m stop_half_m stop_full_m mesh_teeth centre_mm belt_pull_n price mass_kg`)
+		stop_m stop_half_m stop_full_m route_km route_min route_wh route_left_pct route_winding_c route_low_v route_unheld_m mesh_teeth centre_mm belt_pull_n price mass_kg`)
 	var got []string
 	for _, f := range Figures() {
 		got = append(got, f.Name)

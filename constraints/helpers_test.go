@@ -9,6 +9,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints/internal/kit"
+	"gearsearch/constraints/route"
 	"gearsearch/drive"
 )
 
@@ -45,7 +46,29 @@ func read(t testing.TB, k *kit.Kit) (*catalog.Catalog, *Brief) {
 	if err != nil {
 		t.Fatalf("brief: %v", err)
 	}
+	if b.Ride.Route != "" {
+		b.Way = hillWay()
+	}
 	return c, b
+}
+
+// hillWay is the way of every kit whose brief names one: a flat start, up a hill, a stop,
+// down again on gravel, steeper and steeper, and home.
+func hillWay() *route.Route {
+	way := &route.Route{Name: "hill.csv"}
+	add := func(n int, rise, speed float64, surface string) {
+		for range n {
+			way.Legs = append(way.Legs, route.Leg{Length: route.Grid, Rise: rise, Speed: speed, Surface: surface})
+		}
+	}
+	add(8, 0, math.NaN(), "")
+	add(12, 2, 4, "")
+	way.Legs[len(way.Legs)-1].Stop = true
+	for i := range 12 {
+		add(1, -0.5*float64(i+1), 5, "gravel")
+	}
+	add(40, 0.1, math.NaN(), "")
+	return way
 }
 
 // problemOf is the problem of a kit.

@@ -48,6 +48,9 @@ const (
 	NoIntake        NoteCode = "no-intake"
 	NoMotorLimit    NoteCode = "no-motor-limit"
 	NeverStops      NoteCode = "never-stops"
+	NoRoute         NoteCode = "no-route"
+	NoCutoff        NoteCode = "no-cutoff"
+	StallsAt        NoteCode = "stalls-at" // distance
 
 	// What there is to say beside a formula.
 	CeilingAllows      NoteCode = "ceiling-allows" // speed
@@ -67,7 +70,7 @@ func NoteCodes() []NoteCode {
 	return []NoteCode{
 		NoThrustWithout, NoThrust, NoMotion, NoTopSpeed, NoGrade, NoLaunchSpeed, NoLaunch, NoLaunchTime,
 		NoCeiling, NoCeilingHere, CruiseTooFast, CruiseTooGreat, WindTooGreat, NoLength, NoThermal, NoResistance, NoCapacity, NoRange,
-		NoContinuous, NoBelt, NoBeltAround, GearNoBelt, NoPrice, NoMass, NoIntake, NoMotorLimit, NeverStops,
+		NoContinuous, NoBelt, NoBeltAround, GearNoBelt, NoPrice, NoMass, NoIntake, NoMotorLimit, NeverStops, NoRoute, NoCutoff, StallsAt,
 		CeilingAllows, TakesNothing, LowerVoltsLonger, GoodToFortyPercent, MotorInWheel, NoGearTeeth,
 		PulleysMeetInTurn, PulleysMeetOneOnly, GearsMeetInTurn, GearsMeetOneOnly,
 	}

@@ -72,6 +72,8 @@ type Wheel struct {
 	Radius      float64 // m, rolling
 	Crr         float64
 	Price, Mass Sum
+
+	stray float64 // by how much the rolling resistance of this one is greater, as a share
 }
 
 // wheels is how many wheels a board has.

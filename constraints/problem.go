@@ -48,6 +48,8 @@ type Problem struct {
 	PriceReference float64
 	MassReference  float64
 
+	trip    trip                // the brief's way to ride
+	slip    float64             // by how much the grip is greater than the brief says, as a share
 	built   *catalog.Controller // that of the build that Find made, in play or not; nil: no build
 	checks  []*Check            // those that apply, in order
 	demoted map[string]bool     // names of checks that only caution

@@ -92,7 +92,7 @@ tyre = "pneumatic"
 	}
 	return newKit(onBelts, append(append(more, "board.motors = [1, 2]", "board.hanger_mm = 120", "board.sensored = true", "target.top_speed_kmh = 25",
 		"target.top_speed_max_kmh = 30", "target.climb_grade_pct = 12", "target.hill_torque_nm = 5", "target.stop_m = 40", "target.launch_speed_kmh = 15",
-		"target.launch_s = 3", "target.range_km = 8", "target.cruise_kmh = 18", "limit.price = 900", "limit.mass_kg = 9"), changes...)...)
+		"target.launch_s = 3", "target.range_km = 8", "target.cruise_kmh = 18", "limit.price = 900", "limit.mass_kg = 9", `ride.route = "hill.csv"`), changes...)...)
 }
 
 // rules are the rules for the electrical rpm, which change what the check of it
@@ -200,6 +200,7 @@ func TestRegistry(t *testing.T) {
 	want := []string{
 		"bore", "sensor", "profile", "hub", "belt", "mesh", "clearance", "hanger", "voltage", "erpm", "can", "price", "mass", "top-speed",
 		"top-speed-max", "climb", "heat", "belt-load", "gear-torque", "range", "hill-torque", "launch", "stop",
+		"route", "route-heat", "route-brakes",
 	}
 	if d := cmp.Diff(want, CheckNames()); d != "" {
 		t.Errorf("checks (-want +got):\n%s", d)

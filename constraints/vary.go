@@ -34,7 +34,6 @@ func (b *Build) Varied(v Variation) *Build {
 		brief.Rider.Mass = math.Max(brief.Rider.Mass+v.Mass, leastMass)
 		brief.Rider.DragArea = p.DragArea * (1 + v.Drag)
 		brief.Board.RearShare = min(1, max(0, brief.Board.RearShare+v.Stance))
-		brief.Ground.Grip = brief.Ground.friction() * (1 + v.Grip)
 		brief.Ride.Wind = math.Abs(brief.Ride.Wind + v.Wind)
 	})
 
@@ -48,8 +47,10 @@ func (b *Build) Varied(v Variation) *Build {
 	}
 	wheel.Radius *= 1 + v.Wheel
 	wheel.Crr *= 1 + v.Rolling
+	wheel.stray = v.Rolling
 
-	out := &Build{Problem: p.With(riding)}
+	slipping := Edit{renews: conditionsDerived, set: func(q *Problem) { q.slip = v.Grip }}
+	out := &Build{Problem: p.With(riding, slipping)}
 	out.Electrify(&battery, b.Controller, &motor, b.Count)
 	out.Roll(&d, &wheel)
 	return out

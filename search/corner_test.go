@@ -3,6 +3,7 @@ package search
 import (
 	"math"
 	"math/rand/v2"
+	"strings"
 	"testing"
 
 	"gearsearch/catalog"
@@ -50,7 +51,9 @@ func nothingKnown(b *constraints.Build) bool {
 
 // TestSpecimensLieBetweenTheCorners: whatever is drawn for what is not known, a
 // board is nowhere better than the best corner and nowhere worse than the worst,
-// and what a check decides of a board with blanks it decides of each specimen.
+// and what a check decides of a board with blanks it decides of each specimen. On a
+// way that is not so: a board that is faster uphill takes more charge, and one that
+// stalls sooner takes less. There the corners are what they are by definition.
 func TestSpecimensLieBetweenTheCorners(t *testing.T) {
 	seeds := uint64(400)
 	if testing.Short() {
@@ -73,7 +76,7 @@ func TestSpecimensLieBetweenTheCorners(t *testing.T) {
 			tested++
 			for i, result := range x.Results() {
 				was := b.Results()[i]
-				if was.Verdict == constraints.Undecided || goesByEstimate[was.Name] && nothingKnown(b) {
+				if was.Verdict == constraints.Undecided || strings.HasPrefix(was.Name, "route") || goesByEstimate[was.Name] && nothingKnown(b) {
 					continue
 				}
 				decided++
@@ -83,7 +86,7 @@ func TestSpecimensLieBetweenTheCorners(t *testing.T) {
 				}
 			}
 			for _, f := range constraints.Figures() {
-				if !f.Corners || f.Word != nil || f.Better == constraints.Neither {
+				if !f.Corners || f.Routed() || f.Word != nil || f.Better == constraints.Neither {
 					continue
 				}
 				worst, best, got := f.Value(b), f.Value(b.Best()), f.Value(x)

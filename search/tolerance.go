@@ -81,7 +81,7 @@ func variations(t constraints.Tolerance, draws int, source rand.Source) iter.Seq
 func Robust(ctx context.Context, b *constraints.Build, draws int, seed uint64, strict bool) Robustness {
 	draws = min(max(draws, 1), MostDraws)
 	out := Robustness{Draws: draws}
-	figures := numeric(constraints.Figures())
+	figures := numeric(b.Problem.Figures())
 	values := make([][]float64, len(figures))
 	for i := range values {
 		values[i] = make([]float64, 0, draws)

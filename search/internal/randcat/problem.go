@@ -1,12 +1,14 @@
 package randcat
 
 import (
+	"math"
 	"math/rand/v2"
 	"testing"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/constraints/route"
 )
 
 // Problem makes the problem of a random catalog and brief; ok is false where the
@@ -23,8 +25,36 @@ func Problem(tb testing.TB, seed uint64, sizes Sizes) (p *constraints.Problem, o
 	if err != nil {
 		return nil, false
 	}
+	if seed%3 == 1 { // of its own, so that the catalog and the brief do not depend on it
+		b.Way = Way(rand.New(rand.NewPCG(seed, 2)))
+		b.Ride.Start = 0.3 + 0.7*r.Float64()
+	}
 	p, err = constraints.NewProblem(c, b)
 	return p, err == nil
+}
+
+// Way is a random way to ride: hills that some boards do not climb or hold, stops, and
+// grounds that change.
+func Way(r *rand.Rand) *route.Route {
+	w := &route.Route{Name: "way.csv"}
+	grounds := constraints.Surfaces()
+	for range 1 + r.IntN(4) {
+		leg := route.Leg{Length: 5 + 20*r.Float64(), Speed: math.NaN()}
+		if r.IntN(3) > 0 {
+			leg.Speed = 1 + 7*r.Float64()
+		}
+		if r.IntN(2) > 0 {
+			leg.Surface = grounds[r.IntN(len(grounds))]
+		}
+		if r.IntN(3) > 0 {
+			leg.Rise = leg.Length * (r.Float64() - 0.5) * 0.6 * r.Float64()
+		}
+		for range 1 + r.IntN(60) {
+			w.Legs = append(w.Legs, leg)
+		}
+		w.Legs[len(w.Legs)-1].Stop = r.IntN(2) > 0
+	}
+	return w
 }
 
 // Markets are synthetic markets by their number of combinations.

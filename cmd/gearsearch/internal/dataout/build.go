@@ -20,7 +20,7 @@ type builder struct {
 	apart   bool // builds are the best of designs, and say what they stand for
 }
 
-func newBuilder() builder { return builder{figures: constraints.Figures()} }
+func newBuilder(p *constraints.Problem) builder { return builder{figures: p.Figures()} }
 
 // build is a scored build. Its rank is null where there is no ranking.
 func (m builder) build(s search.Scored) Object {
@@ -177,7 +177,7 @@ func unit(name string, c *catalog.Catalog) any {
 // build's numbers put in, and where it comes from.
 func Why(b *constraints.Build) []Object {
 	out := []Object{}
-	for _, f := range constraints.Figures() {
+	for _, f := range b.Problem.Figures() {
 		value, numbers := Figure(f, b), any(nil)
 		if Known(value) {
 			numbers = say.Put(f, b)

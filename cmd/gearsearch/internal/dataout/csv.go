@@ -41,7 +41,7 @@ func Standing(a search.Apart) []Column {
 func WriteBuilds(w io.Writer, p *constraints.Problem, builds iter.Seq[search.Scored], more ...Column) error {
 	out := csv.NewWriter(w)
 	header := append([]string{"rank", "score"}, csvParts()...)
-	m := newBuilder()
+	m := newBuilder(p)
 	for _, f := range m.figures {
 		header = append(header, f.Name)
 	}

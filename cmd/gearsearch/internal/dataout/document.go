@@ -90,15 +90,15 @@ func Head(p *constraints.Problem, complete bool) Object {
 
 // Build is a scored build as in a ranking. Its rank is null where there is
 // none.
-func Build(s search.Scored) Object { return newBuilder().build(s) }
+func Build(s search.Scored) Object { return newBuilder(s.Build.Problem).build(s) }
 
 // Builds turns scored builds into objects: the best of designs, where these are
 // told apart.
 func Builds(list iter.Seq[search.Scored], a search.Apart) iter.Seq[Object] {
 	return func(yield func(Object) bool) {
-		m := newBuilder()
-		m.apart = !a.None()
 		for s := range list {
+			m := newBuilder(s.Build.Problem)
+			m.apart = !a.None()
 			if !yield(m.build(s)) {
 				return
 			}

@@ -117,7 +117,7 @@ type cautionPlace struct {
 }
 
 // NewLines writes to w, which should be buffered.
-func NewLines(w io.Writer) *Lines { return &Lines{builder: newBuilder(), w: w} }
+func NewLines(w io.Writer) *Lines { return &Lines{w: w} }
 
 // Build writes one build.
 func (l *Lines) Build(s search.Scored) error {
@@ -155,7 +155,7 @@ func (l *Lines) Build(s search.Scored) error {
 
 // prepare sets the text that every line of a problem has.
 func (l *Lines) prepare(s search.Scored) {
-	*l = Lines{builder: l.builder, w: l.w, line: l.line, now: l.now, problem: s.Build.Problem, used: constraints.NewUsed(s.Build.Problem)}
+	*l = Lines{builder: newBuilder(s.Build.Problem), w: l.w, line: l.line, now: l.now, problem: s.Build.Problem, used: constraints.NewUsed(s.Build.Problem)}
 	before := func(i int, name string) string {
 		separator := ""
 		if i > 0 {

@@ -77,7 +77,7 @@ func WriteSheet(w io.Writer, s search.Scored, why bool, more ...Member) error {
 		{"brief", Brief(s.Build.Problem)},
 		{"catalog", Catalog(s.Build.Problem.Catalog)},
 		{"assumptions", some(say.Assumptions(s.Build.Assumptions()))},
-		{"build", newBuilder().build(s)},
+		{"build", Build(s)},
 	}
 	if why {
 		o = append(o, Member{"why", Why(s.Build)}, Member{"why_scores", WhyScores(s)})

@@ -43,6 +43,9 @@ var noteWords = map[constraints.NoteCode]noteRow{
 	constraints.NoIntake:        {text: "the current that the pack may be charged with is not known"},
 	constraints.NoMotorLimit:    {text: "no limit of the motor current is known"},
 	constraints.NeverStops:      {text: "nothing stops the board"},
+	constraints.NoRoute:         {text: "no route is asked for"},
+	constraints.NoCutoff:        {text: "the pack's cut-off is not known"},
+	constraints.StallsAt:        {text: "the board stalls after %s"},
 
 	constraints.TakesNothing:       {text: "at %s charge the pack takes no current, and the board rolls out: no electric braking"},
 	constraints.LowerVoltsLonger:   {text: "longer than at nine tenths: the pack takes the same current at lower volts, which is less power"},

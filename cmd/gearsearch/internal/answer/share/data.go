@@ -1,6 +1,8 @@
 package share
 
 import (
+	"slices"
+
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/layout"
@@ -92,10 +94,22 @@ func pieceObjects(lines []constraints.Line) []dataout.Object {
 	return out
 }
 
+// figures are the figures of the builds: those of a route where a brief has one.
+func (s *Answer) figures() []constraints.Figure {
+	for i := range s.result.Sets {
+		for _, b := range s.result.Sets[i].Builds {
+			if b.Build.Problem.HasRoute() {
+				return b.Build.Problem.Figures()
+			}
+		}
+	}
+	return slices.DeleteFunc(constraints.Figures(), constraints.Figure.Routed)
+}
+
 // table is the answer as rows: a build of a set in each.
 func (s *Answer) table() (header []string, rows [][]any) {
 	header = append([]string{"set", "mean", "worst", "set_price", "for", "score"}, dataout.PartKeys()...)
-	figures := constraints.Figures()
+	figures := s.figures()
 	for _, f := range figures {
 		header = append(header, f.Name)
 	}

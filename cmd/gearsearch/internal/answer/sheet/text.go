@@ -88,7 +88,7 @@ func (s *Answer) next(out *layout.Text, results []constraints.Result) {
 func (s *Answer) figures() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	group := ""
-	for _, f := range constraints.Figures() {
+	for _, f := range s.Build.Problem.Figures() {
 		if f.Group != group {
 			group = f.Group
 			t.Rows = append(t.Rows, []layout.Cell{{Text: group, Tone: layout.Strong}, {}, {}, {}})
@@ -104,7 +104,7 @@ func (s *Answer) figures() *layout.Table {
 // sources.
 func (s *Answer) reasons(out *layout.Text) {
 	group := ""
-	for _, f := range constraints.Figures() {
+	for _, f := range s.Build.Problem.Figures() {
 		if f.Group != group {
 			group = f.Group
 			out.Heading(group)

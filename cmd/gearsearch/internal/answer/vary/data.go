@@ -66,10 +66,10 @@ func build(s search.Scored) dataout.Object {
 // table is the answer as rows: the build itself, then its variants.
 func (v *Answer) table() (header []string, rows [][]any) {
 	header = append([]string{"change", "score"}, dataout.PartKeys()...)
-	for _, f := range constraints.Figures() {
+	for _, f := range v.base.Build.Problem.Figures() {
 		header = append(header, f.Name)
 	}
-	for _, f := range constraints.Figures() {
+	for _, f := range v.base.Build.Problem.Figures() {
 		if f.Corners {
 			header = append(header, f.Name+"_best")
 		}
@@ -93,10 +93,10 @@ func (v *Answer) line(change []string, row search.Varied) []any {
 	for _, key := range dataout.PartKeys() {
 		cells = append(cells, ids.Get(key))
 	}
-	for _, f := range constraints.Figures() {
+	for _, f := range v.base.Build.Problem.Figures() {
 		cells = append(cells, dataout.Figure(f, b))
 	}
-	for _, f := range constraints.Figures() {
+	for _, f := range v.base.Build.Problem.Figures() {
 		if !f.Corners {
 			continue
 		}
