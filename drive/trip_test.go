@@ -198,6 +198,58 @@ func TestTripHoldsForces(t *testing.T) {
 	}
 }
 
+// TestSurely: what is said to be sure of a trip is so, and most of it is said.
+func TestSurely(t *testing.T) {
+	sure, unsure := map[string]int{}, 0
+	rapid.Check(t, func(t *rapid.T) {
+		for range perCheck {
+			b := commuter(t)
+			if rapid.Bool().Draw(t, "any board") {
+				other := anyBoard(t)
+				e := drive.Couple(other.Motor, other.Motors, other.Controller, drive.Pack{
+					Volts: other.Pack.Volts, Nominal: other.Pack.Volts, Full: other.Pack.Volts, Cutoff: 0.7 * other.Pack.Volts, Resistance: other.Pack.Resistance, Discharge: other.Pack.Discharge,
+				}, 40)
+				other.Electrical = &e
+				b = &other
+			}
+			legs := drawWay(t, rapid.Float64Range(0, 0.2).Draw(t, "steepest"), 25)
+			for range rapid.IntRange(0, 4).Draw(t, "stops") {
+				legs[rapid.IntRange(0, len(legs)-1).Draw(t, "stop")].Stop = true
+			}
+			way := trip(b, legs, rapid.Float64Range(1, 30).Draw(t, "stores"))
+			way.Charge = rapid.Float64Range(0.2, 1).Draw(t, "charge")
+			if rapid.Bool().Draw(t, "limited") {
+				way.Limit = rapid.Float64Range(0, 40).Draw(t, "charge limit")
+			}
+			way.Unsure = rapid.IntRange(0, 4).Draw(t, "unsure") == 0
+			body, _ := drive.ThermalOf(rapid.Float64Range(0.2, 2).Draw(t, "motor"), 0, 0, 0)
+			way.Body = &body
+			aims := drive.Aims{Charge: rapid.Float64Range(0.05, 0.5).Draw(t, "left"), Winding: rapid.Float64Range(20, 150).Draw(t, "winding"), Unheld: 25}
+			got, is := way.Surely(b, drive.Blocks(legs), aims), way.Ride(b, nil)
+			comes := !is.Stalled && is.Charge >= aims.Charge
+			for name, x := range map[string]struct{ said, so bool }{
+				"comes": {got.Comes, comes}, "fails": {got.Fails, !comes}, "cool": {got.Cool, is.Winding <= aims.Winding}, "held": {got.Held, is.Unheld <= aims.Unheld},
+			} {
+				if x.said && !x.so {
+					t.Fatalf("%s, surely: %+v", name, is)
+				}
+				if x.said {
+					sure[name]++
+				}
+			}
+			if !got.Comes && !got.Fails {
+				unsure++
+			}
+		}
+	})
+	t.Logf("sure of %v, unsure whether %d come", sure, unsure)
+	for _, name := range []string{"comes", "fails", "cool", "held"} {
+		if sure[name] < 100 {
+			t.Errorf("%s is surely said %d times: the drawing misses it", name, sure[name])
+		}
+	}
+}
+
 // TestTripStops by hand: 80 kg at 6 m/s keep 1440 J; gathered at 90 %, 40 % of it back.
 func TestTripStops(t *testing.T) {
 	b := lossless(40)
@@ -274,6 +326,20 @@ func TestInWind(t *testing.T) {
 }
 
 func BenchmarkTrip(b *testing.B) {
+	benchmarkTrip(b, func(way *drive.Trip, board *drive.Board) { way.Ride(board, nil) })
+}
+
+func BenchmarkSurely(b *testing.B) {
+	var blocks []drive.Block
+	benchmarkTrip(b, func(way *drive.Trip, board *drive.Board) {
+		if blocks == nil {
+			blocks = drive.Blocks(way.Legs)
+		}
+		way.Surely(board, blocks, drive.Aims{Charge: 0.2, Winding: 120, Unheld: 25})
+	})
+}
+
+func benchmarkTrip(b *testing.B, ride func(way *drive.Trip, board *drive.Board)) {
 	board := street()
 	thermal, _ := drive.ThermalOf(0.6, 0.05, 0.06, 0)
 	var legs []drive.Leg
@@ -283,7 +349,7 @@ func BenchmarkTrip(b *testing.B) {
 	way := trip(&board, legs, 12)
 	way.Body = &thermal
 	for b.Loop() {
-		way.Ride(&board, nil)
+		ride(way, &board)
 	}
 	b.ReportMetric(float64(b.Elapsed().Nanoseconds())/float64(b.N)/float64(len(legs)), "ns/leg")
 }
