@@ -48,6 +48,7 @@ type Build struct {
 	launch   float64 // s, NaN: null
 	stop     Stop    // at the charge of the brief's target
 	travels  travels
+	isSure   sureOfRoute
 	grounds  []drive.Ground // room for trip
 }
 
@@ -64,6 +65,7 @@ const (
 	haveLaunch
 	haveStop
 	haveTravel
+	haveSure
 )
 
 // Motors is the number of motors.

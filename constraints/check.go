@@ -93,6 +93,9 @@ type Check struct {
 	// Decide decides a build whose corners are not those of its parts, in place of
 	// Corner; nil: Corner does.
 	Decide func(b *Build) Outcome
+	// Sure is the verdict where it is sure at little cost; ok is false where Test must
+	// tell. nil: Test always must.
+	Sure func(b *Build) (v Verdict, ok bool)
 	// Corners: what is not known of the electrical half may change the outcome.
 	Corners bool
 	// Speeds: the better corner is what the check guards against, a board that is

@@ -39,8 +39,25 @@ var routeCheck = Check{
 		}
 		return atLeast(unless(p.chargeLeft(t), !ok), limit)
 	}),
+	Sure:  func(b *Build) (Verdict, bool) { return b.sure().route() },
 	Tuned: TunesAll,
-	Eased: []Easing{{Key: "limit.reserve_pct", At: leftBest, Strictly: leftWorst}},
+	Eased: []Easing{{Key: "limit.reserve_pct", At: leftBest, Strictly: leftWorst, Floor: &routeHomeCheck}, routeCruise},
+}
+
+// routeCruise: on a slower ride the air takes less, but the motors idle for longer and
+// the wind cools them less. Either may tell.
+var routeCruise = Easing{Key: "target.cruise_kmh", Try: Untried}
+
+// routeHomeCheck is routeCheck without a reserve.
+var routeHomeCheck = Check{
+	Name: "route-home", Meaning: "the board climbs all of the route, and its charge lasts", Unit: "%", PerSI: percent, Lower: true,
+	Scope: on(OnAll), Applies: (*Problem).HasRoute, Lists: anyDrive, Corners: true,
+	Decide: travelledDecides(func(p *Problem, t drive.Travelled, ok bool) Outcome {
+		if ok && t.Stalled {
+			return Outcome{Verdict: Fail, Value: math.NaN()}
+		}
+		return atLeast(unless(p.chargeLeft(t), !ok), 0)
+	}),
 }
 
 var leftWorst, leftBest = travelled((*Problem).chargeLeft)
@@ -56,15 +73,25 @@ var routeHeatCheck = Check{
 	Scope:   on(OnAll),
 	Applies: (*Problem).HasRoute,
 	Lists:   anyDrive,
-	Needs:   routeNeeds(),
+	Needs:   append(routeNeeds(), Need{Kind: "motor", Key: "mass_g", Of: withoutCan}),
 	Corners: true,
 	Decide: travelledDecides(func(p *Problem, t drive.Travelled, ok bool) Outcome {
 		o := atMost(unless(t.Winding, !ok), p.Brief.Limit.WindingMax)
 		o.Base = p.Air()
 		return o
 	}),
+	Sure:  func(b *Build) (Verdict, bool) { return b.sure().heat() },
 	Tuned: TunesAll,
-	Eased: []Easing{{Key: "limit.winding_max_c", At: hottestBest, Strictly: hottestWorst}},
+	Eased: []Easing{{Key: "limit.winding_max_c", At: hottestBest, Strictly: hottestWorst, Floor: &routeHotCheck}, routeCruise},
+}
+
+// routeHotCheck is routeHeatCheck where the windings may be as hot as they like.
+var routeHotCheck = Check{
+	Name: "route-hot", Meaning: "the windings on the route are known", Unit: "°C", PerSI: 1,
+	Scope: on(OnAll), Applies: (*Problem).HasRoute, Lists: anyDrive, Corners: true,
+	Decide: travelledDecides(func(_ *Problem, t drive.Travelled, ok bool) Outcome {
+		return atMost(unless(t.Winding, !ok), drive.HottestKnown)
+	}),
 }
 
 var hottestWorst, hottestBest = travelled(func(_ *Problem, t drive.Travelled) float64 { return t.Winding })
@@ -95,7 +122,9 @@ var routeBrakesCheck = Check{
 		}
 		return o
 	},
+	Sure:  func(b *Build) (Verdict, bool) { return b.sure().brakes() },
 	Tuned: TunesAll,
+	Eased: []Easing{routeCruise},
 }
 
 // travelledDecides makes Check.Decide of what a check says of the way as one corner rides

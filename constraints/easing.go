@@ -36,6 +36,7 @@ const (
 	ByFormula Trial = iota
 	Downward        // the check gets easier all the way down from the brief's
 	OfCruise        // the range is longest at one speed, and shorter beyond it on either side
+	Untried         // another value may help or harm, and nobody looks for one
 )
 
 // EasedBy is how the check gives way to a key of a brief; ok is false where it
@@ -52,7 +53,7 @@ func (c *Check) EasedBy(key string, b *Brief) (e Easing, ok bool) {
 // Tried reports whether some key of a brief is tried value by value to find out
 // where a build passes the check.
 func (c *Check) Tried() bool {
-	return slices.ContainsFunc(c.Eased, func(e Easing) bool { return e.Try != ByFormula })
+	return slices.ContainsFunc(c.Eased, func(e Easing) bool { return e.Try == Downward || e.Try == OfCruise })
 }
 
 // hasLength and noLength tell whether the hill has a length, so that heat takes

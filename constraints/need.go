@@ -116,6 +116,12 @@ func WithoutCell(s *Stock, p *catalog.Part) bool {
 	return ok && b.Cell == nil
 }
 
+// withoutCan reports whether a motor's mass does not follow from its can.
+func withoutCan(s *Stock, p *catalog.Part) bool {
+	m, ok := catalog.ByID(s.Motors, p.ID)
+	return ok && (math.IsNaN(m.CanDiameter) || math.IsNaN(m.CanLength))
+}
+
 // MadeIntoPacks reports whether a pack is made of a cell.
 func MadeIntoPacks(s *Stock, p *catalog.Part) bool {
 	cell, ok := catalog.ByID(s.Cells, p.ID)

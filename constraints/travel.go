@@ -12,6 +12,7 @@ import (
 type trip struct {
 	way      *route.Route // nil: none
 	legs     []drive.Leg
+	blocks   []drive.Block
 	surfaces []string  // by Leg.Ground
 	grips    []float64 // likewise
 }
@@ -41,7 +42,7 @@ func (p *Problem) takeRoute() {
 		}
 		legs[i] = drive.Leg{Slope: drive.SlopeOver(l.Rise, l.Length), Length: l.Length, Speed: orElse(l.Speed, 0), Ground: at, Stop: l.Stop}
 	}
-	t.legs = legs
+	t.legs, t.blocks = legs, drive.Blocks(legs)
 	p.trip = t
 }
 

@@ -81,6 +81,7 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 		switch {
 		case opening != nil:
 			r.Openings = append(r.Openings, *opening)
+		case slices.ContainsFunc(all[i].Untried, func(check string) bool { return failing[check] }): // it might help
 		case slices.ContainsFunc(all[i].Checks, func(check string) bool { return failing[check] }):
 			r.Helpless = append(r.Helpless, all[i])
 		}

@@ -316,7 +316,7 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 	for seed := range n {
 		strict, builds := seed%5 == 0, 1+int(seed%3)
 		p, ids := hardened(t, seed, 3, strict)
-		if len(ids) == 0 {
+		if len(ids) == 0 || p.HasRoute() { // another climb speed may leave more to a warmer winding
 			continue
 		}
 		o := RelaxOptions{Options: Options{Strict: strict, Workers: 1 + int(seed%3)}, Builds: builds}

@@ -32,6 +32,7 @@ var droppings = map[string]func(b *constraints.Brief){
 	"target.climb_grade_pct":    func(b *constraints.Brief) { b.Target.ClimbGrade, b.Target.ClimbLength = math.NaN(), math.NaN() },
 	"target.stop_m":             func(b *constraints.Brief) { b.Target.Stop = math.NaN() },
 	"limit.winding_max_c":       func(b *constraints.Brief) { b.Limit.WindingMax = 400 },
+	"limit.reserve_pct":         func(b *constraints.Brief) { b.Limit.Reserve = 0 },
 	"target.hill_torque_nm":     func(b *constraints.Brief) { b.Target.HillTorque = math.NaN() },
 	"target.launch_s":           func(b *constraints.Brief) { b.Target.LaunchTime = math.NaN() },
 	"target.range_km":           func(b *constraints.Brief) { b.Target.Range = math.NaN() },

@@ -10,6 +10,7 @@ import (
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
 	"gearsearch/constraints/audit"
+	"gearsearch/constraints/route"
 )
 
 // whole is a catalog that leaves nothing open, with a belt drive and a gear
@@ -216,6 +217,7 @@ func undecided(t *testing.T, c *catalog.Catalog) (names []string, applied map[st
 	if err != nil {
 		t.Fatal(err)
 	}
+	brief.Way = &route.Route{Legs: slices.Repeat([]route.Leg{{Length: 25, Rise: 0.2, Speed: 3}, {Length: 25, Rise: -0.2, Speed: 3}}, 10)}
 	p, err := constraints.NewProblem(c, brief)
 	if err != nil {
 		t.Fatal(err)
@@ -257,7 +259,7 @@ func TestGapsAreWhatChecksNeed(t *testing.T) {
 		}
 	}
 	keys := optionalLines(t, lines)
-	cornered := []string{"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "stop"}
+	cornered := []string{"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "stop", "route", "route-heat", "route-brakes"}
 	open := map[string]bool{}
 	hold := func(out ...keyLine) {
 		c := without(t, lines, out...)

@@ -120,8 +120,8 @@ func TestGapsAnsweredFor(t *testing.T) {
 	for key, want := range map[string][]string{
 		"motor.max_volts":              nil,
 		"motor.peak_current_a":         nil,
-		"motor.resistance_mohm":        {"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch"},
-		"controller.battery_current_a": {"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "pack-current"},
+		"motor.resistance_mohm":        {"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "route", "route-heat", "route-brakes"},
+		"controller.battery_current_a": {"top-speed", "top-speed-max", "climb", "range", "hill-torque", "launch", "route", "route-heat", "route-brakes", "pack-current"},
 	} {
 		if diff := cmp.Diff(want, got[key]); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", key, diff)

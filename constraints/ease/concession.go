@@ -16,6 +16,7 @@ type Concession struct {
 	Meaning string   // in a few words
 	Eases   int      // +1: a greater value asks for less, −1: a lower one
 	Checks  []string // that may pass for it
+	Untried []string // that might, and nobody looks
 	Value   func(b *constraints.Brief) *float64
 
 	Zero        float64 // from which a value counts: 0, but the air's for temperatures
@@ -76,6 +77,10 @@ func newConcession(k constraints.BriefNumber, b *constraints.Brief) Concession {
 	for _, check := range constraints.Registry() {
 		e, ok := check.EasedBy(c.Key, b)
 		if !ok {
+			continue
+		}
+		if e.Try == constraints.Untried {
+			c.Untried = append(c.Untried, check.Name)
 			continue
 		}
 		c.Checks = append(c.Checks, check.Name)

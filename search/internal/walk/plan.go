@@ -124,7 +124,7 @@ func (pl *Plan) test(b *constraints.Build, group []uint8) state {
 		if b.Drive != nil && !c.Lists(b.Drive) {
 			continue
 		}
-		switch c.Test(b).Verdict {
+		switch c.Judge(b) {
 		case constraints.Fail:
 			if pl.Rejects[i].Fail {
 				return state{first: i}

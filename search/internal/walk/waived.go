@@ -69,7 +69,7 @@ func (w *Waived) narrow(b *constraints.Build, group []uint8, g granted) granted 
 		if !w.matters(i, g) || b.Drive != nil && !w.Checks[i].Lists(b.Drive) {
 			continue
 		}
-		if w.Rejects[i].By(w.Checks[i].Test(b).Verdict) {
+		if w.Rejects[i].By(w.Checks[i].Judge(b)) {
 			g &= w.waive[i]
 		}
 	}
