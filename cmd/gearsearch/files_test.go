@@ -1,16 +1,21 @@
 package main
 
 import (
+	"context"
+	"errors"
 	"go/ast"
 	"go/parser"
 	"go/token"
+	"io"
 	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
 	"strings"
 	"testing"
+	"testing/iotest"
 
+	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 )
@@ -140,6 +145,47 @@ func TestStandardInputIsRegistered(t *testing.T) {
 	}
 	if _, err := f.Read(t.Context(), "", in); err == nil || !strings.Contains(err.Error(), "standard input") {
 		t.Errorf("%v, want a refusal", err)
+	}
+}
+
+// TestStream: what reads a file goes on until the file or the context ends, and its errors
+// are told as what they are.
+func TestStream(t *testing.T) {
+	name := filepath.Join(t.TempDir(), "way.gpx")
+	if err := os.WriteFile(name, []byte("a way"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	all := func(r io.Reader) error {
+		_, err := io.ReadAll(r)
+		return err
+	}
+	ended, end := context.WithCancel(t.Context())
+	end()
+	silent, speaker := io.Pipe()
+	defer speaker.Close()
+	for _, tt := range []struct {
+		why   string
+		ctx   context.Context
+		name  string
+		stdin io.Reader
+		read  func(r io.Reader) error
+		want  error
+	}{
+		{"a file", t.Context(), name, nil, all, nil},
+		{"standard input", t.Context(), "", strings.NewReader("a way"), all, nil},
+		{"a file that is not there", t.Context(), name + "x", nil, all, fs.ErrNotExist},
+		{"a reader that breaks", t.Context(), "", iotest.ErrReader(io.ErrUnexpectedEOF), all, io.ErrUnexpectedEOF},
+		{"a file, interrupted", ended, name, nil, all, outcome.ErrInterrupted},
+		{"standard input that says nothing, interrupted", ended, "", silent, all, outcome.ErrInterrupted},
+	} {
+		err := new(files.Register).Stream(tt.ctx, tt.name, tt.stdin, tt.read)
+		if !errors.Is(err, tt.want) {
+			t.Errorf("%s: %v, want %v", tt.why, err, tt.want)
+		}
+	}
+	err := new(files.Register).Stream(t.Context(), name, nil, func(io.Reader) error { return field.Problems{{Message: "wrong"}} })
+	if _, ok := err.(field.Problems); !ok {
+		t.Errorf("what is wrong with the content is told as %v", err)
 	}
 }
 

@@ -1,6 +1,8 @@
 package main
 
 import (
+	"strings"
+
 	"github.com/urfave/cli/v2"
 
 	"gearsearch/cmd/gearsearch/internal/answer/way"
@@ -44,6 +46,6 @@ func (p *program) route(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	s := &way.Answer{Route: r, File: name}
+	s := &way.Answer{Route: r, File: name, Invented: strings.HasPrefix(name, ask.DemoPrefix)}
 	return s.Give(p.Desk, a)
 }

@@ -42,6 +42,7 @@ type way struct {
 	at, up  *big.Rat // its distance and height, as written
 	speed   float64
 	surface string
+	full    bool // it has MaxLegs, and more rows
 }
 
 // add lets the way go on to a row.
@@ -57,6 +58,11 @@ func (w *way) add(given field.Given, x row, r *field.Report) {
 	case at.Cmp(w.at) <= 0:
 		r.Add(given.Place(distanceKey), field.OutOfRange, "distances count from the start of the way, and no two rows are at one place",
 			"%s is %s, must be above %s of the row before", distanceKey, field.FormatNumber(x.distance), field.FormatNumber(w.last.distance))
+	case len(w.route.Legs) >= MaxLegs:
+		if !w.full {
+			r.Add(given.Section().Place(), field.TooLarge, "leave rows out where the slope hardly changes", "the way has more than %d legs up to here", MaxLegs)
+		}
+		w.full = true
 	case r.Len() == 0:
 		w.legs(difference(at, w.at), difference(up, w.up), x.stop)
 	}

@@ -129,6 +129,24 @@ func TestReadCSVProblems(t *testing.T) {
 	}
 }
 
+// TestTooManyLegs: rows that nobody can ride are refused, once, at the first of them.
+func TestTooManyLegs(t *testing.T) {
+	var text strings.Builder
+	text.WriteString("distance_m,height_m\n")
+	for i := range MaxLegs + 3 {
+		fmt.Fprintf(&text, "%d,0\n", i)
+	}
+	_, err := read(text.String())
+	var problems field.Problems
+	if !errors.As(err, &problems) || len(problems) != 1 || problems[0].Line != MaxLegs+3 || problems[0].Message != "the way has more than 100000 legs up to here" {
+		t.Errorf("%v", err)
+	}
+	least, _, _ := strings.Cut(text.String(), fmt.Sprintf("\n%d,", MaxLegs+1))
+	if way, err := read(least + "\n"); err != nil || len(way.Legs) != MaxLegs {
+		t.Errorf("the most legs: %v", err)
+	}
+}
+
 // drawRoute draws a way of any numbers: speeds are those that a file can give.
 func drawRoute(r *rapid.T) *Route {
 	// + 0 makes 0 of -0, which no file can tell.

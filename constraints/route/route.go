@@ -30,6 +30,10 @@ const Slack = 1e-9
 // MaxLength is the longest way that is read, in m: what a battery takes nobody over.
 const MaxLength = 1_000_000
 
+// MaxLegs is the most legs that a way may have: MaxLength has 40 000, and a place each
+// second for a day some 86 000. Each build rides all of them.
+const MaxLegs = 100_000
+
 // The heights between which a way may lie, in m above the sea: from below the lowest
 // shore (the Dead Sea's, −430 m) to above the highest summit (8 849 m).
 const MinHeight, MaxHeight = -500, 9000

@@ -25,10 +25,20 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 		layout.Note{Label: "speed", Text: in.speeds(x)},
 		layout.Note{Label: "surface", Text: in.surfaces(x.Surfaces)},
 	)
-	out.Paragraph(fmt.Sprintf("It is ridden in %s of at most %d m.", say.Counted(uint64(len(s.Route.Legs)), "leg", "legs"), route.Grid))
+	out.Paragraph(s.closing())
 	out.Heading("Next")
 	out.Verbatim("gearsearch rank --route " + say.Typed(s.File))
 	return out
+}
+
+// closing says in what steps the way is ridden, and of an embedded one that nobody has
+// ridden it.
+func (s *Answer) closing() string {
+	text := fmt.Sprintf("It is ridden in %s of at most %d m.", say.Counted(uint64(len(s.Route.Legs)), "leg", "legs"), route.Grid)
+	if s.Invented {
+		return "The way is invented. " + text
+	}
+	return text
 }
 
 // shown shows quantities in a system of units.

@@ -13,9 +13,10 @@ import (
 
 // Answer is what a way to ride is like.
 type Answer struct {
-	Route *route.Route
-	File  string // as it was named
-	like  *route.Profile
+	Route    *route.Route
+	File     string // as it was named
+	Invented bool   // it is an embedded one
+	like     *route.Profile
 }
 
 // Give writes the answer: as CSV the way itself.
