@@ -27,8 +27,9 @@ const (
 	OpenMotorCurrent      AssumptionCode = "open-motor-current"   // no limit in the best corner, not known in the worst
 	OpenBatteryCurrent    AssumptionCode = "open-battery-current" // likewise
 	BeltEfficiencyAssumed AssumptionCode = "belt-efficiency"
-	GripAssumed           AssumptionCode = "grip"  // on a surface, dry or wet
-	BriefAssumed          AssumptionCode = "brief" // the default of a key of the brief, a word or a quantity
+	GripAssumed           AssumptionCode = "grip"   // on a surface, dry or wet
+	BriefAssumed          AssumptionCode = "brief"  // the default of a key of the brief, a word or a quantity
+	RiderFitted           AssumptionCode = "fitted" // the key of the brief is the rider's own, from a fit: its value, how sure it is
 )
 
 // Sway is how far an assumption may sway an answer.
@@ -62,6 +63,7 @@ var assumptionRows = []struct {
 	{BeltEfficiencyAssumed, SwaysLittle},
 	{GripAssumed, SwaysRide},
 	{BriefAssumed, SwaysLittle},
+	{RiderFitted, SwaysLittle},
 }
 
 // AssumptionCodes lists every code.
@@ -268,6 +270,13 @@ func (p *Problem) conditionsAssumed(belts bool) []Assumption {
 	}
 	if ground := p.Brief.Ground; math.IsNaN(ground.Grip) {
 		out = append(out, Assumption{Code: GripAssumed, Words: []string{ground.Surface, ground.moisture()}, Quantities: []Quantity{bare(p.Grip)}})
+	}
+	rolling, drag := p.Brief.Fitted()
+	if rolling {
+		out = append(out, Assumption{Code: RiderFitted, Key: "rolling_resistance", Quantities: []Quantity{bare(p.Brief.Ground.RollingResistance), {SI: p.Brief.Vary.Rolling, PerSI: percent}}})
+	}
+	if drag {
+		out = append(out, Assumption{Code: RiderFitted, Key: "drag_area_m2", Quantities: []Quantity{bare(p.DragArea), {SI: p.Brief.Vary.Drag, PerSI: percent}}})
 	}
 	return out
 }

@@ -28,6 +28,7 @@ type Rider struct {
 	Mass     float64 // kg
 	Posture  string  // a key of postures
 	DragArea float64 // m², drag coefficient times frontal area; NaN: by posture
+	Fitted   *bool   // DragArea is the rider's own, from a fit; nil: no
 }
 
 // Board is what no catalog part weighs, the room there is, and how the rider
@@ -52,6 +53,7 @@ type Ground struct {
 	Altitude          float64 // m; NaN: 0
 	Temperature       float64 // °C; NaN: standard atmosphere
 	Grip              float64 // μ; NaN: by surface
+	Fitted            *bool   // RollingResistance is the rider's own, from a fit; nil: no
 	Wet               *bool   // halves the grip of the surface; nil: dry
 }
 

@@ -228,6 +228,12 @@ func (b *Brief) contradictions(r *field.Report, written func(key string) bool) {
 	if isSet(b.Ground.Wet) && !math.IsNaN(b.Ground.Grip) {
 		b.complain(r, "ground.wet", field.Contradiction, "give the grip of wet ground as grip, or leave grip out", "wet halves the surface's own grip, and grip is given")
 	}
+	if isSet(b.Ground.Fitted) && math.IsNaN(b.Ground.RollingResistance) && !written("ground.rolling_resistance") {
+		b.complain(r, "ground.rolling_fitted", field.Contradiction, "gearsearch fit --write writes both", "rolling_fitted is set without rolling_resistance")
+	}
+	if isSet(b.Rider.Fitted) && math.IsNaN(b.Rider.DragArea) && !written("rider.drag_area_m2") {
+		b.complain(r, "rider.drag_fitted", field.Contradiction, "gearsearch fit --write writes both", "drag_fitted is set without drag_area_m2")
+	}
 	b.stands(r)
 	if t.TopSpeedMax < t.TopSpeed {
 		b.complain(r, "target.top_speed_max_kmh", field.Contradiction, "", "top_speed_max_kmh is %s, below top_speed_kmh, which is %s", num(t.TopSpeedMax*kmh), num(t.TopSpeed*kmh))

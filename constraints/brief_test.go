@@ -24,6 +24,7 @@ schema = 1
 mass_kg = 71.5
 posture = "tuck"
 drag_area_m2 = 0.48
+drag_fitted = true
 [board]
 mass_kg = 6.25
 motors = [4, 1, 2]
@@ -37,6 +38,7 @@ sensored = true
 [ground]
 surface = "gravel"
 rolling_resistance = 0.033
+rolling_fitted = true
 air_density_kg_m3 = 1.1
 altitude_m = 640
 temperature_c = 12
@@ -128,10 +130,10 @@ func TestReadEveryKey(t *testing.T) {
 		t.Fatal(err)
 	}
 	want := &Brief{
-		Rider: Rider{Mass: 71.5, Posture: "tuck", DragArea: 0.48},
+		Rider: Rider{Mass: 71.5, Posture: "tuck", DragArea: 0.48, Fitted: new(true)},
 		Board: Board{Mass: 6.25, Motors: []float64{4, 1, 2}, RearShare: 0.55, Lean: 0.15, AxleMin: 0.05, Wheelbase: 0.9, Centre: 1, Hanger: 0.155, Sensored: new(true)},
 		Ground: Ground{
-			Surface: "gravel", RollingResistance: 0.033, AirDensity: 1.1, Altitude: 640, Temperature: 12, Grip: 0.45, Wet: new(false),
+			Surface: "gravel", RollingResistance: 0.033, Fitted: new(true), AirDensity: 1.1, Altitude: 640, Temperature: 12, Grip: 0.45, Wet: new(false),
 		},
 		Target: Target{
 			TopSpeed: 10, TopSpeedMax: 12.5, ClimbGrade: 0.18, ClimbSpeed: 2.5, ClimbLength: 700, Stop: 18, StopFrom: 8, HillTorque: 33, LaunchSpeed: 5, LaunchTime: 2.5,

@@ -79,6 +79,17 @@ func (g *Ground) moisture() string {
 	return "dry"
 }
 
+// Fitted reports whether the rolling resistance and the drag area are the rider's own,
+// from a fit, and no flag has put another value in their place since.
+func (b *Brief) Fitted() (rolling, drag bool) {
+	own := func(flag *bool, of, value string) bool {
+		_, byFlag := b.places.origins[value]
+		_, both := b.places.origins[of]
+		return isSet(flag) && (!byFlag || both)
+	}
+	return own(b.Ground.Fitted, "ground.rolling_fitted", "ground.rolling_resistance"), own(b.Rider.Fitted, "rider.drag_fitted", "rider.drag_area_m2")
+}
+
 // isSet reports whether a flag is given and true.
 func isSet(flag *bool) bool { return flag != nil && *flag }
 

@@ -31,6 +31,8 @@ func (k *ResolvedKey) Differs() bool {
 func (p *Problem) Resolved() []ResolvedSection {
 	b := *p.Brief
 	b.Ground.AirDensity, b.Rider.DragArea = p.AirDensity, p.DragArea
+	rolling, drag := b.Fitted()
+	b.Ground.Fitted, b.Rider.Fitted = &rolling, &drag
 	wet := isSet(b.Ground.Wet)
 	if b.Ground.Wet = &wet; !wet {
 		b.Ground.Grip = p.Grip

@@ -91,6 +91,10 @@ func (p Place) Position() (file string, line, column int) {
 	return p.text.name, line, p.column(from, to)
 }
 
+// Span is where p starts and ends in its source, byte offsets; both 0 where p is
+// nowhere.
+func (p Place) Span() (start, end int) { return int(p.start), int(p.end) }
+
 // column is the column of p in the line between two offsets: what is at the
 // line's ending is right behind its last character.
 func (p Place) column(from, to int) int {

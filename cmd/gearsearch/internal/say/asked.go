@@ -20,7 +20,7 @@ func Asked(p *constraints.Problem, system quantity.System) string {
 			continue // they order builds and ask nothing
 		}
 		for _, k := range s.Keys {
-			if k.Differs() {
+			if k.Differs() && !isYours(p, s.Name, k.Key) {
 				text := keyText(p, s.Name, k, system)
 				if least, ok := mostOf(k.Key, k.Unit); ok && least == quantity.Label(before, k.Unit) {
 					text = strings.TrimPrefix(text, least+" ")
@@ -28,6 +28,9 @@ func Asked(p *constraints.Problem, system quantity.System) string {
 				out, before = append(out, text), k.Key
 			}
 		}
+	}
+	if text := Yours(p); text != "" {
+		out = append(out, text)
 	}
 	return strings.Join(out, ", ")
 }

@@ -144,9 +144,12 @@ func (k *askedKeys) speeds() string {
 // others are the other keys, parts and checks before conditions.
 func (k *askedKeys) others() []string {
 	var first, last []string
+	if text := Yours(k.p); text != "" {
+		first = append(first, text)
+	}
 	for _, s := range k.p.Brief.Values() {
 		for _, key := range s.Keys {
-			if s.Name == "weights" || k.spoken[s.Name+"."+key.Key] || !key.Differs() {
+			if s.Name == "weights" || k.spoken[s.Name+"."+key.Key] || !key.Differs() || isYours(k.p, s.Name, key.Key) {
 				continue
 			}
 			text := strings.ReplaceAll(keyText(k.p, s.Name, key, k.system), " ", NBSP)

@@ -29,6 +29,7 @@ var assumptionWords = map[constraints.AssumptionCode]string{
 	constraints.BeltEfficiencyAssumed: "belt efficiency assumed %s",
 	constraints.GripAssumed:           "grip assumed %[3]s (surface %[1]s, %[2]s)",
 	constraints.BriefAssumed:          "%s %s",
+	constraints.RiderFitted:           "%s %s is yours, fitted to your own rides, ± %s %%",
 }
 
 // Assumptions are assumptions in words, each with how many parts it is made for,
