@@ -22,6 +22,9 @@ func Amend(src field.Source, keys []KeyText) ([]byte, error) {
 	}
 	out := src
 	for _, k := range keys {
+		out.Data = sectioned(out, k)
+	}
+	for _, k := range slices.Backward(keys) { // each goes right behind its header
 		out.Data = amended(out, k)
 	}
 	changed, err := ReadBrief(out)
@@ -49,32 +52,45 @@ func unamendable(src field.Source) error {
 	return field.Problems{field.ProblemAt(at, "paste the keys into it instead", "this brief is not laid out in [sections], and no copy of it is made")}
 }
 
-// amended is a brief's text with one key.
-func amended(src field.Source, k KeyText) []byte {
+// lineEnding is how the lines of a text end.
+func lineEnding(data []byte) string {
+	if bytes.Contains(data, []byte("\r\n")) {
+		return "\r\n"
+	}
+	return "\n"
+}
+
+// sectioned is a brief's text with the section of a key.
+func sectioned(src field.Source, k KeyText) []byte {
 	var r field.Report
-	doc := field.Parse(src, &r)
-	section, name, _ := strings.Cut(k.Path, ".")
-	ending := "\n"
-	if bytes.Contains(src.Data, []byte("\r\n")) {
-		ending = "\r\n"
+	section, _, _ := strings.Cut(k.Path, ".")
+	if _, ok := field.Parse(src, &r).Root().Value(section).Section(); ok {
+		return src.Data
 	}
-	in, ok := doc.Root().Value(section).Section()
-	if ok {
-		if v := in.Value(name); v.Kind() != field.KindAbsent {
-			start, end := v.Place().Span()
-			return slices.Concat(src.Data[:start], []byte(k.Text), src.Data[end:])
-		}
-		_, at := in.Place().Span()
-		behind := bytes.IndexByte(src.Data[at:], '\n')
-		if behind < 0 {
-			return slices.Concat(src.Data, []byte(ending+name+" = "+k.Text+ending))
-		}
-		at += behind + 1
-		return slices.Concat(src.Data[:at], []byte(name+" = "+k.Text+ending), src.Data[at:])
-	}
+	ending := lineEnding(src.Data)
 	data := src.Data
 	if len(data) > 0 && data[len(data)-1] != '\n' {
 		data = slices.Concat(data, []byte(ending))
 	}
-	return slices.Concat(data, []byte(ending+"["+section+"]"+ending+name+" = "+k.Text+ending))
+	return slices.Concat(data, []byte(ending+"["+section+"]"+ending))
+}
+
+// amended is a brief's text, which has the section of a key, with the key.
+func amended(src field.Source, k KeyText) []byte {
+	var r field.Report
+	section, name, _ := strings.Cut(k.Path, ".")
+	in, _ := field.Parse(src, &r).Root().Value(section).Section()
+	if v := in.Value(name); v.Kind() != field.KindAbsent {
+		start, end := v.Place().Span()
+		return slices.Concat(src.Data[:start], []byte(k.Text), src.Data[end:])
+	}
+	ending := lineEnding(src.Data)
+	line := []byte(name + " = " + k.Text + ending)
+	_, at := in.Place().Span()
+	behind := bytes.IndexByte(src.Data[at:], '\n')
+	if behind < 0 {
+		return slices.Concat(src.Data, []byte(ending), line)
+	}
+	at += behind + 1
+	return slices.Concat(src.Data[:at], line, src.Data[at:])
 }

@@ -23,6 +23,7 @@ func (p *program) commands() []*cli.Command {
 		p.relaxCommand(),
 		p.idealCommand(),
 		p.routeCommand(),
+		p.fitCommand(),
 		p.plotCommand(),
 		p.reportCommand(),
 		p.pageCommand(),

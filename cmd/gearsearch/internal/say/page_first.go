@@ -103,6 +103,7 @@ var assumptionShort = map[constraints.AssumptionCode]string{
 	constraints.BeltEfficiencyAssumed: "belt efficiency {number}",
 	constraints.GripAssumed:           "grip {number}",
 	constraints.BriefAssumed:          "{key} {word}{number}",
+	constraints.RiderFitted:           "{key} your own",
 }
 
 // namedAssumptions is how many assumptions a first page names.
