@@ -15,7 +15,7 @@ func riderFields() []field.Field[Rider] {
 		{Key: "mass_kg", Also: []string{"weight", "rider_weight", "rider_mass"}, Unit: "kg", Min: 10, Max: 300, Fallback: 80, Meaning: "the rider with clothes and bag", Number: func(r *Rider) *float64 { return &r.Mass }},
 		{Key: "posture", Also: []string{"stance"}, Words: postureNames(), Fallback: postures[0].name, Meaning: "how the rider meets the air", Text: func(r *Rider) *string { return &r.Posture }},
 		{Key: "drag_area_m2", Also: []string{"cda"}, Unit: "m²", Min: 0.05, Max: 3, Default: "by posture: " + posturesInWords(), Meaning: "drag coefficient times frontal area", Number: func(r *Rider) *float64 { return &r.DragArea }},
-		{Key: "drag_fitted", Default: "false", Meaning: "true: drag_area_m2 was fitted to the rider's own records, as sure as tolerance.drag_pct says", Flag: func(r *Rider) **bool { return &r.Fitted }},
+		{Key: "drag_fitted", Default: "not fitted", Meaning: "true: drag_area_m2 was fitted to the rider's own records, as sure as tolerance.drag_pct says", Flag: func(r *Rider) **bool { return &r.Fitted }},
 	}
 }
 
@@ -40,7 +40,7 @@ func groundFields() []field.Field[Ground] {
 	return []field.Field[Ground]{
 		{Key: "surface", Also: []string{"terrain", "ground"}, Words: surfaceNames, Fallback: "asphalt", Meaning: "what the wheels roll on", Text: func(g *Ground) *string { return &g.Surface }},
 		{Key: "rolling_resistance", Kind: &unit.Share, Also: []string{"crr"}, Min: 0, Max: 1, Default: "the wheel's, else by tyre and surface", Meaning: "rolling-resistance coefficient", Number: func(g *Ground) *float64 { return &g.RollingResistance }},
-		{Key: "rolling_fitted", Default: "false", Meaning: "true: rolling_resistance was fitted to the rider's own records, as sure as tolerance.rolling_pct says", Flag: func(g *Ground) **bool { return &g.Fitted }},
+		{Key: "rolling_fitted", Default: "not fitted", Meaning: "true: rolling_resistance was fitted to the rider's own records, as sure as tolerance.rolling_pct says", Flag: func(g *Ground) **bool { return &g.Fitted }},
 		{Key: "air_density_kg_m3", Unit: "kg/m³", Min: 0.3, Max: 2, Default: field.FormatNumber(seaLevelDensity) + ", or from altitude_m and temperature_c", Meaning: "density of the air", Number: func(g *Ground) *float64 { return &g.AirDensity }},
 		{Key: "altitude_m", Also: []string{"elevation"}, Unit: "m", Min: -500, Max: 9000, Default: "0", Meaning: "above the sea, for the density of the air", Number: func(g *Ground) *float64 { return &g.Altitude }},
 		{Key: "temperature_c", Unit: "°C", Min: -60, Max: 60, Default: unheardTemperature, Meaning: "of the air, and of pack and motors at first", Number: func(g *Ground) *float64 { return &g.Temperature }},

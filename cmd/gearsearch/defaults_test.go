@@ -27,7 +27,7 @@ import (
 // unpromised are words that stand where no value is promised: nothing is asked,
 // or it comes from elsewhere.
 var unpromised = []string{
-	"", "none", "not asked for", "not checked", "the controllers' own", "the wheel's, else by tyre and surface",
+	"", "none", "not asked for", "not checked", "not fitted", "the controllers' own", "the wheel's, else by tyre and surface",
 	"the standard atmosphere's for the air, 20 for the pack, 25 around the motors", // no one temperature is all three
 }
 
@@ -228,6 +228,7 @@ var inUse = map[string]string{
 	"relax":        "relax --catalog parts.toml --brief never.toml",
 	"ideal":        "ideal --catalog parts.toml --brief brief.toml",
 	"route":        "route demo:forest",
+	"fit":          "fit build.toml out.csv back.csv monday.csv --catalog parts.toml --brief brief.toml",
 	"plot":         "plot build.toml front --catalog parts.toml --brief brief.toml",
 	"report":       "report --catalog parts.toml --brief brief.toml",
 	"catalog show": "catalog show motor --catalog parts.toml",

@@ -57,6 +57,17 @@ func TestExamplesAnswer(t *testing.T) {
 		}
 	}
 	typeInto(t, "own", "gearsearch catalog new my-board")
+	for _, name := range []string{"out.csv", "back.csv", "monday.csv", "tuesday.csv"} {
+		data, err := os.ReadFile(filepath.Join("testdata", "shop", name))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if name == "monday.csv" {
+			week := strings.Replace(strings.Replace(string(data), "speed_kmh", "GPS v", 1), "current_a", "I batt", 1)
+			write(t, filepath.Join(dir, "own", "week.csv"), week)
+		}
+		write(t, filepath.Join(dir, "own", name), string(data))
+	}
 
 	var names []string
 	lines := map[string][]string{}

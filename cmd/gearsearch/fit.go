@@ -22,8 +22,8 @@ func (p *program) fitCommand() *cli.Command {
 		ArgsUsage: "BUILD.toml LOG.csv…",
 		Usage:     "find your own rolling resistance and drag area from recorded rides",
 		UsageText: `gearsearch fit build.toml out.csv back.csv --direction out.csv=out --direction back.csv=back
-gearsearch fit build.toml coast.csv monday.csv tuesday.csv --brief brief.toml --write mine.toml
-gearsearch fit build.toml week.csv --column 'speed=GPS v:km/h' --column 'current=I batt:A'
+gearsearch fit build.toml out.csv back.csv monday.csv tuesday.csv --write my-brief.toml
+gearsearch fit build.toml week.csv out.csv --column 'speed=GPS v:km/h' --column 'current=I batt:A'
 gearsearch fit build.toml monday.csv --only rolling
 gearsearch fit build.toml out.csv back.csv --freewheel --plot fit.svg`,
 		Description: `A log is a table with headings (commas, semicolons or tabs) of one or more coast-downs, or of one ride. A coast-down has time and speed: the board rolls out without current. A ride has time, speed or distance, and what meters its energy: an energy counter, power, or volts and current of the pack; height counts where it is there. Which of the two a log is of the data tells, else --coast and --ride. Headings are recognised with their units, as in "Speed [km/h]" or "time_ms"; --column names any other.
@@ -35,11 +35,11 @@ Rider, ground, air, stops and wind are those of the brief; stops and climbs of a
 JSON: rolling_resistance and drag_area_m2 (value, low, high, pct, verdict, brief), logs, coast_downs and rides. CSV has the two values, then how far each record is off.
 
 Exit code: 0 told, 1 a value that is asked for is not told by the records, 2 wrong usage, 3 wrong catalog, brief, build or log, or records that tell nothing, 4 a file could not be read or written, 130 interrupted.`,
-		Flags: append(append(ask.QuestionFlags(),
+		Flags: append(append(ask.RiderFlags(),
 			&cli.StringSliceFlag{Name: "coast", Category: ask.ThemeAnswer, Usage: "`FILE` a log of coast-downs, whatever its data look like; may be repeated"},
 			&cli.StringSliceFlag{Name: "ride", Category: ask.ThemeAnswer, Usage: "`FILE` a log of a ride, likewise"},
 			&cli.StringSliceFlag{Name: "direction", Category: ask.ThemeAnswer, Usage: "`FILE=WAY` which way the coast-downs of a log went: out or back; may be repeated"},
-			&cli.StringSliceFlag{Name: "column", Category: ask.ThemeAnswer, Usage: "`QUANTITY=NAME[:UNIT]` the column of a quantity, in all logs; may be repeated. Quantities: " + strings.Join(ridelog.QuantityNames(), ", ")},
+			&cli.StringSliceFlag{Name: "column", Category: ask.ThemeAnswer, Usage: "`QUANTITY=NAME[:UNIT]` the column of a quantity, in the logs that have it; may be repeated. Quantities: " + strings.Join(ridelog.QuantityNames(), ", ")},
 			&cli.BoolFlag{Name: "freewheel", Category: ask.ThemeAnswer, Usage: "the motors are not turned while the board coasts"},
 			&cli.StringFlag{Name: "only", Category: ask.ThemeAnswer, Usage: "`VALUE` fit one value with the brief's other: rolling or drag", DefaultText: "both"},
 			&cli.StringFlag{Name: "write", Category: ask.ThemeOutput, Usage: "`FILE` a copy of the brief with the values, written whole or not at all"},

@@ -27,6 +27,7 @@ var heardIn = map[string]string{
 	"relax":           "relax --catalog own.toml --brief brief.toml --range 80km",
 	"ideal":           "ideal --catalog own.toml --brief brief.toml --keep motor=pond-150",
 	"route":           "route wall.csv",
+	"fit":             "fit build.toml out.csv back.csv monday.csv tuesday.csv --catalog own.toml --brief brief.toml",
 	"plot":            "plot build.toml front --catalog own.toml --brief brief.toml",
 	"report":          "report --catalog own.toml --brief brief.toml --top 1",
 	"catalog check":   "catalog check --catalog own.toml",
@@ -94,6 +95,14 @@ var flagWishes = map[string]flagWish{
 	"stability":             {"", "", " "},
 	"tolerance":             {"", "", " "},
 	"draws":                 {"--tolerance", "20", "30"},
+	"coast":                 {"", "", "out.csv"},
+	"ride":                  {"", "", "monday.csv"},
+	"direction":             {"", "out.csv=out", "out.csv=back"},
+	"column":                {"", "", "speed=gps:km/h"},
+	"freewheel":             {"", "", " "},
+	"only":                  {"", "rolling", "drag"},
+	"write":                 {"", "", "out"},
+	"fit quiet":             {"--set target.top_speed_max_kmh=31 --set target.climb_speed_kmh=32", "", " "},
 	"by":                    {"--tolerance --draws 20", "score", "robust"},
 	"chart":                 {"--keep motor=pond-150 --keep battery=brick-10s3p --keep controller=duet-60 --keep wheel=disc-97", "", "teeth"},
 	"apart":                 {"", "", "none"},
@@ -131,7 +140,7 @@ var flagWishes = map[string]flagWish{
 
 // elsewhere are flags that other tests hold: a page takes minutes to build, what is
 // known of bare numbers does not go with a build file, and a part is added once.
-var elsewhere = []string{"page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet"}
+var elsewhere = []string{"fit plot", "page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
 var raw = []string{"format", "o", "full", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}
@@ -155,7 +164,7 @@ func TestEveryFlagIsHeard(t *testing.T) {
 		t.Skip("asks hundreds of times")
 	}
 	files := map[string]string{"brief.toml": briefOfFlags}
-	for _, name := range []string{"parts.toml", "build.toml"} {
+	for _, name := range []string{"parts.toml", "build.toml", "out.csv", "back.csv", "monday.csv", "tuesday.csv"} {
 		data, err := os.ReadFile("testdata/shop/" + name)
 		if err != nil {
 			t.Fatal(err)

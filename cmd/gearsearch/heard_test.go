@@ -44,6 +44,8 @@ var briefWishes = map[string]wish{
 
 	"ground.surface":            {"", "asphalt", "gravel", "builds.figures.consumption_wh_per_km"},
 	"ground.rolling_resistance": {"", "", "0.03", "builds.figures.consumption_wh_per_km"},
+	"ground.rolling_fitted":     {"ground.rolling_resistance=0.02", "", "true", "assumptions"},
+	"rider.drag_fitted":         {"rider.drag_area_m2=0.5", "", "true", "assumptions"},
 	"ground.air_density_kg_m3":  {"", "1.225", "1.1", "builds.figures.top_speed_kmh"},
 	"ground.altitude_m":         {"", "", "900", "builds.figures.top_speed_kmh"},
 	"ground.temperature_c":      {"", "", "30", "builds.figures.top_speed_kmh"},

@@ -47,6 +47,7 @@ var heldLines = map[string][]string{
 	"relax":           {"--catalog parts.toml --brief brief.toml"},
 	"ideal":           {"--catalog parts.toml --brief brief.toml"},
 	"route":           {"way.csv", "way.gpx"},
+	"fit":             {"build.toml out.csv back.csv --catalog parts.toml --brief brief.toml"},
 	"plot":            {"build.toml thrust --catalog parts.toml --brief brief.toml"},
 	"report":          {"--catalog parts.toml --brief brief.toml"},
 	"page":            {heldPage},
@@ -79,11 +80,11 @@ func holdUps(path string, c *cli.Command, line string) []heldUp {
 	out := []heldUp{{words: words, full: true}}
 	for i, w := range words {
 		switch w {
-		case "parts.toml", "brief.toml", "build.toml", "way.csv", "way.gpx":
+		case "parts.toml", "brief.toml", "build.toml", "way.csv", "way.gpx", "out.csv":
 			held := slices.Clone(words)
 			held[i] = heldInput
 			out = append(out, heldUp{words: held})
-			if w == "parts.toml" {
+			if w == "parts.toml" || w == "out.csv" {
 				continue
 			}
 			held = slices.Clone(words)

@@ -78,6 +78,7 @@ var shapeLines = map[string][]string{
 	"relax": {"relax --top-speed 63km/h" + shop},
 	"ideal": {"ideal" + shop},
 	"route": {"route testdata/shop/way.gpx", "route demo:harbour"},
+	"fit":   {"fit testdata/shop/build.toml testdata/shop/out.csv testdata/shop/back.csv testdata/shop/monday.csv --direction testdata/shop/out.csv=out --direction testdata/shop/back.csv=back" + shop},
 	"parts": {"parts testdata/shop/build.toml" + shop, "parts " + demoBuild},
 }
 

@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 
@@ -71,6 +72,14 @@ func QuestionFlags() []cli.Flag {
 		&cli.StringSliceFlag{Name: "weight", Category: ThemeParts, Usage: "`NAME=VALUE` how much a criterion counts in the score; may be repeated"},
 		&cli.BoolFlag{Name: "strict", Category: ThemeParts, Usage: "reject builds with a check that cannot be decided for lack of data"},
 	)
+}
+
+// RiderFlags are the flags of a question that makes nothing of targets and limits: about
+// the rider, the ground and the build alone.
+func RiderFlags() []cli.Flag {
+	return slices.DeleteFunc(QuestionFlags(), func(f cli.Flag) bool {
+		return !slices.Contains([]string{"catalog", "brief", "set", "rider"}, f.Names()[0])
+	})
 }
 
 // defaultText is a default of the brief in the form of a flag's value.

@@ -3,10 +3,14 @@ package ask
 import (
 	"context"
 	"errors"
+	"io"
 	"os"
+	"slices"
+	"strings"
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/ridelog"
+	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 )
 
@@ -46,17 +50,37 @@ func (d *Desk) Logs(ctx context.Context, names []string, options map[string]ride
 	if len(wrong) > 0 {
 		return nil, wrong
 	}
-	return out, nil
+	return out, unfound(out, options)
+}
+
+// unfound is an error where a column that is named is in no log.
+func unfound(logs []*ridelog.Log, options map[string]ridelog.Options) error {
+	for _, n := range options[logs[0].Name].Columns { // the same for each
+		found := slices.ContainsFunc(logs, func(l *ridelog.Log) bool {
+			return slices.ContainsFunc(l.Columns, func(c ridelog.Column) bool { return c.Of == n.Of && c.Named })
+		})
+		if !found {
+			return field.Problems{{
+				Code: field.UnknownKey, By: "--column " + say.Shown(n.Of.Name()+"="+n.Name), Message: "no log has a column " + field.Quote(n.Name),
+				Hint: say.Shown(logs[0].Name) + " has " + strings.Join(logs[0].Headings, ", "),
+			}}
+		}
+	}
+	return nil
 }
 
 // log reads one log.
 func (d *Desk) log(ctx context.Context, name string, o ridelog.Options, progress ridelog.Progress) (*ridelog.Log, error) {
-	file, err := d.Files.Open(name)
+	logs := make(chan *ridelog.Log, 1)
+	err := d.Files.Stream(ctx, name, nil, func(r io.Reader) error {
+		l, err := ridelog.Read(ctx, name, r, o, progress)
+		logs <- l
+		return err
+	})
 	if err != nil {
 		return nil, err
 	}
-	defer file.Close()
-	return ridelog.Read(ctx, name, file, o, progress)
+	return <-logs, nil
 }
 
 // BriefText reads the text of a question's brief anew, for a copy of it with other

@@ -382,14 +382,6 @@ func (e *ending) Read(p []byte) (int, error) {
 	return e.r.Read(p)
 }
 
-// Open registers a file and opens it, to be read in a stream.
-func (f *Register) Open(name string) (io.ReadCloser, error) {
-	if err := f.Reads(Input{Name: name}); err != nil {
-		return nil, err
-	}
-	return os.Open(name)
-}
-
 // StandardInput is the name of standard input in messages.
 const StandardInput = "standard input"
 

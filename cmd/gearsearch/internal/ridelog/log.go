@@ -32,6 +32,7 @@ type ColumnNamed struct {
 type Column struct {
 	Of      Quantity
 	Heading string
+	Named   bool // by the options
 	Assumed bool // its heading tells no unit
 }
 
@@ -42,10 +43,12 @@ type Log struct {
 	Forced  bool // as the reader said
 	Rows    int
 	Columns []Column
-	Runs    []fit.Run // of coast-downs
-	Ride    fit.Ride  // of a ride
-	Travel  Travel
-	Notes   []Note
+	// Headings are the first headings of all columns, quoted.
+	Headings []string
+	Runs     []fit.Run // of coast-downs
+	Ride     fit.Ride  // of a ride
+	Travel   Travel
+	Notes    []Note
 }
 
 // Travel is what a ride is summed up from.

@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"math"
-	"slices"
 	"strings"
 
 	"gearsearch/catalog/field"
@@ -262,12 +261,6 @@ func (r *reader) choose(line []byte) error {
 
 // complain reports what the headings lack.
 func (r *reader) complain(titles []cell) {
-	for i := range r.options.Columns {
-		n := &r.options.Columns[i]
-		if !slices.ContainsFunc(titles, func(t cell) bool { return strings.EqualFold(string(t.text), strings.TrimSpace(n.Name)) }) {
-			r.problems = append(r.problems, r.problem(cell{}, "the columns are "+list(titles), "there is no column %s, which is to be the %s", field.Quote(n.Name), n.Of.Name()))
-		}
-	}
 	for q := range quantities {
 		c := &r.columns[q]
 		if c.at < 0 || !c.bare || len(traits[q].units) == 0 {
@@ -299,9 +292,10 @@ func (r *reader) complain(titles []cell) {
 	if has(Volts) && !has(Current) && !has(Power) && !has(Energy) && r.options.Kind == Ride {
 		r.problems = append(r.problems, r.problem(cell{}, "as in --column current=NAME:A", "volts without current meter no energy"))
 	}
+	r.log.Headings = headingsOf(titles)
 	for q := range quantities {
 		if has(q) {
-			r.log.Columns = append(r.log.Columns, Column{q, r.columns[q].title, r.columns[q].bare && len(traits[q].units) > 0})
+			r.log.Columns = append(r.log.Columns, Column{q, r.columns[q].title, r.columns[q].named, r.columns[q].bare && len(traits[q].units) > 0})
 		}
 	}
 }
@@ -319,7 +313,10 @@ func (r *reader) spare(q Quantity) bool {
 }
 
 // list names columns for a hint.
-func list(titles []cell) string {
+func list(titles []cell) string { return strings.Join(headingsOf(titles), ", ") }
+
+// headingsOf are the first headings, quoted.
+func headingsOf(titles []cell) []string {
 	const most = 12
 	var out []string
 	for _, t := range titles {
@@ -329,7 +326,7 @@ func list(titles []cell) string {
 		}
 		out = append(out, field.Quote(string(t.text)))
 	}
-	return strings.Join(out, ", ")
+	return out
 }
 
 // rows reads the rows below the headings.

@@ -135,6 +135,23 @@ func answers() []Shape {
 			{"cruise_m", "on which the brief's cruise speed is wanted", ""},
 			{"surfaces", "what it leads over, the longest first", "ground"},
 		}},
+		{"fit", "", "gearsearch fit", head(
+			Key{"parts", "the build", "parts"},
+			Key{"rolling_resistance", "the rolling-resistance coefficient", "fitted value"},
+			Key{"drag_area_m2", "the drag area", "fitted value"},
+			Key{"correlation", "of the two; null where one is held", ""},
+			Key{"slope_pct", "of the road, up the way out; null where no runs go both ways", ""},
+			Key{"coast_scatter_kmh", "by which the speeds of coast-downs scatter; null without any", ""},
+			Key{"ride_scatter_pct", "by which the metered energies of rides scatter; null without any", ""},
+			Key{"ride_scatter_told", "true where the rides tell it, else it is assumed", ""},
+			Key{"residual_correlation", "of the speeds' residuals from one to the next; 0 where there is none to speak of", ""},
+			Key{"corners", "true where a range stands in for keys of the motor", ""},
+			Key{"freewheel", "true where the motors are not turned", ""},
+			Key{"cautions", "what to beware of", ""},
+			Key{"logs", "what was read", "log"},
+			Key{"coast_downs", "the coast-downs beside their fit", "coast-down"},
+			Key{"rides", "the rides beside their fit", "metered ride"},
+		)},
 		{"parts", "", "gearsearch parts", head(
 			Key{"build", "the build", "build"},
 			Key{"total", "what it costs", "total"},
@@ -153,6 +170,44 @@ func answers() []Shape {
 
 func pieces() []Shape {
 	return []Shape{
+		{"fitted value", "", "", []Key{
+			{"value", "as fitted, or as the brief has it", ""},
+			{"low", "the lower end of the 95 % interval; null where it is held", ""},
+			{"high", "the upper end", ""},
+			{"pct", "half the interval in percent of the value, rounded up; null where it is not told", ""},
+			{"verdict", "`told`, `held` (at the brief's value), `tangled` (with the other), `wide` (beyond ± 50 %), `out-of-range`", ""},
+			{"brief", "what the brief has", ""},
+		}},
+		{"log", "", "", []Key{
+			{"file", "its name", ""},
+			{"kind", "`coast-down` or `ride`", ""},
+			{"rows", "how many it has", ""},
+			{"columns", "those that are read", "column"},
+			{"notes", "what it was read in spite of", ""},
+		}},
+		{"column", "", "", []Key{
+			{"quantity", "as `--column` names it", ""},
+			{"heading", "as it stands in the log", ""},
+		}},
+		{"coast-down", "", "", []Key{
+			{"name", "of the log, and which of its runs", ""},
+			{"direction", "`out`, `back` or null", ""},
+			{"samples", "how many speeds", ""},
+			{"seconds", "how long it is", ""},
+			{"start_kmh", "the speed at which it begins, as fitted", ""},
+			{"end_kmh", "the last speed", ""},
+			{"residual_kmh", "how far the speeds are off, root of the mean square", ""},
+		}},
+		{"metered ride", "", "", []Key{
+			{"name", "of the log", ""},
+			{"speed_kmh", "the mean while it moves", ""},
+			{"stops_per_km", "of the log", ""},
+			{"ascent_m_per_km", "on slopes above 5 %; null where the log has no heights", ""},
+			{"rise_m_per_km", "of the end above the start", ""},
+			{"wh_per_km", "metered at the pack", ""},
+			{"fitted_wh_per_km", "computed with the fitted values", ""},
+			{"off_pct", "the second less the first", ""},
+		}},
 		{"brief", "Section by section, with the keys of [the brief](brief.md); lists always as lists, what is not asked for null.", "", nil},
 		{"catalog", "", "", []Key{
 			{"files", "their names", ""},

@@ -117,11 +117,11 @@ func Binding(r *fit.Result, rec *fit.Records, system quantity.System) []string {
 		by = append(by, fmt.Sprintf("%s (%s, which scatter by %s%s%s)", say.Counted(uint64(n), "coast-down", "coast-downs"), say.Counted(uint64(samples), "speed", "speeds"), say.Short(speed), say.NBSP, unit))
 	}
 	if n := len(r.Rides); n > 0 {
-		scatter := fmt.Sprintf("which scatter by %s%s%%", say.Short(r.RideScatter*100), say.NBSP)
+		scatter := fmt.Sprintf("which scatter by %s%s%%", layout.Fixed(r.RideScatter*100, 1), say.NBSP)
 		if !r.ScatterTold {
-			scatter = fmt.Sprintf("too few to tell their scatter: %s%s%% assumed, common practice", say.Short(r.RideScatter*100), say.NBSP)
+			scatter = fmt.Sprintf("too few to tell their scatter: %s%s%% assumed, common practice", layout.Fixed(r.RideScatter*100, 1), say.NBSP)
 			if r.RideScatter > fit.AssumedScatter {
-				scatter = fmt.Sprintf("too few to tell their scatter, and off by %s%s%%", say.Short(r.RideScatter*100), say.NBSP)
+				scatter = fmt.Sprintf("too few to tell their scatter, and off by %s%s%%", layout.Fixed(r.RideScatter*100, 1), say.NBSP)
 			}
 		}
 		by = append(by, say.Counted(uint64(n), "ride", "rides")+" ("+scatter+")")
