@@ -21,7 +21,7 @@ const (
 // as riders speak of them, then as many of the other keys as there is room for.
 func AskedShort(p *constraints.Problem, system quantity.System) string {
 	k := briefWords(p, system)
-	return fitting(k.targets(), k.others(), askedRoom)
+	return fitting(append(k.targets(), k.yours()...), k.others(), askedRoom)
 }
 
 // RideShort says in a line for what rider and ride a brief is, and what else is at
@@ -29,7 +29,7 @@ func AskedShort(p *constraints.Problem, system quantity.System) string {
 func RideShort(p *constraints.Problem, system quantity.System) string {
 	k := briefWords(p, system)
 	k.targets()
-	return fitting(nil, k.others(), rideRoom)
+	return fitting(k.yours(), k.others(), rideRoom)
 }
 
 // fitting lists all of the first, and of the others as many as there is room for.
@@ -141,12 +141,17 @@ func (k *askedKeys) speeds() string {
 	return from + "–" + most
 }
 
+// yours are the values that are the rider's own, in a text.
+func (k *askedKeys) yours() []string {
+	if text := Yours(k.p); text != "" {
+		return []string{text}
+	}
+	return nil
+}
+
 // others are the other keys, parts and checks before conditions.
 func (k *askedKeys) others() []string {
 	var first, last []string
-	if text := Yours(k.p); text != "" {
-		first = append(first, text)
-	}
 	for _, s := range k.p.Brief.Values() {
 		for _, key := range s.Keys {
 			if s.Name == "weights" || k.spoken[s.Name+"."+key.Key] || !key.Differs() || isYours(k.p, s.Name, key.Key) {

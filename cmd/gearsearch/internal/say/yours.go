@@ -31,6 +31,8 @@ func isYours(p *constraints.Problem, section, key string) bool {
 	switch section {
 	case "ground":
 		return key == "rolling_fitted" || rolling && key == "rolling_resistance"
+	case "tolerance":
+		return rolling && key == "rolling_pct" || drag && key == "drag_pct"
 	case "rider":
 		return key == "drag_fitted" || drag && strings.HasPrefix(key, "drag_area")
 	}

@@ -52,8 +52,10 @@ func Heading(r *fit.Result, system quantity.System) string {
 		}
 	}
 	switch {
+	case len(not) == 2:
+		return "These records tell neither the " + not[0] + " nor the " + not[1]
 	case len(told) == 0:
-		return "These records do not tell the " + strings.Join(not, " and the ")
+		return "These records do not tell the " + not[0]
 	case len(not) > 0:
 		told = append(told, "the "+not[0]+" is not told")
 	}
