@@ -40,6 +40,8 @@ var worded = map[string][]promise{
 	"board.motors":         {{"", "2", "4"}},
 	"rider.drag_area_m2":   {{"rider.posture=sideways", "0.5", "0.3"}, {"rider.posture=forward", "0.65", "0.3"}, {"rider.posture=tuck", "0.35", "0.3"}},
 	"limit.winding_max_c":  {{"target.climb_length_m=300", "120", "100"}},
+	"limit.reserve_pct":    {{"ride.route=demo:harbour", "10", "80"}},
+	"ride.start_pct":       {{"ride.route=demo:harbour", "95", "60"}},
 	"ride.ascent_m_per_km": {{"", "0", "20"}},
 	"ride.wind_kmh":        {{"", "0", "15"}},
 	"ground.wet":           {{"", "false", "true"}},
@@ -114,9 +116,6 @@ func TestDefaultsOfTheBrief(t *testing.T) {
 	for _, k := range constraints.BriefKeys() {
 		name := k.Section + "." + k.Key
 		reference[name] = true
-		if slices.Contains(unheard, name) {
-			continue
-		}
 		promises, ok := worded[name]
 		switch {
 		case ok:
