@@ -387,6 +387,18 @@ func TestPageGivesWay(t *testing.T) {
 	if says := p.text("document.getElementById('verdict').innerText"); !strings.Contains(says, "The nearest build misses: ") {
 		t.Errorf("what is missed is not said:\n%s", says)
 	}
+	// Arrows lead to what the list says, on the axes that the reader chooses.
+	drawn := func() []int {
+		return browsertest.Value[[]int](p.Tab, `[".gives > li", ".pick", ".arrow", ".near", ".wish"].map((x) => document.querySelectorAll("#give " + x).length)`)
+	}
+	if n := drawn(); n[0] == 0 || n[1] == 0 || n[2] != n[1] || n[3] != 1 || n[4] == 0 {
+		t.Errorf("concessions, dots, arrows, nearest builds and wishes: %v", n)
+	}
+	p.choose("#give-y", "mass_kg")
+	p.Wait("[...document.querySelectorAll('#give svg text')].some((x) => x.textContent.startsWith('mass, kg'))")
+	if n := drawn(); n[0] == 0 || n[1] == 0 || n[3] != 1 {
+		t.Errorf("on other axes: %v", n)
+	}
 	p.picture("nothing")
 	p.Press("#give .look-at") // what a concession opens passes everything
 	p.Wait("document.querySelector('#give .card')")
@@ -394,7 +406,7 @@ func TestPageGivesWay(t *testing.T) {
 		t.Errorf("the build that a concession opens fails %d checks", n)
 	}
 	p.picture("opened")
-	p.change(func() { p.Press("#give button") })
+	p.change(func() { p.Press("#give .take") })
 	if n := browsertest.Value[int](p.Tab, "document.querySelectorAll('#list tbody[data-number]').length"); n == 0 {
 		t.Error("giving way opens nothing")
 	}

@@ -89,6 +89,9 @@ func TestPageUnfoldsAlike(t *testing.T) {
 	if title := p.shown(row + ".variants .card .title"); title != "No. 1, 3 of its design" {
 		t.Errorf("its sheet is %q", title)
 	}
+	if parts := p.shown(row + ".variants .card .chain"); !strings.Contains(parts, "Tolvane dual 60") {
+		t.Errorf("its sheet is that of %s", parts)
+	}
 	p.picture("alike")
 	p.Press(row + ".like")
 	if n := count(); n != 0 {

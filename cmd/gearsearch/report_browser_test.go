@@ -8,6 +8,7 @@ import (
 	"math/rand/v2"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -371,4 +372,28 @@ func programOrder(t *testing.T, question, flags string) []rankedBuild {
 		t.Fatal(err)
 	}
 	return answer.Builds
+}
+
+// TestReportGivesWay: where nothing is feasible the report draws and lists what to give
+// way on, as the page does but for what an engine would have to do.
+func TestReportGivesWay(t *testing.T) {
+	t.Parallel()
+	data, err := os.ReadFile(strings.TrimPrefix(pageOf(t, "--strict --range 120km"), "file://"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text := string(data)
+	for _, want := range []string{"What to give way on", "<li data-opening=\"1\">", "class=\"arrow\"", "class=\"wish\"", "opens "} {
+		if !strings.Contains(text, want) {
+			t.Errorf("the report has no %s", want)
+		}
+	}
+	if strings.Contains(text, "data-live=") {
+		t.Error("the report has places for an engine")
+	}
+	relax := answerTo(t.Context(), "relax --quiet --strict --range 120km").stdout
+	to := regexp.MustCompile(`<b>([^<]*)</b>`).FindStringSubmatch(text[strings.Index(text, "data-opening"):])
+	if to == nil || !strings.Contains(relax, strings.ReplaceAll(to[1], "\u00a0", " ")) && !strings.Contains(relax, to[1]) {
+		t.Errorf("the report gives way to %q, relax says\n%s", to, relax)
+	}
 }

@@ -22,6 +22,7 @@ type Document struct {
 	Builds  []Build
 	Cards   []*Card
 	Nearest *Card // where nothing is feasible; may be nil
+	Gives   *Node // what to give way on then; nil where that is not known
 	Field   *Node // where the builds stand among all; nil where that is not known
 	Gates   []Gate
 	Wishes  []Wish // in the order of the brief; none where what they cost is not known

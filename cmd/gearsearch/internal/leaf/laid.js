@@ -23,23 +23,45 @@ const laid = (() => {
     return out;
   }
 
-  // spots gives each strong line a place for its name, as far from the other lines and
-  // from the names that stand already as there is one.
-  function spots(lines, width, height) {
+  // crosses tells whether a piece of a line is inside a box for some of its length.
+  function crosses([a, b], box) {
+    let low = 0, high = 1;
+    for (const i of [0, 1]) {
+      const step = b[i] - a[i], least = box[i], most = box[i + 2];
+      if (step === 0) {
+        if (a[i] <= least || a[i] >= most) return false;
+        continue;
+      }
+      const p = (least - a[i]) / step, q = (most - a[i]) / step;
+      low = Math.max(low, Math.min(p, q));
+      high = Math.min(high, Math.max(p, q));
+    }
+    return low < high;
+  }
+
+  // spots gives each line a place for its name, off all lines and names where there is
+  // one, and as far from the other lines.
+  function spots(lines, wide, width, height) {
+    const high = 15, off = 4;
+    const pieces = lines.flatMap(line => line.slice(1).map((to, n) => [line[n], to]));
     const taken = [];
     return lines.map((own, i) => {
       let best = null;
       for (const [x, y] of own) {
-        if (x < frame.left + 30 || x > width - frame.right - 34 || y < frame.top + 16 || y > height - frame.bottom - 6) continue;
-        let far = Infinity;
-        lines.forEach((other, k) => {
-          if (k !== i) for (const [a, b] of other) far = Math.min(far, Math.hypot(a - x - 20, b - y + 8));
-        });
-        for (const [a, b] of taken) far = Math.min(far, Math.hypot(a - x, (b - y) * 2));
-        if (!best || far > best.far) best = { far, at: [x, y] };
+        for (const [left, top] of [[x + off, y - high - off], [x - wide - off, y - high - off], [x + off, y + off], [x - wide - off, y + off]]) {
+          const box = [left, top, left + wide, top + high];
+          if (left < frame.left || top < frame.top || box[2] > width - frame.right || box[3] > height - frame.bottom) continue;
+          if (taken.some(other => box[0] < other[2] && other[0] < box[2] && box[1] < other[3] && other[1] < box[3])) continue;
+          const cut = pieces.filter(piece => crosses(piece, box)).length;
+          let far = 60; // pixels: farther is no clearer
+          lines.forEach((other, k) => {
+            if (k !== i) for (const [a, b] of other) far = Math.min(far, Math.hypot(a - left - wide / 2, b - top - high / 2));
+          });
+          if (!best || cut < best.cut || cut === best.cut && far > best.far) best = { cut, far, box };
+        }
       }
-      if (best) taken.push(best.at);
-      return best && best.at;
+      if (best) taken.push(best.box);
+      return best && [best.box[0], best.box[3] - 3];
     });
   }
 
@@ -59,14 +81,18 @@ const laid = (() => {
     svg.append(text(0, 14, 'start', `${chart.y.name}, ${chart.y.unit}`), text(width - frame.right, height - 6, 'end', `${chart.x.name}, ${chart.x.unit}`));
     const strong = [];
     chart.of.forEach((of, i) => (of || []).forEach((values, k) => {
-      const points = values.map((y, n) => [toX(n * chart.step), toY(y)]);
+      const none = values.indexOf(0, 1); // from where nothing is left
+      const shown = none < 0 ? values : values.slice(0, none + 1);
+      const points = shown.map((y, n) => [toX(n * chart.step), toY(y)]);
       if (k === 0) strong.push({ i, points });
+      else if (strong.length === 1) svg.append(text(points[0][0] + 6, points[0][1] - 5, 'start', chart.lines[k]));
       svg.append(make('path', { class: `of${i}${k ? ' weak' : ''}`, d: 'M' + points.map(([x, y]) => x.toFixed(1) + ' ' + y.toFixed(1)).join('L') }));
     }));
     const cursor = make('line', { class: 'cursor', y1: frame.top, y2: height - frame.bottom });
     svg.append(cursor);
-    spots(strong.map(s => s.points), width, height).forEach((at, n) => {
-      if (at) svg.append(text(at[0] + 5, at[1] - 5, 'start', names[strong[n].i], 'named'));
+    const wide = 8 * Math.max(...names.map(name => name.length));
+    spots(strong.map(s => s.points), wide, width, height).forEach((at, n) => {
+      if (at) svg.append(text(at[0], at[1], 'start', names[strong[n].i], 'named'));
     });
     return { svg, cursor, last, toX, width };
   }

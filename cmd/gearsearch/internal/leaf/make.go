@@ -19,6 +19,7 @@ import (
 type Input struct {
 	Result  *search.Result
 	Near    *search.NearMiss // where nothing is feasible; may be nil
+	Relaxed *search.Relaxed  // what to give way on then; may be nil
 	Strict  bool
 	System  quantity.System
 	Made    string         // the date
@@ -120,6 +121,7 @@ func New(in Input) *Document {
 		near := search.ScoreBuild(in.Near.Build)
 		d.Nearest = m.card(near, in.Near.Build)
 		d.Nearest.Title = "Nearest"
+		d.Gives = (&Conceded{Near: in.Near.Build, Relaxed: in.Relaxed, Problem: p, System: in.System}).Node(Dead)
 	}
 	return d
 }

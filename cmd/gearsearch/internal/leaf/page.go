@@ -134,6 +134,7 @@ func (d *Document) nearest() inside {
 		return nil
 	}
 	return el("section", labelled("near-title"),
+		when(d.Gives != nil, el("h2", text("What to give way on")), d.Gives),
 		el("h2", id("near-title"), text("The nearest build")),
 		el("p", text("This one misses the least. Its bars to the left of the limit say by how much.")),
 		d.Nearest.Sheet(Dead))

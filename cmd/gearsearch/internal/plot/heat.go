@@ -74,8 +74,8 @@ func Heat(s Subject) (*Figure, error) {
 		return scaled(samples(0, end*(1-1e-12), resolution, y), long, celsius)
 	}
 	chart := &chart{
-		x: axis{"way up the hill, " + long.unit, 0, length * 1.02 * long.factor},
-		y: axis{label: "temperature, " + celsius.unit},
+		x:     axis{"way up the hill, " + long.unit, 0, length * 1.02 * long.factor},
+		y:     axis{label: "temperature, " + celsius.unit},
 		keyed: true,
 		curves: []curve{
 			{points: line(w.Winding), stroke: strokeOf(0), label: "winding"},

@@ -33,7 +33,7 @@ func OpeningTable(out *layout.Text, list []search.Opening, wanted int, currency 
 			if i == 0 {
 				build = Build(o.Relaxed)
 			}
-			from, to := concessionEnds(g, currency, system)
+			from, to := ConcessionEnds(g, currency, system)
 			t.Add(g.Meaning, from, to, relative(g), build, g.Key)
 		}
 	}
@@ -62,9 +62,9 @@ func OtherMotors(o *search.Opening) string {
 // at least, rounded so that it makes as many builds feasible.
 const ConcededDigits = 4
 
-// concessionEnds are the values of a concession before and after, with their
+// ConcessionEnds are the values of a concession before and after, with their
 // unit.
-func concessionEnds(g search.Given, currency string, system quantity.System) (from, to string) {
+func ConcessionEnds(g search.Given, currency string, system quantity.System) (from, to string) {
 	start, unit := system.Value(g.From*g.PerSI, g.Unit)
 	value := g.Short
 	switch _, factor := system.Show(g.Unit); {

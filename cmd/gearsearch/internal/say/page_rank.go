@@ -424,7 +424,7 @@ func ConcessionsTable(list []search.Opening, pairs bool, currency string, system
 	}}
 	for _, o := range list {
 		for _, g := range o.Concessions {
-			from, to := concessionEnds(g, currency, system)
+			from, to := ConcessionEnds(g, currency, system)
 			t.Add(g.Meaning, from, to, relative(g))
 		}
 		if pairs {

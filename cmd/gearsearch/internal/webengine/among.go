@@ -29,17 +29,13 @@ func (e *Engine) field(r *request) (*among, error) {
 		return nil, err
 	}
 	x, y := leaf.FieldFigures(p)
-	out := &among{}
-	for _, f := range leaf.Axes(p) {
-		out.Axes = append(out.Axes, titled{f.Name, f.Label})
-		if f.Name == r.X {
-			x = f
-		}
-		if f.Name == r.Y {
-			y = f
-		}
+	if own, _ := r.axes(p); own.Name != "" {
+		x = own
 	}
-	out.X, out.Y = x.Name, y.Name
+	if _, own := r.axes(p); own.Name != "" {
+		y = own
+	}
+	out := &among{Axes: axesOf(p), X: x.Name, Y: y.Name}
 	o := search.Options{Top: r.top(), Workers: 1, Strict: r.Strict, Apart: r.apart()}
 	o.Progress = r.progress(p)
 	listed, err := search.RankOnly(ctx, p, o)
@@ -63,4 +59,25 @@ func (e *Engine) field(r *request) (*among, error) {
 		out.Missing = "no feasible build has both figures"
 	}
 	return out, nil
+}
+
+// axesOf are the figures that may be asked for on axes.
+func axesOf(p *constraints.Problem) (out []titled) {
+	for _, f := range leaf.Axes(p) {
+		out = append(out, titled{f.Name, f.Label})
+	}
+	return out
+}
+
+// axes are the figures that the request asks for on axes, zero where it asks for none.
+func (r *request) axes(p *constraints.Problem) (x, y constraints.Figure) {
+	for _, f := range leaf.Axes(p) {
+		if f.Name == r.X {
+			x = f
+		}
+		if f.Name == r.Y {
+			y = f
+		}
+	}
+	return x, y
 }

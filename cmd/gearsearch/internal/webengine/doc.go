@@ -33,7 +33,8 @@
 //	field    brief, strict, units, top, every, x, y: where the listed builds stand
 //	         among all that do it, in the plane of two figures; a sample where they
 //	         are many
-//	relax    brief, strict, units: the least to give way on for something to do it
+//	relax    brief, strict, units, x, y: the least to give way on for something to do it,
+//	         with the builds that this opens in the plane of two figures
 //	alike    brief, strict, units, top, build: the builds of the design of one that is
 //	         ranked, best first, and how many there are
 //	curves   brief, units, builds: the curves of some builds, to be laid over one another

@@ -3,13 +3,11 @@ package webengine
 import (
 	"math"
 	"slices"
-	"strings"
 	"sync/atomic"
 
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/leaf"
-	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -215,7 +213,11 @@ func some(list []string) []string {
 
 // relaxed is what to give way on where nothing is feasible.
 type relaxed struct {
-	Openings []opening `json:"openings"`
+	Shown    *leaf.Node `json:"shown"` // all of it
+	Openings []opening  `json:"openings"`
+	Axes     []titled   `json:"axes"` // figures that its drawing may show
+	X        string     `json:"x"`    // those that it shows
+	Y        string     `json:"y"`
 }
 
 // opening is a concession that makes a build feasible.
@@ -228,13 +230,9 @@ type opening struct {
 type give struct {
 	Key     string `json:"key"`
 	Meaning string `json:"meaning"`
-	From    string `json:"from"`
 	To      string `json:"to"`    // with its unit
 	Value   string `json:"value"` // of the key, as a brief takes it
 }
-
-// relaxDigits is how many digits a concession is shown with, at least.
-const relaxDigits = 3
 
 // relax finds the least to give way on.
 func (e *Engine) relax(r *request) (*relaxed, error) {
@@ -243,44 +241,26 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	if err != nil {
 		return nil, err
 	}
-	found := search.Relax(ctx, p, search.RelaxOptions{Options: search.Options{Workers: 1, Strict: r.Strict, Progress: r.progress(p)}, Digits: relaxDigits, Motors: true})
-	if !found.Complete {
+	o := search.Options{Workers: 1, Strict: r.Strict, Progress: r.progress(p)}
+	found := search.Relax(ctx, p, search.RelaxOptions{Options: o, Digits: say.ConcededDigits, Motors: true})
+	near, complete := search.Nearest(ctx, p, o)
+	if !found.Complete || !complete {
 		return nil, errCancelled
 	}
-	out := &relaxed{Openings: []opening{}}
+	shown := &leaf.Conceded{Relaxed: found, Problem: p, System: r.system}
+	if near != nil {
+		shown.Near = near.Build
+	}
+	shown.X, shown.Y = r.axes(p)
+	x, y := shown.Figures()
+	out := &relaxed{Shown: shown.Node(leaf.Live), Openings: []opening{}, Axes: axesOf(p), X: x.Name, Y: y.Name}
 	for _, o := range found.Openings {
 		x := opening{Build: newBuild(search.ScoreBuild(o.Relaxed))}
 		for _, g := range o.Concessions {
-			x.Gives = append(x.Gives, give{
-				Key: g.Key, Meaning: g.Meaning, Value: field.FormatNumber(g.Short),
-				From: quantityOf(g.Unit, g.From*g.PerSI, p, r.system), To: concededTo(g, p, r.system),
-			})
+			_, to := say.ConcessionEnds(g, p.Catalog.Currency, r.system)
+			x.Gives = append(x.Gives, give{Key: g.Key, Meaning: g.Meaning, Value: field.FormatNumber(g.Short), To: to})
 		}
 		out.Openings = append(out.Openings, x)
 	}
 	return out, nil
-}
-
-// concededTo is what a concession gives way to, with its unit, rounded so that
-// it opens what it says.
-func concededTo(g search.Given, p *constraints.Problem, system quantity.System) string {
-	unit, factor := system.Show(g.Unit)
-	if x, unit := system.Value(g.Short, g.Unit); unit == "°F" {
-		return say.Whole(math.Ceil(x*10-1e-9)/10) + " " + unit
-	}
-	if g.Unit == "price" || factor == 1 {
-		return strings.TrimSpace(say.Whole(g.Short) + " " + strings.Replace(unit, "price", p.Catalog.Currency, 1))
-	}
-	shown := g.Concession
-	shown.PerSI *= factor
-	return say.Whole(shown.Shown(g.To, relaxDigits)) + " " + unit
-}
-
-// quantityOf is a number with its unit as people read it.
-func quantityOf(unit string, x float64, p *constraints.Problem, system quantity.System) string {
-	if unit == "price" {
-		return say.Money(x) + " " + p.Catalog.Currency
-	}
-	x, shown := system.Value(x, unit)
-	return strings.TrimSpace(say.Short(x) + " " + shown)
 }

@@ -90,7 +90,7 @@ const builds = (() => {
     const node = dom.grow(table);
     [...node.tBodies].forEach((body, i) => {
       let shown = null;
-      opener(body.querySelector(".look"), list[i].file, `No. ${rank}, ${i + 2} of its design`, question, (what) => {
+      opener(body.querySelector(".look"), list[i].file, `No. ${rank}, ${i + 2} of its design`, { ...question, build: list[i].file }, (what) => {
         if (shown) shown.remove();
         shown = what && below(body, "opened", what);
         if (shown) body.append(shown);
@@ -282,28 +282,38 @@ const builds = (() => {
     dom.byId("verdict").append(el("p", { class: "misses" }, "The nearest build misses: ", dom.data(miss.misses), "."), el("div", { id: "give" }));
   }
 
-  // gives says what to give way on.
+  // gives says what to give way on: the drawing with its list, in which each can be
+  // taken, and the build that it opens looked at.
   function gives(answer) {
     const node = dom.byId("give");
     if (!node) return;
-    if (!answer.openings.length) {
-      dom.put(node, el("p", null, "Giving way on one wish, or on two, is not enough: add parts, or bring back those that you set aside."));
-      return;
-    }
-    dom.put(node, el("p", null, "Giving way on any one of these is enough:"),
-      el("ul", { class: "gives" }, answer.openings.map(opening)));
+    const shown = dom.grow(answer.shown);
+    dom.renew(node, ["builds-title"], answer.openings.length > 0 && axes(answer), shown);
+    answer.openings.forEach((o, i) => opening(o, i, node.querySelector(`[data-opening="${i + 1}"]`)));
   }
 
-  // opening is a concession with the build that it opens.
-  function opening(o, i) {
+  // axes choose the figures of the drawing of what to give way on.
+  function axes(answer) {
+    const axis = (name) => {
+      const select = el("select", { id: "give-" + name }, answer.axes.map((a) => el("option", { value: a.name, selected: a.name === answer[name] }, a.title)));
+      select.addEventListener("change", async () => {
+        const of = last.question;
+        const reply = await wire.ask({ ...of, ask: "relax", x: answer.x, y: answer.y, [name]: select.value });
+        if (reply.answer && last.question === of) gives(reply.answer);
+      });
+      return select;
+    };
+    return el("p", { class: "deeds" }, el("label", null, "Up: ", axis("y")), el("label", null, "Across: ", axis("x")));
+  }
+
+  // opening puts into the line of a concession what can be done with it.
+  function opening(o, i, line) {
     const asked = { ...last.question, brief: { ...last.question.brief, ...Object.fromEntries(o.gives.map((g) => [g.key, g.value])) } };
-    const place = el("div");
+    const at = (name) => line.querySelector(`[data-live="${name}"]`);
     const title = "The build that this opens";
-    return el("li", null,
-      o.gives.map((g, k) => [k ? " and " : "", g.meaning, " ", el("s", null, g.from), " ", el("b", null, g.to)]), " ",
-      el("button", { type: "button", class: "quiet", onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it"), " ",
-      opener(el("button", { type: "button", class: "quiet look-at" }), o.build.file + "#" + i, title + " " + (i + 1), { ...asked, build: o.build.file }, (what) => dom.put(place, what), ["see the build", "put it away"]),
-      place);
+    at("take").append(
+      el("button", { type: "button", class: "quiet take", id: "take-" + i, onclick: () => give(o.gives), "aria-label": "take it: " + o.gives.map((g) => g.meaning + " " + g.to).join(" and ") }, "take it"), " ",
+      opener(el("button", { type: "button", class: "quiet look-at" }), o.build.file + "#" + i, title + " " + (i + 1), { ...asked, build: o.build.file }, (what) => dom.put(at("sheet"), what), ["see the build", "put it away"]));
   }
 
   function give(gives) {

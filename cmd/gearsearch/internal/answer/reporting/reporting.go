@@ -90,6 +90,7 @@ func (r *Answer) add(ctx context.Context, d *ask.Desk, in *report.Input) (drawn 
 		if near, complete := search.Nearest(ctx, r.Problem, search.Options{Strict: r.Question.Strict}); complete {
 			in.Near = near
 		}
+		in.Relaxed = r.relax(ctx, d)
 	}
 	in.Wishes = d.Without(ctx, r.Problem, r.Question.Strict)
 	if in.Result.Feasible > 0 && in.Result.Feasible <= plot.MostPoints {
@@ -97,6 +98,14 @@ func (r *Answer) add(ctx context.Context, d *ask.Desk, in *report.Input) (drawn 
 		in.Field, err = r.field(ctx, d, in)
 	}
 	return drawn, err
+}
+
+// relax looks for what to give way on.
+func (r *Answer) relax(ctx context.Context, d *ask.Desk) *search.Relaxed {
+	bar := d.Bar()
+	defer bar.Stop()
+	o := search.Options{Strict: r.Question.Strict, Progress: bar.Progress()}
+	return search.Relax(ctx, r.Problem, search.RelaxOptions{Options: o, Digits: say.ConcededDigits, Motors: true})
 }
 
 // field lists every feasible build as a point, in a second walk; nil where that is
