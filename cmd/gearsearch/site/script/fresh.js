@@ -10,7 +10,6 @@
 // busy while an answer is on its way; halted where the reader has stopped it;
 // unanswered where there is none, or not of all files.
 const fresh = (() => {
-  const soon = 30; // ms: what is answered at once does not flicker
   let ranking = true;
   let partial = false; // the builds are the best so far
   let halted = false;
@@ -19,17 +18,9 @@ const fresh = (() => {
   let working = false;
   let reason = null; // why there is no answer: what a notice takes
   let unread = []; // names of files that are not in use
-  let due = 0;
   let tell = () => {};
 
-  // later shows a state that may be over soon.
-  function later() {
-    if (!due) due = setTimeout(show, soon);
-  }
-
   function show() {
-    clearTimeout(due);
-    due = 0;
     const mark = document.body;
     mark.dataset.ranking = !ranking ? "old" : partial ? "partial" : "current";
     mark.dataset.tally = tally ? "current" : "old";
@@ -40,13 +31,14 @@ const fresh = (() => {
     tell({ reason, unread });
   }
 
-  // asked: the question has changed, and an answer is on its way.
+  // asked: the question has changed, and an answer is on its way. What is shown looks
+  // old before anything else is done: before it is asked, and before anything is drawn.
   function asked() {
     ranking = tally = prices = partial = halted = false;
     working = true;
     reason = null;
     document.body.dataset.busy = "true";
-    later();
+    show();
   }
 
   // ranked, counted, priced: the builds, the counts, and the prices of the
@@ -54,13 +46,13 @@ const fresh = (() => {
   function ranked() {
     ranking = true;
     partial = false;
-    if (!due) show();
+    show();
   }
 
   // sofar: the builds that are shown are the best so far of the question.
   function sofar() {
     ranking = partial = true;
-    if (!due) show();
+    show();
   }
 
   // stopped: the reader does not want to wait for the rest of the answer.
@@ -71,12 +63,12 @@ const fresh = (() => {
 
   function counted() {
     tally = true;
-    if (!due) show();
+    show();
   }
 
   function priced() {
     prices = true;
-    if (!due) show();
+    show();
   }
 
   // rest: nothing is on its way any more. Without an answer why tells the

@@ -144,6 +144,17 @@
     }
   }
 
+  // drawn draws what shows the question itself, after what is old has been seen to be.
+  // Many changes before that are one.
+  let due = 0;
+  function drawn() {
+    cancelAnimationFrame(due);
+    due = requestAnimationFrame(() => setTimeout(() => {
+      drawing.draw();
+      parts.show();
+    }));
+  }
+
   // halt ends an answer that the reader has stopped; lacks says what it lacks.
   function halt(lacks) {
     progress.stopped(lacks, refresh);
@@ -256,9 +267,8 @@
     });
     parts.load();
     state.onchange(() => {
-      drawing.draw();
-      parts.show();
       refresh();
+      drawn();
     });
     keep.start();
     address.start();

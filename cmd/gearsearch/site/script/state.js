@@ -21,6 +21,7 @@ const state = {
     this.listeners.push(listener);
   },
   changed() {
+    fresh.asked();
     for (const listener of this.listeners) listener();
   },
 
