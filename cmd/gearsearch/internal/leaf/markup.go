@@ -113,24 +113,48 @@ func (x *Node) write(b *strings.Builder) {
 }
 
 // MarshalJSON writes the node as a tree: a text as a string, an element as
-// [name, attributes, what is inside …], what stands in turn under the name "".
-func (x *Node) MarshalJSON() ([]byte, error) {
+// [name, attributes, what is inside …], what stands in turn under the name "". It is
+// written in one go: encoding/json would look at what is inside once for each element
+// around it.
+func (x *Node) MarshalJSON() ([]byte, error) { return x.appendJSON(nil), nil }
+
+func (x *Node) appendJSON(b []byte) []byte {
 	if x == nil {
-		return []byte(`""`), nil
+		return append(b, `""`...)
 	}
 	if x.name == "" && len(x.inside) == 0 {
-		return json.Marshal(x.text)
+		return appendString(b, x.text)
 	}
-	attrs := make(map[string]string, len(x.attrs))
-	for _, a := range x.attrs {
-		attrs[a.name] = a.value
+	b = appendString(append(b, '['), x.name)
+	b = append(b, ",{"...)
+	for i, a := range x.attrs {
+		if i > 0 {
+			b = append(b, ',')
+		}
+		b = appendString(append(appendString(b, a.name), ':'), a.value)
 	}
-	list := make([]any, 0, 2+len(x.inside))
-	list = append(list, x.name, attrs)
+	b = append(b, '}')
 	for _, y := range x.inside {
-		list = append(list, y)
+		b = y.appendJSON(append(b, ','))
 	}
-	return json.Marshal(list)
+	return append(b, ']')
+}
+
+// appendString adds a text as JSON has it, with <, > and & written out.
+func appendString(b []byte, s string) []byte {
+	const hex = "0123456789abcdef"
+	b = append(b, '"')
+	from := 0
+	for i := range len(s) {
+		c := s[i]
+		if c >= ' ' && c != '"' && c != '\\' && c != '<' && c != '>' && c != '&' {
+			continue
+		}
+		b = append(b, s[from:i]...)
+		b = append(b, '\\', 'u', '0', '0', hex[c>>4], hex[c&15])
+		from = i + 1
+	}
+	return append(append(b, s[from:]...), '"')
 }
 
 // UnmarshalJSON reads what MarshalJSON writes.

@@ -36,9 +36,12 @@ type shelfSize struct {
 // readCatalog reads files as the catalog. On an error the catalog stays as it
 // was.
 func (e *Engine) readCatalog(r *request) (*contents, error) {
-	c, err := catalog.Read(r.sources()...)
-	if err != nil {
-		return nil, err
+	c := e.demo
+	if len(r.Files) > 0 {
+		var err error
+		if c, err = catalog.Read(r.sources()...); err != nil {
+			return nil, err
+		}
 	}
 	e.supersede()
 	e.mu.Lock()

@@ -23,7 +23,8 @@ const Protocol = 1
 // Engine answers requests. It holds the catalog, the embedded demo parts until
 // another is read. It is safe for use by several goroutines.
 type Engine struct {
-	pause func() // lets other work go on; may be nil
+	pause func()           // lets other work go on; may be nil
+	demo  *catalog.Catalog // the embedded parts alone
 
 	mu      sync.Mutex
 	catalog *catalog.Catalog
@@ -39,7 +40,7 @@ func New(pause func()) (*Engine, error) {
 	if err != nil {
 		return nil, err
 	}
-	e := &Engine{pause: pause, catalog: c}
+	e := &Engine{pause: pause, demo: c, catalog: c}
 	e.current, e.cancel = context.WithCancelCause(context.Background())
 	return e, nil
 }
