@@ -274,3 +274,34 @@ func TestPageStopsQuestions(t *testing.T) {
 		t.Errorf("with other parts the answer is marked %s", mark)
 	}
 }
+
+// TestPageDrawsTheFront: the front of all builds is drawn without a build in hand, in the
+// plane of the two figures that are asked about; and a page or a drawing that a command
+// line would print is a file to save, not markup to read.
+func TestPageDrawsTheFront(t *testing.T) {
+	t.Parallel()
+	p := servedPage(t)
+	p.goTo("more")
+	p.choose(`[data-question="front"] [data-blank="x"]`, "mass_kg")
+	p.choose(`[data-question="front"] [data-blank="y"]`, "climb_limit_pct")
+	p.askIn("front")
+	const drawing = `document.querySelector('[data-question="front"] > .said .reply > figure.field')`
+	p.Wait(drawing)
+	if axes := p.text(drawing + `.dataset.x + " " + ` + drawing + `.dataset.y`); axes != "mass_kg climb_limit_pct" {
+		t.Errorf("the front is drawn over %s", axes)
+	}
+	if n := browsertest.Value[int](p.Tab, drawing+`.querySelectorAll(".peak").length`); n == 0 {
+		t.Error("no build is on the front that is drawn")
+	}
+	p.picture("front")
+	const line = "report --top 2"
+	p.fill("typed", "line", line)
+	p.askIn("typed")
+	if says := p.replied("typed"); strings.Contains(says, "<") || !strings.Contains(says, "a page of its own") {
+		t.Errorf("%s is answered with %.200s", line, says)
+	}
+	p.Press(`[data-question="typed"] > .said .save-file`)
+	if text := p.save("report.html"); !strings.HasPrefix(text, "<!doctype html>") {
+		t.Errorf("%s saves %.100s", line, text)
+	}
+}

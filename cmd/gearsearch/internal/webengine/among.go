@@ -29,10 +29,10 @@ func (e *Engine) field(r *request) (*among, error) {
 		return nil, err
 	}
 	x, y := leaf.FieldFigures(p)
-	if own, _ := r.axes(p); own.Name != "" {
+	if own, _ := r.axes(); own.Name != "" {
 		x = own
 	}
-	if _, own := r.axes(p); own.Name != "" {
+	if _, own := r.axes(); own.Name != "" {
 		y = own
 	}
 	out := &among{Axes: axesOf(p), X: x.Name, Y: y.Name}
@@ -69,15 +69,14 @@ func axesOf(p *constraints.Problem) (out []titled) {
 	return out
 }
 
-// axes are the figures that the request asks for on axes, zero where it asks for none.
-func (r *request) axes(p *constraints.Problem) (x, y constraints.Figure) {
-	for _, f := range leaf.Axes(p) {
-		if f.Name == r.X {
-			x = f
+// axes are the figures that the request asks for on axes, zero where it asks for none
+// of which more or less is better.
+func (r *request) axes() (x, y constraints.Figure) {
+	figure := func(name string) constraints.Figure {
+		if f, ok := constraints.FigureNamed(name); ok && f.Better != constraints.Neither {
+			return f
 		}
-		if f.Name == r.Y {
-			y = f
-		}
+		return constraints.Figure{}
 	}
-	return x, y
+	return figure(r.X), figure(r.Y)
 }

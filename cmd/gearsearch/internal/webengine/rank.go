@@ -251,7 +251,7 @@ func (e *Engine) relax(r *request) (*relaxed, error) {
 	if near != nil {
 		shown.Near = near.Build
 	}
-	shown.X, shown.Y = r.axes(p)
+	shown.X, shown.Y = r.axes()
 	x, y := shown.Figures()
 	out := &relaxed{Shown: shown.Node(leaf.Live), Openings: []opening{}, Axes: axesOf(p), X: x.Name, Y: y.Name}
 	for _, o := range found.Openings {

@@ -112,7 +112,9 @@ const asking = (() => {
   function replied(reply, what, command, heading) {
     if (reply.fault) return el("p", { class: "notice bad" }, dom.data(reply.fault));
     const nodes = [];
-    if (reply.out) {
+    const whole = wholeFile(reply.out);
+    if (whole) nodes.push(el("p", { class: "deeds" }, el("span", null, whole.is + ": save it, and open it by itself."), el("button", { type: "button", class: "save-file", onclick: () => dom.save(whole.name, reply.out) }, "Save ", whole.name)));
+    else if (reply.out) {
       const answer = what.plain ? el("pre", { tabindex: "0", class: "plain-answer" }, dom.data(reply.out)) : markup.read(reply.out, what.name, heading);
       if (!what.plain) advice(answer, command, reply);
       nodes.push(answer);
@@ -124,6 +126,12 @@ const asking = (() => {
     if (files.length) nodes.push(el("p", { class: "deeds" }, files.map(([name, code]) => written(name, program.bytes(code)))));
     return nodes;
   }
+
+  // wholeFile tells an answer that is a file of its own, and no text to read here.
+  const wholeFile = (out) => [
+    { begins: /^<!doctype html/i, name: "report.html", is: "This answer is a page of its own" },
+    { begins: /^<\?xml|^<svg/, name: "drawing.svg", is: "This answer is a drawing" },
+  ].find((kind) => kind.begins.test(out));
 
   // written is what can be done with a file that the program has written.
   function written(name, bytes) {

@@ -123,6 +123,7 @@ const questions = (() => {
       ["front", (b) => ({
         name: "builds that no other beats", text: ["Which builds does no other beat on ", b.choice("x", "the first figure", figures(), "price"), " and ", b.choice("y", "the second figure", figures(), "range_km"), " and ", b.choice("z", "a third figure", [["", "nothing else"], ...figures()]), "?"],
         words: () => ["rank", "--front", [...new Set([b.value("x"), b.value("y"), b.value("z")])].filter(Boolean).join(","), ...listing()],
+        done: (place) => plane(place, b.value("x"), b.value("y")),
       })],
       ["stability", () => ({ name: "how firm the order is", text: "How far may the weights move before another build is first, and how often does each of the best win with random weights?", words: () => ["rank", "--stability", ...listing()] })],
       ["tolerance", (b) => ({
@@ -155,6 +156,15 @@ const questions = (() => {
         },
       })],
     ];
+  }
+
+  // plane draws over an answer all builds that do it in the plane of two figures.
+  async function plane(place, x, y) {
+    if (x === y) return;
+    const reply = await wire.ask({ ...place.asked.question, ask: "field", top: state.top, x, y });
+    const body = place.querySelector(".reply");
+    if (!body || !reply.answer) return;
+    body.prepend(reply.answer.field ? dom.grow(reply.answer.field) : el("p", { class: "soft" }, "No drawing: ", dom.data(reply.answer.missing), "."));
   }
 
   // fileBlank is a blank for a file, whose text goes to where.
