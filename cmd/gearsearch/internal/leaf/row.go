@@ -2,7 +2,6 @@ package leaf
 
 import (
 	"cmp"
-	"fmt"
 	"math"
 	"strconv"
 	"strings"
@@ -163,22 +162,40 @@ func sortable(x float64) string {
 	return strconv.FormatFloat(x, 'g', -1, 64)
 }
 
-// differs says which parts a build does not share with another, "" for none.
+// differs says which parts a build does not share with another, "" for none: those that
+// a row names, else those that it does not.
 func (m *maker) differs(b, first *constraints.Build) string {
+	if list := chainDiffers(m.names.chain(b), m.names.chain(first)); len(list) > 0 {
+		return strings.Join(list, ", ")
+	}
 	var list []string
 	for _, slot := range constraints.Slots() {
-		if b.ID(slot) == first.ID(slot) {
-			continue
+		if b.ID(slot) != first.ID(slot) && b.ID(slot) != "" {
+			list = append(list, slotName(slot.String())+" "+m.names.part(b, slot).text())
 		}
-		name := slotName(slot.String())
-		if b.ID(slot) == "" {
-			list = append(list, "no "+name)
-		} else {
-			list = append(list, name+" "+m.names.part(b, slot).text())
-		}
-	}
-	if b.Motors() != first.Motors() {
-		list = append(list, fmt.Sprintf("%d instead of %d motors", b.Motors(), first.Motors()))
 	}
 	return strings.Join(list, ", ")
+}
+
+// chainDiffers is what one chain of parts has other than another.
+func chainDiffers(own, other []Part) (list []string) {
+	in := func(chain []Part, slot string) string {
+		for _, p := range chain {
+			if p.Slot == slot {
+				return p.text()
+			}
+		}
+		return ""
+	}
+	for _, p := range own {
+		if text := p.text(); text != in(other, p.Slot) {
+			list = append(list, p.Slot+" "+text)
+		}
+	}
+	for _, p := range other {
+		if in(own, p.Slot) == "" {
+			list = append(list, "no "+p.Slot)
+		}
+	}
+	return list
 }
