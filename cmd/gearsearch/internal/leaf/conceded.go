@@ -269,6 +269,18 @@ func (r room) crossedBy(a, b vector) bool {
 	return low < high
 }
 
+// beside are the places of a text of a size beside a dot, from its upper left corner, the
+// nearest first.
+func beside(long, high, apart float64) []vector {
+	out := []vector{{apart, -high / 2}, {-apart - long, -high / 2}}
+	for _, off := range []float64{apart, 2 * apart, 3 * apart} {
+		for _, x := range []float64{-long / 2, apart, -apart - long} {
+			out = append(out, vector{x, -off - high}, vector{x, off})
+		}
+	}
+	return out
+}
+
 // labels stand beside their dots, clear of lines, dots and each other: the number with
 // what is given way on, else the number alone.
 func labels(near vector, targets []target, wishes []wishLine) inside {
@@ -293,7 +305,7 @@ func labels(near vector, targets []target, wishes []wishLine) inside {
 		placed := false
 		for _, words := range []string{strings.TrimSpace(n + " " + t.label), n} {
 			long := wide * float64(len([]rune(words)))
-			for _, by := range []vector{{apart, -high / 2}, {-apart - long, -high / 2}, {-long / 2, -apart - high}, {-long / 2, apart}, {apart, -apart - high}, {apart, apart}, {-apart - long, -apart - high}, {-apart - long, apart}} {
+			for _, by := range beside(long, high, apart) {
 				r := room{t.at.x + by.x, t.at.y + by.y, t.at.x + by.x + long, t.at.y + by.y + high}
 				if placed || !clear(r) {
 					continue

@@ -50,7 +50,7 @@ func numbersOf(t *testing.T, text string) (out []float64) {
 // opens, and an arrow leads from the nearest build to that one; what is asked for of an
 // axis's figure is a line, and no name lies on another, a dot or a line.
 func TestConcessionsAreArrows(t *testing.T) {
-	drawn := 0
+	drawn, worded := 0, 0
 	for _, x := range []struct {
 		why    string
 		change func(*constraints.Brief)
@@ -110,6 +110,9 @@ func TestConcessionsAreArrows(t *testing.T) {
 		for _, m := range regexp.MustCompile(`<text class="named" x="([^"]*)" y="([^"]*)">([^<]*)<`).FindAllStringSubmatch(text, -1) {
 			p := numbersOf(t, m[1]+" "+m[2])
 			box := room{p[0], p[1] - 11, p[0] + 6.5*float64(len([]rune(m[3]))), p[1] + 2}
+			if strings.ContainsAny(m[3], "abcdefghijklmnopqrstuvwxyz") {
+				worded++
+			}
 			for _, l := range lines {
 				if q := numbersOf(t, l[1]); box.crossedBy(vector{q[0], q[1]}, vector{q[2], q[3]}) {
 					t.Errorf("%s: a line runs through %q", x.why, m[3])
@@ -117,8 +120,8 @@ func TestConcessionsAreArrows(t *testing.T) {
 			}
 		}
 	}
-	if drawn < 3 {
-		t.Errorf("only %d arrows", drawn)
+	if drawn < 3 || worded < 2 {
+		t.Errorf("only %d arrows, %d of them with words", drawn, worded)
 	}
 }
 
