@@ -52,7 +52,7 @@ func TestTableNamesParts(t *testing.T) {
 		if wide := browsertest.Value[int](tab, "document.documentElement.scrollWidth"); wide > 390 {
 			t.Errorf("%s: %d pixels wide on a phone", where, wide)
 		}
-		for _, wide := range []int64{390, 820, 1440} {
+		for _, wide := range []int64{390, 820, 1000, 1440} {
 			tab.Screen(wide, 900, "light")
 			if over := browsertest.Value[int](tab, `(() => { const t = document.querySelector("table.builds"); return t.offsetWidth - t.parentNode.clientWidth; })()`); over > 0 {
 				t.Errorf("%s: on a screen of %d pixels the table is %d wider than its place", where, wide, over)
