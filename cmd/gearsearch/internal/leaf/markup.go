@@ -127,7 +127,9 @@ func (x *Node) appendJSON(b []byte) []byte {
 	}
 	b = appendString(append(b, '['), x.name)
 	b = append(b, ",{"...)
-	for i, a := range x.attrs {
+	byName := slices.Clone(x.attrs) // as UnmarshalJSON has them
+	slices.SortStableFunc(byName, func(a, b attr) int { return strings.Compare(a.name, b.name) })
+	for i, a := range byName {
 		if i > 0 {
 			b = append(b, ',')
 		}
