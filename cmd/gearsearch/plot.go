@@ -32,13 +32,14 @@ func (p *program) plotCommand() *cli.Command {
 gearsearch plot build.toml teeth -o teeth.png
 gearsearch plot mine.toml sensitivity --catalog my-board/parts.toml --brief my-board/brief.toml -o sensitivity.png
 gearsearch plot build.toml front --axes price,climb_margin_pct -o front.svg
+gearsearch plot build.toml route --route demo:forest -o ride.svg
 gearsearch plot build.toml thrust,climb --width 390 -o drawings.html`,
-		Description: description + `An SVG takes the colour of the text around it and follows a light or dark page; a PNG is dark on transparent. HTML is a fragment of a page with what each drawing shows in words, and takes several kinds; what cannot be drawn is said in its place.
+		Description: description + `An SVG takes the colour of the text around it and follows a light or dark page; a PNG is dark on transparent. HTML is a fragment of a page with what each drawing shows in words, and takes several kinds; what cannot be drawn is said in its place. Of the route CSV and JSON have what is drawn, leg by leg.
 
 Exit code: 0 drawn, whether the build passes its checks or not, 1 no feasible build for the front, 2 wrong usage, 3 wrong catalog, brief or build, or one that says too little for the drawing, 4 a file could not be read or written, 130 interrupted.`,
 		Flags: append(ask.QuestionFlags(),
 			&cli.StringFlag{Name: "axes", Category: ask.ThemeAnswer, Usage: "`FIGURE,FIGURE` of the front, across and up: names as in data out", DefaultText: defaultAxes},
-			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` svg, png or html (a fragment of a page)", DefaultText: "by the ending of -o, else svg"},
+			&cli.StringFlag{Name: "format", Category: ask.ThemeOutput, Usage: "`FORMAT` svg, png or html (a fragment of a page); of the route csv or json", DefaultText: "by the ending of -o, else svg"},
 			&cli.StringFlag{Name: "width", Category: ask.ThemeOutput, Usage: "`N` most CSS pixels that a drawing is wide, 280 at least; tables keep their width", DefaultText: "as wide as it is drawn"},
 			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE` file to write, whole or not at all; - is standard output", DefaultText: "-"},
 			&cli.StringFlag{Name: "units", Category: ask.ThemeOutput, Usage: "`SYSTEM` units on the axes: metric or imperial", DefaultText: "metric"},
@@ -62,12 +63,12 @@ func (p *program) plot(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
-	a, err := p.Drawing(c, map[string]ask.Format{".svg": ask.FormatSVG, ".png": ask.FormatPNG, ".html": ask.FormatHTML}, ask.FormatSVG)
+	a, err := p.Drawing(c, plotEndings, ask.FormatSVG)
 	if err != nil {
 		return err
 	}
-	if len(kinds) > 1 && a.Format != ask.FormatHTML {
-		return outcome.Usage("write --format html, or draw one by one", "%s holds one drawing, not %s", a.Format, say.Counted(uint64(len(kinds)), "drawing", "drawings"))
+	if err := plotForm(a.Format, kinds); err != nil {
+		return err
 	}
 	b, q, err := p.Build(c, c.Args().First())
 	if err != nil {
@@ -78,6 +79,23 @@ func (p *program) plot(c *cli.Context) error {
 	}
 	x := &drawing.Answer{Question: q, Build: b, File: c.Args().First(), Kinds: kinds, Across: across, Up: up, Width: width}
 	return x.Give(c.Context, p.Desk, a)
+}
+
+// plotEndings are the formats of drawings by the endings of files.
+var plotEndings = map[string]ask.Format{
+	".svg": ask.FormatSVG, ".png": ask.FormatPNG, ".html": ask.FormatHTML, ".csv": ask.FormatCSV, ".json": ask.FormatJSON,
+}
+
+// plotForm is what is wrong with kinds of drawings in a format.
+func plotForm(format ask.Format, kinds []plot.Kind) error {
+	data := format == ask.FormatCSV || format == ask.FormatJSON
+	if i := slices.IndexFunc(kinds, func(k plot.Kind) bool { return k.Name != drawing.RouteKind }); data && i >= 0 {
+		return outcome.Usage("write --format svg, --format png or --format html", "%s holds the legs of a route, not %s", format, kinds[i].Name)
+	}
+	if len(kinds) > 1 && format != ask.FormatHTML {
+		return outcome.Usage("write --format html, or draw one by one", "%s holds one drawing, not %s", format, say.Counted(uint64(len(kinds)), "drawing", "drawings"))
+	}
+	return nil
 }
 
 // plotArguments reads the arguments: a build file and kinds of drawings.

@@ -79,6 +79,7 @@ var shapeLines = map[string][]string{
 	"ideal": {"ideal" + shop},
 	"route": {"route testdata/shop/way.gpx", "route demo:harbour"},
 	"fit":   {"fit testdata/shop/build.toml testdata/shop/out.csv testdata/shop/back.csv testdata/shop/monday.csv --direction testdata/shop/out.csv=out --direction testdata/shop/back.csv=back" + shop},
+	"ride":  {"plot testdata/shop/build.toml route --route demo:harbour" + shop},
 	"parts": {"parts testdata/shop/build.toml" + shop, "parts " + demoBuild},
 }
 

@@ -14,6 +14,9 @@ import (
 	"gearsearch/cmd/gearsearch/internal/say"
 )
 
+// unread are the formats that nobody reads on a terminal.
+var unread = []Format{FormatPNG, FormatHTML}
+
 // Drawing reads the flags of an answer that is a file to look at, in the
 // formats that endings of its name stand for.
 func (d *Desk) Drawing(c *cli.Context, endings map[string]Format, fallback Format) (*Answer, error) {
@@ -49,8 +52,8 @@ func (d *Desk) Drawing(c *cli.Context, endings map[string]Format, fallback Forma
 			return nil, outcome.Usage("", "--units: %v", err)
 		}
 	}
-	if file, ok := d.Stdout.(*os.File); ok && a.file == "" && a.Format != FormatSVG && term.IsTerminal(int(file.Fd())) {
-		return nil, outcome.Usage("as in -o "+c.Command.Name+ends[0], "%s writes no %s to a terminal: name a file with -o", c.Command.Name, a.Format)
+	if file, ok := d.Stdout.(*os.File); ok && a.file == "" && slices.Contains(unread, a.Format) && term.IsTerminal(int(file.Fd())) {
+		return nil, outcome.Usage("as in -o "+c.Command.Name+"."+string(a.Format), "%s writes no %s to a terminal: name a file with -o", c.Command.Name, a.Format)
 	}
 	return a, nil
 }

@@ -1,5 +1,5 @@
 // Package plot draws builds: thrust against speed, climb, heat on the hill, launch,
-// stops, cruise, stops per km, the sieve of teeth, wheel and drive to scale, what a little more or less of each input does,
+// stops, the ride over a route, cruise, stops per km, the sieve of teeth, wheel and drive to scale, what a little more or less of each input does,
 // and where a build stands among all that are feasible.
 //
 // What is drawn comes from package drive at every point of a curve; nothing is

@@ -107,7 +107,7 @@ var single = func() map[string]func(Subject) (*Figure, error) {
 
 // expected are errors that say that there is nothing to draw.
 func expected(err error) bool {
-	return errors.Is(err, ErrThrust) || errors.Is(err, ErrNoHill) || errors.Is(err, ErrHeat) || errors.Is(err, ErrStop) || errors.Is(err, ErrNoCruise) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth)
+	return errors.Is(err, ErrThrust) || errors.Is(err, ErrNoHill) || errors.Is(err, ErrHeat) || errors.Is(err, ErrStop) || errors.Is(err, ErrNoCruise) || errors.Is(err, ErrCruise) || errors.Is(err, errStands) || errors.Is(err, ErrNoTeeth) || errors.Is(err, ErrNoRoute) || errors.Is(err, ErrRideCapacity) || errors.Is(err, ErrRideCutoff)
 }
 
 // TestWithinTheFrame draws all kinds of builds, good and bad, and holds every
@@ -118,6 +118,7 @@ func TestWithinTheFrame(t *testing.T) {
 	asking.Target.LaunchSpeed, asking.Target.LaunchTime, asking.Limit.ERPMCeiling = 5, 2, 40000
 	asking.Target.ClimbLength, asking.Target.Stop = 800, 12
 	asking.Target.Charge = constraints.Charge{Volts: 3.9}
+	asking.Way = demoRoute(t, "harbour")
 	drawn := map[string]int{}
 	for n, brief := range []*constraints.Brief{constraints.DefaultBrief(), asking} {
 		p := problemOf(t, brief)
@@ -196,18 +197,26 @@ func TestNamesDoNotCover(t *testing.T) {
 				}
 				continue
 			}
-			texts := read(t, f.Inline()).texts
-			for i, a := range texts {
-				for _, b := range texts[:i] {
-					al, at, ar, ab := a.box()
-					bl, bt, br, bb := b.box()
-					if al < br && bl < ar && at < bb && bt < ab {
-						t.Errorf("%s of %s: %q and %q cover each other", kind, s.Name(), a.text, b.text)
-					}
-				}
+			for _, pair := range covering(read(t, f.Inline())) {
+				t.Errorf("%s of %s: %q and %q cover each other", kind, s.Name(), pair[0], pair[1])
 			}
 		}
 	}
+}
+
+// covering are the pairs of texts of a drawing that cover each other.
+func covering(d *drawing) [][2]string {
+	var out [][2]string
+	for i, a := range d.texts {
+		for _, b := range d.texts[:i] {
+			al, at, ar, ab := a.box()
+			bl, bt, br, bb := b.box()
+			if al < br && bl < ar && at < bb && bt < ab {
+				out = append(out, [2]string{a.text, b.text})
+			}
+		}
+	}
+	return out
 }
 
 // TestSaysWhatItShows: units stand on the axes and curves carry their names.
@@ -218,6 +227,7 @@ func TestSaysWhatItShows(t *testing.T) {
 	}
 	s := onBelts(t, r, 0)
 	imperial := Subject{s.Build, quantity.Imperial}
+	rides := onRoute(t, s, "harbour")
 	seen := map[string]bool{}
 	for _, tt := range []struct {
 		kind string
@@ -233,6 +243,8 @@ func TestSaysWhatItShows(t *testing.T) {
 		{"stop", imperial, []string{"distance, ft", "speed, mph", "full: takes nothing; rolls out in "}},
 		{"launch", s, []string{"time, s", "speed, km/h", "full ", "asked for: 2 s", "1.19 s"}},
 		{"cruise", s, []string{"cruise speed, km/h", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
+		{"route", rides, []string{"height, m", "stops", "speed, km/h", "wanted and ridden", "charge left, % of the usable", "reserve: 10 %", "winding, °C (good to ± 40 % of its rise)", "limit: 120 °C", "distance, km"}},
+		{"route", Subject{rides.Build, quantity.Imperial}, []string{"height, ft", "speed, mph", "winding, °F", "limit: 248 °F", "distance, mi"}},
 		{"stops", s, []string{"stops, /km", "energy, Wh/km", "range, km", "51.4 km", "15.1 Wh/km", "asked for: 28.0 km"}},
 		{"stops", imperial, []string{"stops, /mi", "energy, Wh/mi", "range, mi"}},
 		{"cruise", imperial, []string{"cruise speed, mph", "energy, Wh/mi", "range, mi"}},
@@ -269,7 +281,7 @@ func TestPNG(t *testing.T) {
 		t.Fatal(err)
 	}
 	for kind, make := range single {
-		f, err := make(onBelts(t, r, 0))
+		f, err := make(onRoute(t, onBelts(t, r, 0), "harbour"))
 		if err != nil {
 			t.Fatal(err)
 		}

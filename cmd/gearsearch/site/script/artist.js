@@ -30,7 +30,7 @@ const artist = (() => {
     return { answer: [...markup.read(reply.out, "drawing").children] };
   }
 
-  const kinds = ["thrust", "stop", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"];
+  const kinds = ["thrust", "stop", "route", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"];
 
   // drawing is one of them; all are made at once, when the first is asked for.
   async function drawing(question) {

@@ -45,6 +45,9 @@ type Answer struct {
 
 // Give draws the build and writes the drawings.
 func (x *Answer) Give(ctx context.Context, d *ask.Desk, a *ask.Answer) error {
+	if a.Format == ask.FormatCSV || a.Format == ask.FormatJSON {
+		return x.giveLegs(d, a)
+	}
 	var drawn []*plot.Figure
 	for _, k := range x.Kinds {
 		f, err := x.draw(ctx, d, a, k)
@@ -87,15 +90,23 @@ func (x *Answer) draw(ctx context.Context, d *ask.Desk, a *ask.Answer, k plot.Ki
 	case err != nil && len(x.Kinds) > 1:
 		return plot.Undrawn("No drawing of "+k.Name, err.Error()), nil
 	case err != nil:
-		hint := "gearsearch sheet " + say.Shown(x.File) + " shows what is known of the build"
-		if errors.Is(err, plot.ErrNoHill) {
-			hint = "as in --climb-grade 12% --set target.climb_length_m=400"
-		}
-		return nil, field.Problems{{Message: k.Name + " cannot be drawn: " + err.Error(), Hint: hint}}
+		return nil, x.undrawn(k.Name, err)
 	case x.Width > 0:
 		return f.Within(x.Width), nil
 	}
 	return f, nil
+}
+
+// undrawn says why there is no drawing of a kind, or no data of one.
+func (x *Answer) undrawn(kind string, err error) error {
+	hint := "gearsearch sheet " + say.Shown(x.File) + " shows what is known of the build"
+	switch {
+	case errors.Is(err, plot.ErrNoHill):
+		hint = "as in --climb-grade 12% --set target.climb_length_m=400"
+	case errors.Is(err, plot.ErrNoRoute):
+		hint = "as in --route way.gpx, or --route demo:harbour"
+	}
+	return field.Problems{{Message: kind + " cannot be drawn: " + err.Error(), Hint: hint}}
 }
 
 // front draws every feasible build as a point, and the build among them.
