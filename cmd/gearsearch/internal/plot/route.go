@@ -17,8 +17,8 @@ var ErrNoRoute = errors.New("the brief has no route: set ride.route")
 
 // Errors of a ride that is not known: which data are lacking.
 var (
-	ErrRideCapacity = errors.New("the ride cannot be computed: it takes the battery's capacity_ah, or that of its cell")
-	ErrRideCutoff   = errors.New("the ride cannot be computed: it takes the battery's cutoff_v, or that of its cell")
+	ErrRideCapacity = errors.New("the ride cannot be computed: it takes the battery's capacity_ah, or its cell")
+	ErrRideCutoff   = errors.New("the ride cannot be computed: it takes the battery's cutoff_v, or its cell")
 )
 
 // routePanel is the height of a panel of a ride.
