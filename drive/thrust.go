@@ -40,13 +40,16 @@ func (b *Board) GripThrustOn(s Slope) float64 {
 // ThrustLimit returns what bounds the thrust at a speed in m/s on a slope of
 // theta rad, the first of equals: Voltage, MotorCurrent, BatteryCurrent,
 // MotorPower, and Grip or Lift. NoLimit unless ThrustKnown.
-func (b *Board) ThrustLimit(v, theta float64) Limit {
+func (b *Board) ThrustLimit(v, theta float64) Limit { return b.ThrustLimitOn(v, SlopeOf(theta)) }
+
+// ThrustLimitOn is ThrustLimit on a slope whose sine and cosine are known.
+func (b *Board) ThrustLimitOn(v float64, s Slope) Limit {
 	if !b.ThrustKnown {
 		return NoLimit
 	}
 	turn := b.Reduction / b.Radius
 	amps, by := b.Current(float64(v * turn))
-	if !AtMost(b.force(amps, turn), b.GripThrust(theta)) {
+	if !AtMost(b.force(amps, turn), b.GripThrustOn(s)) {
 		return b.Hold.By
 	}
 	return by

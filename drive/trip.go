@@ -55,11 +55,16 @@ type Passage struct {
 	PackCurrent float64 // A, negative into the pack
 	Current     float64 // A, DC-equivalent, of each motor, driving or braking
 	Warm        Temperatures
-	Travelled   // up to the end of the leg, without its stop
+	By          Limit // what holds the board back uphill, or its brakes downhill; NoLimit where the speed is kept, and told to each only
+	Full        bool  // likewise: the pack takes no more, since it is too full
+	Travelled         // up to the end of the leg, without its stop
 }
 
 // Slow reports whether the board cannot keep the speed that is wanted.
 func (p *Passage) Slow() bool { return p.Speed < p.Wanted }
+
+// Loose reports whether the motors do not hold the speed that is wanted down a slope.
+func (p *Passage) Loose() bool { return p.Load < 0 && !AtLeast(p.Braking, -p.Load) }
 
 // slowest is the speed in m/s at or below which a board counts as stalled: walking
 // beside it is faster.
@@ -89,6 +94,7 @@ func (t *Trip) Ride(b *Board, each func(p *Passage)) Travelled {
 			break
 		}
 		if each != nil {
+			r.tell()
 			each(&r.Passage)
 		}
 		if r.Stop && !r.stop() {
@@ -101,6 +107,7 @@ func (t *Trip) Ride(b *Board, each func(p *Passage)) Travelled {
 // rider is a board under way.
 type rider struct {
 	Passage
+	at    float64 // charge at the start of the leg
 	trip  *Trip
 	board Board
 	e     Electrical
@@ -132,7 +139,8 @@ func (r *rider) stall() bool {
 func (r *rider) ride() bool {
 	ground := &r.trip.Grounds[r.Ground]
 	r.board.Crr, r.board.Hold = ground.Crr, ground.Hold
-	r.Volts = r.e.Pack.OpenCircuit(r.Charge)
+	r.at = r.Charge
+	r.Volts = r.e.Pack.OpenCircuit(r.at)
 	r.e.charge(r.Volts)
 
 	if r.Wanted = r.Leg.Speed; r.Wanted == 0 {
@@ -145,7 +153,7 @@ func (r *rider) ride() bool {
 		if AtMost(r.Speed, slowest) {
 			return r.stall()
 		}
-		r.Load = r.board.LoadOn(r.Speed, r.Slope)
+		r.Load = max(0, r.board.LoadOn(r.Speed, r.Slope)) // coasting at 0 but for rounding
 	}
 	r.Braking, r.PackCurrent, r.Current = 0, 0, 0
 	if r.Load < 0 {
@@ -171,8 +179,28 @@ func (r *rider) brake() {
 		r.Current = b.BrakingCurrentFor(r.Braking)
 		r.PackCurrent = -r.returned()
 	}
-	if !AtLeast(r.Braking, -r.Load) {
+	if r.Loose() {
 		r.Unheld += r.Length
+	}
+}
+
+// tell says what limits the leg that is ridden.
+func (r *rider) tell() {
+	r.By, r.Full = NoLimit, false
+	switch {
+	case r.Slow():
+		r.By = r.board.ThrustLimitOn(float64(r.Speed*(1+Tolerance)), r.Slope)
+	case r.Loose():
+		b := &r.board
+		r.By = BatteryCurrent
+		switch r.Braking {
+		case float64(b.Hold.Brake * b.weight() * r.Cos):
+			r.By = Grip
+		case float64(b.torque * r.turn / b.Efficiency * b.motorCurrent):
+			r.By = MotorCurrent
+		default:
+			r.Full = !r.trip.Unsure && r.trip.Warmth > 0 && r.e.Pack.Intake(r.at, r.trip.Limit, r.trip.Warmth).Full
+		}
 	}
 }
 

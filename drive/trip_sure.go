@@ -138,7 +138,7 @@ func (r *rough) stallsOn(s Slope, top float64) bool {
 
 // gain moves the upper bound of the charge on.
 func (r *rough) gain(k *Block, least, seconds float64) {
-	efficiency := r.board.Efficiency * r.e.Controller.Efficiency
+	efficiency := float64(r.board.Efficiency * r.e.Controller.Efficiency)
 	switch volts := r.e.Pack.OpenCircuit(r.high); {
 	case least < 0:
 		floor := r.e.Pack.Cutoff
@@ -146,15 +146,15 @@ func (r *rough) gain(k *Block, least, seconds float64) {
 			floor = r.e.Pack.OpenCircuit(r.low)
 		}
 		if !r.trip.Unsure && r.trip.Warmth > 0 {
-			r.high = min(1, r.high+(1+hair)*efficiency*-least*r.Speed*seconds/floor*r.per)
+			r.high = min(1, r.high+float64((1+hair)*efficiency*-least*r.Speed*seconds/floor*r.per))
 		}
 	case r.kept:
 		if c, ok := r.board.steady(r.Speed, least, volts); ok {
-			r.high -= (1 - hair) * c.PackCurrent * seconds * r.per
+			r.high -= float64((1 - hair) * c.PackCurrent * seconds * r.per)
 		}
 	default: // it may be slower, without air that is worth counting
 		if still := r.board.LoadOn(0, k.Least); still > 0 {
-			r.high -= (1 - hair) * still * k.Length / efficiency / volts * r.per
+			r.high -= float64((1 - hair) * still * k.Length / efficiency / volts * r.per)
 		}
 	}
 }
@@ -169,13 +169,13 @@ func (r *rough) lose(s Slope, most, seconds float64) {
 			return
 		}
 		const more = 1.05
-		low -= more * first.PackCurrent * seconds * r.per
+		low -= float64(more * first.PackCurrent * seconds * r.per)
 		c, ok := r.board.steady(r.Speed, most, r.e.Pack.OpenCircuit(low))
 		if !ok || c.PackCurrent > more*first.PackCurrent {
 			r.kept = false
 			return
 		}
-		r.low -= (1 + hair) * c.PackCurrent * seconds * r.per
+		r.low -= float64((1 + hair) * c.PackCurrent * seconds * r.per)
 	}
 	r.e.charge(r.e.Pack.OpenCircuit(low))
 	if most > 0 && most > (1-hair)*min(r.board.Thrust(r.Speed), r.board.GripThrustOn(s)) {
@@ -212,14 +212,14 @@ func (r *rough) warm(least, most, seconds float64) {
 	}
 	body := r.trip.Body.InWind(r.Speed)
 	h := Heating{
-		Resistance: r.e.Motor.Resistance, Current: amps * (1 + hair), Air: r.trip.Air, Seconds: seconds,
+		Resistance: r.e.Motor.Resistance, Current: float64(amps * (1 + hair)), Air: r.trip.Air, Seconds: seconds,
 		Iron: float64(r.e.K * r.Speed * r.turn * r.e.NoLoad),
 	}
 	before := r.Warm
 	r.Warm = body.From(before, h)
 	// Between the two ends it is hotter only where it rises at first and falls at last.
 	humps := body.winding(before, &h) > 0 && body.winding(r.Warm, &h) < 0
-	r.cool = !humps && r.Warm.Winding < r.aims.Winding-hair*(r.aims.Winding-h.Air)
+	r.cool = !humps && r.Warm.Winding < r.aims.Winding-float64(hair*(r.aims.Winding-h.Air))
 }
 
 // winding returns how fast the winding gets warmer, K/s.
@@ -232,17 +232,17 @@ func (r *rough) pause(top float64) {
 	force, kept := r.board.pickUpLoad(r.Speed/2), float64(r.board.Mass*r.Speed*r.Speed/2)
 	takes := func(volts float64) (share float64, ok bool) {
 		up, ok := r.board.steady(r.Speed/2, force, volts)
-		return kept * (up.EnergyPerMetre/force - r.trip.Regen) / volts * r.per, ok
+		return float64(kept*(up.EnergyPerMetre/force-r.trip.Regen)) / float64(volts*3600*r.trip.Stores), ok
 	}
 	if !r.kept {
 		return // it may be slower
 	}
 	if share, ok := takes(r.e.Pack.OpenCircuit(r.low)); ok {
-		r.low -= (1 + hair) * share
+		r.low -= float64((1 + hair) * share)
 	} else {
 		r.kept = false
 	}
 	if share, ok := takes(r.e.Pack.OpenCircuit(top)); ok {
-		r.high -= (1 - hair) * share
+		r.high -= float64((1 - hair) * share)
 	}
 }

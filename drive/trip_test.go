@@ -163,7 +163,7 @@ func TestTripHoldsForces(t *testing.T) {
 				}, 40)
 				at.Electrical = &full
 				near(t, "volts", p.Volts, full.Pack.Volts, 1e-12)
-				near(t, "load", p.Load, at.LoadOn(p.Speed, p.Slope), 1e-9)
+				within(t, "load", p.Load, at.LoadOn(p.Speed, p.Slope), 1e-9*at.Mass*drive.Gravity)
 				thrust := min(at.Thrust(p.Speed), at.GripThrustOn(p.Slope))
 				scale := at.Mass * drive.Gravity
 				switch {
@@ -295,6 +295,20 @@ func TestTripDownWithoutBrakes(t *testing.T) {
 	way.Unsure = false
 	if got := way.Ride(&b, nil); got.Unheld != 0 || !(got.Energy < 0) || !(got.Charge > 0.5) {
 		t.Errorf("a pack that takes all: %+v", got)
+	}
+}
+
+// TestTripCoasts: down a slope at the speed that the air holds the motors give nothing and
+// brake nothing, to the last bit, and idle.
+func TestTripCoasts(t *testing.T) {
+	b := street()
+	for grade := 0.05; grade < 0.12; grade += 0.001 {
+		way := trip(&b, cut(drive.SlopeOver(-grade*100, 100), 100, 40, 25), 10)
+		way.Charge = 1
+		got := way.Ride(&b, nil)
+		if got.Unheld != 0 || !(got.Energy > 0) {
+			t.Fatalf("down %.1f %%: %+v", grade*100, got)
+		}
 	}
 }
 

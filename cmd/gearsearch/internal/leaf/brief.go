@@ -82,6 +82,9 @@ func (s speaker) targets(p *constraints.Problem) string {
 	add(t.HillTorque, "turn its wheels with "+s.of(t.HillTorque, 1, "N.m")+" at "+s.speed(t.ClimbSpeed))
 	add(t.LaunchTime, "be at "+s.speed(t.LaunchSpeed)+" "+say.Short(t.LaunchTime)+"\u00a0s after standing still")
 	add(t.Range, "go "+s.of(t.Range, 0.001, "km")+" on a charge at "+s.speed(t.Cruise)+s.ride(p.Brief.Ride))
+	if p.HasRoute() {
+		list = append(list, "come over "+say.RouteName(p.Brief.Way)+", "+s.of(p.Brief.Way.Length(), 0.001, "km")+", with "+say.Percent(p.Brief.Limit.Reserve)+" left")
+	}
 	if len(list) == 0 {
 		return ""
 	}

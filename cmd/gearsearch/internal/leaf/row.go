@@ -89,6 +89,9 @@ func (m *maker) table() []column {
 		out = append(out, marginColumn("heat", "heat", "motor current to spare on the climb", true))
 	}
 	out = append(out, m.figureColumn("range", "range_km", "distance on a charge", false))
+	if p.HasRoute() {
+		out = append(out, m.figureColumn("left", "route_left_pct", "charge left after the route", false))
+	}
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
 		out = append(out, m.figureColumn("launch", "launch_s", "time to the launch speed", true))
 	}

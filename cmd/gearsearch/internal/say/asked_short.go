@@ -121,9 +121,20 @@ func (k *askedKeys) targets() []string {
 	if text := k.with("", "target.range_km", ""); text != "" {
 		list = append(list, text+k.unless(" at ", "target.cruise_kmh"))
 	}
+	list = append(list, k.route())
 	list = append(list,
 		k.with("", "limit.price", ""), k.with("board"+NBSP, "limit.mass_kg", ""), k.with("", "limit.erpm_ceiling", " of erpm"))
 	return slices.DeleteFunc(list, func(s string) bool { return s == "" })
+}
+
+// route is the way to ride, with its length.
+func (k *askedKeys) route() string {
+	way := k.p.Brief.Way
+	if way == nil {
+		return ""
+	}
+	k.spoken["ride.route"] = true
+	return RouteName(way) + NBSP + "(" + kilometres(way.Length(), k.system) + ")"
 }
 
 // speeds are the least and the greatest top speed.

@@ -49,6 +49,9 @@ func Measures(p *constraints.Problem, system quantity.System) []measure {
 		out = append(out, margin("erpm"))
 	}
 	out = append(out, figure("range", "range_km"))
+	if p.HasRoute() {
+		out = append(out, figure("left", leftFigure))
+	}
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
 		out = append(out, figure("launch", "launch_s"))
 	}

@@ -58,9 +58,12 @@ func rankNumbers(rows []*Row, p *constraints.Problem, front []constraints.Figure
 		FigureColumn("", "top_speed_kmh", system),
 		hillColumn(),
 		rangeColumn(system),
-		FigureColumn(p.Catalog.Currency, "price", system),
 	}
-	shown := []string{"top_speed_kmh", "climb_limit_pct", "range_km", "price"}
+	if p.HasRoute() {
+		columns = append(columns, leftColumn())
+	}
+	columns = append(columns, FigureColumn(p.Catalog.Currency, "price", system))
+	shown := []string{"top_speed_kmh", "climb_limit_pct", "range_km", leftFigure, "price"}
 	add := func(title, name string, turn int, stays bool) {
 		stays = stays || slices.ContainsFunc(front, func(f constraints.Figure) bool { return f.Name == name })
 		columns = append(columns, inTurn(FigureColumn(title, name, system), turn, stays))
@@ -115,6 +118,20 @@ func rangeColumn(system quantity.System) Column {
 		}
 		return endsTo(f, r.Build, system, 0)
 	}, constraints.ChecksOn(f.Name)...)
+}
+
+// leftFigure is the figure of what is left after a route.
+const leftFigure = "route_left_pct"
+
+// leftColumn is the charge that is left after the route.
+func leftColumn() Column {
+	left, _ := constraints.FigureNamed(leftFigure)
+	return NumberColumn("left", func(r *Row) string {
+		if sign := AbsentSign(left, r.Build); sign != "" {
+			return sign
+		}
+		return layout.Fixed(left.Value(r.Build), 0) + "%"
+	}, constraints.ChecksOn(left.Name)...)
 }
 
 // hillColumn is the steepest grade at the climb speed.

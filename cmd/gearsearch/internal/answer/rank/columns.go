@@ -51,6 +51,9 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 		})))
 	}
 	columns = append(columns, say.FigureColumn("range", "range_km", system))
+	if p.HasRoute() {
+		columns = append(columns, say.FigureColumn("left"+say.NBSP+"%", "route_left_pct", system))
+	}
 	if !math.IsNaN(p.Brief.Target.LaunchTime) {
 		columns = append(columns, say.FigureColumn("launch", "launch_s", system))
 	}
@@ -65,6 +68,7 @@ func (r *text) columns(rows []*say.Row) []say.Column {
 // hasColumn reports whether a figure has a column in any ranking.
 func (r *text) hasColumn(f constraints.Figure) bool {
 	return slices.Contains([]string{"top_speed_kmh", "range_km", "price", "mass_kg"}, f.Name) ||
+		f.Name == "route_left_pct" && r.result.Problem.HasRoute() ||
 		f.Name == "climb_margin_pct" && r.result.Problem.Climbs() ||
 		f.Name == "launch_s" && !math.IsNaN(r.result.Problem.Brief.Target.LaunchTime)
 }

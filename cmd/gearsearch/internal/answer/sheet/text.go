@@ -54,6 +54,7 @@ func (s *Answer) text() *layout.Text {
 		}
 		out.List(meanings)
 	}
+	s.route(out)
 	say.SettingsText(out, s.Build, s.Why, s.System)
 	s.tolerance(out)
 	out.Heading("Score " + layout.Fixed(s.Score, 1) + " of 100")
@@ -181,7 +182,23 @@ func (s *Answer) interrupted() bool { return s.Varied != nil && s.Varied.Draws =
 // members are what the data has beside the build: what the controllers are set to,
 // and what becomes of the build when parts and rider vary.
 func (s *Answer) members() []dataout.Member {
-	return append([]dataout.Member{{Key: "settings", Value: dataout.Settings(s.Build)}}, s.toleranceMember()...)
+	out := []dataout.Member{{Key: "settings", Value: dataout.Settings(s.Build)}}
+	if s.Build.Problem.HasRoute() {
+		out = append(out, dataout.Member{Key: "route", Value: dataout.Story(s.Build)})
+	}
+	return append(out, s.toleranceMember()...)
+}
+
+// route adds how the build comes over the way of the brief.
+func (s *Answer) route(out *layout.Text) {
+	story, ok := s.Build.Story()
+	if !ok {
+		return
+	}
+	out.Heading("Route " + say.RouteName(s.Build.Problem.Brief.Way))
+	out.Paragraph(say.RouteEnd(&story, s.System))
+	out.List(say.RouteEvents(&story, s.System))
+	out.Table(say.RouteTable(&story, s.System))
 }
 
 // toleranceMember is the build under varied parts and rider, as data: empty where
