@@ -21,7 +21,7 @@ func routeNeeds() []Need {
 // routeCheck: does the board come home?
 var routeCheck = Check{
 	Name:    "route",
-	Subject: "charge left after the route",
+	Subject: "charge after the route",
 	Figure:  "route_left_pct",
 	Meaning: "the board climbs all of the route, and the charge that is left at its end is at least the reserve",
 	Unit:    "%",

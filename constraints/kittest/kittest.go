@@ -3,12 +3,14 @@
 package kittest
 
 import (
+	"math"
 	"strings"
 	"testing"
 
 	"gearsearch/catalog"
 	"gearsearch/constraints"
 	"gearsearch/constraints/internal/kit"
+	"gearsearch/constraints/route"
 )
 
 // The kits: one part in each slot, on belts and on gears.
@@ -31,11 +33,28 @@ func Problem(t testing.TB, drive string, changes ...string) *constraints.Problem
 	if err != nil {
 		t.Fatalf("brief: %v", err)
 	}
+	if b.Ride.Route != "" {
+		b.Way = Hill()
+	}
 	p, err := constraints.NewProblem(c, b)
 	if err != nil {
 		t.Fatalf("problem: %v", err)
 	}
 	return p
+}
+
+// Hill is the way of every brief that names one: up a hill, a stop, and down again on
+// gravel, steeper and steeper.
+func Hill() *route.Route {
+	way := &route.Route{Name: "hill.csv"}
+	for i := range 24 {
+		leg := route.Leg{Length: route.Grid, Rise: 2, Speed: math.NaN(), Stop: i == 11}
+		if i > 11 {
+			leg.Rise, leg.Surface = -0.5*float64(i-11), "gravel"
+		}
+		way.Legs = append(way.Legs, leg)
+	}
+	return way
 }
 
 // Build is the first build of a changed kit, its only one unless the changes add

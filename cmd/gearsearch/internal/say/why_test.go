@@ -5,6 +5,7 @@ import (
 	"strings"
 	"testing"
 
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/constraints/kittest"
 	"gearsearch/search"
@@ -24,10 +25,14 @@ func TestExplanationsReadAloud(t *testing.T) {
 		{"does not move off", kittest.Gears, append(street, "ground.rolling_resistance = 0.9")},
 		{"cannot cruise", kittest.Gears, append(street, "cell.resistance_mohm = 600", "target.cruise_kmh = 14", `target.charge = "full"`)},
 		{"capacity not known", kittest.Gears, []string{"-battery.cell", "battery.nominal_v = 36", "battery.full_v = 42", "battery.discharge_a = 40"}},
+		{"a route", kittest.Belts, []string{`ride.route = "hill.csv"`}},
+		{"a route that ends in a stall", kittest.Belts, []string{`ride.route = "hill.csv"`, "rider.mass_kg = 300", "motor.peak_current_a = 8"}},
+		{"a route of which nothing is known", kittest.Belts, []string{`ride.route = "hill.csv"`, "-motor.resistance_mohm", "-motor.mass_g", "-motor.can_diameter_mm", "board.mass_kg = 6.4"}},
+		{"a route that nobody knows to be held", kittest.Belts, []string{`ride.route = "hill.csv"`, "-cell.charge_a"}},
 	} {
 		b := kittest.Build(t, c.kit, c.change...)
 		var lines []string
-		for _, f := range constraints.Figures() {
+		for _, f := range b.Problem.Figures() {
 			shown := ""
 			if f.Word != nil {
 				shown = f.Word(b)
@@ -39,6 +44,34 @@ func TestExplanationsReadAloud(t *testing.T) {
 		tr.add(c.name, c.kit+"\n"+strings.Join(c.change, "\n"), strings.Join(lines, "\n"))
 	}
 	tr.check(t, "explanations.txt")
+}
+
+// TestRideReadAloud: how a build comes over a way, and what happens on it.
+func TestRideReadAloud(t *testing.T) {
+	var tr record
+	for _, c := range []struct {
+		name   string
+		change []string
+	}{
+		{"up and down", nil},
+		{"a full pack", []string{"ride.start_pct = 100"}},
+		{"a stall", []string{"rider.mass_kg = 300", "motor.peak_current_a = 8"}},
+		{"slowly", []string{"target.cruise_kmh = 60"}},
+		{"what is not known", []string{"-motor.resistance_mohm", "-motor.mass_g", "-motor.can_diameter_mm", "board.mass_kg = 6.4"}},
+	} {
+		b := kittest.Build(t, kittest.Belts, append(c.change, `ride.route = "hill.csv"`)...)
+		s, ok := b.Story()
+		if !ok {
+			t.Fatalf("%s: no story", c.name)
+		}
+		tr.add(c.name, strings.Join(c.change, "\n"), RouteEnd(&s, quantity.Metric)+"\n"+strings.Join(RouteEvents(&s, quantity.Imperial), "\n"))
+	}
+	tr.check(t, "rides.txt")
+	for _, code := range constraints.EventCodes() {
+		if routeEvent(constraints.Event{Code: code}, quantity.Metric) == "" {
+			t.Errorf("event %s has no words", code)
+		}
+	}
 }
 
 // street asks a climb, a speed and a launch of a kit.
