@@ -22,7 +22,7 @@ gearsearch route demo:harbour --format json`,
 
 In a CSV file the distance counts from the start and rises from row to row. Speed and surface hold from their row until another says otherwise, at first they are the brief's; a row with stop (1, true, yes or x) is where the board stands.
 
-Of a GPX file all tracks are joined, and the times are left out; heights are taken every 25 m and smoothed over 100 m. A point without a height is an error. What a file tells of places stays on this computer.
+Of a GPX file all tracks are joined, and the times are left out; heights are taken at the ends of equal legs of at most 25 m and smoothed over four of them. A point without a height is an error. What a file tells of places stays on this computer.
 
 --format csv writes the way leg by leg, and reads as the same; JSON has the figures.
 

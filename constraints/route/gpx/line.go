@@ -96,12 +96,27 @@ func pointed(text string) string {
 
 // line is what points say of a way, as far as they are read.
 type line struct {
-	points  int
-	last    point
-	length  float64
-	heights []float64 // at 0, route.Grid, 2 route.Grid, … m
+	points int
+	last   point
+	marked point  // the last that has a mark
+	marks  []mark // of the points, but for those in the place of the one before
 
 	wrong []fault
+}
+
+// place is how near to each other, in m, points are in one place: there the first counts,
+// since what the height does is no slope.
+const place = 1e-3
+
+// mark is how high a way is at a distance from its start, both in m.
+type mark struct{ at, height float64 }
+
+// length is how far the line goes, m.
+func (l *line) length() float64 {
+	if len(l.marks) == 0 {
+		return 0
+	}
+	return l.marks[len(l.marks)-1].at
 }
 
 // fault is a kind of mistake, the first point that has it and how many have.
@@ -124,18 +139,14 @@ func (l *line) add(p point) {
 	if l.wrong != nil { // there will be no way
 		return
 	}
-	if l.heights == nil {
-		l.heights, l.last = []float64{p.height}, p
+	if l.marks == nil {
+		l.marks, l.marked, l.last = []mark{{0, p.height}}, p, p
 		return
 	}
-	before, step := l.length, haversine(l.last, p)
-	if l.length += step; l.length > route.MaxLength {
-		return // refused
+	step := haversine(l.marked, p)
+	if l.last = p; step > place && l.length() <= route.MaxLength { // beyond, it is refused
+		l.marks, l.marked = append(l.marks, mark{l.length() + step, p.height}), p
 	}
-	for at := float64(len(l.heights)) * route.Grid; at <= l.length; at += route.Grid {
-		l.heights = append(l.heights, l.last.height+float64((p.height-l.last.height)*((at-before)/step)))
-	}
-	l.last = p
 }
 
 // fault notes a point that is wrong.
@@ -185,20 +196,28 @@ func haversine(a, b point) float64 {
 
 // route makes a way of the line.
 func (l *line) route(name string) *route.Route {
-	heights, last := l.heights, len(l.heights)-1
-	if l.length-float64(float64(last)*route.Grid) > route.Grid*route.Slack {
-		heights = append(heights, l.last.height)
-		last++
-	} else {
-		heights[last] = l.last.height
-	}
-	smooth := smoothed(heights)
-	way := &route.Route{Name: name, Height: smooth[0], Legs: make([]route.Leg, last)}
+	n := int(max(1, math.Ceil(l.length()/route.Grid-route.Slack)))
+	smooth, step := smoothed(l.heights(n)), l.length()/float64(n)
+	way := &route.Route{Name: name, Height: smooth[0], Legs: make([]route.Leg, n)}
 	for i := range way.Legs {
-		way.Legs[i] = route.Leg{Length: route.Grid, Rise: smooth[i+1] - smooth[i], Speed: math.NaN()}
+		way.Legs[i] = route.Leg{Length: step, Rise: smooth[i+1] - smooth[i], Speed: math.NaN()}
 	}
-	way.Legs[last-1].Length = l.length - float64(float64(last-1)*route.Grid)
 	return way
+}
+
+// heights are those at the ends of n equal legs, between the marks on straight lines.
+func (l *line) heights(n int) []float64 {
+	out := make([]float64, n+1)
+	next := 1
+	for i := range out {
+		at := l.length() * (float64(i) / float64(n))
+		for next < len(l.marks)-1 && l.marks[next].at < at {
+			next++
+		}
+		a, b := l.marks[next-1], l.marks[next]
+		out[i] = a.height + float64((b.height-a.height)*((at-a.at)/(b.at-a.at)))
+	}
+	return out
 }
 
 // smoothed are the means of each height and up to two neighbours to either side, as many

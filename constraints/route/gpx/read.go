@@ -193,7 +193,7 @@ func (f *reader) close(in state, line, column int) error {
 
 // add lets a line go on to the point that was read.
 func (f *reader) add(l *line) error {
-	if l.add(f.at); l.length > route.MaxLength {
+	if l.add(f.at); l.length() > route.MaxLength {
 		return f.wrong(f.at.line, f.at.column, field.TooLarge, "look whether a point is off, or cut the way into several files", "the way is longer than %d km here", route.MaxLength/1000)
 	}
 	return nil
@@ -216,7 +216,7 @@ func (f *reader) route() (*route.Route, error) {
 		return nil, f.wrong(1, 1, field.Missing, "points of interest are no way: record or draw a track", "there is no track with points, and no route")
 	case l.points == 1:
 		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a way", "the %s has one point, a way needs two", kind)
-	case l.length <= route.Grid*route.Slack:
+	case l.length() <= route.Grid*route.Slack:
 		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a way", "the %s has no length: its %d points are at one place", kind, l.points)
 	}
 	return l.route(f.name), nil

@@ -54,8 +54,8 @@ func TestRead(t *testing.T) {
 		height         float64
 		lengths, rises []float64
 	}{
-		{"two points", file("<trk><trkseg>" + spots("trkpt", 0, 10, 60, 16) + "</trkseg></trk>"), 10, []float64{25, 25, 10}, []float64{12.5 - 10, (12.5+15+16)/3 - 12.5, 16 - (12.5+15+16)/3}},
-		{"segments and tracks are joined, gaps are straight", file("<trk><trkseg>" + spots("trkpt", 0, 5, 10, 5) + "</trkseg><trkseg>" + spots("trkpt", 20, 5) + "</trkseg></trk><trk><trkseg>" + spots("trkpt", 30, 5) + "</trkseg></trk>"), 5, []float64{25, 5}, []float64{0, 0}},
+		{"two points", file("<trk><trkseg>" + spots("trkpt", 0, 10, 60, 16) + "</trkseg></trk>"), 10, []float64{20, 20, 20}, []float64{2, 2, 2}},
+		{"segments and tracks are joined, gaps are straight", file("<trk><trkseg>" + spots("trkpt", 0, 5, 10, 5) + "</trkseg><trkseg>" + spots("trkpt", 20, 5) + "</trkseg></trk><trk><trkseg>" + spots("trkpt", 30, 5) + "</trkseg></trk>"), 5, []float64{15, 15}, []float64{0, 0}},
 		{"a route, where there is no track", file("<rte>" + spots("rtept", 0, 5, 20, 6) + "</rte>"), 5, []float64{20}, []float64{1}},
 		{"a route, where the track has no points", file("<trk><trkseg/></trk><rte>" + spots("rtept", 0, 5, 20, 6) + "</rte>"), 5, []float64{20}, []float64{1}},
 		{"a track beside a route, whatever the route lacks", file(`<rte><rtept lat="1" lon="99"/></rte><trk><trkseg>` + spots("trkpt", 0, 5, 20, 6) + "</trkseg></trk>"), 5, []float64{20}, []float64{1}},
@@ -66,7 +66,7 @@ func TestRead(t *testing.T) {
 		{"no namespace, no version", "<gpx><trk><trkseg>" + spots("trkpt", 0, 5, 20, 6) + "</trkseg></trk></gpx>", 5, []float64{20}, []float64{1}},
 		{"an older encoding", `<?xml version="1.0" encoding="ISO-8859-1"?><gpx><trk><name>H` + "\xf6" + `he</name><trkseg>` + spots("trkpt", 0, 5, 20, 6) + "</trkseg></trk></gpx>", 5, []float64{20}, []float64{1}},
 		{"blanks and comments about a number", "\xef\xbb\xbf" + `<gpx><trk><trkseg><trkpt lat=" 0 " lon="7"><ele>` + "\n 1<!-- x -->2.5\t</ele></trkpt>" + spots("trkpt", 20, 6) + "</trkseg></trk></gpx>", 12.5, []float64{20}, []float64{-6.5}},
-		{"to stand still adds nothing", file("<trk><trkseg>" + spots("trkpt", 0, 5, 0, 5, 20, 6, 20, 7) + "</trkseg></trk>"), 5, []float64{20}, []float64{2}},
+		{"to stand still adds nothing, whatever the height does", file("<trk><trkseg>" + spots("trkpt", 0, 5, 0, 5, 20, 6, 20, 7) + "</trkseg></trk>"), 5, []float64{20}, []float64{1}},
 		{"a hair beyond 50 m is no third leg", file("<trk><trkseg>" + spots("trkpt", 0, 5, 50.00000001, 5) + "</trkseg></trk>"), 5, []float64{25, 25}, []float64{0, 0}},
 	} {
 		got, err := readText(c.text)
@@ -219,8 +219,28 @@ func TestReadError(t *testing.T) {
 	}
 }
 
-// TestRandomWays: legs sum up to the line through the points, no leg but the last is other
-// than 25 m, and the way goes from the height of the first point to that of the last,
+// TestEvenSlope: one slope stays one slope to the very end, however long the way is.
+func TestEvenSlope(t *testing.T) {
+	for _, length := range []float64{30, 999.9, 1000, 1000.000001, 1000.3, 1001, 1013, 1024.9} {
+		var at []float64
+		for i := range 21 {
+			x := length * float64(i) / 20
+			at = append(at, x, 100+0.04*x)
+		}
+		way, err := readText(file("<trk><trkseg>" + spots("trkpt", at...) + "</trkseg></trk>"))
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, l := range way.Legs {
+			if math.Abs(l.Rise/l.Length-0.04) > 1e-6 {
+				t.Errorf("leg %d of %v m rises by %v %%", i, length, 100*l.Rise/l.Length)
+			}
+		}
+	}
+}
+
+// TestRandomWays: legs sum up to the line through the points, all are alike and
+// none is longer than 25 m, and the way goes from the height of the first point to that of the last,
 // within the heights of all.
 func TestRandomWays(t *testing.T) {
 	rapid.Check(t, func(r *rapid.T) {
@@ -228,17 +248,21 @@ func TestRandomWays(t *testing.T) {
 		var before point
 		length, low, high := 0.0, math.Inf(1), math.Inf(-1)
 		p := point{lat: rapid.Float64Range(-60, 60).Draw(r, "lat"), lon: rapid.Float64Range(-179, 179).Draw(r, "lon")}
-		first := math.NaN()
+		first, end := math.NaN(), math.NaN()
 		for i := range rapid.IntRange(2, 60).Draw(r, "points") {
 			p.height = rapid.Float64Range(-400, 3000).Draw(r, "height")
 			p.lat += rapid.Float64Range(-0.001, 0.001).Draw(r, "north")
 			p.lon += rapid.Float64Range(-0.001, 0.001).Draw(r, "east")
 			fmt.Fprintf(&b, `<trkpt lat="%v" lon="%v"><ele>%v</ele></trkpt>`, p.lat, p.lon, p.height)
+			step := haversine(before, p)
 			if i == 0 {
-				first = p.height
-			} else {
-				length += haversine(before, p)
+				first, step = p.height, 0
 			}
+			if i > 0 && step <= place { // the two are in one place, and the first counts
+				continue
+			}
+			length += step
+			end = p.height
 			before, low, high = p, min(low, p.height), max(high, p.height)
 		}
 		if length < 1 {
@@ -256,15 +280,15 @@ func TestRandomWays(t *testing.T) {
 		}
 		h := way.Height
 		for i, l := range way.Legs {
-			if l.Length <= 0 || l.Length > route.Grid*(1+2*route.Slack) || i < len(way.Legs)-1 && l.Length != route.Grid {
+			if l.Length <= 0 || l.Length > route.Grid*(1+2*route.Slack) || l.Length != way.Legs[0].Length || len(way.Legs) > 1 && l.Length < route.Grid/2 {
 				r.Fatalf("leg %d of %d is %v m long", i, len(way.Legs), l.Length)
 			}
 			if h += l.Rise; h < low-1e-6 || h > high+1e-6 {
 				r.Fatalf("behind leg %d the way is at %v m, all points from %v to %v m", i, h, low, high)
 			}
 		}
-		if math.Abs(h-p.height) > 1e-6 {
-			r.Fatalf("it ends at %v m, the last point is at %v m", h, p.height)
+		if math.Abs(h-end) > 1e-6 {
+			r.Fatalf("it ends at %v m, the last point is at %v m", h, end)
 		}
 	})
 }

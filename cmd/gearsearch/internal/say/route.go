@@ -10,6 +10,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/constraints"
 	"gearsearch/constraints/route"
+	"gearsearch/drive"
 )
 
 // RouteName is a way to ride by the name of its file.
@@ -64,7 +65,7 @@ func routeEvent(e constraints.Event, system quantity.System) string {
 	case constraints.RidesSlowly:
 		return fmt.Sprintf("%s, up to %s, it rides at %s of %s: %s.", where, slope, speed(e.Speed), speed(e.Wanted), LimitMeaning(Limit(e.By.String())))
 	case constraints.RunsLoose:
-		why := LimitMeaning(Limit(e.By.String())) + " is used up"
+		why := brakesLimited[e.By]
 		if e.Full {
 			why = "the pack is too full to take the current"
 		}
@@ -73,6 +74,13 @@ func routeEvent(e constraints.Event, system quantity.System) string {
 		return fmt.Sprintf("At %s it stalls on %s.", kilometres(e.From, system), slope)
 	}
 	return ""
+}
+
+// brakesLimited say why the motors brake no harder.
+var brakesLimited = map[drive.Limit]string{
+	drive.BatteryCurrent: "the pack takes no more current",
+	drive.MotorCurrent:   "the motors brake with all the current that they may have",
+	drive.Grip:           "the tyres would slip",
 }
 
 // RouteTable is the ride in stretches.

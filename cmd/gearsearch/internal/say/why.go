@@ -49,7 +49,7 @@ var noteWords = map[constraints.NoteCode]noteRow{
 
 	constraints.TakesNothing:       {text: "at %s charge the pack takes no current, and the board rolls out: no electric braking"},
 	constraints.LowerVoltsLonger:   {text: "longer than at nine tenths: the pack takes the same current at lower volts, which is less power"},
-	constraints.GoodToFortyPercent: {text: "the rise is good to ± 40 %"},
+	constraints.GoodToFortyPercent: {text: "the rise is good to ± 40 %%"},
 	constraints.CeilingAllows:      {text: "the rpm ceiling allows %s"},
 	constraints.MotorInWheel:       {text: "the motor sits in the wheel", join: ", as "},
 	constraints.NoGearTeeth:        {text: "the gears' teeth are not known"},
