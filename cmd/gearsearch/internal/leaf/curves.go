@@ -29,8 +29,13 @@ type Axis struct {
 // Charts are the curves of builds of one problem: thrust and load over speed, and the
 // heat of their motors along the hill of the brief; none where no build has any.
 func Charts(builds []*constraints.Build, system quantity.System) []Chart {
+	return drawable(thrusts(builds, system), heats(builds, system))
+}
+
+// drawable are the charts that some build has a curve in.
+func drawable(charts ...Chart) []Chart {
 	out := []Chart{}
-	for _, c := range []Chart{thrusts(builds, system), heats(builds, system)} {
+	for _, c := range charts {
 		if c.Of != nil {
 			out = append(out, c)
 		}
@@ -42,6 +47,7 @@ func Charts(builds []*constraints.Build, system quantity.System) []Chart {
 const (
 	speedSteps  = 0.5
 	metresParts = 50
+	wayParts    = 120
 )
 
 // measured are the numbers of a curve: in the unit that is shown, and how they go from
@@ -102,6 +108,49 @@ func heats(builds []*constraints.Build, system quantity.System) Chart {
 		})
 	}
 	return c
+}
+
+// Rides is how fast each build is on the way of the brief, what is left of its charge
+// and how warm its windings get, up to where it stalls; none where no build has any.
+func Rides(builds []*constraints.Build, system quantity.System) []Chart {
+	x := newMeasured(system, "distance", "km", 0.001)
+	speed, share, celsius := newMeasured(system, "speed", "km/h", 3.6), newMeasured(system, "charge left", "%", 100), newMeasured(system, "temperature", "°C", 1)
+	charts := []Chart{
+		{Title: "Speed on the route", Y: speed.Axis, Lines: []string{"ridden"}},
+		{Title: "Charge left on the route, of the usable", Y: share.Axis, Lines: []string{"charge"}},
+		{Title: "Winding on the route", Y: celsius.Axis, Lines: []string{"winding"}},
+	}
+	values := []func(l *trace.Leg, left, winding float64) float64{
+		func(l *trace.Leg, _, _ float64) float64 { return speed.of(l.Speed) },
+		func(_ *trace.Leg, left, _ float64) float64 { return share.of(left) },
+		func(_ *trace.Leg, _, winding float64) float64 { return celsius.of(winding) },
+	}
+	for i, b := range builds {
+		w, ok := trace.Ride(b)
+		if !ok {
+			continue
+		}
+		length := w.Way.Length() * x.factor
+		for n := range charts {
+			c := &charts[n]
+			c.X, c.Step = x.Axis, length/wayParts
+			if n == 2 && math.IsNaN(w.Winding) {
+				continue
+			}
+			c.add(len(builds), i, length, func(at float64) []float64 {
+				l, left, winding := w.At(math.Min(at, length) / x.factor)
+				if l == nil {
+					return nil
+				}
+				y := values[n](l, left, winding)
+				if math.IsNaN(y) {
+					return nil
+				}
+				return []float64{y}
+			})
+		}
+	}
+	return drawable(charts...)
 }
 
 // add adds the curves of the build at i of n, up to an end; values are nil from where

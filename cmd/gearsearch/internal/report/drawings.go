@@ -35,6 +35,7 @@ func (a *artist) draw(c *leaf.Card, b *constraints.Build) {
 	}
 	add(&c.Drawings, false, plot.Thrust)
 	add(&c.Drawings, false, plot.Cruise)
+	add(&c.Drawings, false, plot.Route)
 	add(&c.More, false, plot.Stop)
 	add(&c.More, false, plot.Stops)
 	add(&c.More, false, plot.Climb)

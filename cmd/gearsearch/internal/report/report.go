@@ -13,6 +13,7 @@ import (
 	"io"
 
 	"gearsearch/cmd/gearsearch/internal/leaf"
+	"gearsearch/constraints"
 	"gearsearch/search"
 )
 
@@ -43,6 +44,11 @@ func New(in Input) *leaf.Document {
 			artist.draw(d.Nearest, in.Near.Build)
 		}
 	}
+	var list []*constraints.Build
+	for s := range r.Builds() {
+		list = append(list, s.Build)
+	}
+	d.Data.Charts = append(d.Data.Charts, leaf.Rides(list, in.System)...)
 	d.Field = in.Field.Node()
 	return d
 }

@@ -11,11 +11,12 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/leaf"
 	"gearsearch/constraints"
+	"gearsearch/constraints/route"
 	"gearsearch/search"
 )
 
-// lastmile is the ranking of a brief of the demo.
-func lastmile(t *testing.T) *search.Result {
+// lastmile is the ranking of a brief of the demo, changed.
+func lastmile(t *testing.T, changes ...func(b *constraints.Brief)) *search.Result {
 	t.Helper()
 	c, err := catalog.Demo()
 	if err != nil {
@@ -25,6 +26,9 @@ func lastmile(t *testing.T) *search.Result {
 	brief, err := constraints.ReadBrief(src)
 	if err != nil {
 		t.Fatal(err)
+	}
+	for _, change := range changes {
+		change(brief)
 	}
 	p, err := constraints.NewProblem(c, brief)
 	if err != nil {
@@ -73,6 +77,30 @@ func TestDrawings(t *testing.T) {
 	r.Complete = false
 	if strings.Contains(written(t, Input{Input: leaf.Input{Result: r}}), "<figure") {
 		t.Error("drawings of an interrupted search take longer than an interrupt may")
+	}
+}
+
+// TestDrawsTheRoute: where the brief has a way to ride, each card has the ride over it,
+// and builds side by side have curves of it.
+func TestDrawsTheRoute(t *testing.T) {
+	r := lastmile(t, func(b *constraints.Brief) {
+		b.Way = &route.Route{Name: "short.csv", Legs: []route.Leg{{Length: 25, Speed: 5}, {Length: 25, Rise: 1, Speed: 5, Stop: true}}}
+	})
+	d := New(Input{Input: leaf.Input{Result: r}})
+	if len(d.Cards) == 0 {
+		t.Fatal("no cards")
+	}
+	for _, c := range d.Cards {
+		if len(c.Drawings) != 3 || c.Drawings[2].Title != "Ride over the route" {
+			t.Errorf("No. %d has %d drawings", c.Number, len(c.Drawings))
+		}
+	}
+	titles := ""
+	for _, c := range d.Data.Charts {
+		titles += c.Title + "; "
+	}
+	if want := "Speed on the route; Charge left on the route, of the usable; Winding on the route; "; !strings.HasSuffix(titles, want) {
+		t.Errorf("curves: %s", titles)
 	}
 }
 

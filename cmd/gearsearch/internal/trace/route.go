@@ -2,6 +2,7 @@ package trace
 
 import (
 	"math"
+	"sort"
 
 	"gearsearch/constraints"
 	"gearsearch/constraints/route"
@@ -71,4 +72,21 @@ func Ride(b *constraints.Build) (w Ridden, ok bool) {
 	})
 	w.Left = left(w.Charge)
 	return w, ok
+}
+
+// At is the leg on which the board is after so many metres, and the charge that is left
+// and the winding's temperature there; nil beyond the end of the ride.
+func (w *Ridden) At(metres float64) (l *Leg, left, winding float64) {
+	const hair = 1e-6 // m
+	i := sort.Search(len(w.Legs), func(i int) bool { return w.Legs[i].To >= metres-hair })
+	if i == len(w.Legs) {
+		return nil, math.NaN(), math.NaN()
+	}
+	l = &w.Legs[i]
+	left, winding = w.Start, w.Air
+	if i > 0 {
+		left, winding = w.Legs[i-1].Left, w.Legs[i-1].Winding
+	}
+	share := min(max((metres-l.From)/(l.To-l.From), 0), 1)
+	return l, left + float64(share*(l.Left-left)), winding + float64(share*(l.Winding-winding))
 }
