@@ -22,10 +22,10 @@ func (p *program) fitCommand() *cli.Command {
 		ArgsUsage: "BUILD.toml LOG.csv…",
 		Usage:     "find your own rolling resistance and drag area from recorded rides",
 		UsageText: `gearsearch fit build.toml out.csv back.csv --direction out.csv=out --direction back.csv=back
-gearsearch fit build.toml out.csv back.csv monday.csv tuesday.csv --write my-brief.toml
+gearsearch fit build.toml out.csv back.csv monday.csv tuesday.csv --direction out.csv=out --direction back.csv=back --write my-brief.toml
 gearsearch fit build.toml week.csv out.csv --column 'speed=GPS v:km/h' --column 'current=I batt:A'
 gearsearch fit build.toml monday.csv --only rolling
-gearsearch fit build.toml out.csv back.csv --freewheel --plot fit.svg`,
+gearsearch fit build.toml out.csv back.csv --direction out.csv=out --direction back.csv=back --freewheel --plot fit.svg`,
 		Description: `A log is a table with headings (commas, semicolons or tabs) of one or more coast-downs, or of one ride. A coast-down has time and speed: the board rolls out without current. A ride has time, speed or distance, and what meters its energy: an energy counter, power, or volts and current of the pack; height counts where it is there. Which of the two a log is of the data tells, else --coast and --ride. Headings are recognised with their units, as in "Speed [km/h]" or "time_ms"; --column names any other.
 
 Rider, ground, air, stops and wind are those of the brief; stops and climbs of a ride are those of its log. Each value comes with its 95 % interval. What the records do not tell is said and not written: two values that lean on each other, an interval wider than ± 50 %, a value that no board has. One ride tells one value, with --only.
@@ -41,7 +41,7 @@ Exit code: 0 told, 1 a value that is asked for is not told by the records, 2 wro
 			&cli.StringSliceFlag{Name: "direction", Category: ask.ThemeAnswer, Usage: "`FILE=WAY` which way the coast-downs of a log went: out or back; may be repeated"},
 			&cli.StringSliceFlag{Name: "column", Category: ask.ThemeAnswer, Usage: "`QUANTITY=NAME[:UNIT]` the column of a quantity, in the logs that have it; may be repeated. Quantities: " + strings.Join(ridelog.QuantityNames(), ", ")},
 			&cli.BoolFlag{Name: "freewheel", Category: ask.ThemeAnswer, Usage: "the motors are not turned while the board coasts"},
-			&cli.StringFlag{Name: "only", Category: ask.ThemeAnswer, Usage: "`VALUE` fit one value with the brief's other: rolling or drag", DefaultText: "both"},
+			&cli.StringFlag{Name: "only", Category: ask.ThemeAnswer, Usage: "`VALUE` fit one value with the brief's other: rolling or drag", DefaultText: bothValues},
 			&cli.StringFlag{Name: "write", Category: ask.ThemeOutput, Usage: "`FILE` a copy of the brief with the values, written whole or not at all"},
 			&cli.StringFlag{Name: "plot", Category: ask.ThemeOutput, Usage: "`FILE` a drawing of the records and their fit, .svg or .png"},
 		), ask.OutputFlags()...),
@@ -201,9 +201,12 @@ func columnsOf(c *cli.Context) ([]ridelog.ColumnNamed, error) {
 	return out, nil
 }
 
+// bothValues is what is fitted unless --only says otherwise.
+const bothValues = "both"
+
 // onlyOf reads --only; nil: both values are fitted.
 func onlyOf(c *cli.Context) (*fit.Unknown, error) {
-	if !c.IsSet("only") {
+	if c.String("only") == "" || c.String("only") == bothValues {
 		return nil, nil
 	}
 	u, ok := map[string]fit.Unknown{"rolling": fit.Rolling, "drag": fit.Drag}[c.String("only")]

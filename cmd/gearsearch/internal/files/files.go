@@ -332,7 +332,7 @@ func (f *Register) Abandon() {
 // than a parser takes, which says when that is too much. It does not wait for
 // input when ctx ends.
 func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) (data []byte, err error) {
-	err = f.Stream(ctx, name, stdin, func(r io.Reader) (err error) {
+	err = f.open(ctx, name, stdin, func(r io.Reader) (err error) {
 		data, err = io.ReadAll(io.LimitReader(r, field.MaxSize+1))
 		return err
 	})
@@ -345,6 +345,11 @@ func (f *Register) Read(ctx context.Context, name string, stdin io.Reader) (data
 // Stream registers a file and hands it to read, or standard input for no name. When ctx
 // ends it waits for no input, and what read is handed ends.
 func (f *Register) Stream(ctx context.Context, name string, stdin io.Reader, read func(r io.Reader) error) error {
+	return f.open(ctx, name, stdin, func(r io.Reader) error { return read(&ending{ctx, r}) })
+}
+
+// open is Stream of which what read is handed does not end before its end.
+func (f *Register) open(ctx context.Context, name string, stdin io.Reader, read func(r io.Reader) error) error {
 	in := Input{Name: name}
 	if file, ok := stdin.(*os.File); ok && name == "" {
 		in.Name = StandardInput
@@ -355,12 +360,11 @@ func (f *Register) Stream(ctx context.Context, name string, stdin io.Reader, rea
 			return err
 		}
 	}
-	until := func(r io.Reader) error { return read(&ending{ctx, r}) }
 	if info := in.stat(); info != nil && info.Mode().IsRegular() {
-		return opened(name, stdin, until) // which does not wait for anyone
+		return opened(name, stdin, read) // which does not wait for anyone
 	}
 	done := make(chan error, 1)
-	go func() { done <- opened(name, stdin, until) }()
+	go func() { done <- opened(name, stdin, read) }()
 	select {
 	case err := <-done:
 		return err
