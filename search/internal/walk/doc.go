@@ -56,7 +56,8 @@
 // it takes at no load: its temperature is a convex function of the gearing, so that
 // it has a window too.
 //
-// With neither: the launch time, the torque on the hill and the stop.
+// With neither: the launch time, the torque on the hill, the stop and the checks of a
+// route. The last tell of most builds at little cost what is sure (Check.Sure).
 //
 // In a segment the first check that surely rejects, or that is not sure, is
 // known. Pairs surely rejected are counted by subtraction of positions;

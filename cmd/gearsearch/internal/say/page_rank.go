@@ -287,6 +287,9 @@ func RankCounts(r *search.Result, wishes *search.Wishes, system quantity.System)
 	if most := mostReject(r); most != "" {
 		text += ": most fail on " + most
 	}
+	if r.Problem.HasRoute() {
+		text += "; each that passes the rest rode the route"
+	}
 	if t.Unknown > 0 {
 		text += fmt.Sprintf("; %s %s data", layout.Count(t.Unknown), Plural(t.Unknown, "build lacks", "builds lack"))
 	}
