@@ -28,9 +28,9 @@ func (r *ride) summary() string {
 	reserve := digits(r.Build.Problem.Brief.Limit.Reserve*100, 1)
 	left := digits(r.Left*100, 1)
 	if r.Stalled {
-		out += fmt.Sprintf(" There %s %% of the usable charge are left.", left)
+		out += fmt.Sprintf(" There %s %% of the usable charge is left.", left)
 	} else {
-		out += fmt.Sprintf(" At its end %s %% of the usable charge are left; the reserve is %s %%.", left, reserve)
+		out += fmt.Sprintf(" At its end %s %% of the usable charge is left; the reserve is %s %%.", left, reserve)
 	}
 	return out + r.heatWords() + r.stopWords()
 }

@@ -41,6 +41,9 @@ func (r *request) brief() (*constraints.Brief, error) {
 	if err := b.Validate(); err != nil {
 		return nil, about(err)
 	}
+	if err := r.wayOf(b); err != nil {
+		return nil, about(err)
+	}
 	return b, nil
 }
 
@@ -170,8 +173,8 @@ func briefTOML(b *constraints.Brief) string {
 	return out.String()
 }
 
-// tomlOf is a value of a brief in TOML. Texts of a brief are words and ids,
-// which need no escapes.
+// tomlOf is a value of a brief in TOML. Texts of a brief are words and ids, which need
+// no escapes, and the name of a route.
 func tomlOf(value any) string {
 	list := func(items []string) string { return "[" + strings.Join(items, ", ") + "]" }
 	switch v := value.(type) {
@@ -192,7 +195,7 @@ func tomlOf(value any) string {
 	case bool:
 		return strconv.FormatBool(v)
 	}
-	return `"` + fmt.Sprint(value) + `"`
+	return `"` + strings.NewReplacer(`\`, `\\`, `"`, `\"`).Replace(fmt.Sprint(value)) + `"`
 }
 
 // known is a number for JSON: nil where it is not known.

@@ -14,7 +14,8 @@
 //	         demo parts for none; demo: and the demo parts with them
 //	shelf    slot or kind, find, from: parts of the catalog, and the keys of their kind
 //	file     file: what a file is (catalog, brief, build, the reader's own parts, rows
-//	         of a spreadsheet, a workbook), and what a brief or own parts say
+//	         of a spreadsheet, a workbook, a way to ride), and what a brief or own parts
+//	         say
 //	own      drafts, files, demo: how parts that somebody fills in are read beside
 //	         these files, what is wrong with each, and the file that those make in
 //	         which nothing is
@@ -51,6 +52,8 @@
 //
 // All other questions are those of the command line, which the page puts to the program
 // itself.
+//
+// A brief whose ride.route names no embedded way goes with way: that file, as CSV.
 //
 // A file is {"name": …, "data": its bytes in base64}. A brief is an object of
 // texts, one for each key of a brief that is set: {"target.top_speed_kmh":

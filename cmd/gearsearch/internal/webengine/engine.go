@@ -67,6 +67,7 @@ type request struct {
 	Brief  map[string]string `json:"brief"`
 	Build  string            `json:"build"`
 	Builds []string          `json:"builds"`
+	Way    *file             `json:"way"` // a CSV file that the brief names
 	Title  string            `json:"title"`
 	Key    string            `json:"key"`
 	X      string            `json:"x"`

@@ -53,7 +53,7 @@ func (e *Engine) curves(r *request) (*curves, error) {
 		}
 		list = append(list, s.Build)
 	}
-	return &curves{leaf.Charts(list, r.system)}, nil
+	return &curves{append(leaf.Charts(list, r.system), leaf.Rides(list, r.system)...)}, nil
 }
 
 // find makes the request's build under its brief, whether keep and avoid leave

@@ -27,6 +27,7 @@ const (
 	isOwn     = "own"   // the parts that the page saved as the reader's own
 	isSheet   = "sheet" // rows whose kind or columns are still to be told
 	isBook    = "book"  // a workbook (.xlsx), which the page unpacks
+	isWay     = "way"   // a way to ride, which the program reads
 )
 
 // ownSaved is the name of a file that the page saves for the reader's own parts, as
@@ -48,6 +49,8 @@ func sortFile(r *request) (*sorted, error) {
 	switch {
 	case bytes.HasPrefix(src.Data, []byte("PK\x03\x04")):
 		return &sorted{Is: isBook}, nil
+	case isRecorded(src), isWayTable(src):
+		return &sorted{Is: isWay}, nil
 	case strings.HasSuffix(name, ".csv"):
 		if _, ok := catalog.SheetKind(src); ok {
 			return &sorted{Is: isCatalog}, nil

@@ -18,6 +18,7 @@ type introduction struct {
 	Keys     []briefKey  `json:"keys"`
 	Criteria []criterion `json:"criteria"`
 	Briefs   []titled    `json:"briefs"`
+	Routes   []titled    `json:"routes"` // the embedded ways to ride
 	Slots    []slotInfo  `json:"slots"`
 	Figures  []titled    `json:"figures"` // of which more or less is better
 	Cautions []string    `json:"cautions"`
@@ -82,6 +83,7 @@ func introduce() *introduction {
 	for _, src := range catalog.DemoBriefs() {
 		in.Briefs = append(in.Briefs, titled{catalog.DemoBriefName(src), firstSentence(string(src.Data))})
 	}
+	in.Routes = demoWays()
 	for _, s := range constraints.Slots() {
 		in.Slots = append(in.Slots, newSlotInfo(s))
 	}

@@ -23,19 +23,21 @@ const artist = (() => {
 
   // drawings are all drawings of a build, in the order of their kinds.
   async function drawings(question) {
-    const words = ["plot", "build.toml", kinds.join(","), "--format", "html"];
+    const words = ["plot", "build.toml", kinds(question).join(","), "--format", "html"];
     if (question.width > 0) words.push("--width", String(Math.max(1, Math.floor(question.width))));
     const reply = await run(words, question, { "build.toml": question.build });
     if (reply.code !== 0) return trouble(reply);
     return { answer: [...markup.read(reply.out, "drawing").children] };
   }
 
-  const kinds = ["thrust", "stop", "route", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"];
+  // kinds are those of a question: a ride is drawn where there is a route.
+  const kinds = (question) => all.filter((kind) => kind !== "route" || question.brief[way.key]);
+  const all = ["thrust", "stop", "route", "cruise", "stops", "teeth", "climb", "heat", "launch", "sensitivity", "layout"];
 
   // drawing is one of them; all are made at once, when the first is asked for.
   async function drawing(question) {
-    const { brief, strict, units, build } = question;
-    const key = JSON.stringify([brief, strict, units, build, state.inUse.files.map((f) => f.name)]);
+    const { brief, strict, units, build, way: file } = question;
+    const key = JSON.stringify([brief, strict, units, build, file, state.inUse.files.map((f) => f.name)]);
     if (!drawn.has(key)) {
       drawn.clear();
       drawn.set(key, drawings(question));
@@ -45,7 +47,7 @@ const artist = (() => {
       drawn.delete(key);
       return reply;
     }
-    const node = reply.answer[kinds.indexOf(question.what)];
+    const node = reply.answer[kinds(question).indexOf(question.what)];
     if (node.localName === "figure") return { answer: { svg: node.cloneNode(true) } };
     return { answer: { missing: node.textContent.replace(/^[^:]*: /, "") } };
   }

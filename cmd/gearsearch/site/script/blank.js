@@ -73,13 +73,13 @@ const blank = (() => {
   }
 
   // choice is a blank for a word; options are [value, text], among them the
-  // default, which stands in an empty one.
+  // default, which stands in an empty one, or first an empty one of its own.
   function choice(key, options) {
     const info = state.key(key);
     const select = el("select", { "data-key": key, "aria-label": spoken(info), title: info.meaning });
     select.addEventListener("change", () => state.set(key, select.value));
     const show = () => {
-      const now = state.brief[key] || info.default;
+      const now = state.brief[key] || (options[0][0] === "" ? "" : info.default);
       const own = options.some(([value]) => value === now) ? [] : [[now, now]];
       dom.put(select, [...options, ...own].map(([value, text]) => el("option", { value }, text)));
       select.value = now;

@@ -9,7 +9,7 @@ const boards = (() => {
   // now is the board as it stands.
   function now(name) {
     const { brief, strict, every, top, demo, files, build } = state;
-    return { name, brief: { ...brief }, strict, every, top, demo, files, build };
+    return { name, brief: { ...brief }, strict, every, top, demo, files, build, way: way.of(brief) };
   }
 
   // say tells what became of a deed, and shows the boards as they are now.
@@ -23,9 +23,9 @@ const boards = (() => {
     const name = dom.byId("board-name").value.trim();
     if (!name) return say("Give it a name first.");
     const list = keep.boards().filter((b) => b.name !== name);
-    if (keep.keepBoards([...list, now(name)])) return say(`Kept as ${name}.`);
-    const bare = { ...now(name), files: [], demo: true };
-    if (state.files.length && keep.keepBoards([...list, bare])) return say(`Kept as ${name}, without your files: they are too large.`);
+    if (keep.keepBoards([...list, now(name)])) return say(`Kept as ${name}${way.of(state.brief) ? ", with its route" : ""}.`);
+    const bare = { ...now(name), files: [], demo: true, way: null };
+    if ((state.files.length || state.way) && keep.keepBoards([...list, bare])) return say(`Kept as ${name}, without your files: they are too large.`);
     say("Nothing is kept: this browser has no room for it. Save the brief as a file.");
   }
 
@@ -58,7 +58,7 @@ const boards = (() => {
     const field = dom.byId("board-link");
     try {
       await navigator.clipboard.writeText(link);
-      say("The link is copied. It holds the question, not your own parts.");
+      say("The link is copied. It holds the question, not your own parts or route.");
     } catch (error) {
       field.hidden = false;
       field.value = link;
@@ -69,7 +69,7 @@ const boards = (() => {
 
   const row = (b) => el("li", null,
     el("button", { type: "button", id: "open-" + b.name, onclick: () => open(b) }, el("span", { class: "hidden" }, "open "), dom.data(b.name)), " ",
-    el("span", { class: "soft" }, Object.keys(b.brief).length + " blanks filled", b.files.length > 0 && (b.files.length === 1 ? ", one file" : `, ${b.files.length} files`)), " ",
+    el("span", { class: "soft" }, Object.keys(b.brief).length + " blanks filled", b.files.length > 0 && (b.files.length === 1 ? ", one file" : `, ${b.files.length} files`), b.way && ", a route"), " ",
     el("button", { type: "button", class: "quiet", onclick: () => remove(b.name) }, "delete", el("span", { class: "hidden" }, " ", dom.data(b.name))));
 
   function show() {
@@ -85,7 +85,7 @@ const boards = (() => {
       el("input", { type: "text", id: "board-link", class: "wide", readonly: true, hidden: true, "aria-label": "the link to this question" }),
       el("p", { id: "board-says", role: "status" }, dom.data(told)),
       list.length > 0 && el("ul", { class: "boards" }, list.map(row)),
-      el("p", { class: "soft" }, "They stay in this browser. The link has the brief and the screen behind its #, which is sent nowhere; parts of your own are not in it."));
+      el("p", { class: "soft" }, "They stay in this browser. The link has the brief and the screen behind its #, which is sent nowhere; parts and routes of your own are not in it."));
     place.open = place.open || told !== "";
   }
 

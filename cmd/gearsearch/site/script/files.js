@@ -48,6 +48,7 @@ const files = (() => {
     const drafts = []; // of the reader's own parts
     const sheets = []; // rows whose columns are to be matched
     let brief = false;
+    let route = null;
     problems = [];
     more = 0;
     hooks.asking();
@@ -71,6 +72,7 @@ const files = (() => {
       }
       else if (reply.answer.is === "sheet") sheets.push({ name: held.name, file: held });
       else if (reply.answer.is === "book") await unfold(held, sheets);
+      else if (reply.answer.is === "way") route = held;
       else if (reply.answer.is === "own") drafts.push(...reply.answer.drafts);
       else if (reply.answer.is === "build") hooks.build(new TextDecoder().decode(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0))));
       else catalogs.push(held);
@@ -80,6 +82,7 @@ const files = (() => {
       if (!state.files.some((f) => f.name !== own.file)) state.demo = false;
       state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
     }
+    if (route) hooks.way(route);
     if (drafts.length) await own.take(drafts);
     else if (catalogs.length) await use();
     else if (sheets.length) hooks.same();
@@ -183,5 +186,5 @@ const files = (() => {
     if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
   }
 
-  return { start, use, crate };
+  return { start, use, crate, base64 };
 })();

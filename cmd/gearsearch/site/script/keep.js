@@ -42,6 +42,7 @@ const keep = (() => {
       units: was.units === "imperial" ? "imperial" : "metric",
       top: [10, 20, 50, 100].includes(was.top) ? was.top : 20,
       build: isText(was.build) ? was.build : "",
+      way: was.way && isText(was.way.name) && isText(was.way.data) ? { name: was.way.name, data: was.way.data } : null,
     };
   }
 
@@ -81,9 +82,9 @@ const keep = (() => {
     clearTimeout(due);
     due = 0;
     if (over) return;
-    const { brief, strict, every, units, top, demo, files, own, build } = state;
+    const { brief, strict, every, units, top, demo, files, own, build, way } = state;
     const rest = { schema, brief, strict, every, units, top, demo: true, files: [], build };
-    let text = JSON.stringify({ ...rest, demo, files, own });
+    let text = JSON.stringify({ ...rest, demo, files, own, way });
     large = text.length > most;
     if (large) text = JSON.stringify(rest);
     try {

@@ -260,6 +260,10 @@
         ride.replace(values);
         turnTo("ride");
       },
+      way(file) {
+        turnTo("ride");
+        way.take(file);
+      },
       build(text) {
         builds.look(text);
         turnTo("builds");

@@ -85,10 +85,11 @@ const program = (() => {
   // more are texts of further files by name, kept files in base64. What is wrong with the
   // brief is in problems.
   async function command({ words, more = {}, kept = {} }, question) {
-    const reply = await wire.ask({ ask: "save", what: "brief", brief: question.brief });
+    const reply = await wire.ask({ ask: "save", what: "brief", brief: question.brief, way: question.way });
     if (!reply.answer) return { problems: reply.problems || [{ text: reply.fault || "the engine does not answer" }] };
     const parts = await catalog();
     const files = { ...kept, ...parts.files, "brief.toml": base64(reply.answer.text) };
+    if (question.way) files[question.way.name] = question.way.data;
     for (const [name, text] of Object.entries(more)) files[name] = base64(text);
     if (typeof words === "function") return { args: words(parts.paths), files };
     const args = [...words, ...parts.paths.flatMap((p) => ["--catalog", p]), "--brief", "brief.toml"];
@@ -111,5 +112,5 @@ const program = (() => {
     return mine;
   }
 
-  return { command, catalog, typed, run, stop, path, bytes };
+  return { command, catalog, typed, run, stop, path, bytes, base64 };
 })();

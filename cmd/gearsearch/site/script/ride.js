@@ -15,6 +15,7 @@ const ride = (() => {
     () => ["On flat ", blank.word("ground.surface"), " its top speed is at least ", n("target.top_speed_kmh"), " and at most ", n("target.top_speed_max_kmh"), "."],
     () => ["It climbs a hill of ", n("target.climb_grade_pct"), " at ", n("target.climb_speed_kmh"), "."],
     () => ["One charge lasts ", n("target.range_km"), " at ", n("target.cruise_kmh"), "."],
+    () => way.sentence(),
     () => ["All parts cost at most ", n("limit.price", "any"), ", and the finished board weighs at most ", n("limit.mass_kg", "any"), "."],
     () => ["Pulley or gear clears the ground by ", n("limit.ground_clearance_mm"), ", and electrical rpm stays ", n("limit.erpm_headroom_pct"), " below the controller’s ceiling, ",
       blank.choice("limit.erpm_rule", [["free-spin", "with the wheels off the ground and a full pack"], ["at-speed", "at the lowest speed asked for"], ["at-top", "at its own top speed with a full pack"]]), "."],
@@ -83,7 +84,10 @@ const ride = (() => {
 
   async function saveBrief() {
     const reply = await wire.ask(state.question("save", { what: "brief" }));
-    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+    if (!reply.answer) return;
+    dom.save(reply.answer.name, reply.answer.text);
+    const file = way.of(state.brief);
+    if (file) dom.save(file.name, new TextDecoder().decode(program.bytes(file.data)));
   }
 
   // replace puts another brief in the place of this one.

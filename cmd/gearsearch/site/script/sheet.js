@@ -59,7 +59,7 @@ const sheet = (() => {
     const wait = el("p", { class: "soft" }, "Fetching the program, which draws …");
     const drawn = el("div", { class: "curves" });
     dom.put(place, drawn, wait);
-    for (const what of artist.kinds) {
+    for (const what of artist.kinds(question)) {
       const reply = await artist.ask({ ...question, ask: "drawing", what, width: place.clientWidth });
       if (!reply.answer) {
         dom.put(wait, "No curves: ", dom.data(trouble(reply)));

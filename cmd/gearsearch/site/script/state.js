@@ -13,6 +13,7 @@ const state = {
   demo: true, // the demo parts are wanted too
   inUse: { files: [], demo: true }, // those that the engine has taken
   build: "", // a build file that the reader dropped
+  way: null, // {name, data: base64}: the table of a way to ride that the reader gave
   contents: null, // the engine's answer to the catalog in use
   words: null, // the engine's introduction
 
@@ -35,7 +36,8 @@ const state = {
   // question is a question about the brief as it stands; what follows of a
   // change later is not in it.
   question(ask, more) {
-    return { ask, brief: { ...this.brief }, strict: this.strict, every: this.every, units: this.units, ...more };
+    const file = way.of(this.brief);
+    return { ask, ...(file && { way: file }), brief: { ...this.brief }, strict: this.strict, every: this.every, units: this.units, ...more };
   },
 
   // key is what the engine says of a key of a brief.
