@@ -96,6 +96,9 @@ type Check struct {
 	// Sure is the verdict where it is sure at little cost; ok is false where Test must
 	// tell. nil: Test always must.
 	Sure func(b *Build) (v Verdict, ok bool)
+	// Least is by how much a build that surely fails misses at least, as a share of the
+	// limit, at little cost: 0 where nothing is sure. +Inf: no number tells it. nil: as 0.
+	Least func(b *Build) float64
 	// Corners: what is not known of the electrical half may change the outcome.
 	Corners bool
 	// Speeds: the better corner is what the check guards against, a board that is

@@ -40,6 +40,7 @@ var routeCheck = Check{
 		return atLeast(unless(p.chargeLeft(t), !ok), limit)
 	}),
 	Sure:  func(b *Build) (Verdict, bool) { return b.sure().route() },
+	Least: func(b *Build) float64 { return b.sure().missing(b.Problem) },
 	Tuned: TunesAll,
 	Eased: []Easing{{Key: "limit.reserve_pct", At: leftBest, Strictly: leftWorst, Floor: &routeHomeCheck}, routeCruise},
 }

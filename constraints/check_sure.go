@@ -1,11 +1,16 @@
 package constraints
 
-import "gearsearch/drive"
+import (
+	"math"
+
+	"gearsearch/drive"
+)
 
 // sureOfRoute is what is sure of a build on the brief's way at little cost, in either
 // corner; the zero value is sure of nothing.
 type sureOfRoute struct {
 	worst, best drive.Sure
+	known       bool // the worst corner
 	blind       bool // neither the motor's mass nor its can is known
 }
 
@@ -22,6 +27,25 @@ func (s sureOfRoute) heat() (Verdict, bool) {
 
 func (s sureOfRoute) brakes() (Verdict, bool) {
 	return verdictOf(false, s.best.Held && s.worst.Held)
+}
+
+// missing is by how much the charge that is left misses the reserve at least, as a share
+// of it.
+func (s sureOfRoute) missing(p *Problem) float64 {
+	shown := s.worst
+	if !s.known {
+		shown = s.best
+	}
+	reserve, usable := p.Brief.Limit.Reserve, p.Brief.Limit.Usable
+	switch {
+	case !s.best.Fails:
+		return 0
+	case reserve == 0, s.best.Stalls && shown.Stalls:
+		return math.Inf(1)
+	case shown.Stalls:
+		return 0
+	}
+	return max(0, 1-(shown.Most-(1-usable))/usable/reserve)
 }
 
 // verdictOf is the verdict of what surely fails or passes; ok is false if neither is sure.
@@ -57,10 +81,10 @@ func (b *Build) findSure() (s sureOfRoute) {
 		Unheld:  unheldMost,
 	}
 	unsure := b.intakeUnknown()
-	known := b.electrical.R > 0 && b.ThrustKnown()
+	s.known = b.electrical.R > 0 && b.ThrustKnown()
 	trip := b.trip(unsure)
 	s.blind = trip.Body == nil
-	if known {
+	if s.known {
 		s.worst = trip.Surely(&b.board, p.trip.blocks, aims)
 	}
 	if !b.blank && !unsure {

@@ -58,10 +58,12 @@ type Aims struct {
 // Sure is what is surely so of a trip. What is neither sure to be reached nor to be
 // missed is for Ride to tell.
 type Sure struct {
-	Comes bool // without a stall, and with the charge
-	Fails bool // it stalls, or the charge is less
-	Cool  bool
-	Held  bool
+	Comes  bool // without a stall, and with the charge
+	Fails  bool // it stalls, or the charge is less
+	Stalls bool // it stalls: Most says nothing
+	Cool   bool
+	Held   bool
+	Most   float64 // share of the charge that is left at most
 }
 
 // hair is how much a bound is moved to its safe side, so that rounding never decides;
@@ -81,13 +83,14 @@ func (t *Trip) Surely(b *Board, blocks []Block, aims Aims) Sure {
 	r := rough{rider: newRider(t, b), aims: aims, low: t.Charge, high: t.Charge, kept: true, cool: t.Body != nil && t.Air < aims.Winding}
 	for i := range blocks {
 		if r.take(&blocks[i]) {
-			return Sure{Fails: true}
+			return Sure{Fails: true, Stalls: true}
 		}
 	}
 	return Sure{
 		Comes: r.kept && r.low >= aims.Charge+hair,
 		Fails: r.high < aims.Charge-hair,
 		Cool:  r.kept && r.cool,
+		Most:  r.high + hair,
 		Held:  r.kept && !t.Unsure && r.Unheld <= aims.Unheld*(1-hair),
 	}
 }

@@ -228,7 +228,7 @@ func TestSurely(t *testing.T) {
 			got, is := way.Surely(b, drive.Blocks(legs), aims), way.Ride(b, nil)
 			comes := !is.Stalled && is.Charge >= aims.Charge
 			for name, x := range map[string]struct{ said, so bool }{
-				"comes": {got.Comes, comes}, "fails": {got.Fails, !comes}, "cool": {got.Cool, is.Winding <= aims.Winding}, "held": {got.Held, is.Unheld <= aims.Unheld},
+				"comes": {got.Comes, comes}, "fails": {got.Fails, !comes}, "stalls": {got.Stalls, is.Stalled}, "most": {!got.Stalls, is.Stalled || is.Charge <= got.Most}, "cool": {got.Cool, is.Winding <= aims.Winding}, "held": {got.Held, is.Unheld <= aims.Unheld},
 			} {
 				if x.said && !x.so {
 					t.Fatalf("%s, surely: %+v", name, is)

@@ -36,7 +36,7 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 	var done atomic.Uint64 // combinations
 	defer walk.Report(&done, p.Combinations(), o.Progress)()
 	walk.Parallel(ctx, len(results), walk.Units(p), func(worker int, units iter.Seq[int]) {
-		w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slices.Clone(pl.Joint), best: results[worker]}
+		w := nearWorker{nearSearch: s, build: constraints.Build{Problem: p}, order: slowLast(pl), best: results[worker]}
 		for unit := range units {
 			w.unit(ctx, walk.Unit(p, unit))
 			done.Add(each)
@@ -58,6 +58,23 @@ func Nearest(ctx context.Context, p *constraints.Problem, o Options) (n *NearMis
 		}
 	}
 	return n, ctx.Err() == nil
+}
+
+// slowLast are the joint checks of a plan, behind the others those that take long.
+func slowLast(pl *walk.Plan) []uint8 {
+	order := slices.Clone(pl.Joint)
+	slices.SortStableFunc(order, func(a, b uint8) int {
+		return cmp.Compare(boolean(pl.Checks[a].Sure != nil), boolean(pl.Checks[b].Sure != nil))
+	})
+	return order
+}
+
+// boolean is 1 for true.
+func boolean(b bool) int {
+	if b {
+		return 1
+	}
+	return 0
 }
 
 // miss is how far a build is from feasible.
@@ -135,7 +152,7 @@ type nearWorker struct {
 	*nearSearch
 	build constraints.Build
 	fits  []miss  // of the unit, by drive
-	order []uint8 // the joint checks, first those that ruled out a build last
+	order []uint8 // the joint checks, first those that ruled out a build last, and behind them those that take long
 	best  *near
 }
 
@@ -147,10 +164,36 @@ func (w *nearWorker) joint(m miss) miss {
 		if !c.Lists(w.build.Drive) {
 			continue
 		}
+		if c.Sure != nil { // and so all that follow
+			return w.slow(m, w.order[i:])
+		}
 		m = m.and(missOf(w.Rejects[index], c, c.Test(&w.build)))
 		if w.best.less(m) {
 			copy(w.order[1:i+1], w.order[:i])
 			w.order[0] = index
+			return m
+		}
+	}
+	return m
+}
+
+// slow adds the miss of joint checks that take long, likewise, and goes by what is sure
+// of them first.
+func (w *nearWorker) slow(m miss, group []uint8) miss {
+	for _, index := range group {
+		c := w.Checks[index]
+		if v, ok := c.Sure(&w.build); ok && !w.Rejects[index].By(v) {
+			continue
+		} else if ok && v == constraints.Fail && c.Least != nil {
+			least := miss{worst: c.Least(&w.build)}
+			if math.IsInf(least.worst, 1) {
+				least = miss{hard: 1}
+			}
+			if least = m.and(least); w.best.less(least) {
+				return least
+			}
+		}
+		if m = m.and(missOf(w.Rejects[index], c, c.Test(&w.build))); w.best.less(m) {
 			return m
 		}
 	}

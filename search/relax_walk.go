@@ -13,7 +13,7 @@ import (
 )
 
 // attempts is a set of numbers of attempts, each to give way on one set of
-// concessions. There is room for all pairs of 23 concessions.
+// concessions. There is room for all pairs of 25 concessions.
 type attempts [5]uint64
 
 func (a attempts) and(b attempts) attempts {
