@@ -149,7 +149,7 @@ func TestIdealIsTheGrids(t *testing.T) {
 			question{"steep", kittest.Demo(t, "harbour", "target.climb_grade_pct=24", "limit.price=900", "keep.motor=hd-63-160")},
 			question{"fast", kittest.Demo(t, "trail", "target.top_speed_kmh=45", "keep.motor=ov-63l-100")})
 		for seed := uint64(0); len(questions) < 10; seed++ {
-			if p, ok := randomProblem(t, seed, few); ok {
+			if p, ok := randomProblem(t, seed, few); ok && !p.HasRoute() { // which would take each point of the grids long
 				questions = append(questions, question{fmt.Sprintf("random %d", seed), p})
 			}
 		}

@@ -177,6 +177,11 @@ mass_kg = 20
 		PerSI, Value float64
 	}
 	p := textProblem(t, belted(oneBuild, ""), brief)
+	p.Brief.Way = kittest.Hill()
+	p, err := constraints.NewProblem(p.Catalog, p.Brief)
+	if err != nil {
+		t.Fatal(err)
+	}
 	var want, got []key
 	for _, c := range ease.Concessions(p) {
 		switch c.Key {

@@ -22,13 +22,15 @@ var (
 
 // meter hands a file to the decoder, and ends one that is too large.
 type meter struct {
-	from  *bufio.Reader
-	total int // bytes so far
-	token int // of those the ones since a token ended
+	failed bool // the file could not be read
+	from   *bufio.Reader
+	total  int // bytes so far
+	token  int // of those the ones since a token ended
 }
 
 func (m *meter) Read(p []byte) (int, error) {
 	n, err := m.from.Read(p)
+	m.failed = m.failed || err != nil && err != io.EOF
 	if wrong := m.count(n); wrong != nil {
 		return 0, wrong
 	}
@@ -39,8 +41,9 @@ func (m *meter) Read(p []byte) (int, error) {
 func (m *meter) ReadByte() (byte, error) {
 	c, err := m.from.ReadByte()
 	if err == nil {
-		err = m.count(1)
+		return c, m.count(1)
 	}
+	m.failed = m.failed || err != io.EOF
 	return c, err
 }
 

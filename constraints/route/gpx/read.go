@@ -244,8 +244,8 @@ func (f *reader) explain(err error) error {
 		return f.wrong(line, column, field.TooLarge, "", "a tag or text is longer than %d MB", maxToken>>20)
 	case errors.As(err, &encoding):
 		return f.wrong(line, column, field.Syntax, "save it in UTF-8", "%v", encoding)
-	case strings.HasPrefix(err.Error(), "xml:"):
-		return f.wrong(line, column, field.Syntax, "", "not well-formed XML: %s", strings.TrimPrefix(err.Error(), "xml: "))
+	case !f.meter.failed: // the decoder's own, which have no type
+		return f.wrong(line, column, field.Syntax, "", "not well-formed XML (%v)", err)
 	}
 	return err
 }

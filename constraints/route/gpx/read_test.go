@@ -152,7 +152,7 @@ way.gpx:4:55 ele is "NaN", must be a number; one more point is like it`,
 		{"two roots", "<gpx/>\n<gpx/>", "way.gpx:2:1 <gpx> begins again | a file has one <gpx>"},
 		{"an encoding of several bytes", `<?xml version="1.0" encoding="Shift_JIS"?><gpx/>`, `way.gpx:1:43 the encoding is "Shift_JIS" | save it in UTF-8`},
 		{"UTF-16", "\xff\xfe<\x00", "way.gpx:1:1 the encoding is UTF-16 | save it in UTF-8"},
-		{"XML 1.1", `<?xml version="1.1"?><gpx/>`, `way.gpx:1:22 not well-formed XML: unsupported version "1.1"; only version 1.0 is supported`},
+		{"XML 1.1", `<?xml version="1.1"?><gpx/>`, `way.gpx:1:22 not well-formed XML (xml: unsupported version "1.1"; only version 1.0 is supported)`},
 
 		// Files that mean harm.
 		{"a document type", "<?xml version='1.0'?>\n<!DOCTYPE gpx [<!ENTITY a 'b'>]>\n<gpx/>", "way.gpx:2:1 there is a document type, of which nothing is read | take the line out: a GPX file has none"},
