@@ -45,7 +45,8 @@ func TestStory(t *testing.T) {
 			[]Event{{Code: RidesSlowly, From: 200, To: 700, By: drive.Voltage}},
 		},
 		{
-			"down on a full pack", wayOf([3]float64{300, -0.08, 4}, [3]float64{300, 0, 4}), []string{"ride.start_pct = 100"},
+			"down on a full pack", wayOf([3]float64{300, -0.08, 4}, [3]float64{300, 0, 4}),
+			[]string{"ride.start_pct = 100"},
 			[]Event{{Code: RunsLoose, From: 0, To: 300, By: drive.BatteryCurrent, Full: true}},
 		},
 		{

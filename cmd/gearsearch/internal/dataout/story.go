@@ -14,8 +14,15 @@ func Story(b *constraints.Build) any {
 	pieces, events := []Object{}, []Object{}
 	for _, p := range s.Pieces {
 		pieces = append(pieces, Object{
-			{"from_km", p.From / 1000}, {"to_km", p.To / 1000}, {"rise_m", p.Rise}, {"min", p.Seconds / 60}, {"slowest_kmh", p.Slowest * 3.6},
-			{"wh", p.Energy / 3600}, {"charge_pct", p.Charge * 100}, {"winding_c", p.Winding}, {"stops", p.Stops},
+			{"from_km", p.From / 1000},
+			{"to_km", p.To / 1000},
+			{"rise_m", p.Rise},
+			{"min", p.Seconds / 60},
+			{"slowest_kmh", p.Slowest * 3.6},
+			{"wh", p.Energy / 3600},
+			{"charge_pct", p.Charge * 100},
+			{"winding_c", p.Winding},
+			{"stops", p.Stops},
 		})
 	}
 	for _, e := range s.Events {
@@ -26,8 +33,13 @@ func Story(b *constraints.Build) any {
 		events = append(events, o)
 	}
 	return Object{
-		{"name", b.Problem.Brief.Way.Name}, {"corner", corner(s.Known)}, {"stalled", s.Stalled},
-		{"hottest_km", s.Hottest / 1000}, {"lowest_volts_km", s.Lowest / 1000}, {"pieces", pieces}, {"events", events},
+		{"name", b.Problem.Brief.Way.Name},
+		{"corner", corner(s.Known)},
+		{"stalled", s.Stalled},
+		{"hottest_km", s.Hottest / 1000},
+		{"lowest_volts_km", s.Lowest / 1000},
+		{"pieces", pieces},
+		{"events", events},
 	}
 }
 

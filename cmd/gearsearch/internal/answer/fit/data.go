@@ -47,8 +47,12 @@ func (f *Answer) estimate(u fit.Unknown) dataout.Object {
 		pct = fitted.Share(e)
 	}
 	return dataout.Object{
-		{Key: "value", Value: e.Value}, {Key: "low", Value: number(e.Low)}, {Key: "high", Value: number(e.High)},
-		{Key: "pct", Value: pct}, {Key: "verdict", Value: fitted.VerdictCode(e.Verdict)}, {Key: "brief", Value: f.was(u)},
+		{Key: "value", Value: e.Value},
+		{Key: "low", Value: number(e.Low)},
+		{Key: "high", Value: number(e.High)},
+		{Key: "pct", Value: pct},
+		{Key: "verdict", Value: fitted.VerdictCode(e.Verdict)},
+		{Key: "brief", Value: f.was(u)},
 	}
 }
 
@@ -77,9 +81,13 @@ func (f *Answer) coasts() iter.Seq[dataout.Object] {
 			run := &f.result.Runs[i]
 			last := len(run.Times) - 1
 			if !yield(dataout.Object{
-				{Key: "name", Value: run.Name}, {Key: "direction", Value: dataout.TextOrNil(fitted.Way(run.Direction))},
-				{Key: "samples", Value: last + 1}, {Key: "seconds", Value: run.Times[last] - run.Times[0]},
-				{Key: "start_kmh", Value: run.Start * 3.6}, {Key: "end_kmh", Value: run.Speeds[last] * 3.6}, {Key: "residual_kmh", Value: run.Residual * 3.6},
+				{Key: "name", Value: run.Name},
+				{Key: "direction", Value: dataout.TextOrNil(fitted.Way(run.Direction))},
+				{Key: "samples", Value: last + 1},
+				{Key: "seconds", Value: run.Times[last] - run.Times[0]},
+				{Key: "start_kmh", Value: run.Start * 3.6},
+				{Key: "end_kmh", Value: run.Speeds[last] * 3.6},
+				{Key: "residual_kmh", Value: run.Residual * 3.6},
 			}) {
 				return
 			}
@@ -92,9 +100,14 @@ func (f *Answer) rides() iter.Seq[dataout.Object] {
 		for i := range f.result.Rides {
 			ride := &f.result.Rides[i]
 			if !yield(dataout.Object{
-				{Key: "name", Value: ride.Name}, {Key: "speed_kmh", Value: ride.Speed * 3.6},
-				{Key: "stops_per_km", Value: number(ride.Stops * 1000)}, {Key: "ascent_m_per_km", Value: number(ride.Ascent * 1000)}, {Key: "rise_m_per_km", Value: ride.Rise * 1000},
-				{Key: "wh_per_km", Value: ride.Energy / 3.6}, {Key: "fitted_wh_per_km", Value: ride.Computed / 3.6}, {Key: "off_pct", Value: 100 * (ride.Computed/ride.Energy - 1)},
+				{Key: "name", Value: ride.Name},
+				{Key: "speed_kmh", Value: ride.Speed * 3.6},
+				{Key: "stops_per_km", Value: number(ride.Stops * 1000)},
+				{Key: "ascent_m_per_km", Value: number(ride.Ascent * 1000)},
+				{Key: "rise_m_per_km", Value: ride.Rise * 1000},
+				{Key: "wh_per_km", Value: ride.Energy / 3.6},
+				{Key: "fitted_wh_per_km", Value: ride.Computed / 3.6},
+				{Key: "off_pct", Value: 100 * (ride.Computed/ride.Energy - 1)},
 			}) {
 				return
 			}

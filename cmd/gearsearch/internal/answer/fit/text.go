@@ -90,8 +90,13 @@ func (f *Answer) records(system quantity.System) *layout.Table {
 	perKmh, speed := system.Value(3.6, "km/h")
 	perWh, energy := system.Value(1/3.6, "Wh/km")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "record", Wrap: true, Least: say.ProseWidth}, {Title: "way", Extra: true}, {Title: speed, Right: true},
-		{Title: "speeds", Right: true, Extra: true}, {Title: energy, Right: true}, {Title: "fitted", Right: true}, {Title: "off", Right: true},
+		{Title: "record", Wrap: true, Least: say.ProseWidth},
+		{Title: "way", Extra: true},
+		{Title: speed, Right: true},
+		{Title: "speeds", Right: true, Extra: true},
+		{Title: energy, Right: true},
+		{Title: "fitted", Right: true},
+		{Title: "off", Right: true},
 	}}
 	for i := range f.result.Runs {
 		run := &f.result.Runs[i]
