@@ -68,9 +68,9 @@ const laid = (() => {
   function draw(chart, names, width) {
     const height = Math.round(Math.min(380, Math.max(260, width * 0.56)));
     const known = chart.of.filter(Boolean);
-    const last = Math.max(...known.map(of => of[0].length)) - 1;
+    const last = Math.max(1, ...known.map(of => of[0].length - 1)); // of one value there is no curve
     const mostX = last * chart.step;
-    const mostY = Math.max(...known.flat(2)) * 1.06;
+    const mostY = Math.max(1e-3, ...known.flat(2)) * 1.06;
     const least = Math.min(0, ...known.flat(2));
     const toX = x => frame.left + x / mostX * (width - frame.left - frame.right);
     const toY = y => height - frame.bottom - (y - least) / (mostY - least) * (height - frame.top - frame.bottom);

@@ -284,8 +284,9 @@
       state.changed();
     });
     if (state.build) builds.look(state.build);
-    if (state.files.length) await files.use(); // which asks
-    else await refresh();
+    const asked = state.files.length ? files.use() : refresh(); // files.use asks
+    const patience = 15000; // ms: an answer that others replaced may never come
+    await Promise.race([asked, new Promise((turn) => setTimeout(turn, patience))]).catch(() => {});
     offline.start();
   }
 
