@@ -110,7 +110,13 @@ func source(name string) ([]byte, error) {
 // other files beside it.
 func about(engines Engines, folder bool) ([]byte, error) {
 	line, _, _ := strings.Cut(engines.Version, "\n")
-	texts, err := json.Marshal(map[string]any{"version": line, "runtime": string(engines.Runtime), "worker": Worker, "folder": folder})
+	known, err := Foreknown()
+	if err != nil {
+		return nil, err
+	}
+	texts, err := json.Marshal(map[string]any{
+		"version": line, "runtime": string(engines.Runtime), "worker": Worker, "folder": folder, "foreknown": known,
+	})
 	if err != nil {
 		return nil, err
 	}

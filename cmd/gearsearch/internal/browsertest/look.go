@@ -2,6 +2,7 @@ package browsertest
 
 import (
 	"github.com/chromedp/cdproto/emulation"
+	"github.com/chromedp/cdproto/page"
 	"github.com/chromedp/chromedp"
 )
 
@@ -40,4 +41,10 @@ func (b *Tab) ForcedColors(on bool) {
 		value = "active"
 	}
 	call(b, emulation.SetEmulatedMedia, emulation.SetEmulatedMediaParams{Features: []*emulation.MediaFeature{{Name: "forced-colors", Value: value}}})
+}
+
+// Before runs a script in every page that is opened from now on, before its own.
+func (b *Tab) Before(script string) {
+	b.t.Helper()
+	call(b, page.AddScriptToEvaluateOnNewDocument, page.AddScriptToEvaluateOnNewDocumentParams{Source: script})
 }

@@ -86,6 +86,7 @@
       progress.sofar();
       fresh.sofar();
     });
+    if (mine === turn && !wire.running()) return fresh.rest({ text: "the engine does not run." });
     if (stale(ranking)) return;
     complain(ranking);
     if (!ranking.answer) return;
@@ -177,27 +178,42 @@
     builds.drawLooked();
   }
 
-  // begin starts the engine and gives it what the reader has.
-  async function begin() {
+  // begin starts the engine, which can be asked at once; its answers come when it runs.
+  function begin() {
     trouble("");
-    await wire.start((text) => {
+    return wire.start((text) => {
       turn++;
       fresh.rest({ text: "the engine has ended." });
       say("The engine has ended.");
       trouble("The engine has ended: " + text, again);
     });
+  }
+
+  // meet has the engine say what the page must know of it.
+  async function meet() {
     const reply = await wire.ask({ ask: "start" });
+    if (reply.cancelled) return false;
     state.words = reply.answer;
     if (!state.words || state.words.protocol !== 1) throw new Error("the page and its engine are of different versions: write the page again");
+    return true;
   }
 
   async function again() {
     try {
       await begin();
+      await meet();
       await files.use();
     } catch (error) {
       trouble("The engine does not start: " + error.message, again);
     }
+  }
+
+  // idle tells that there is no engine.
+  function idle(error) {
+    turn++; // whoever waits for an answer waits no more
+    fresh.rest({ text: "the engine does not start." });
+    say("No engine.");
+    trouble("The engine does not start: " + error.message, again);
   }
 
   async function start() {
@@ -217,12 +233,11 @@
     fresh.asked();
     // A file that is dropped too early must not take the page's place.
     for (const type of ["dragover", "drop"]) addEventListener(type, (event) => event.preventDefault());
+    begin().catch(idle);
     try {
-      await begin();
+      if (!await meet()) return;
     } catch (error) {
-      fresh.rest({ text: "the engine does not start." });
-      say("No engine.");
-      trouble("The engine does not start: " + error.message);
+      idle(error);
       return;
     }
     const back = keep.restore();
@@ -284,9 +299,8 @@
       state.changed();
     });
     if (state.build) builds.look(state.build);
-    const asked = state.files.length ? files.use() : refresh(); // files.use asks
-    const patience = 15000; // ms: an answer that others replaced may never come
-    await Promise.race([asked, new Promise((turn) => setTimeout(turn, patience))]).catch(() => {});
+    if (state.files.length) await files.use(); // which asks
+    else await refresh();
     offline.start();
   }
 

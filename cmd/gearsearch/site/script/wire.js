@@ -8,6 +8,8 @@ const newWire = (name, { program = false } = {}) => {
   let worker = null;
   let module = null; // the compiled engine, for a next worker
   let abandon = () => {}; // ends a start that is under way
+  let early = []; // what is to be told the engine once it can be asked; null: it can
+  let foreknown = program ? {} : globalThis.gearsearchPage.foreknown; // replies, by question
   let last = 0;
   const waiting = new Map(); // what to do with replies, by id
   const listening = new Map(); // who is told how far a search is, by id
@@ -38,13 +40,14 @@ const newWire = (name, { program = false } = {}) => {
       let ready = false;
       const own = new Worker(url);
       const fail = (text) => {
-        broken(new Error(text));
+        broken(new Error(text)); // first: the page says why before its questions end
         if (worker !== own) return;
         stop();
         if (ready) ended(text);
       };
       abandon = () => broken(new Error("it was stopped"));
       worker = own;
+      early = [];
       worker.onerror = (event) => {
         event.preventDefault();
         fail(event.message || "the worker did not start");
@@ -55,6 +58,9 @@ const newWire = (name, { program = false } = {}) => {
         } else if (data.ready) {
           ready = true;
           URL.revokeObjectURL(url);
+          for (const message of early) own.postMessage(message);
+          early = null;
+          performance.mark(name);
           kept();
         } else if (data.failed) {
           fail(data.failed);
@@ -82,18 +88,35 @@ const newWire = (name, { program = false } = {}) => {
     listening.clear();
   }
 
-  // ask asks; tell, if there is one, is told now and then how far the search is.
+  // foretold is the reply to a question that was answered when the page was made, once;
+  // null: none. Those answers are about the demo's parts, with which the engine begins.
+  function foretold(question, text) {
+    const reply = foreknown[text];
+    if (reply) delete foreknown[text];
+    else if (question.ask === "catalog") foreknown = {};
+    return reply ? JSON.parse(reply) : null;
+  }
+
+  // ask asks; tell, if there is one, is told now and then how far the search is. A
+  // question may come before the engine can be asked: it waits.
   function ask(question, tell) {
     if (!worker) return Promise.resolve({ cancelled: true });
+    const request = JSON.stringify(question);
+    const reply = foretold(question, request);
+    if (reply) return Promise.resolve(reply);
     return new Promise((done) => {
       const id = ++last;
       waiting.set(id, done);
       if (tell) listening.set(id, tell);
-      worker.postMessage({ id, request: JSON.stringify(question) });
+      if (early) early.push({ id, request });
+      else worker.postMessage({ id, request });
     });
   }
 
-  return { start, stop, ask };
+  // running tells whether there is an engine, or one on its way.
+  const running = () => worker !== null;
+
+  return { start, stop, ask, running };
 };
 
 const wire = newWire("engine");
