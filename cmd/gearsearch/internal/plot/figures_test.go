@@ -120,9 +120,13 @@ func TestWithinTheFrame(t *testing.T) {
 	asking.Target.Charge = constraints.Charge{Volts: 3.9}
 	asking.Way = demoRoute(t, "harbour")
 	drawn := map[string]int{}
+	builds := 14
+	if testing.Short() {
+		builds = 3
+	}
 	for n, brief := range []*constraints.Brief{constraints.DefaultBrief(), asking} {
 		p := problemOf(t, brief)
-		for i := range 14 {
+		for i := range builds {
 			s := Subject{build(t, p, i, i*5+n, i*7, i*131+n*len(p.Drives)/2, i*3), quantity.System(i % 2)}
 			for kind, make := range single {
 				if kind == "teeth" && i > 2 {
