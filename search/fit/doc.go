@@ -19,7 +19,9 @@
 // variance grows by (1 + r)/(1 − r) for their correlation r from one to the next.
 // Standard errors come of the Jacobian at the minimum, intervals of Student's t with
 // the degrees of freedom of each kind put together by Welch and Satterthwaite. The
-// procedure of coast-downs in both directions is that of SAE J1263.
+// procedure of coast-downs in both directions is that of SAE J1263; runs in one
+// direction alone do not tell the rolling resistance from the road's slope, and its
+// interval holds AssumedSlope.
 //
 // # Limits
 //

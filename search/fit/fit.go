@@ -63,6 +63,10 @@ const (
 	// too few rides to tell: meters of current, wind and surface; common practice, no
 	// published source.
 	AssumedScatter = 0.05
+	// AssumedSlope is the rise over run that a road may have where runs do not go both
+	// ways: as much as looks level; common practice, no published source. It is added
+	// to the interval of the rolling resistance, which it cannot be told from.
+	AssumedSlope = 0.001
 	// MostCorrelated is the correlation above which two unknowns are not told apart,
 	// and Widest the half width of an interval, as a share of its value, above which
 	// an unknown is not told.
@@ -110,7 +114,7 @@ type FittedRide struct {
 type Result struct {
 	Rolling, Drag Estimate
 	Correlation   float64 // of the two; NaN where one is held
-	Slope         float64 // rise over run, up the way out; NaN where no runs go both ways
+	Slope         float64 // rise over run, up the way out; NaN where no runs go both ways: the interval of Rolling then holds AssumedSlope
 	Runs          []FittedRun
 	Rides         []FittedRide
 	RunScatter    float64 // m/s; NaN without runs

@@ -215,12 +215,30 @@ func TestIntervalsWithMemory(t *testing.T) {
 		if r.Memory < 0.5 || r.Memory > 0.95 {
 			t.Errorf("correlation %g of %g", r.Memory, keeps)
 		}
-		if r.Rolling.Low <= tr.rolling && tr.rolling <= r.Rolling.High {
+		if r.Drag.Low <= tr.drag && tr.drag <= r.Drag.High { // that of the rolling resistance holds a slope too
 			held++
 		}
 	}
 	if share := float64(held) / float64(draws); share < 0.88 || share > 0.99 {
 		t.Errorf("the interval holds the truth in %.1f %% of %d draws", 100*share, draws)
+	}
+}
+
+// TestOneWayHoldsTheSlope: runs in one direction alone take the slope of the road for
+// rolling resistance, and the interval holds what a road that looks level may have.
+func TestOneWayHoldsTheSlope(t *testing.T) {
+	b := kittest.Build(t, kittest.Belts)
+	for _, slope := range []float64{-0.9 * fit.AssumedSlope, 0, 0.9 * fit.AssumedSlope} {
+		for _, way := range []fit.Direction{fit.Untold, fit.Out} {
+			tr := truth{rolling: 0.0165 + slope, drag: 0.44}
+			r, err := fit.Fit(context.Background(), b, fit.Records{Runs: []fit.Run{tr.run(b, 9, 1, 5, way, 0, nil)}})
+			if err != nil {
+				t.Fatal(err)
+			}
+			if !(r.Rolling.Low < 0.0165 && 0.0165 < r.Rolling.High) || math.Abs(r.Drag.Value-0.44) > 1e-6 || r.Drag.Spread() > 1e-3 {
+				t.Errorf("slope %g, direction %d: rolling %+v, drag %+v", slope, way, r.Rolling, r.Drag)
+			}
+		}
 	}
 }
 
@@ -280,8 +298,9 @@ func TestFitOfTwoCorners(t *testing.T) {
 	}
 	weight := blank.TotalMass() * drive.Gravity
 	width := (blank.Board().IdleDrag() - blank.Best().Board().IdleDrag()) / weight
+	width += 2 * fit.AssumedSlope
 	if !r.Blank || math.Abs(r.Rolling.High-r.Rolling.Low-width) > 1e-3*width {
-		t.Errorf("%v: [%g, %g], and the range of idle drag makes %g", r.Blank, r.Rolling.Low, r.Rolling.High, width)
+		t.Errorf("%v: [%g, %g], and the range of idle drag and the slope make %g", r.Blank, r.Rolling.Low, r.Rolling.High, width)
 	}
 	r, err = fit.Fit(context.Background(), blank, fit.Records{Runs: []fit.Run{truth{rolling: 0.0165, drag: 0.44, freewheel: true}.run(known, 9, 1, 5, fit.Untold, 0, nil)}, Freewheel: true})
 	if err != nil || r.Blank || math.Abs(r.Rolling.Value-0.0165) > 1e-7 {

@@ -147,6 +147,9 @@ func (m *model) result(x []float64, s spread) *Result {
 		e.Value = m.value(u, x)
 		if i := m.at[u]; i >= 0 {
 			reach := s.reach(i) * m.scales[i]
+			if u == Rolling && len(m.rec.Runs) > 0 && m.slope < 0 {
+				reach = math.Hypot(reach, AssumedSlope)
+			}
 			e.Low, e.High = e.Value-reach, e.Value+reach
 		}
 	}

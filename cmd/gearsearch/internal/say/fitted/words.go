@@ -135,7 +135,8 @@ func Binding(r *fit.Result, rec *fit.Records, system quantity.System) []string {
 	if !math.IsNaN(r.Slope) {
 		out = append(out, fmt.Sprintf("The road rises by %s%s%% on the way out.", layout.Fixed(r.Slope*100, 2), say.NBSP))
 	} else if len(r.Runs) > 0 {
-		out = append(out, fmt.Sprintf("All runs count as one way: a slope of 0.1%s%% would be 0.001 of rolling resistance. --direction FILE=back tells runs back.", say.NBSP))
+		out = append(out, fmt.Sprintf("All runs count as one way: a road that looks level may rise by %s%s%%, which counts as %s of rolling resistance; the interval holds that. --direction FILE=back tells runs back.",
+			layout.Fixed(fit.AssumedSlope*100, 1), say.NBSP, layout.Fixed(fit.AssumedSlope, 3)))
 	}
 	if r.Memory > 0 {
 		out = append(out, fmt.Sprintf("Speeds are off together from one to the next (correlation %s): the intervals are wider for it.", layout.Fixed(r.Memory, 2)))
