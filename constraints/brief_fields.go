@@ -98,7 +98,7 @@ func rideFields() []field.Field[Journey] {
 		{Key: "wind_kmh", Also: []string{"wind"}, Unit: "km/h", Min: 0, Max: 100, Per: kmh, Fallback: 0, Meaning: "wind along the way, against it one half and with it the other", Eases: -1, Eased: "less wind", Number: func(r *Journey) *float64 { return &r.Wind }},
 		{Key: "regen_pct", Also: []string{"regen"}, Unit: "%", Min: 0, Max: 100, Per: percent, Fallback: 40, Meaning: "of the energy of stops and descents, that braking gives back: an assumption", Number: func(r *Journey) *float64 { return &r.Regen }},
 		{Key: "start_pct", Also: []string{"start_charge", "start_soc"}, Unit: "%", Min: 1, Max: 100, Per: percent, Fallback: 95, Meaning: "of a full pack, at the start of the route", Number: func(r *Journey) *float64 { return &r.Start }},
-		{Key: "route", Also: []string{"track", "gpx", "way"}, Default: "none", Meaning: "the way to ride: a GPX or CSV file, relative to the brief", Text: func(r *Journey) *string { return &r.Route }},
+		{Key: "route", Also: []string{"track", "gpx", "way"}, Default: "none", Meaning: "the route to ride: a GPX or CSV file, relative to the brief", Text: func(r *Journey) *string { return &r.Route }},
 	}
 }
 

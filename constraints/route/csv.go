@@ -26,7 +26,7 @@ func ReadCSV(src field.Source, surfaces []string) (*Route, error) {
 		w.add(t.Decode(s, &x, &r), x, &r)
 	}
 	if head := sheet.Header(); w.rows < 2 && !head.Damaged() {
-		r.Add(head.Place(), field.Missing, "write a row for the start and one for the end", "a way needs two rows, this has %s", [...]string{"none", "one"}[w.rows])
+		r.Add(head.Place(), field.Missing, "write a row for the start and one for the end", "a route needs two rows, this has %s", [...]string{"none", "one"}[w.rows])
 	}
 	if err := r.Err(); err != nil {
 		return nil, err
@@ -56,11 +56,11 @@ func (w *way) add(given field.Given, x row, r *field.Report) {
 	case w.at == nil:
 		w.route.Height = x.height
 	case at.Cmp(w.at) <= 0:
-		r.Add(given.Place(distanceKey), field.OutOfRange, "distances count from the start of the way, and no two rows are at one place",
+		r.Add(given.Place(distanceKey), field.OutOfRange, "distances count from the start of the route, and no two rows are at one place",
 			"%s is %s, must be above %s of the row before", distanceKey, field.FormatNumber(x.distance), field.FormatNumber(w.last.distance))
 	case len(w.route.Legs) >= MaxLegs:
 		if !w.full {
-			r.Add(given.Section().Place(), field.TooLarge, "leave rows out where the slope hardly changes", "the way has more than %d legs up to here", MaxLegs)
+			r.Add(given.Section().Place(), field.TooLarge, "leave rows out where the slope hardly changes", "the route has more than %d legs up to here", MaxLegs)
 		}
 		w.full = true
 	case r.Len() == 0:

@@ -67,27 +67,27 @@ func TestReadCSVProblems(t *testing.T) {
 		want      []string // line:column message | hint
 	}{
 		{"nothing", "", []string{"1:1 file is empty | the first row names the keys, separated by commas"}},
-		{"no rows", "distance_m,height_m\n", []string{"1:1 a way needs two rows, this has none | write a row for the start and one for the end"}},
-		{"one row", "distance_m,height_m\n0,5\n", []string{"1:1 a way needs two rows, this has one | write a row for the start and one for the end"}},
-		{"no heights", "distance_m\n0\n5\n", []string{"1:1 a way has no column height_m | above the sea, in m"}},
-		{"a height left out", "distance_m,height_m\n0,1\n5,\n9,2\n", []string{"3:1 a way has no height_m | above the sea, in m"}},
+		{"no rows", "distance_m,height_m\n", []string{"1:1 a route needs two rows, this has none | write a row for the start and one for the end"}},
+		{"one row", "distance_m,height_m\n0,5\n", []string{"1:1 a route needs two rows, this has one | write a row for the start and one for the end"}},
+		{"no heights", "distance_m\n0\n5\n", []string{"1:1 a route has no column height_m | above the sea, in m"}},
+		{"a height left out", "distance_m,height_m\n0,1\n5,\n9,2\n", []string{"3:1 a route has no height_m | above the sea, in m"}},
 		{"columns of other names", "Distance_m,elevation_m,pulse\n0,1,99\n5,2,99\n", []string{
-			`1:1 unknown key "Distance_m" in a way | keys are lower case: distance_m`,
-			"1:1 a way has no column distance_m | from the start along the road, in m",
-			"1:1 a way has no column height_m | above the sea, in m",
-			`1:12 unknown key "elevation_m" in a way | did you mean height_m?`,
-			`1:24 unknown key "pulse" in a way | the columns are distance_m, height_m, speed_kmh, surface, stop`,
+			`1:1 unknown key "Distance_m" in a route | keys are lower case: distance_m`,
+			"1:1 a route has no column distance_m | from the start along the road, in m",
+			"1:1 a route has no column height_m | above the sea, in m",
+			`1:12 unknown key "elevation_m" in a route | did you mean height_m?`,
+			`1:24 unknown key "pulse" in a route | the columns are distance_m, height_m, speed_kmh, surface, stop`,
 		}},
 		{"no header", "0,1\n5,2\n", []string{
-			`1:1 unknown key "0" in a way | the first row names the columns: distance_m,height_m`,
-			"1:1 a way has no column distance_m | from the start along the road, in m",
-			"1:1 a way has no column height_m | above the sea, in m",
-			`1:3 unknown key "1" in a way | the first row names the columns: distance_m,height_m`,
-			"1:1 a way needs two rows, this has one | write a row for the start and one for the end",
+			`1:1 unknown key "0" in a route | the first row names the columns: distance_m,height_m`,
+			"1:1 a route has no column distance_m | from the start along the road, in m",
+			"1:1 a route has no column height_m | above the sea, in m",
+			`1:3 unknown key "1" in a route | the first row names the columns: distance_m,height_m`,
+			"1:1 a route needs two rows, this has one | write a row for the start and one for the end",
 		}},
 		{"distances that stay and fall, all of them", "distance_m,height_m\n0,0\n9,0\n9,0\n4,0\n5,0\n", []string{
-			"4:1 distance_m is 9, must be above 9 of the row before | distances count from the start of the way, and no two rows are at one place",
-			"5:1 distance_m is 4, must be above 9 of the row before | distances count from the start of the way, and no two rows are at one place",
+			"4:1 distance_m is 9, must be above 9 of the row before | distances count from the start of the route, and no two rows are at one place",
+			"5:1 distance_m is 4, must be above 9 of the row before | distances count from the start of the route, and no two rows are at one place",
 		}},
 		{"numbers out of range", "distance_m,height_m,speed_kmh\n-1,9001,0\n1000001,-501,201\n", []string{
 			"2:1 distance_m is -1, must be 0 to 1000000 m",
@@ -102,7 +102,7 @@ func TestReadCSVProblems(t *testing.T) {
 			`2:11 stop is "maybe", must be "1", "true", "yes", "x", "0", "false" or "no"`,
 		}},
 		{"a GPX file", "<?xml version='1.0'?>\n<gpx></gpx>\n", []string{
-			`1:1 unknown key "<?xml version='1.0'?>" in a way | this looks like a GPX file: let its name end in .gpx`,
+			`1:1 unknown key "<?xml version='1.0'?>" in a route | this looks like a GPX file: let its name end in .gpx`,
 		}},
 	} {
 		_, err := read(c.text)
@@ -138,7 +138,7 @@ func TestTooManyLegs(t *testing.T) {
 	}
 	_, err := read(text.String())
 	var problems field.Problems
-	if !errors.As(err, &problems) || len(problems) != 1 || problems[0].Line != MaxLegs+3 || problems[0].Message != "the way has more than 100000 legs up to here" {
+	if !errors.As(err, &problems) || len(problems) != 1 || problems[0].Line != MaxLegs+3 || problems[0].Message != "the route has more than 100000 legs up to here" {
 		t.Errorf("%v", err)
 	}
 	least, _, _ := strings.Cut(text.String(), fmt.Sprintf("\n%d,", MaxLegs+1))

@@ -39,7 +39,7 @@ type Surface struct {
 // where that is shorter: a wall of a few metres is ridden on what a board has in hand.
 const Stretch = 100
 
-// Spots yields the start of the way and the end of each leg.
+// Spots yields the start of the route and the end of each leg.
 func (r *Route) Spots() iter.Seq[Spot] {
 	return func(yield func(Spot) bool) {
 		s := Spot{0, r.Height}

@@ -36,7 +36,7 @@ var (
 
 // columns is the field table of a CSV file, in which a surface is one of these words.
 func columns(surfaces []string) *field.Table[row] {
-	t := field.NewTable("a way", []field.Field[row]{
+	t := field.NewTable("a route", []field.Field[row]{
 		{Key: distanceKey, Required: true, Also: []string{"distance", "dist", "cumulative_distance", "km", "chainage"}, Unit: "m", Max: MaxLength, Meaning: "from the start along the road", Number: func(x *row) *float64 { return &x.distance }},
 		{Key: heightKey, Required: true, Also: []string{"height", "elevation", "ele", "altitude"}, Unit: "m", Min: MinHeight, Max: MaxHeight, Meaning: "above the sea", Number: func(x *row) *float64 { return &x.height }},
 		{Key: speedKey, Also: []string{"speed", "wanted_speed"}, Unit: "km/h", Per: kmh, Max: 200, Above: true, Default: "as before; at first the brief's cruise_kmh", Meaning: "wanted from here on", Number: func(x *row) *float64 { return &x.speed }},

@@ -14,7 +14,7 @@ import (
 )
 
 // errEnds is for a way that no CSV file tells.
-var errEnds = errors.New("a speed or surface in the CSV file of a way holds until the next, and here one ends without a next")
+var errEnds = errors.New("a speed or surface in the CSV file of a route holds until the next, and here one ends without a next")
 
 // WriteCSV writes a way so that ReadCSV makes the same legs of it, bit for bit: a row for
 // its start and one for the end of each leg. Distances and heights have as many decimals

@@ -155,7 +155,7 @@ func (f *reader) open(t xml.StartElement, in state, line, column int) error {
 		}
 	case trackPoint, planPoint:
 		if f.points++; f.points > MaxPoints {
-			return f.wrong(line, column, field.TooLarge, "record fewer, or cut the way into several files", "more than %d points", MaxPoints)
+			return f.wrong(line, column, field.TooLarge, "record fewer, or cut the route into several files", "more than %d points", MaxPoints)
 		}
 		f.at = newPoint(t, line, column)
 	case height:
@@ -194,7 +194,7 @@ func (f *reader) close(in state, line, column int) error {
 // add lets a line go on to the point that was read.
 func (f *reader) add(l *line) error {
 	if l.add(f.at); l.length() > route.MaxLength {
-		return f.wrong(f.at.line, f.at.column, field.TooLarge, "look whether a point is off, or cut the way into several files", "the way is longer than %d km here", route.MaxLength/1000)
+		return f.wrong(f.at.line, f.at.column, field.TooLarge, "look whether a point is off, or cut the route into several files", "the route is longer than %d km here", route.MaxLength/1000)
 	}
 	return nil
 }
@@ -213,11 +213,11 @@ func (f *reader) route() (*route.Route, error) {
 	case !f.rooted:
 		return nil, f.wrong(1, 1, field.Missing, "a GPX file begins with <gpx>", "this is no GPX file: there is no <gpx>")
 	case l.points == 0:
-		return nil, f.wrong(1, 1, field.Missing, "points of interest are no way: record or draw a track", "there is no track with points, and no route")
+		return nil, f.wrong(1, 1, field.Missing, "points of interest are no route: record or draw a track", "there is no track with points, and no route")
 	case l.points == 1:
-		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a way", "the %s has one point, a way needs two", kind)
+		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a route", "the %s has one point, a route needs two", kind)
 	case l.length() <= route.Grid*route.Slack:
-		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a way", "the %s has no length: its %d points are at one place", kind, l.points)
+		return nil, f.wrong(l.last.line, l.last.column, field.Missing, "record or draw a route", "the %s has no length: its %d points are at one place", kind, l.points)
 	}
 	return l.route(f.name), nil
 }
@@ -239,7 +239,7 @@ func (f *reader) explain(err error) error {
 		}
 		return f.wrong(line, column, field.Syntax, hint, "not well-formed XML: %s", syntax.Msg)
 	case errors.Is(err, errTooLarge):
-		return f.wrong(line, column, field.TooLarge, "cut the way into several files", "file is larger than %d MB", MaxBytes>>20)
+		return f.wrong(line, column, field.TooLarge, "cut the route into several files", "file is larger than %d MB", MaxBytes>>20)
 	case errors.Is(err, errLongToken):
 		return f.wrong(line, column, field.TooLarge, "", "a tag or text is longer than %d MB", maxToken>>20)
 	case errors.As(err, &encoding):

@@ -133,10 +133,10 @@ func TestReadProblems(t *testing.T) {
 		{"no XML", "distance_m,height_m\n", "way.gpx:1:1 this is no GPX file: there is no <gpx> | a GPX file begins with <gpx>"},
 		{"other XML", "<kml/>", `way.gpx:1:1 this is no GPX file: its first element is "kml" | a GPX file begins with <gpx>`},
 		{"another version", `<gpx version="2.0"/>`, `way.gpx:1:1 the version of GPX is "2.0", must be 1.0 or 1.1 | save it as GPX 1.1`},
-		{"no way", file(`<wpt lat="1" lon="2"><ele>3</ele></wpt>`), "way.gpx:1:1 there is no track with points, and no route | points of interest are no way: record or draw a track"},
-		{"one point", ways(spot("trkpt", 0, 1)), "way.gpx:3:1 the track has one point, a way needs two | record or draw a way"},
-		{"one point of a route", "<gpx><rte>" + spot("rtept", 0, 1) + "</rte></gpx>", "way.gpx:1:11 the route has one point, a way needs two | record or draw a way"},
-		{"no length", ways(spots("trkpt", 0, 1, 0, 2, 0, 3)), "way.gpx:3:113 the track has no length: its 3 points are at one place | record or draw a way"},
+		{"no way", file(`<wpt lat="1" lon="2"><ele>3</ele></wpt>`), "way.gpx:1:1 there is no track with points, and no route | points of interest are no route: record or draw a track"},
+		{"one point", ways(spot("trkpt", 0, 1)), "way.gpx:3:1 the track has one point, a route needs two | record or draw a route"},
+		{"one point of a route", "<gpx><rte>" + spot("rtept", 0, 1) + "</rte></gpx>", "way.gpx:1:11 the route has one point, a route needs two | record or draw a route"},
+		{"no length", ways(spots("trkpt", 0, 1, 0, 2, 0, 3)), "way.gpx:3:113 the track has no length: its 3 points are at one place | record or draw a route"},
 		{"no height", ways(`<trkpt lat="0" lon="7"/>` + "\n" + spot("trkpt", 9, 1)), "way.gpx:3:1 point has no height (ele) | " + fewHeights},
 		{"heights that say nothing, counted", ways(spot("trkpt", 9, 1) + "\n" + strings.Repeat(`<trkpt lat="0" lon="7"><ele> </ele></trkpt>`, 3)), "way.gpx:4:1 point has no height (ele); 2 more points are like it | " + fewHeights},
 		{
@@ -146,7 +146,7 @@ way.gpx:3:17 lat is 91, must be -90 to 90
 way.gpx:4:1 lon is "7,5", must be a number; one more point is like it | write 7.5, with a decimal point
 way.gpx:4:55 ele is "NaN", must be a number; one more point is like it`,
 		},
-		{"too far", ways(spot("trkpt", 0, 1) + "\n" + spot("trkpt", 1_000_001, 1)), "way.gpx:4:1 the way is longer than 1000 km here | look whether a point is off, or cut the way into several files"},
+		{"too far", ways(spot("trkpt", 0, 1) + "\n" + spot("trkpt", 1_000_001, 1)), "way.gpx:4:1 the route is longer than 1000 km here | look whether a point is off, or cut the route into several files"},
 		{"cut off", "<gpx>\n<trk><trkseg>" + spot("trkpt", 0, 1), "way.gpx:2:70 not well-formed XML: unexpected EOF | the file is cut off: export it again"},
 		{"tags that cross", "<gpx><trk></gpx>", "way.gpx:1:17 not well-formed XML: element <trk> closed by </gpx>"},
 		{"two roots", "<gpx/>\n<gpx/>", "way.gpx:2:1 <gpx> begins again | a file has one <gpx>"},

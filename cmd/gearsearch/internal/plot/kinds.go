@@ -18,7 +18,7 @@ func Kinds() []Kind {
 		{"launch", "speed against time from standstill", plain(Launch)},
 		{"stop", "speed against distance of a stop by the motors alone at full, 90 % and half charge, and what limits the braking", plain(Stop)},
 		{"cruise", "energy per distance and range against cruise speed", plain(Cruise)},
-		{"route", "the ride over the brief's way: its height with the stops, the wanted speed and the ridden one, the charge that is left, and the winding's temperature with its limit and how far it may be off; it needs ride.route", plain(Route)},
+		{"route", "the ride over the brief's route: its height with the stops, the wanted speed and the ridden one, the charge that is left, and the winding's temperature with its limit and how far it may be off; it needs ride.route", plain(Route)},
 		{"stops", "energy per distance and range at the cruise speed against the number of stops", plain(Stops)},
 		{"sensitivity", "what 5 % less or more of each input does to the top speed, to the margin on the climb and to the range, as far as they are asked for", plain(Sensitivity)},
 		{"layout", "wheel, drive and motor to scale from the side, and from behind where the room on the hanger is asked for, with what is left above the ground and between the wheels", plain(Layout)},

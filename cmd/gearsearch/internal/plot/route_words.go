@@ -101,7 +101,7 @@ func (r *ride) stopWords() string {
 	if n == 0 {
 		return ""
 	}
-	return " There are " + layout.Counted(float64(n), "stop", "stops") + " on the way."
+	return " There are " + layout.Counted(float64(n), "stop", "stops") + " on the route."
 }
 
 // hottest is where the windings are hottest, and how hot.

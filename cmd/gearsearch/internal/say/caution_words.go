@@ -32,7 +32,7 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 	constraints.LiftsOnGrade:     {short: "full thrust on the hill lifts the front wheels", text: "full thrust at the climb speed on the target grade" + lifts},
 	constraints.PackBrakesLittle: {short: "the pack takes too little current to brake hard", text: "the pack takes too little current to brake hard: %s on average at 90 % charge, where the tyres could hold %s"},
 	constraints.SmallHardWheels:  {short: "small hard wheels may stop dead on this ground", text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all; rolling resistance alone does not show that"},
-	constraints.WetGround:        {short: "wet ground doubles the way to stop", text: "on wet ground a stop takes twice the distance where grip limits it"},
+	constraints.WetGround:        {short: "wet ground doubles the stopping distance", text: "on wet ground a stop takes twice the distance where grip limits it"},
 	constraints.NoRoomForBraking: {short: "a full pack leaves no room for braking below the controller's volts", text: "the full pack's %s leave no room below the controller's %s: braking raises them further"},
 	constraints.NotSafeToTouch:   {short: "the full pack has %s, not safe to touch", text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
 	constraints.Brisk:            {short: "wear pads too", text: "top speed %s: wear pads too, and check that local law allows it"},

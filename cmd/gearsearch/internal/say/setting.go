@@ -84,7 +84,7 @@ func StopsLine(b *constraints.Build, system quantity.System) string {
 		case s.Coasts():
 			list = append(list, "rolls out in "+metres(s.Long)+when+", which takes nothing")
 		case math.IsNaN(s.Long):
-			list = append(list, "stops after an unknown way"+when+why)
+			list = append(list, "stops after an unknown distance"+when+why)
 		default:
 			list = append(list, "stops in "+metres(s.Long)+when+why)
 		}

@@ -104,7 +104,7 @@ func (x *Answer) undrawn(kind string, err error) error {
 	case errors.Is(err, plot.ErrNoHill):
 		hint = "as in --climb-grade 12% --set target.climb_length_m=400"
 	case errors.Is(err, plot.ErrNoRoute):
-		hint = "as in --route way.gpx, or --route demo:harbour"
+		hint = "as in --route home.gpx, or --route demo:harbour"
 	}
 	return field.Problems{{Message: kind + " cannot be drawn: " + err.Error(), Hint: hint}}
 }

@@ -127,7 +127,7 @@ func answers() []Shape {
 			{"end_m", "where it ends, above the sea", ""},
 			{"lowest", "its lowest place, the first of equals", "place"},
 			{"highest", "its highest place, likewise", "place"},
-			{"steepest_up", "over 100 m, or all of a shorter way; null where nothing goes up", "stretch"},
+			{"steepest_up", "over 100 m, or all of a shorter route; null where nothing goes up", "stretch"},
 			{"steepest_down", "likewise; null where nothing goes down", "stretch"},
 			{"stops", "how often the board stands", ""},
 			{"slowest_kmh", "the lowest speed that is wanted, null where none is", ""},
@@ -154,8 +154,8 @@ func answers() []Shape {
 		)},
 		{"ride", "CSV has the legs.", "gearsearch plot BUILD.toml route", head(
 			Key{"build", "the parts of the build", "parts"},
-			Key{"route", "the name of the file of the way", ""},
-			Key{"length_m", "of the way", ""},
+			Key{"route", "the name of the file of the route", ""},
+			Key{"length_m", "of the route", ""},
 			Key{"at_best", "true where the ride is that of the best corner, since nothing is known of the worst", ""},
 			Key{"stalled", "true where the board stalls after the legs", ""},
 			Key{"start_pct", "of the usable charge, at the start", ""},
@@ -361,7 +361,7 @@ func pieces() []Shape {
 		}...)},
 		{"differences", "Of score, figures and margins, in their own units.", "", nil},
 		{"ridden leg", "", "", []Key{
-			{"from_m", "from the start of the way", ""},
+			{"from_m", "from the start of the route", ""},
 			{"to_m", "likewise", ""},
 			{"height_m", "above the sea, at its end", ""},
 			{"grade_pct", "rise over length", ""},

@@ -22,9 +22,9 @@ const routeHead = `
 ## A way to ride
 
 ` + "`[ride] route`" + ` names a GPX file, or a CSV file with these columns and a row for each
-place where the slope changes. Between two rows the way is straight; it is ridden in legs
+place where the slope changes. Between two rows the route is straight; it is ridden in legs
 of at most 25 m. The columns with a star must be there. ` + "`gearsearch route FILE`" + ` says
-what a way is like.
+what a route is like.
 
 `
 

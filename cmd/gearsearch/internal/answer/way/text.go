@@ -36,7 +36,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 func (s *Answer) closing() string {
 	text := fmt.Sprintf("It is ridden in %s of at most %d m.", say.Counted(uint64(len(s.Route.Legs)), "leg", "legs"), route.Grid)
 	if s.Invented {
-		return "The way is invented. " + text
+		return "The route is invented. " + text
 	}
 	return text
 }
