@@ -17,6 +17,8 @@ type Part struct {
 
 	currency string // that the price was written in, until the catalog's is known
 	copied   bool   // from the demo catalog into a file of the user's
+	table    *table // the table with ranges that it is a member of; nil: none
+	member   int    // … and which of its members
 }
 
 // Common is what the part has in common with every other kind.

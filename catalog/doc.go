@@ -32,6 +32,15 @@
 // one of those keys is a list or the lists have one item only; any other family
 // -1, -2 and so on.
 //
+// A range in quotes, teeth = "12..80" or diameter_mm = "80..100/2.5", stands for its
+// numbers, from the lower end to the upper one: the upper end is one of them where the
+// steps meet it, to 1e-9 of itself. It has no units; the step is 1 unless given, and
+// must be given where the key is not one of whole numbers. Several ranges of a table
+// multiply, and multiply with its lists, which count as one range where the first of
+// them stands; the first key of the table is the slowest. Ids are as in other families,
+// but where what they grow does not tell all parts apart, -1, -2 and so on in that
+// order. A table stands for at most field.MaxItems parts.
+//
 // The first ten kinds, motor to profile, make a drivetrain. The others are
 // accessories, what a board needs around it: bms, switch, fuse, connector,
 // wire, charger, remote, box. A family of these grows a number with its unit:
@@ -45,7 +54,7 @@
 // A directory is a catalog too: motor.csv, pulley.csv and so on, with the same
 // keys as headers, in any order, and catalog.csv with title and currency. An
 // empty cell is an absent key, the items of a list are separated by |, and a row
-// is one part: there are no families. Rows and columns of empty cells, files with other endings and hidden files
+// is a table, of one part or a family. Rows and columns of empty cells, files with other endings and hidden files
 // are passed over, CSV files with other names are errors.
 //
 // Spreadsheets write CSV in several ways. The header line says which: columns
@@ -57,7 +66,8 @@
 // before that character, and reading takes one apostrophe away from there.
 //
 // WriteTOML and CSVFiles turn a catalog from one form into the other without
-// loss, except that comments are not kept and families become single parts.
+// loss, except that comments are not kept and families of lists become single
+// parts. A table with ranges is written as it was.
 //
 // Everything wrong with the files is reported at once, as field.Problems, each
 // with file, line and column; a file that cannot be read gives an

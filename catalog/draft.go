@@ -125,6 +125,7 @@ func readTyped(kindName string, in *field.Info, text string) (toml, said string,
 		return toml, "", wrong
 	}
 	switch {
+	case strings.HasPrefix(toml, `"`) && strings.Trim(toml, `"`) == text: // a range
 	case in.Kind == &unit.Money && strings.HasPrefix(toml, `"`): // with its currency
 		if plain != text {
 			said = plain
@@ -295,7 +296,7 @@ func (w *sheetWriter) lacks(draft int, p *field.Problem, before map[int]int) str
 }
 
 // Drafts are the parts of a catalog file as drafts, in the order of the format, a
-// family part by part. The file is read by itself: what it refers to need not be in
+// family part by part, but one with ranges as one draft. The file is read by itself: what it refers to need not be in
 // it.
 func Drafts(src Source) ([]Draft, error) {
 	c, err := alone(src)
@@ -303,14 +304,16 @@ func Drafts(src Source) ([]Draft, error) {
 		return nil, err
 	}
 	var out []Draft
-	for e := range c.Entries() {
-		d := Draft{e.Kind, map[string]string{}}
-		for in, v := range e.Values() {
-			if v != nil && !implied(in, v) {
-				d.Cells[in.Key] = CellText(v)
+	for _, k := range registry {
+		for row := range k.rows(c, true) {
+			d := Draft{k.info().Name, map[string]string{}}
+			for in, v := range row {
+				if v != nil && !implied(in, v) {
+					d.Cells[in.Key] = CellText(v)
+				}
 			}
+			out = append(out, d)
 		}
-		out = append(out, d)
 	}
 	return out, nil
 }

@@ -44,6 +44,9 @@ func TestCheckDrafts(t *testing.T) {
 		{"keys that go together", "battery", "id=b;series=10", "", []string{`: battery "b" has neither cell nor nominal_v (name its cell, or give nominal_v and full_v of the whole pack)`}},
 		{"an id of the files beside", "wheel", "id=there;diameter_mm=97", "", []string{`id: id "there" is given twice, first at shop.toml:3:6`}},
 		{"yes and lists as people write them", "wheel", "id=w;diameter_mm=97;owned=yes;hub=a, b", "", nil},
+		{"a range of whole numbers", "pulley", "id=p;side=motor;profile=htd-5m;teeth=12..16", "", nil},
+		{"a range with decimal commas", "wheel", "id=w;diameter_mm=80..100/2,5", `diameter_mm="80..100/2.5" mm`, nil},
+		{"a range without its step", "wheel", "id=w;diameter_mm=80..100", "", []string{`diameter_mm: diameter_mm is the range "80..100" without a step, which a key that is not whole needs (put the step behind it, as in "80..100/0.5")`}},
 		{"no kind", "seat", "id=s", "", []string{`: there is no kind "seat"`}},
 	} {
 		d := Draft{tt.kind, map[string]string{}}

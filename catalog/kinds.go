@@ -22,6 +22,9 @@ type kind interface {
 	parts(c *Catalog) iter.Seq[*Part]
 	// values yields the keys of part i with its values.
 	values(c *Catalog, i int) iter.Seq2[*field.Info, any]
+	// rows yields what the parts are written as: a part, or a table of ranges as it was.
+	// columns says that keys are written in the order of the kind.
+	rows(c *Catalog, columns bool) iter.Seq[iter.Seq2[*field.Info, any]]
 	// value is what part i gives for a key; nil where it gives nothing.
 	value(c *Catalog, i int, key string) any
 	// field is the key of that name, nil if the kind has none.
@@ -150,15 +153,21 @@ func (k *kindOf[T]) asWritten(t *T) *T {
 }
 
 func (k *kindOf[T]) read(r *reader, s field.Section) {
+	if r.full {
+		return
+	}
 	before := r.report.Len()
 	f := k.table.DecodeFamily(s, k.table.Blank(), &r.report)
-	r.unsure = r.unsure || s.Damaged()
+	r.unsure = r.unsure || s.Damaged() || f.Broken
 	if !r.room(s, len(f.Members)) {
 		return
 	}
+	k.oneID(r, &f)
 	ids := r.newIDs(&f.Given, f.Listed("id"), r.report.Len() == before)
 	finish := k.finish != nil && !s.Damaged()
 	list := k.list(r.catalog)
+	suffixes := k.suffixes(&f)
+	table := newTable(&f)
 	for i := range f.Members {
 		t := &f.Members[i]
 		part := k.part(t)
@@ -166,9 +175,13 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 			part.SoldIn = k.lot
 		}
 		r.paid(part, f.Given)
-		k.name(&f, t, i)
+		if suffixes != nil && part.ID != "" {
+			part.Family = part.ID
+			part.ID += "-" + suffixes[i]
+		}
+		part.table, part.member = table, i
 		ids.add(part, i)
-		r.mark(part.ID, f.Given, i)
+		r.mark(part, f.Given)
 		if finish {
 			before := r.report.Len()
 			k.finish(r, f.Given, t)
@@ -178,19 +191,34 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 	}
 }
 
-// name gives member i of a family its id, unless the ids are a list.
-func (k *kindOf[T]) name(f *field.Family[T], t *T, i int) {
-	part := k.part(t)
-	if !f.Lists() || f.Listed("id") || part.ID == "" {
-		return
+// oneID reports a list of ids beside ranges, of which no item is of one part alone.
+func (k *kindOf[T]) oneID(r *reader, f *field.Family[T]) {
+	if f.Ranges() && f.Listed("id") {
+		r.report.Add(f.Given.Place("id"), field.Contradiction, "write one id, which grows what tells the parts apart", "id is a list, where a range makes several parts of each item")
 	}
-	suffix := ""
-	if k.suffix.of != nil {
-		suffix = k.suffix.of(f, t)
+}
+
+// suffixes are what the ids of a family's members grow; nil where they grow nothing.
+// With ranges it is a running number where the kind's own does not tell all apart.
+func (k *kindOf[T]) suffixes(f *field.Family[T]) []string {
+	if !f.Lists() || f.Listed("id") {
+		return nil
 	}
-	if suffix == "" {
-		suffix = strconv.Itoa(i + 1)
+	out := make([]string, len(f.Members))
+	seen := map[string]bool{}
+	for i := range f.Members {
+		if k.suffix.of != nil {
+			out[i] = k.suffix.of(f, &f.Members[i])
+		}
+		seen[out[i]] = true
+		if out[i] == "" {
+			out[i] = strconv.Itoa(i + 1)
+		}
 	}
-	part.Family = part.ID
-	part.ID += "-" + suffix
+	if f.Ranges() && len(seen) < len(out) {
+		for i := range out {
+			out[i] = strconv.Itoa(i + 1)
+		}
+	}
+	return out
 }

@@ -9,12 +9,23 @@ type Places map[string]mark // by id
 type mark struct {
 	given  field.Given
 	member int // which of the parts that the table stands for
+	table  *table
+}
+
+// item is which item of a key's list is the part's.
+func (m mark) item(key string) int {
+	if m.table != nil {
+		if s, ok := m.table.spread(key); ok {
+			return m.member / s.Stride % s.Len
+		}
+	}
+	return m.member
 }
 
 // mark notes where a part stands.
-func (r *reader) mark(id string, given field.Given, member int) {
+func (r *reader) mark(part *Part, given field.Given) {
 	if r.marks != nil {
-		r.marks[id] = mark{given, member}
+		r.marks[part.ID] = mark{given, part.member, part.table}
 	}
 }
 
@@ -45,7 +56,7 @@ func (p Places) At(id, key string) field.Place {
 		if in := m.given.Info(k); in != nil && in.Family && v.Kind() == field.KindList {
 			i := 0
 			for item := range v.Items() {
-				if i == m.member {
+				if i == m.item(k) {
 					at = item.Place()
 				}
 				i++

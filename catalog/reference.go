@@ -51,11 +51,19 @@ parts; all lists of a table have one length. The id of a family grows what is
 said at its kind where that key is a list or the lists have one item only, else
 -1, -2 and so on; or the id is a list too.
 
+**Ranges.** A range in quotes stands for its numbers: ` + "`teeth = \"12..80\"`" + ` for every whole
+number from 12 to 80, ` + "`diameter_mm = \"80..100/2.5\"`" + ` for 80, 82.5 and so on. It has no units.
+The step is 1 unless given, and must be given where the key is not one of whole
+numbers. Several ranges of a table multiply, with each other and with its lists, the
+first key the slowest: ` + "`series = \"8..14\"`" + ` and ` + "`parallel = \"2..6\"`" + ` are 35 packs. The id grows
+the same as with lists, or -1, -2 and so on where that does not tell all parts apart.
+A table stands for at most 10000 parts.
+
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the
 keys in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden
 files are passed over, and so are rows and columns of empty cells. An empty cell is
 an absent key, the items of a list are separated by ` + "`|`" + ` and have none of ` + "`| , ;`" + ` in
-them, a row is one part. Columns are separated by commas, or by semicolons or tabs;
+them, a row is one part, or a family. Columns are separated by commas, or by semicolons or tabs;
 with the latter two numbers may have a decimal comma. A row such as ` + "`sep=;`" + ` may
 stand above the keys. A text that begins with ` + "`= + - @`" + ` is written with an
 apostrophe before it, so that no spreadsheet runs it; reading takes the apostrophe away.

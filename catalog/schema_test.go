@@ -112,6 +112,11 @@ var beyondSchema = regexp.MustCompile(strings.Join([]string{
 	`V for each of`,       // the same, by series
 	`has [0-9]+ items?, `, // lengths of a family's lists
 	`is built in`,
+	`range ".*": its .* must be (above|a whole|[0-9])`, // what a range comes to
+	`range ".*", (which runs backwards|of too many)`,
+	`the table stands for more than`,
+	`^id is a list, where a range`,
+	`^(id|hub) is the range`, // which a text may be that nobody takes for one
 	`^balance_ma is for a bms`,
 	`^currency is .*, must be .* as in`,
 }, "|"))

@@ -17,12 +17,13 @@ import (
 // currency and parts, every number to the last bit. It is not the same text:
 // the comments of TOML files are not kept, nor is the order of parts, which
 // are written by id, and a family is written out as the parts that it stands
-// for.
+// for. A table with ranges is written as it was, if all its parts are there and
+// none was changed.
 
 // WriteTOML writes the catalog as one TOML file: kinds in the order of the
 // catalog format, parts by id, keys in the order of their kind, each number in
 // as few digits as read back the same. Comments are not kept, and families
-// are written out part by part.
+// are written out part by part, unless they have ranges.
 func (c *Catalog) WriteTOML(w io.Writer) error {
 	out := bufio.NewWriter(w)
 	fmt.Fprintln(out, "schema = 1")
@@ -32,9 +33,9 @@ func (c *Catalog) WriteTOML(w io.Writer) error {
 	fmt.Fprintf(out, "currency = %s\n", field.TOML(c.currency()))
 	for _, k := range registry {
 		name := k.info().Name
-		for i := range k.count(c) {
+		for row := range k.rows(c, false) {
 			fmt.Fprintf(out, "\n[[%s]]\n", name)
-			for in, v := range k.values(c, i) {
+			for in, v := range row {
 				if v != nil && !implied(in, v) {
 					fmt.Fprintf(out, "%s = %s\n", in.Key, field.TOML(v))
 				}
@@ -82,7 +83,7 @@ func csvSource(name string, rows iter.Seq[[]string]) Source {
 
 // WriteCSV writes the parts of a kind as a CSV file (RFC 4180, decimal points)
 // that reads back as the same parts: a header row with all keys of the kind,
-// then the parts by id. A text that a spreadsheet would run as a formula has an
+// then the parts by id, a table with ranges in one row. A text that a spreadsheet would run as a formula has an
 // apostrophe put before it, which reading takes away (field.Cell). An unknown
 // kind is an error.
 func (c *Catalog) WriteCSV(w io.Writer, kindName string) error {
@@ -104,9 +105,9 @@ func rows(c *Catalog, k kind) iter.Seq[[]string] {
 		if !yield(row) {
 			return
 		}
-		for i := range k.count(c) {
+		for values := range k.rows(c, true) {
 			row = row[:0]
-			for _, v := range k.values(c, i) {
+			for _, v := range values {
 				row = append(row, field.Cell(v))
 			}
 			if !yield(row) {

@@ -28,7 +28,7 @@ func (t *core) assign(into *box, key, text string) error {
 }
 
 // ReadCell reads a value for the key as a cell of a CSV file has it: a float64 in the
-// key's unit, a string, a bool or a []string; nil for a blank cell. An amount of money
+// key's unit, a Range or a []float64 of several parts, a string, a bool or a []string; nil for a blank cell. An amount of money
 // with its currency stays the text that it is. The error is a *Problem without a place.
 func (in *Info) ReadCell(text string) (value any, err error) {
 	if strings.TrimSpace(text) == "" {
@@ -39,6 +39,14 @@ func (in *Info) ReadCell(text string) (value any, err error) {
 	v := Value{tree, tree.add(node{end: uint32(len(text)), kind: KindCell})}
 	switch in.Type {
 	case TypeNumber, TypeWhole:
+		if s, meant := rangeText(v); meant && in.Family {
+			value, _ = in.readRange(s, v, &r)
+			break
+		}
+		if in.Family && strings.Contains(text, ListSeparator) {
+			value, _ = in.numbers(v, func(x float64) float64 { return x }, &r)
+			break
+		}
 		x, currency, _ := in.amount(v, &r)
 		value = x
 		if currency != "" {

@@ -13,6 +13,16 @@ var typedComma = regexp.MustCompile(`^([+-]?)([0-9]*),([0-9]+)([^0-9.,]*)$`)
 // other text stays as it is. One such as 1,500, which may mean thousands, is a
 // problem without a place.
 func Pointed(text string) (string, *Problem) {
+	for _, mark := range []string{ListSeparator, rangeMark, stepMark} { // of several numbers each
+		if before, after, several := strings.Cut(text, mark); several {
+			first, wrong := Pointed(strings.TrimSpace(before))
+			if wrong != nil {
+				return "", wrong
+			}
+			rest, wrong := Pointed(strings.TrimSpace(after))
+			return first + mark + rest, wrong
+		}
+	}
 	m := typedComma.FindStringSubmatch(text)
 	if m == nil {
 		return text, nil

@@ -51,17 +51,11 @@ func (g Given) Place(key string) Place {
 // Section is the section that was read.
 func (g Given) Section() Section { return g.section }
 
-// spread is a key of a family that gives a list.
-type spread struct {
-	field int
-	list  Value
-	items int
-}
-
-// decode reads a section. In a family, lists of numbers and of ids are left to
-// the caller, to be shared out among the members.
-func (t *core) decode(s Section, into *box, r *Report, family bool) (g Given, lists []spread) {
-	g = Given{section: s, infos: t.infos, values: make([]int32, len(t.fields))}
+// decode reads a section. In a family, lists of numbers and of ids, and ranges, are
+// left to the caller, to be shared out among the members; sound is false where one of
+// the ranges could not be read.
+func (t *core) decode(s Section, into *box, r *Report, family bool) (g Given, spreads []spread, sound bool) {
+	g, sound = Given{section: s, infos: t.infos, values: make([]int32, len(t.fields))}, true
 	for e := range s.Entries() {
 		i, known := t.index[string(e.key)]
 		if !known {
@@ -69,13 +63,14 @@ func (t *core) decode(s Section, into *box, r *Report, family bool) (g Given, li
 			continue
 		}
 		g.values[i] = e.Value.n
-		if family && t.infos[i].Family && e.Value.Kind() == KindList {
-			n := 0
-			for range e.Value.Items() {
-				n++
+		if family {
+			sp, several, good := t.spreadOf(i, e.Value, r)
+			if several {
+				spreads = append(spreads, sp)
 			}
-			lists = append(lists, spread{i, e.Value, n})
-			continue
+			if sound = sound && good; several || !good {
+				continue
+			}
 		}
 		t.fields[i].set(&t.infos[i], e.Value, into, r)
 	}
@@ -83,7 +78,7 @@ func (t *core) decode(s Section, into *box, r *Report, family bool) (g Given, li
 		t.missing(g, r)
 	}
 	t.refine(s, r)
-	return g, lists
+	return g, spreads, sound
 }
 
 // set reads one value into its field.

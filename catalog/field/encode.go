@@ -103,8 +103,8 @@ func present(x float64) any {
 	return x
 }
 
-// Cell is a value of Values as a CSV cell: lists with ListSeparator, "" for
-// nil. An apostrophe stands before a text, or an item of a list, that a
+// Cell is a value of Values, or a Range, as a CSV cell: lists with ListSeparator, ""
+// for nil. An apostrophe stands before a text, or an item of a list, that a
 // spreadsheet would run as a formula; reading takes it away.
 func Cell(value any) string {
 	switch v := value.(type) {
@@ -116,6 +116,8 @@ func Cell(value any) string {
 		return strconv.FormatBool(v)
 	case string:
 		return harmless(v)
+	case Range:
+		return v.String()
 	case []string:
 		cells := make([]string, len(v))
 		for i, s := range v {
@@ -132,11 +134,13 @@ func Cell(value any) string {
 	return ""
 }
 
-// TOML is a value of Values as TOML; "" for nil.
+// TOML is a value of Values, or a Range, as TOML; "" for nil.
 func TOML(value any) string {
 	switch v := value.(type) {
 	case string:
 		return tomlText(v)
+	case Range:
+		return tomlText(v.String())
 	case []string:
 		return tomlList(v, tomlText)
 	case []float64:

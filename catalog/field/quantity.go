@@ -76,8 +76,11 @@ func (in *Info) written(s, shown, quotes string, v Value, r *Report) (x float64,
 
 // parse reads a number with a unit, or a bare one. What is wrong stands in the
 // problem: its message goes on after the text in quotes.
-func (in *Info) parse(s, quotes string) (unit.Amount, *Problem) {
+func (in *Info) parse(s, quotes string) (a unit.Amount, wrong *Problem) {
 	s = strings.TrimSpace(s)
+	if wholeRange.MatchString(s) {
+		return a, &Problem{Code: WrongType, Message: ", must be one number", Hint: "a range stands alone, at a key of a part of a catalog"}
+	}
 	kind := in.Kind
 	if kind == nil {
 		kind = &unit.Kind{Name: "a number"}

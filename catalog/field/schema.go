@@ -113,7 +113,7 @@ func foldedPattern(words []string) string {
 }
 
 // numberSchema is that of a number, with its unit in a text or bare, and of a
-// list of them too. Ranges say nothing of lists and texts, patterns nothing of
+// list of them or a range too. Ranges say nothing of lists and texts, patterns nothing of
 // numbers and items nothing of either, so that all can stand in one schema,
 // whose mistakes editors explain better than those of a choice.
 func (in *Info) numberSchema(list bool) *Schema {
@@ -134,7 +134,22 @@ func (in *Info) numberSchema(list bool) *Schema {
 	if in.Kind != nil {
 		one.Type, one.Pattern = append(one.Type, "string"), in.Kind.Pattern()
 	}
-	return one.orItems(list, in.Once)
+	s := one.orItems(list, in.Once)
+	if list && in.Family {
+		if in.Kind == nil {
+			s.Type = append(s.Type, "string")
+		}
+		s.Pattern = alternatives(one.Pattern, rangePattern(!in.Whole))
+	}
+	return s
+}
+
+// alternatives is a regular expression for what either of two is for; "" is none.
+func alternatives(a, b string) string {
+	if a == "" {
+		return b
+	}
+	return "(" + a + ")|(" + b + ")"
 }
 
 // textSchema is that of a text or id, and of a list of them too.

@@ -177,12 +177,17 @@ func (s *syntaxAt) decimalComma() (mistake, bool) {
 var (
 	unitNumber = regexp.MustCompile(`^[ \t]*([^=]*)=[ \t]*([+-]?[0-9][0-9_.]*[ \t]*(?:[A-Za-zµμΩΩ°%/€£$″]+[A-Za-z0-9µμΩΩ°²³%/.·€£$]*|:[ \t]*[0-9.]+))[ \t]*(?:#.*)?$`)
 	dotNumber  = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)(\.[0-9]+|[0-9]+\.)[ \t]*(#.*)?$`)
+	bareRange  = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?[0-9][0-9.]*\.\.[+-]?[0-9][0-9.]*(?:/[0-9.]+)?)[ \t]*(#.*)?$`)
 	zeroNumber = regexp.MustCompile(`^[ \t]*[^=]*=[ \t]*([+-]?)0+([0-9][0-9.]*)[ \t]*(#.*)?$`)
 )
 
 // number recognises numbers with a unit, without a digit beside the point,
-// and with leading zeros.
+// and with leading zeros, and ranges of them.
 func (s *syntaxAt) number() (mistake, bool) {
+	if m := bareRange.FindSubmatchIndex(s.line); m != nil {
+		whole := string(s.line[m[2]:m[3]])
+		return mistake{m[2], m[3] - m[2], whole + " is no number", "a range of numbers stands in quotes: write " + Quote(whole)}, true
+	}
 	if m := unitNumber.FindSubmatchIndex(s.line); m != nil {
 		whole := string(s.line[m[4]:m[5]])
 		return mistake{m[4], m[5] - m[4], visible(whole) + " is no number", "a number with its unit stands in quotes: write " + Quote(whole)}, true

@@ -88,37 +88,26 @@ func (t *Table[T]) Numbers() iter.Seq2[*Info, func(*T) *float64] {
 // left as they are, so that into may hold defaults. What is wrong is reported,
 // and the fields concerned keep what they held.
 func (t *Table[T]) Decode(s Section, into *T, r *Report) Given {
-	g, _ := t.decode(s, &box{into}, r, false)
+	g, _, _ := t.decode(s, &box{into}, r, false)
 	return g
 }
 
 // DecodeFamily reads a section in which numeric keys, and texts marked Spread,
-// may be lists of one length: one member for each place in the lists. Every
-// member begins as a copy of start. Slices and pointers are shared by the
-// members.
+// may be lists of one length, and numeric keys ranges: one member for each place in
+// the lists and each number of a range, the first key slowest. Every member begins as
+// a copy of start. Slices and pointers are shared by the members.
 func (t *Table[T]) DecodeFamily(s Section, start T, r *Report) Family[T] {
-	given, lists := t.decode(s, &box{&start}, r, true)
-	f := Family[T]{Given: given, listed: lists}
-	f.Members = make([]T, t.familySize(lists, r))
+	given, spreads, sound := t.decode(s, &box{&start}, r, true)
+	n, fits := t.familySize(spreads, r)
+	f := Family[T]{Given: given, Broken: !sound || !fits, spreads: spreads}
+	f.Members = make([]T, n)
 	for i := range f.Members {
 		f.Members[i] = start
 	}
-	t.share(lists, func(i int) *box { return &box{&f.Members[i]} }, len(f.Members), r)
-	return f
-}
-
-// share gives each member of a family its item of each list.
-func (t *core) share(lists []spread, member func(i int) *box, n int, r *Report) {
-	for _, l := range lists {
-		i := 0
-		for item := range l.list.Items() {
-			if i == n {
-				break
-			}
-			t.fields[l.field].set(&t.infos[l.field], item, member(i), r)
-			i++
-		}
+	if fits {
+		t.share(spreads, func(i int) *box { return &box{&f.Members[i]} }, n, r)
 	}
+	return f
 }
 
 // Assign sets one key from untyped text, as a command line gives it: numbers

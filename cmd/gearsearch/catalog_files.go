@@ -49,7 +49,7 @@ func (p *program) catalogConvertCommand() *cli.Command {
 		UsageText: `gearsearch catalog convert my-board/parts.toml parts-csv
 gearsearch catalog convert my-board/parts.toml wheel.csv more-csv
 gearsearch catalog convert parts-csv again.toml`,
-		Description: `A name that ends in .toml is written as one TOML file, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and families are written out part by part.
+		Description: `A name that ends in .toml is written as one TOML file, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and lists become single parts; ranges stay ranges.
 
 Exit code: 0 written, 2 wrong usage, 3 wrong catalog, 4 a file could not be read or written.`,
 		Flags:  []cli.Flag{ask.QuietFlag()},

@@ -22,7 +22,7 @@ func Text(c *catalog.Catalog, file string, files []string) *layout.Text {
 		text += " in " + say.Counted(uint64(len(files)), "file", "files")
 	}
 	out.Heading(text)
-	out.Paragraph("Comments are not kept, and families are written out part by part.")
+	out.Paragraph("Comments are not kept, and lists become single parts; ranges stay ranges.")
 	if len(files) > 0 {
 		out.Paragraph("A spreadsheet may save with decimal commas, semicolons or tabs: all are read.")
 	}

@@ -143,7 +143,30 @@ func (s *Answer) text() *layout.Text {
 		for _, block := range blocks(t, s.Width) {
 			out.Table(block)
 		}
+		for _, text := range s.ranged(kind) {
+			out.Paragraph(text)
+		}
 		out.Paragraph("Keys for --where: " + strings.Join(keys, ", ") + ".")
+	}
+	return out
+}
+
+// ranged say of the parts found of a kind which of them a range makes.
+func (s *Answer) ranged(kind string) []string {
+	counts := map[string]int{} // by family
+	var first []*catalog.Part
+	for e := range s.of(kind) {
+		if e.Part.Ranges() == nil {
+			continue
+		}
+		if counts[e.Part.Family]++; counts[e.Part.Family] == 1 {
+			first = append(first, e.Part)
+		}
+	}
+	var out []string
+	for _, p := range first {
+		n := counts[p.Family]
+		out = append(out, fmt.Sprintf("%s of %s: %s.", say.Counted(uint64(n), "part", "parts"), p.Family, strings.Join(p.Ranges(), ", ")))
 	}
 	return out
 }
@@ -281,10 +304,14 @@ func entryObject(e catalog.Entry) dataout.Object {
 			o = append(o, dataout.Member{Key: in.Key, Value: v})
 		}
 	}
+	if ranges := e.Part.Ranges(); ranges != nil {
+		o = append(o, dataout.Member{Key: "family", Value: e.Part.Family}, dataout.Member{Key: "ranges", Value: ranges})
+	}
 	return o
 }
 
-// table is the parts of the one kind found, as a catalog file has them.
+// table is the parts of the one kind found, as a catalog file has them: where there is
+// no condition, a table with ranges in one row.
 func (s *Answer) table() (header []string, rows [][]any) {
 	kind := ""
 	switch found := s.found(); {
@@ -294,12 +321,21 @@ func (s *Answer) table() (header []string, rows [][]any) {
 		kind = s.Kinds[0]
 	}
 	header = keysOf(kind)
-	for e := range s.of(kind) {
+	write := func(values iter.Seq2[*field.Info, any]) {
 		var row []any
-		for _, v := range e.Values() {
+		for _, v := range values {
 			row = append(row, catalogCell(v))
 		}
 		rows = append(rows, row)
+	}
+	if s.filter == nil {
+		for values := range s.Catalog.Rows(kind) {
+			write(values)
+		}
+		return header, rows
+	}
+	for e := range s.of(kind) {
+		write(e.Values())
 	}
 	return header, rows
 }
