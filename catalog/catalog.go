@@ -9,6 +9,8 @@ type Part struct {
 	Name   string
 	Price  float64 // per SoldIn pieces, in the catalog's currency; NaN unknown
 	SoldIn int     // pieces per price, ≥ 1; wheels 4 unless given
+	Priced string  // the day of the price, 2026-05-01; "" unknown
+	Source string  // where price and values are from; "" not told
 	Mass   float64 // kg, per piece; NaN unknown
 	Owned  bool    // costs nothing
 	Note   string
@@ -207,6 +209,8 @@ type Catalog struct {
 	Title       string   // of the first file that has one
 	Currency    string   // "EUR" where no file names one
 	Files       []string // as they were named, directories as the files in them
+	Changes     []Change // in the order in which they were made
+	Rates       []Rate   // into Currency, of the others that files name
 	Motors      []*Motor
 	Controllers []*Controller
 	Cells       []*Cell

@@ -262,7 +262,11 @@ func (w *sheetWriter) judge(beside []Source, all bool) (worse bool) {
 			key = w.lacks(at.draft, p, missing)
 		}
 		if !slices.ContainsFunc(w.list[at.draft].Wrong, func(s Slip) bool { return s.Key == key && key != "" }) {
-			wrong[at.draft] = append(wrong[at.draft], Slip{key, &field.Problem{Code: p.Code, Message: p.Message, Hint: p.Hint}})
+			hint := p.Hint
+			if p.Code == field.DuplicateID { // drafts change no parts of files
+				hint = ""
+			}
+			wrong[at.draft] = append(wrong[at.draft], Slip{key, &field.Problem{Code: p.Code, Message: p.Message, Hint: hint}})
 		}
 	}
 	for i, slips := range wrong {
@@ -334,6 +338,7 @@ func SheetOf(src Source, kindName string) ([]byte, error) {
 func alone(src Source) (*Catalog, error) {
 	r := newReader()
 	r.file(src)
+	r.readAll()
 	return r.catalog, r.report.Err()
 }
 

@@ -30,6 +30,8 @@ func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 		{Key: "name", Default: "the id", Meaning: "the name to show", Text: func(p *Part) *string { return &p.Name }},
 		{Key: "price", Also: []string{"cost"}, Min: 0, Max: 1e6, Meaning: "of sold_in pieces, in the catalog's currency", Number: func(p *Part) *float64 { return &p.Price }, Currency: func(p *Part) *string { return &p.currency }},
 		{Key: "sold_in", Also: []string{"pack_size", "pieces"}, Min: 1, Max: 1000, Default: lot, Meaning: "pieces for one price", Count: func(p *Part) *int { return &p.SoldIn }},
+		{Key: "priced", Also: []string{"price_date", "date"}, Day: true, Meaning: "the day of that price", Text: func(p *Part) *string { return &p.Priced }},
+		{Key: "source", Also: []string{"shop", "seller", "supplier"}, Meaning: "where price and values are from: a shop, a friend, a measurement", Text: func(p *Part) *string { return &p.Source }},
 		{Key: "mass_g", Also: []string{"weight", "kg"}, Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
 		{Key: "owned", Default: "false", Meaning: "true: it is there already and costs nothing", Bool: func(p *Part) *bool { return &p.Owned }},
 		{Key: "note", Also: []string{"notes", "comment"}, Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},

@@ -93,7 +93,11 @@ func batteryFields() []field.Field[Battery] {
 		{
 			Key: "cell", ID: true, Default: "none: then nominal_v and full_v are given", Meaning: "id of the cell it is made of",
 			// A placeholder stands for the cell until references are resolved.
-			Set: func(b *Battery, id string) { b.Cell = &Cell{Part: Part{ID: id}} },
+			Set: func(b *Battery, id string) {
+				if b.Cell = nil; id != "" {
+					b.Cell = &Cell{Part: Part{ID: id}}
+				}
+			},
 			Get: func(b *Battery) string {
 				if b.Cell == nil {
 					return ""

@@ -29,6 +29,15 @@ type kind interface {
 	value(c *Catalog, i int, key string) any
 	// field is the key of that name, nil if the kind has none.
 	field(key string) *field.Info
+	// change reads a section that changes a part, which has lost the keys of unset.
+	change(r *reader, x *changed, s field.Section, unset []string)
+	// try reads a section that changes no part, for its mistakes.
+	try(r *reader, s field.Section)
+	// holds reports whether a part that is changed is a whole one, and says what is
+	// wrong with it.
+	holds(r *reader, x *changed) bool
+	// finished sets what follows from the keys of a part that was changed.
+	finished(r *reader, x *changed)
 }
 
 // KindInfo describes a kind of parts.
@@ -174,7 +183,7 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 		if part.SoldIn == 0 {
 			part.SoldIn = k.lot
 		}
-		r.paid(part, f.Given)
+		r.paid(part, f.Given.Place("price"))
 		if suffixes != nil && part.ID != "" {
 			part.Family = part.ID
 			part.ID += "-" + suffixes[i]
@@ -182,12 +191,16 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 		part.table, part.member = table, i
 		ids.add(part, i)
 		r.mark(part, f.Given)
+		*list = append(*list, t)
+		if r.changes.awaits(part) {
+			r.await(&changed{kind: k, part: t, common: part, given: f.Given, sound: !s.Damaged()})
+			continue
+		}
 		if finish {
 			before := r.report.Len()
 			k.finish(r, f.Given, t)
 			finish = r.report.Len() == before // what is wrong with one member is mostly wrong with all
 		}
-		*list = append(*list, t)
 	}
 }
 

@@ -26,13 +26,20 @@ func Read(files ...Source) (*Catalog, error) {
 	return r.done()
 }
 
-func (r *reader) file(src Source) {
-	r.catalog.sources = append(r.catalog.sources, src)
-	if isCSV(src.Name) {
-		r.csv(src)
-	} else {
-		r.toml(src)
+// file notes a file to read.
+func (r *reader) file(src Source) { r.catalog.sources = append(r.catalog.sources, src) }
+
+// readAll reads the files noted, in their order.
+func (r *reader) readAll() {
+	r.changes.expect(r.catalog.sources)
+	for _, src := range r.catalog.sources {
+		if isCSV(src.Name) {
+			r.csv(src)
+		} else {
+			r.toml(src)
+		}
 	}
+	r.finishChanged()
 }
 
 func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }

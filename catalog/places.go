@@ -39,6 +39,7 @@ func (c *Catalog) Places() Places {
 	for _, src := range c.sources {
 		r.file(src)
 	}
+	r.readAll()
 	return r.marks
 }
 

@@ -5,7 +5,6 @@ import (
 	"strings"
 
 	"gearsearch/catalog/field"
-	"gearsearch/catalog/unit"
 	"gearsearch/drive"
 )
 
@@ -23,11 +22,11 @@ type reader struct {
 	full     bool
 	// unsure is set when something could not be read, so that what seems to be
 	// missing may be there.
-	unsure   bool
-	currency field.Place // where the currency was first named
-	payments []payment   // prices that name their currency
-	wants    wants
-	marks    Places // nil: not wanted
+	unsure  bool
+	money   money
+	wants   wants
+	marks   Places // nil: not wanted
+	changes changes
 }
 
 func newReader() *reader {
@@ -74,6 +73,9 @@ func headTable() *field.Table[head] {
 	for _, k := range registry {
 		fields = append(fields, field.Field[head]{Key: k.info().Name, Meaning: k.info().Meaning, Sections: true})
 	}
+	fields = append(fields,
+		field.Field[head]{Key: changeKey, Meaning: "a change of a part, or of a family, of this file or one before it", Sections: true},
+		field.Field[head]{Key: ratesKey, Meaning: "what one of another currency is in the catalog's", Section: true})
 	t := field.NewTable("catalog", fields)
 	t.Stray = stray
 	return t
@@ -105,71 +107,36 @@ func stray(key string) string {
 // toml reads one TOML file.
 func (r *reader) toml(src Source) {
 	r.catalog.Files = append(r.catalog.Files, src.Name)
-	root := field.Parse(src, &r.report, KindNames()...).Root()
+	root := field.Parse(src, &r.report, append(KindNames(), changeKey)...).Root()
+	r.root(src.Name, root)
+}
+
+// root reads the top level of a TOML file.
+func (r *reader) root(name string, root field.Section) {
 	r.unsure = r.unsure || root.Damaged()
-	r.head(headTable(), root)
+	r.head(name, headTable(), root)
 	for _, k := range registry {
 		for s := range root.Value(k.info().Name).Sections() {
 			k.read(r, s)
 		}
 	}
+	for s := range root.Value(changeKey).Sections() {
+		r.change(name, s)
+	}
 }
 
 // head reads the title and the currency.
-func (r *reader) head(t *field.Table[head], s field.Section) {
+func (r *reader) head(name string, t *field.Table[head], s field.Section) {
 	var h head
 	given := t.Decode(s, &h, &r.report)
 	if r.catalog.Title == "" {
 		r.catalog.Title = h.title
 	}
 	if given.Has("currency") {
-		r.setCurrency(h.currency, given.Place("currency"))
+		r.setCurrency(name, h.currency, given.Place("currency"))
 	}
-}
-
-// defaultCurrency is the currency of a catalog that names none.
-const defaultCurrency = "EUR"
-
-// maxCurrency is the longest currency, in bytes: a code or a sign.
-const maxCurrency = 8
-
-// setCurrency notes the currency that a file names; all files that name one must name
-// the same.
-func (r *reader) setCurrency(currency string, at field.Place) {
-	switch old := r.catalog.Currency; {
-	case currency == "" || len(currency) > maxCurrency || strings.ContainsRune(currency, ' '):
-		r.report.Add(at, field.WrongText, `such as "EUR"`, "currency is %s, must be a code or a sign of at most %d bytes", field.Quote(currency), maxCurrency)
-	case old == "":
-		r.catalog.Currency, r.currency = currency, at
-	case old != currency:
-		r.report.Add(at, field.Contradiction, "", "currency is %s, must be %s as in %s", field.Quote(currency), field.Quote(old), where(r.currency))
-	}
-}
-
-// payment is a price that names its currency.
-type payment struct {
-	at       field.Place
-	currency string
-}
-
-// paid notes the currency that a part's price names.
-func (r *reader) paid(part *Part, given field.Given) {
-	if part.currency != "" {
-		r.payments = append(r.payments, payment{given.Place("price"), part.currency})
-		part.currency = ""
-	}
-}
-
-// foreign reports prices in another currency than the catalog's.
-func (r *reader) foreign() {
-	own := r.catalog.Currency
-	if own == "" {
-		own = defaultCurrency
-	}
-	for _, p := range r.payments {
-		if !unit.SameCurrency(p.currency, own) {
-			r.report.Add(p.at, field.Contradiction, "write it in "+own, "price is in %s, must be in %s, the catalog's currency", field.Quote(p.currency), own)
-		}
+	if s, ok := given.Value(ratesKey).Section(); ok {
+		r.rates(name, s)
 	}
 }
 
@@ -191,7 +158,7 @@ func (r *reader) csv(src Source) {
 	sheet := field.ParseCSV(src, &r.report)
 	r.unsure = r.unsure || sheet.Header().Damaged()
 	if !ok {
-		r.sheetHead(sheet)
+		r.sheetHead(src.Name, sheet)
 		return
 	}
 	k.header(r, sheet)
@@ -220,7 +187,7 @@ func (r *reader) noKind(path, base, name string) {
 }
 
 // sheetHead reads the one row of the head.
-func (r *reader) sheetHead(sheet *field.Sheet) {
+func (r *reader) sheetHead(sheetName string, sheet *field.Sheet) {
 	t := sheetHeadTable()
 	t.DecodeHeader(sheet, &r.report)
 	rows := 0
@@ -229,7 +196,7 @@ func (r *reader) sheetHead(sheet *field.Sheet) {
 			r.report.Add(s.Place(), field.GivenTwice, "", "a catalog has one title and one currency: one row is enough")
 			break
 		}
-		r.head(t, s)
+		r.head(sheetName, t, s)
 	}
 }
 
@@ -289,14 +256,19 @@ func (a *idAdder) add(part *Part, i int) {
 			a.report.Add(at, field.DuplicateID, "", "id %s is given twice by this table", field.Quote(part.ID))
 			return
 		}
-		a.report.Add(at, field.DuplicateID, "", "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
+		hint := ""
+		if file, _, _ := first.Position(); file != part.Pos.File {
+			hint = "write [[change]] with its kind and id to change it, or take one of them out"
+		}
+		a.report.Add(at, field.DuplicateID, hint, "id %s is given twice, first at %s", field.Quote(part.ID), where(first))
 	}
 }
 
 // done resolves references and returns the catalog, or all that is wrong.
 func (r *reader) done() (*Catalog, error) {
+	r.readAll()
 	r.resolve()
-	r.foreign()
+	r.convert()
 	if err := r.report.Err(); err != nil {
 		return nil, err
 	}

@@ -59,6 +59,17 @@ first key the slowest: ` + "`series = \"8..14\"`" + ` and ` + "`parallel = \"2..
 the same as with lists, or -1, -2 and so on where that does not tell all parts apart.
 A table stands for at most 10000 parts.
 
+**Changes.** A part of the same file, or of one named before it, is changed by
+` + "`[[change]]`" + ` with its ` + "`kind`" + ` and ` + "`id`" + ` and the keys that it is to have instead: its price
+here, ` + "`owned`" + `, what you measured. ` + "`unset = [\"price\"]`" + ` takes keys away. The id of a family
+changes all of its parts. Of several changes the last counts, and ` + "`catalog check`" + `
+names both. Two parts of one id are an error.
+
+**Currencies.** All prices are shown in the currency of the first file that names
+one. A file or a price in another takes a rate: ` + "`[rates]`" + ` and below it ` + "`USD = 0.92`" + ` says
+what one USD is in that currency. Of several rates the last counts; those of a file
+in another currency are for that file alone. Prices are rounded to a ten-thousandth.
+
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the
 keys in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden
 files are passed over, and so are rows and columns of empty cells. An empty cell is

@@ -139,6 +139,8 @@ func genValue(t *rapid.T, f *field.Info, ids map[string][]string) any {
 		return math.Min(x, f.Max)
 	case field.TypeWhole:
 		return float64(rapid.IntRange(int(f.Min), int(f.Max)).Draw(t, f.Key))
+	case field.TypeDay:
+		return fmt.Sprintf("20%02d-%02d-%02d", rapid.IntRange(0, 99).Draw(t, "year"), rapid.IntRange(1, 12).Draw(t, "month"), rapid.IntRange(1, 28).Draw(t, "day"))
 	case field.TypeWord:
 		return rapid.SampledFrom(f.Words).Draw(t, f.Key)
 	case field.TypeFlag:
@@ -235,6 +237,9 @@ func numbers(a, b any) (x, y float64, ok bool) {
 	y, isY := b.(float64)
 	return x, y, isX && isY
 }
+
+// ignoreChanges leaves out how parts came to be what they are.
+var ignoreChanges = cmpopts.IgnoreFields(Catalog{}, "Changes", "Rates")
 
 var sameParts = cmp.Options{
 	cmpopts.EquateNaNs(),

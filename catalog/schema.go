@@ -3,6 +3,7 @@ package catalog
 import (
 	"bytes"
 	"encoding/json"
+	"fmt"
 	"slices"
 
 	"gearsearch/catalog/field"
@@ -19,6 +20,10 @@ func Schema() []byte {
 	for _, k := range Kinds() {
 		s.Properties[k.Name].Items = partSchema(k)
 	}
+	s.Properties[changeKey].Items = changeSchema()
+	rates := s.Properties[ratesKey]
+	rates.PatternProperties = map[string]*field.Schema{fmt.Sprintf("^[^ ]{1,%d}$", maxCurrency): rateSchema()}
+	rates.AdditionalProperties = new(bool)
 	currency := s.Properties["currency"]
 	currency.MinLength, currency.MaxLength, currency.Not = 1, maxCurrency, &field.Schema{Pattern: " "}
 
@@ -61,4 +66,35 @@ func choiceSchema(groups []Group) []*field.Schema {
 		out = append(out, branch)
 	}
 	return out
+}
+
+// changeSchema is the schema of one change: by its kind, any keys of that.
+func changeSchema() *field.Schema {
+	own := changeTable().Infos()
+	s := field.ObjectSchema(own, false)
+	s.AdditionalProperties = nil
+	for _, k := range Kinds() {
+		is := &field.Schema{Properties: map[string]*field.Schema{"kind": {Enum: []string{k.Name}}}, Required: []string{"kind"}}
+		then := field.ObjectSchema(k.Fields, false)
+		then.Type, then.Required = nil, nil
+		var optional []string
+		for _, in := range k.Fields {
+			if !in.Required {
+				optional = append(optional, in.Key)
+			}
+		}
+		for i := range own {
+			then.Properties[own[i].Key] = &field.Schema{}
+		}
+		word := &field.Schema{Enum: optional}
+		then.Properties["unset"] = &field.Schema{AnyOf: []*field.Schema{word, {Type: field.Types{"array"}, Items: word}}}
+		s.AllOf = append(s.AllOf, &field.Schema{If: is, Then: then})
+	}
+	return s
+}
+
+// rateSchema is the schema of one rate.
+func rateSchema() *field.Schema {
+	low, high := 1/dearest, float64(dearest)
+	return &field.Schema{Type: field.Types{"number"}, Minimum: &low, Maximum: &high}
 }

@@ -118,7 +118,9 @@ var beyondSchema = regexp.MustCompile(strings.Join([]string{
 	`^id is a list, where a range`,
 	`^(id|hub) is the range`, // which a text may be that nobody takes for one
 	`^balance_ma is for a bms`,
-	`^currency is .*, must be .* as in`,
+	`^currency is .*, (must be|not) .* as in`,
+	`to change$|^unset names .*, which this change gives$`, // parts of other tables, keys against each other
+	`is the catalog's currency`,
 }, "|"))
 
 // Each mistake of the archives that a schema can know, it knows, at the same
@@ -209,6 +211,12 @@ func pointers(src Source) map[[2]int][]string {
 		pointer := "/" + e.Key()
 		add(e.At, pointer)
 		add(e.Value.Place(), pointer)
+		if s, ok := e.Value.Section(); ok {
+			for e := range s.Entries() {
+				add(e.At, pointer+"/"+e.Key())
+				add(e.Value.Place(), pointer+"/"+e.Key())
+			}
+		}
 		i := 0
 		for item := range e.Value.Items() {
 			at := pointer + "/" + strconv.Itoa(i)

@@ -14,6 +14,7 @@ type Given struct {
 	section Section
 	infos   []Info
 	values  []int32 // by field, 0: absent
+	later   []Value // by field, in place of values where several sections gave the keys; nil: one did
 }
 
 // Has reports whether the section gives the key, be its value right or wrong.
@@ -22,7 +23,11 @@ func (g Given) Has(key string) bool { return g.Value(key).Kind() != KindAbsent }
 // Value is the value of the key as written, the zero Value where absent.
 func (g Given) Value(key string) Value {
 	for i := range g.infos {
-		if g.infos[i].Key == key && g.values[i] != 0 {
+		switch {
+		case g.infos[i].Key != key:
+		case g.later != nil:
+			return g.later[i]
+		case g.values[i] != 0:
 			return Value{g.section.tree, g.values[i]}
 		}
 	}

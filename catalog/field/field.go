@@ -28,6 +28,7 @@ type Field[T any] struct {
 	AlsoWords map[string]string // what people write for its words, in small letters, with the word meant
 	Fold      bool              // words stand in capitals too
 	ID        bool              // the text is an id, [a-z0-9][a-z0-9._-]*
+	Day       bool              // the text is a day, 2026-05-01; TOML's own date goes too
 	Spread    bool              // the text may be a list in a family, one for each member
 	Once      bool              // no item of the list may stand twice
 	Filled    bool              // the list may not be empty
@@ -58,7 +59,7 @@ func Lift[T, P any](fields []Field[P], part func(*T) *P) []Field[T] {
 	for i, f := range fields {
 		out[i] = Field[T]{
 			Key: f.Key, Required: f.Required, Unit: f.Unit, Per: f.Per, Min: f.Min, Max: f.Max, Above: f.Above,
-			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Kind: f.Kind, Also: f.Also, AlsoWords: f.AlsoWords, Fold: f.Fold, ID: f.ID, Spread: f.Spread, Once: f.Once,
+			Whole: f.Whole, Fallback: f.Fallback, Default: f.Default, Words: f.Words, Kind: f.Kind, Also: f.Also, AlsoWords: f.AlsoWords, Fold: f.Fold, ID: f.ID, Day: f.Day, Spread: f.Spread, Once: f.Once,
 			Filled: f.Filled, Verbatim: f.Verbatim, Meaning: f.Meaning, Asks: f.Asks, Eases: f.Eases, Eased: f.Eased, Section: f.Section, Sections: f.Sections,
 			Number: through(f.Number, part), Currency: through(f.Currency, part), Count: through(f.Count, part), Text: through(f.Text, part),
 			Flag: through(f.Flag, part), Bool: through(f.Bool, part),
@@ -90,6 +91,7 @@ const (
 	TypeText         Type = "text"
 	TypeWord         Type = "word"
 	TypeID           Type = "id"
+	TypeDay          Type = "day"
 	TypeFlag         Type = "true or false"
 	TypeTexts        Type = "text or list of texts"
 	TypeNumbers      Type = "number or list of numbers"
@@ -179,6 +181,8 @@ func (f *Field[T]) info(table string) Info {
 		in.Type = TypeWhole
 	case f.ID && f.Texts == nil:
 		in.Type = TypeID
+	case f.Day:
+		in.Type = TypeDay
 	case (f.Text != nil || f.Set != nil) && f.Words != nil:
 		in.Type = TypeWord
 	case f.Text != nil || f.Set != nil && f.Get != nil:

@@ -17,7 +17,7 @@ type Schema struct {
 	ID                   string              `json:"$id,omitempty"`
 	Title                string              `json:"title,omitempty"`
 	Description          string              `json:"description,omitempty"`
-	Type                 types               `json:"type,omitempty"`
+	Type                 Types               `json:"type,omitempty"`
 	Enum                 []string            `json:"enum,omitempty"`
 	Minimum              *float64            `json:"minimum,omitempty"`
 	ExclusiveMinimum     *float64            `json:"exclusiveMinimum,omitempty"`
@@ -32,7 +32,11 @@ type Schema struct {
 	Properties           map[string]*Schema  `json:"properties,omitempty"`
 	Required             []string            `json:"required,omitempty"`
 	DependentRequired    map[string][]string `json:"dependentRequired,omitempty"`
+	PatternProperties    map[string]*Schema  `json:"patternProperties,omitempty"`
 	AdditionalProperties *bool               `json:"additionalProperties,omitempty"`
+	AllOf                []*Schema           `json:"allOf,omitempty"`
+	If                   *Schema             `json:"if,omitempty"`
+	Then                 *Schema             `json:"then,omitempty"`
 	AnyOf                []*Schema           `json:"anyOf,omitempty"`
 	OneOf                []*Schema           `json:"oneOf,omitempty"`
 	Not                  *Schema             `json:"not,omitempty"`
@@ -41,11 +45,11 @@ type Schema struct {
 // Never is a schema that allows no value.
 func Never() *Schema { return &Schema{Not: &Schema{}} }
 
-// types are the types that a value may have.
-type types []string
+// Types are the types that a value may have.
+type Types []string
 
 // MarshalJSON writes a single type by itself.
-func (t types) MarshalJSON() ([]byte, error) {
+func (t Types) MarshalJSON() ([]byte, error) {
 	if len(t) == 1 {
 		return json.Marshal(t[0])
 	}
@@ -82,15 +86,17 @@ func (in *Info) valueSchema(list bool) *Schema {
 		return &Schema{AnyOf: []*Schema{in.numberSchema(false), {Enum: in.Words}}}
 	case TypeWord:
 		if in.Fold {
-			return &Schema{Type: types{"string"}, Pattern: foldedPattern(in.Words)}
+			return &Schema{Type: Types{"string"}, Pattern: foldedPattern(in.Words)}
 		}
 		return &Schema{Enum: in.Words}
+	case TypeDay:
+		return &Schema{Type: Types{"string"}, Pattern: dayPattern}
 	case TypeFlag:
-		return &Schema{Type: types{"boolean"}}
+		return &Schema{Type: Types{"boolean"}}
 	case TypeSection:
-		return &Schema{Type: types{"object"}}
+		return &Schema{Type: Types{"object"}}
 	case TypeSections:
-		return &Schema{Type: types{"array"}}
+		return &Schema{Type: Types{"array"}}
 	}
 	return in.textSchema(list)
 }
@@ -117,9 +123,9 @@ func foldedPattern(words []string) string {
 // numbers and items nothing of either, so that all can stand in one schema,
 // whose mistakes editors explain better than those of a choice.
 func (in *Info) numberSchema(list bool) *Schema {
-	one := Schema{Type: types{"number"}}
+	one := Schema{Type: Types{"number"}}
 	if in.Whole {
-		one.Type = types{"integer"}
+		one.Type = Types{"integer"}
 	}
 	if low := in.Min; !math.IsInf(low, -1) {
 		if in.Above {
@@ -156,13 +162,13 @@ func alternatives(a, b string) string {
 func (in *Info) textSchema(list bool) *Schema {
 	if in.Words != nil { // a list of words
 		word := &Schema{Enum: in.Words}
-		items := &Schema{Type: types{"array"}, Items: word, UniqueItems: in.Once}
+		items := &Schema{Type: Types{"array"}, Items: word, UniqueItems: in.Once}
 		if in.Filled {
 			items.MinItems = 1
 		}
 		return &Schema{AnyOf: []*Schema{word, items}}
 	}
-	one := Schema{Type: types{"string"}, Pattern: textPattern, MaxLength: MaxText}
+	one := Schema{Type: Types{"string"}, Pattern: textPattern, MaxLength: MaxText}
 	switch {
 	case in.ID:
 		one.Pattern = idPattern
@@ -201,7 +207,7 @@ func (in *Info) Description() string {
 
 // ObjectSchema is the JSON Schema of a section with these keys and no others.
 func ObjectSchema(infos []Info, family bool) *Schema {
-	s := &Schema{Type: types{"object"}, Properties: map[string]*Schema{}, AdditionalProperties: new(bool)}
+	s := &Schema{Type: Types{"object"}, Properties: map[string]*Schema{}, AdditionalProperties: new(bool)}
 	for i := range infos {
 		s.Properties[infos[i].Key] = infos[i].Schema(family)
 		if infos[i].Required {

@@ -48,6 +48,9 @@ func refused(r rune) bool {
 
 // text reads a text for the field.
 func (in *Info) text(v Value, r *Report) (s string, ok bool) {
+	if in.Type == TypeDay {
+		return in.day(v, r)
+	}
 	switch v.Kind() {
 	case KindText:
 		s = v.String()

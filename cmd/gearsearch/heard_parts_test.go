@@ -148,6 +148,8 @@ var usualWishes = map[string]wish{
 	"name":    {"", `"one name"`, `"another"`, "list.*.name"},
 	"price":   {"", "20", "30", "total.known"},
 	"sold_in": {"", "1", "3", "list.*.sold_in"},
+	"priced":  {"", `"2026-05-01"`, `"2026-05-02"`, "list.*.priced"},
+	"source":  {"", `"one"`, `"another"`, "list.*.source"},
 	"mass_g":  {"", "100", "200", "build.figures.mass_kg figures.around_mass_kg.value"},
 	"owned":   {"", "false", "true", "total.known"},
 	"note":    {"", `"one"`, `"another"`, "list.*.note"},
@@ -161,6 +163,8 @@ var profileWishes = map[string]wish{
 	"link":    {"", `"https://a.example"`, `"https://b.example"`, "parts.link"},
 	"price":   {"", "", "30", "unlikely.*"},
 	"sold_in": {"", "", "3", "unlikely.*"},
+	"priced":  {"", `"2026-05-01"`, `"2026-05-02"`, "parts.priced"},
+	"source":  {"", `"one"`, `"another"`, "parts.source"},
 	"mass_g":  {"", "", "200", "unlikely.*"},
 	"owned":   {"", "", "true", "unlikely.*"},
 }

@@ -89,13 +89,17 @@ func (p *program) parts(c *cli.Context) error {
 	if err != nil {
 		return err
 	}
+	today, err := ask.Today()
+	if err != nil {
+		return err
+	}
 	b, q, err := p.Build(c, name)
 	if err != nil {
 		return err
 	}
 	s := &parts.Answer{
 		Outfit: outfit.Complete(b, w), File: name, Scored: search.ScoreBuild(b), System: a.System,
-		Why: c.Bool("why"), Sources: q.Sources(), Words: append(q.WordsOf(), repeatWishes(c)...),
+		Why: c.Bool("why"), Sources: q.Sources(), Today: today, Words: append(q.WordsOf(), repeatWishes(c)...),
 	}
 	return s.Give(p.Desk, a, q.Strict)
 }

@@ -2,13 +2,11 @@ package main
 
 import (
 	"fmt"
-	"os"
 	"strconv"
 	"time"
 
 	"github.com/urfave/cli/v2"
 
-	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/answer/reporting"
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/outcome"
@@ -96,26 +94,16 @@ func reportTop(c *cli.Context) (int, error) {
 	return n, nil
 }
 
-// dateForm is how a page writes a date.
-const dateForm = "2006-01-02"
-
 // reportDate is the date that the page bears.
 func reportDate(c *cli.Context) (string, error) {
-	if c.IsSet("date") {
-		day, err := time.Parse(dateForm, c.String("date"))
-		if err != nil {
-			return "", outcome.Usage("write --date 2025-11-25", "--date %s is no date", say.Shown(c.String("date")))
-		}
-		return day.Format(dateForm), nil
+	if !c.IsSet("date") {
+		return ask.Today()
 	}
-	if text, ok := os.LookupEnv("SOURCE_DATE_EPOCH"); ok {
-		seconds, err := strconv.ParseInt(text, 10, 64)
-		if err != nil || seconds < 0 {
-			return "", outcome.Usage("it is the seconds since 1970, as in SOURCE_DATE_EPOCH=1764028800", "SOURCE_DATE_EPOCH is %s, no time", field.Quote(text))
-		}
-		return time.Unix(seconds, 0).UTC().Format(dateForm), nil
+	day, err := time.Parse(time.DateOnly, c.String("date"))
+	if err != nil {
+		return "", outcome.Usage("write --date 2025-11-25", "--date %s is no date", say.Shown(c.String("date")))
 	}
-	return time.Now().UTC().Format(dateForm), nil
+	return day.Format(time.DateOnly), nil
 }
 
 // reportWords are the flags of the page itself, as they can be typed again.

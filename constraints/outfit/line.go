@@ -21,6 +21,8 @@ type Line struct {
 	// Invented: a part of the demo catalog.
 	Invented bool
 	Link     string
+	Priced   string    // the day of the price; "" not told
+	Source   string    // where price and values are from; "" not told
 	Own      string    // what the catalog notes of the part
 	Note     Statement // says nothing where there is nothing to know
 }
@@ -29,7 +31,7 @@ type Line struct {
 func lineOf(slot string, p *catalog.Part, pieces int) Line {
 	l := Line{
 		Slot: slot, ID: p.ID, Name: p.Name, Pieces: pieces, SoldIn: max(p.SoldIn, 1),
-		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link, Own: p.Note, Invented: p.Invented(),
+		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link, Priced: p.Priced, Source: p.Source, Own: p.Note, Invented: p.Invented(),
 	}
 	if !l.Owned {
 		l.Packs = (pieces + l.SoldIn - 1) / l.SoldIn

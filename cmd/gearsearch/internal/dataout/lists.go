@@ -3,6 +3,7 @@ package dataout
 import (
 	"iter"
 
+	"gearsearch/catalog"
 	"gearsearch/constraints"
 )
 
@@ -40,4 +41,9 @@ func LineObjects(lines []constraints.Line) []Object {
 		out = append(out, Object{{Key: "slot", Value: l.Slot.String()}, {Key: "id", Value: l.Part.ID}, {Key: "pieces", Value: l.Pieces}, {Key: "price", Value: l.Price}})
 	}
 	return out
+}
+
+// Place is where something stands in a file.
+func Place(p catalog.Position) Object {
+	return Object{{Key: "file", Value: TextOrNil(p.File)}, {Key: "line", Value: p.Line}, {Key: "column", Value: p.Column}}
 }

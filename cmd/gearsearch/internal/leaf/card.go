@@ -73,6 +73,7 @@ func markInvented(lists ...[]Item) {
 // item is a line of a shopping list.
 func (m *maker) item(l outfit.Line) Item {
 	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
+	i.From = m.priceFrom(l)
 	switch {
 	case l.Owned:
 		i.Buy = "owned"
@@ -84,6 +85,18 @@ func (m *maker) item(l outfit.Line) Item {
 		i.Buy = strconv.Itoa(l.Packs) + " packs of " + strconv.Itoa(l.SoldIn)
 	}
 	return i
+}
+
+// priceFrom says from when and where a line's price is, and whether it is old.
+func (m *maker) priceFrom(l outfit.Line) string {
+	text := say.PriceFrom(l.Priced, l.Source)
+	if text == "" {
+		return ""
+	}
+	if text = "price from " + text; l.Packs > 0 && say.OldPrice(l.Priced, m.made) {
+		text += ": over a year old"
+	}
+	return text
 }
 
 // amount is a price, "?" where it is not known.

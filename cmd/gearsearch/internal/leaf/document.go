@@ -106,6 +106,7 @@ type Item struct {
 	Link   string
 	Buy    string // how it is sold, where that is not by the piece, or that it is owned
 	Price  string // of all
+	From   string // from when and where the price is
 
 	Invented bool // a part of the demo among others
 }

@@ -50,10 +50,11 @@ type maker struct {
 	strict  bool
 	figures []constraints.Figure
 	names   *namer
+	made    string // the date; "" not told
 }
 
 func newMaker(p *constraints.Problem, system quantity.System, strict bool) *maker {
-	return &maker{p, system, strict, constraints.Figures(), newNamer(p.Catalog)}
+	return &maker{problem: p, system: system, strict: strict, figures: constraints.Figures(), names: newNamer(p.Catalog)}
 }
 
 // New makes the document of a ranking.
@@ -61,6 +62,7 @@ func New(in Input) *Document {
 	r := in.Result
 	p := r.Problem
 	m := newMaker(p, in.System, in.Strict)
+	m.made = in.Made
 	d := &Document{
 		Title: "Shortlist", Made: in.Made, Command: in.Command, Origin: in.Origin, Next: in.Next,
 		Combinations: layout.Count(r.Combinations), Feasible: layout.Count(r.Feasible),

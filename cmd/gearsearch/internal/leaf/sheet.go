@@ -122,7 +122,7 @@ func (i Item) row() *Node {
 	return el("tr", el("td", class("number"), text(i.Pieces)),
 		el("th", scopeRow, el("span", class("for"), text(i.For)), text(" "),
 			when(i.ID != "", el("bdi", class("id"), text(i.ID)), text(" ")), el("bdi", text(i.Name)), invented(i.Invented),
-			when(i.Buy != "", el("small", text(i.Buy))), when(i.Note != "", el("small", class("note"), el("bdi", text(i.Note)))), i.link()),
+			when(i.Buy != "", el("small", text(i.Buy))), when(i.From != "", el("small", class("note"), el("bdi", text(i.From)))), when(i.Note != "", el("small", class("note"), el("bdi", text(i.Note)))), i.link()),
 		el("td", class("number"), text(i.Price)))
 }
 

@@ -124,6 +124,7 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 	if s.Problem != nil {
 		say.AskedText(out, s.Problem, system)
 	}
+	s.changed(out)
 	remarks(out, "Unlikely", s.doubts)
 	remarks(out, "Parts that can be in no build", s.idle)
 	s.missing(out)
@@ -132,6 +133,39 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 		out.Verbatim(ask.RankWords(s.Paths, nil))
 	}
 	return out
+}
+
+// changed adds what changes of parts and rates do, those first that overrule others.
+func (s *Answer) changed(out *layout.Text) {
+	if n := len(s.Changes); n > 0 {
+		out.Heading("Changes of parts: " + layout.Count(uint64(n)))
+		list := slices.Clone(s.Changes)
+		slices.SortStableFunc(list, func(a, b catalog.Change) int { return cmp.Compare(len(b.Overrules), len(a.Overrules)) })
+		var items []string
+		for i := range list[:min(n, mostRemarks)] {
+			items = append(items, say.Place(list[i].Pos)+": "+say.PartChange(&list[i]))
+		}
+		out.List(items)
+		more(out, n)
+	}
+	if len(s.Rates) > 0 {
+		out.Heading("Prices in other currencies")
+		var items []string
+		for _, r := range s.Rates {
+			items = append(items, say.Rate(r, s.Currency)+" ("+say.Place(r.Pos)+")")
+		}
+		out.List(items)
+	}
+}
+
+// mostRemarks is how many remarks of a kind are shown.
+const mostRemarks = 6
+
+// more says how many remarks are not shown, of so many.
+func more(out *layout.Text, n int) {
+	if n > mostRemarks {
+		out.Paragraph(fmt.Sprintf("And %d more: --format csv lists them all.", n-mostRemarks))
+	}
 }
 
 // missing adds the keys that are not given.
@@ -173,7 +207,6 @@ func (s *Answer) missing(out *layout.Text) {
 // remarks adds the first remarks of a kind, each with its place; those that do not
 // follow from others come first.
 func remarks(out *layout.Text, title string, list []audit.Remark) {
-	const most = 6
 	if len(list) == 0 {
 		return
 	}
@@ -189,7 +222,7 @@ func remarks(out *layout.Text, title string, list []audit.Remark) {
 		return 1
 	})
 	var items []string
-	for _, r := range list[:min(len(list), most)] {
+	for _, r := range list[:min(len(list), mostRemarks)] {
 		said := say.Remark(r)
 		text := said.Message
 		if said.File != "" {
@@ -201,9 +234,7 @@ func remarks(out *layout.Text, title string, list []audit.Remark) {
 		items = append(items, text)
 	}
 	out.List(items)
-	if more := len(list) - most; more > 0 {
-		out.Paragraph(fmt.Sprintf("And %d more: --format csv lists them all.", more))
-	}
+	more(out, len(list))
 }
 
 // openWords name the checks that a gap leaves undecided, or the value assumed
@@ -271,6 +302,8 @@ func (s *Answer) document() dataout.Document {
 			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
 			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
 			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
+			{Key: "changes", Items: dataout.Objects(s.Changes, changeObject)},
+			{Key: "rates", Items: dataout.Objects(s.Rates, rateObject)},
 		},
 	}
 }
@@ -290,7 +323,26 @@ func remarkObject(r audit.Remark) dataout.Object {
 	}
 }
 
-// table is the answer as rows: missing keys, unlikely values, idle parts.
+func changeObject(c catalog.Change) dataout.Object {
+	overrules := []dataout.Object{}
+	for _, o := range c.Overrules {
+		overrules = append(overrules, append(dataout.Object{{Key: "key", Value: o.Key}}, dataout.Place(o.Pos)...))
+	}
+	return append(dataout.Object{
+		{Key: "kind", Value: c.Kind},
+		{Key: "id", Value: c.ID},
+		{Key: "parts", Value: c.Parts},
+		{Key: "keys", Value: dataout.OrNone(c.Keys)},
+		{Key: "unset", Value: dataout.OrNone(c.Unset)},
+		{Key: "overrules", Value: overrules},
+	}, dataout.Place(c.Pos)...)
+}
+
+func rateObject(r catalog.Rate) dataout.Object {
+	return append(dataout.Object{{Key: "currency", Value: r.Currency}, {Key: "rate", Value: r.Rate}, {Key: "prices", Value: r.Parts}}, dataout.Place(r.Pos)...)
+}
+
+// table is the answer as rows: missing keys, unlikely values, idle parts, changes.
 func (s *Answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
 		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), s.first(g), openWords(g), nil, nil, s.decided(g)})
@@ -307,5 +359,9 @@ func (s *Answer) table() (header []string, rows [][]any) {
 	}
 	add("unlikely", s.doubts)
 	add("idle", s.idle)
+	for i := range s.Changes {
+		c := &s.Changes[i]
+		rows = append(rows, []any{"changed", c.Kind, nil, c.Parts, []string{c.ID}, say.PartChange(c), c.Pos.File, c.Pos.Line, nil})
+	}
 	return []string{"finding", "kind", "key", "parts", "ids", "says", "file", "line", "decides"}, rows
 }

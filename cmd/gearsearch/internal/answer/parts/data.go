@@ -45,7 +45,7 @@ func (s *Answer) leftOut() []string {
 }
 
 // listHeader are the keys of a line in order.
-var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "packs", "unit_price", "total", "owned", "link", "note"}
+var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "packs", "unit_price", "total", "owned", "link", "note", "priced", "source"}
 
 // cells are the values of a line in the order of listHeader.
 func (l listed) cells() []any {
@@ -58,7 +58,7 @@ func (l listed) cells() []any {
 	}
 	return []any{
 		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(name), state.String(), l.Pieces, l.SoldIn, l.Packs,
-		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.noted(dataSystem)),
+		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.noted(dataSystem)), dataout.TextOrNil(l.Priced), dataout.TextOrNil(l.Source),
 	}
 }
 

@@ -37,6 +37,7 @@ type Answer struct {
 	System  quantity.System
 	Why     bool
 	Sources *ask.Sources
+	Today   string   // as 2026-05-01, by which prices are old
 	Words   []string // the flags that make the question, as they can be typed again behind the file
 	missed  []string // checks of the brief that the build fails
 }

@@ -21,6 +21,9 @@ func (s *Answer) text() *layout.Text {
 	if unpriced := s.unpriced(); len(unpriced) > 0 {
 		out.Paragraph("The total leaves out parts without a price: " + strings.Join(unpriced, ", ") + ".")
 	}
+	if text := say.OldPrices(s.prices(), s.Today); text != "" {
+		out.Paragraph(text)
+	}
 	say.AskedText(out, problem, s.System)
 	if len(s.missed) > 0 {
 		out.Paragraph("This build fails a check of its brief: " + strings.Join(s.missed, ", ") + ".")
@@ -92,6 +95,10 @@ func (s *Answer) listTable() *layout.Table {
 		{Title: "at", Right: true, Extra: true},
 		{Title: s.Build.Problem.Catalog.Currency, Right: true},
 	}}
+	told := slices.ContainsFunc(s.list(), func(l listed) bool { return l.Priced+l.Source != "" })
+	if told {
+		t.Columns = append(t.Columns, layout.Column{Title: "price from", Wrap: true, Least: say.ProseWidth})
+	}
 	for _, l := range s.list() {
 		row := []layout.Cell{
 			{Text: quantity.Label(l.Slot, "")},
@@ -105,10 +112,24 @@ func (s *Answer) listTable() *layout.Table {
 		if l.ID == "" {
 			row[2], row[3] = layout.Cell{Text: "–"}, layout.Cell{Text: stateWords(l.need.State), Tone: layout.Warn}
 		}
+		if told {
+			row = append(row, layout.Cell{Text: say.PriceFrom(l.Priced, l.Source)})
+		}
 		t.Rows = append(t.Rows, row)
 	}
 	t.Legend = s.legend()
 	return t
+}
+
+// prices are the days of the prices that are paid.
+func (s *Answer) prices() []say.Price {
+	var out []say.Price
+	for _, l := range s.list() {
+		if l.Packs > 0 && !math.IsNaN(l.Total) {
+			out = append(out, say.Price{Of: quantity.Label(l.Slot, ""), Day: l.Priced})
+		}
+	}
+	return out
 }
 
 // buyWords is the packs to buy for a line.

@@ -445,6 +445,8 @@ func pieces() []Shape {
 			{"owned", "true: there already", ""},
 			{"link", "of the part", ""},
 			{"note", "of the part", ""},
+			{"priced", "the day of the price", ""},
+			{"source", "where price and values are from", ""},
 		}},
 		{"need", "", "", []Key{
 			{"need", "what it is", ""},
