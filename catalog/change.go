@@ -126,7 +126,7 @@ func (r *reader) change(file string, s field.Section) {
 		r.changes.strays = append(r.changes.strays, strayed{given.Place("id"), head.kind, head.id})
 		return
 	}
-	c := Change{Kind: head.kind, ID: head.id, Unset: unset, Parts: len(parts), Pos: positionOf(given.Place("id"))}
+	c := Change{Kind: head.kind, ID: head.id, Unset: unset, Parts: countIDs(parts), Pos: positionOf(given.Place("id"))}
 	places := map[string]field.Place{}
 	for e := range s.Entries() {
 		if key := e.Key(); !slices.Contains(changeKeys(), key) {
@@ -151,6 +151,15 @@ func (r *reader) change(file string, s field.Section) {
 	}
 	r.report.Once(since)
 	r.catalog.Changes = append(r.catalog.Changes, c)
+}
+
+// countIDs is how many parts these are: catalogs that are merged have one each of a part.
+func countIDs(parts []*changed) int {
+	ids := map[string]bool{}
+	for _, x := range parts {
+		ids[x.common.ID] = true
+	}
+	return len(ids)
 }
 
 // unset holds the keys that a change takes away to being keys of the kind that a part

@@ -172,7 +172,7 @@ func (k *kindOf[T]) read(r *reader, s field.Section) {
 		return
 	}
 	k.oneID(r, &f)
-	ids := r.newIDs(&f.Given, f.Listed("id"), r.report.Len() == before)
+	ids := r.newIDs(k.table.Name, &f.Given, f.Listed("id"), r.report.Len() == before)
 	finish := k.finish != nil && !s.Damaged()
 	list := k.list(r.catalog)
 	suffixes := k.suffixes(&f)

@@ -32,7 +32,10 @@ func (r *reader) file(src Source) { r.catalog.sources = append(r.catalog.sources
 // readAll reads the files noted, in their order.
 func (r *reader) readAll() {
 	r.changes.expect(r.catalog.sources)
-	for _, src := range r.catalog.sources {
+	for i, src := range r.catalog.sources {
+		if r.merge != nil {
+			r.merge.at(i)
+		}
 		if isCSV(src.Name) {
 			r.csv(src)
 		} else {
@@ -64,6 +67,27 @@ func LoadWith(paths []string, read func(path string) ([]byte, error)) (*Catalog,
 
 // LoadBeside is LoadWith with files in memory, which are read after the others.
 func LoadBeside(paths []string, read func(path string) ([]byte, error), more ...Source) (*Catalog, error) {
+	r, err := sourcesOf(paths, read)
+	if err != nil {
+		return nil, err
+	}
+	for _, src := range more {
+		r.file(src)
+	}
+	return r.done()
+}
+
+// Sources are the files of paths, as LoadWith reads them.
+func Sources(paths []string, read func(path string) ([]byte, error)) ([]Source, error) {
+	r, err := sourcesOf(paths, read)
+	if err != nil {
+		return nil, err
+	}
+	return r.catalog.sources, r.report.Err()
+}
+
+// sourcesOf notes the files of paths.
+func sourcesOf(paths []string, read func(path string) ([]byte, error)) (*reader, error) {
 	r := newReader()
 	r.read = read
 	for _, path := range paths {
@@ -81,10 +105,7 @@ func LoadBeside(paths []string, read func(path string) ([]byte, error), more ...
 			return nil, err
 		}
 	}
-	for _, src := range more {
-		r.file(src)
-	}
-	return r.done()
+	return r, nil
 }
 
 // readFile reads one file, of which no more than can be used is read into

@@ -221,6 +221,7 @@ func tomlKey(key string) string {
 
 // turn turns the prices, once nothing is wrong.
 func (x *exchange) turn() {
+	turned := map[string]bool{}
 	for _, p := range x.catalog.Parts() {
 		currency := x.named[p].currency
 		if currency == "" {
@@ -237,7 +238,10 @@ func (x *exchange) turn() {
 		}
 		r := x.rate(currency)
 		p.Price = math.Round(p.Price*r.Rate*pricePlaces) / pricePlaces
-		r.Parts++
+		if !turned[p.ID] { // which catalogs that are merged have several times
+			turned[p.ID] = true
+			r.Parts++
+		}
 	}
 	for _, r := range x.rates {
 		x.catalog.Rates = append(x.catalog.Rates, *r)

@@ -24,8 +24,12 @@ func (m mark) item(key string) int {
 
 // mark notes where a part stands.
 func (r *reader) mark(part *Part, given field.Given) {
+	m := mark{given, part.member, part.table}
 	if r.marks != nil {
-		r.marks[part.ID] = mark{given, part.member, part.table}
+		r.marks[part.ID] = m
+	}
+	if r.merge != nil {
+		r.merge.givens[part] = m
 	}
 }
 

@@ -130,10 +130,17 @@ func (k *kindOf[T]) inColumns(table *table, members []*T) bool {
 	if len(members) < 2 || k.part(members[1]).ID != k.part(members[1]).Family+"-2" {
 		return true
 	}
-	keys := k.table.Keys()
-	return slices.IsSortedFunc(table.axes(), func(a, b field.Spread) int {
-		return slices.Index(keys, a.Key) - slices.Index(keys, b.Key)
-	})
+	column := func(s field.Spread) int { return slices.Index(k.table.Keys(), s.Key) }
+	first := func(s field.Spread) int { // of the lists, which are one axis, the first column counts
+		at := column(s)
+		for _, other := range table.spreads {
+			if s.Range == nil && other.Range == nil {
+				at = min(at, column(other))
+			}
+		}
+		return at
+	}
+	return slices.IsSortedFunc(table.axes(), func(a, b field.Spread) int { return first(a) - first(b) })
 }
 
 // axes are the spreads that multiply: ranges, and one list for all.

@@ -27,6 +27,7 @@ type reader struct {
 	wants   wants
 	marks   Places // nil: not wanted
 	changes changes
+	merge   *merging // nil: an id stands once
 }
 
 func newReader() *reader {
@@ -215,8 +216,8 @@ func (r *reader) room(s field.Section, n int) bool {
 }
 
 // newIDs prepares to note the ids of the parts of one section.
-func (r *reader) newIDs(g *field.Given, listed, sound bool) idAdder {
-	a := idAdder{reader: r, at: g.Place("id"), sound: sound}
+func (r *reader) newIDs(kind string, g *field.Given, listed, sound bool) idAdder {
+	a := idAdder{reader: r, kind: kind, at: g.Place("id"), sound: sound}
 	if listed {
 		for item := range g.Value("id").Items() {
 			a.items = append(a.items, item.Place())
@@ -228,6 +229,7 @@ func (r *reader) newIDs(g *field.Given, listed, sound bool) idAdder {
 // idAdder notes the ids of the parts of one section.
 type idAdder struct {
 	*reader
+	kind   string
 	at     field.Place
 	items  []field.Place // where ids are a list
 	sound  bool          // the section had no problem
@@ -246,6 +248,13 @@ func (a *idAdder) add(part *Part, i int) {
 		return
 	}
 	first, twice := a.ids[part.ID]
+	other := ""
+	if a.merge != nil {
+		if twice, other = a.merge.refuses(part.ID, a.kind, twice); !twice {
+			a.ids[part.ID] = at
+			return
+		}
+	}
 	if !twice {
 		a.ids[part.ID] = at
 		return
@@ -257,7 +266,10 @@ func (a *idAdder) add(part *Part, i int) {
 			return
 		}
 		hint := ""
-		if file, _, _ := first.Position(); file != part.Pos.File {
+		switch file, _, _ := first.Position(); {
+		case other != "":
+			hint = "that is a " + strings.ReplaceAll(other, "_", " ") + ": give one of them another id"
+		case file != part.Pos.File:
 			hint = "write [[change]] with its kind and id to change it, or take one of them out"
 		}
 		a.report.Add(at, field.DuplicateID, hint, "id %s is given twice, first at %s", field.Quote(part.ID), where(first))

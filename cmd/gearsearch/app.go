@@ -29,13 +29,15 @@ func (p *program) commands() []*cli.Command {
 		p.pageCommand(),
 		{
 			Name:  "catalog",
-			Usage: "begin, fill, check, list or convert a catalog",
+			Usage: "begin, fill, check, list, convert, merge or compare catalogs",
 			Subcommands: []*cli.Command{
 				p.catalogNewCommand(),
 				p.catalogCheckCommand(),
 				p.catalogAddCommand(),
 				p.catalogShowCommand(),
 				p.catalogConvertCommand(),
+				p.catalogMergeCommand(),
+				p.catalogDiffCommand(),
 				p.catalogSchemaCommand(),
 			},
 		},

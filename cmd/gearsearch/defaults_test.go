@@ -233,6 +233,7 @@ var inUse = map[string]string{
 	"catalog show": "catalog show motor --catalog parts.toml",
 	"catalog add":  "catalog add motor --kv 150 --catalog parts.toml",
 	// Nothing but where it goes.
+	"catalog merge": "catalog merge parts.toml parts.toml -o all.toml --overwrite", "catalog diff": "catalog diff parts.toml parts.toml",
 	"catalog check": "catalog check parts.toml", "catalog schema": "catalog schema", "man": "man", "reference": "reference brief",
 }
 

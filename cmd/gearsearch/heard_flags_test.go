@@ -34,6 +34,8 @@ var heardIn = map[string]string{
 	"catalog show":    "catalog show motor --catalog own.toml",
 	"catalog new":     "catalog new begun",
 	"catalog convert": "catalog convert own.toml csv",
+	"catalog merge":   "catalog merge own.toml other.toml -o all.toml --overwrite",
+	"catalog diff":    "catalog diff own.toml other.toml",
 	"catalog schema":  "catalog schema",
 	"completion":      "completion bash",
 	"reference":       "reference brief",
@@ -87,6 +89,8 @@ var flagWishes = map[string]flagWish{
 	"catalog new quiet":     {"", "", " "},
 	"least":                 {"", "", " "},
 	"catalog convert quiet": {"", "", " "},
+	"catalog merge quiet":   {"", "", " "},
+	"catalog merge o":       {"", "all.toml", "more.toml"},
 	"ideal top":             {"--keep motor=barn-find", "1", "2"},
 	"plot weight":           {"", "", "speed=9"}, // which says that a drawing has no scores
 	"top":                   {"", "1", "2"},
@@ -140,7 +144,7 @@ var flagWishes = map[string]flagWish{
 
 // elsewhere are flags that other tests hold: a page takes minutes to build, what is
 // known of bare numbers does not go with a build file, and a part is added once.
-var elsewhere = []string{"fit plot", "page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet"}
+var elsewhere = []string{"fit plot", "page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet", "catalog merge overwrite", "catalog diff quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
 var raw = []string{"format", "o", "full", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}

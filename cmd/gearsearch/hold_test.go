@@ -56,6 +56,8 @@ var heldLines = map[string][]string{
 	"catalog check":   {"parts.toml"},
 	"catalog show":    {"motor --catalog parts.toml"},
 	"catalog convert": {"parts.toml " + newFolder},
+	"catalog merge":   {"parts.toml parts.toml --overwrite"},
+	"catalog diff":    {"parts.toml parts.toml"},
 	"catalog schema":  {""},
 	"completion":      {"bash"},
 	"reference":       {"brief"},
@@ -64,7 +66,7 @@ var heldLines = map[string][]string{
 }
 
 // outputEndings are the endings of files for commands that write no JSON.
-var outputEndings = map[string]string{"plot": ".svg", "report": ".html"}
+var outputEndings = map[string]string{"plot": ".svg", "report": ".html", "catalog merge": ".toml"}
 
 // heldUp is a run that somebody holds up.
 type heldUp struct {

@@ -66,13 +66,8 @@ func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
 	ending := strings.ToLower(filepath.Ext(a.file))
 	switch name := c.String("format"); {
 	case c.IsSet("format"):
-		a.Format = Format(name)
-		if !slices.Contains(FormatNames(), name) {
-			hint := "the formats are " + strings.Join(FormatNames(), ", ")
-			if near, ok := field.Nearest(name, slices.Values(FormatNames())); ok {
-				hint = "did you mean " + near + "?"
-			}
-			return nil, outcome.Usage(hint, "--format %s is no format", say.Shown(name))
+		if a.Format, err = formatNamed(name); err != nil {
+			return nil, err
 		}
 	case a.file == "":
 	case formatEndings[ending] == "":
@@ -88,6 +83,28 @@ func (d *Desk) Answer(c *cli.Context) (*Answer, error) {
 		}
 	}
 	return a, nil
+}
+
+// Spoken is an answer on standard output, of a command whose -o names something else.
+func (d *Desk) Spoken(c *cli.Context) (a *Answer, err error) {
+	d.Quiet = c.Bool("quiet")
+	a = &Answer{Format: FormatTable, Stdout: d.Stdout}
+	if c.IsSet("format") {
+		a.Format, err = formatNamed(c.String("format"))
+	}
+	return a, err
+}
+
+// formatNamed is the format of a name.
+func formatNamed(name string) (Format, error) {
+	if slices.Contains(FormatNames(), name) {
+		return Format(name), nil
+	}
+	hint := "the formats are " + strings.Join(FormatNames(), ", ")
+	if near, ok := field.Nearest(name, slices.Values(FormatNames())); ok {
+		hint = "did you mean " + near + "?"
+	}
+	return "", outcome.Usage(hint, "--format %s is no format", say.Shown(name))
 }
 
 // answerTo is an answer that is written to the target of -o.

@@ -118,11 +118,16 @@ func BriefFileFlag() cli.Flag {
 // OutputFlags are the flags of the answer's form.
 func OutputFlags() []cli.Flag {
 	return []cli.Flag{
-		&cli.StringFlag{Name: "format", Category: ThemeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(FormatNames(), ", ") + " (a fragment of a page)", DefaultText: "by the ending of -o, else table"},
+		FormatFlag("by the ending of -o, else table"),
 		FileFlag(),
 		&cli.StringFlag{Name: "units", Category: ThemeOutput, Usage: "`SYSTEM` units in tables: metric or imperial; data is always metric", DefaultText: "metric"},
 		QuietFlag(),
 	}
+}
+
+// FormatFlag names the form of the answer.
+func FormatFlag(unless string) cli.Flag {
+	return &cli.StringFlag{Name: "format", Category: ThemeOutput, Usage: "`FORMAT` form of the answer: " + strings.Join(FormatNames(), ", ") + " (a fragment of a page)", DefaultText: unless}
 }
 
 // FullFlag asks for more than the first page.

@@ -47,3 +47,24 @@ func LineObjects(lines []constraints.Line) []Object {
 func Place(p catalog.Position) Object {
 	return Object{{Key: "file", Value: TextOrNil(p.File)}, {Key: "line", Value: p.Line}, {Key: "column", Value: p.Column}}
 }
+
+// PartChange is a change of a part.
+func PartChange(c catalog.Change) Object {
+	overrules := []Object{}
+	for _, o := range c.Overrules {
+		overrules = append(overrules, append(Object{{Key: "key", Value: o.Key}}, Place(o.Pos)...))
+	}
+	return append(Object{
+		{Key: "kind", Value: c.Kind},
+		{Key: "id", Value: c.ID},
+		{Key: "parts", Value: c.Parts},
+		{Key: "keys", Value: OrNone(c.Keys)},
+		{Key: "unset", Value: OrNone(c.Unset)},
+		{Key: "overrules", Value: overrules},
+	}, Place(c.Pos)...)
+}
+
+// Rate is what one of a currency is.
+func Rate(r catalog.Rate) Object {
+	return append(Object{{Key: "currency", Value: r.Currency}, {Key: "rate", Value: r.Rate}, {Key: "prices", Value: r.Parts}}, Place(r.Pos)...)
+}

@@ -431,14 +431,30 @@ func Readable(name string) error {
 
 // Load reads a catalog of files and folders.
 func (f *Register) Load(ctx context.Context, paths []string) (*catalog.Catalog, error) {
+	if err := f.folders(paths); err != nil {
+		return nil, err
+	}
+	return catalog.LoadWith(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
+}
+
+// Sources reads the files of a catalog as they are.
+func (f *Register) Sources(ctx context.Context, paths []string) ([]catalog.Source, error) {
+	if err := f.folders(paths); err != nil {
+		return nil, err
+	}
+	return catalog.Sources(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
+}
+
+// folders registers the folders among paths.
+func (f *Register) folders(paths []string) error {
 	for _, path := range paths {
 		if info, err := os.Stat(path); err == nil && info.IsDir() {
 			if err := f.Reads(Input{Name: path, Folder: true, ending: ".csv"}); err != nil {
-				return nil, err
+				return err
 			}
 		}
 	}
-	return catalog.LoadWith(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
+	return nil
 }
 
 // LoadKept is Load of files only, with what was read of each. They may be written

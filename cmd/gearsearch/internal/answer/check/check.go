@@ -302,8 +302,8 @@ func (s *Answer) document() dataout.Document {
 			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
 			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
 			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
-			{Key: "changes", Items: dataout.Objects(s.Changes, changeObject)},
-			{Key: "rates", Items: dataout.Objects(s.Rates, rateObject)},
+			{Key: "changes", Items: dataout.Objects(s.Changes, dataout.PartChange)},
+			{Key: "rates", Items: dataout.Objects(s.Rates, dataout.Rate)},
 		},
 	}
 }
@@ -321,25 +321,6 @@ func remarkObject(r audit.Remark) dataout.Object {
 		{Key: "hint", Value: dataout.TextOrNil(said.Hint)},
 		{Key: "basis", Value: dataout.TextOrNil(r.Basis)},
 	}
-}
-
-func changeObject(c catalog.Change) dataout.Object {
-	overrules := []dataout.Object{}
-	for _, o := range c.Overrules {
-		overrules = append(overrules, append(dataout.Object{{Key: "key", Value: o.Key}}, dataout.Place(o.Pos)...))
-	}
-	return append(dataout.Object{
-		{Key: "kind", Value: c.Kind},
-		{Key: "id", Value: c.ID},
-		{Key: "parts", Value: c.Parts},
-		{Key: "keys", Value: dataout.OrNone(c.Keys)},
-		{Key: "unset", Value: dataout.OrNone(c.Unset)},
-		{Key: "overrules", Value: overrules},
-	}, dataout.Place(c.Pos)...)
-}
-
-func rateObject(r catalog.Rate) dataout.Object {
-	return append(dataout.Object{{Key: "currency", Value: r.Currency}, {Key: "rate", Value: r.Rate}, {Key: "prices", Value: r.Parts}}, dataout.Place(r.Pos)...)
 }
 
 // table is the answer as rows: missing keys, unlikely values, idle parts, changes.
