@@ -117,7 +117,9 @@ func gridBest(base *constraints.Build, box []interval, n, levels int, strict boo
 				x[d] = zoom[d].low + (zoom[d].high-zoom[d].low)*float64(share)/float64(n)
 			}
 			b := base.Tuned(x[0], x[1], x[2])
-			if slices.ContainsFunc(b.Results(), func(r constraints.Result) bool { return mendable(r.Name) && r.Rejects(strict) }) {
+			if slices.ContainsFunc(b.Problem.Checks(), func(c *constraints.Check) bool {
+				return mendable(c.Name) && c.Lists(b.Drive) && constraints.Result{Check: c, Outcome: c.Test(b), Demoted: b.Problem.Demoted(c)}.Rejects(strict)
+			}) {
 				continue
 			}
 			if score := ScoreBuild(b).Score; score > best {
@@ -148,7 +150,7 @@ func TestIdealIsTheGrids(t *testing.T) {
 			question{"trail", kittest.Demo(t, "trail", "keep.motor=hd-50-200,qn-hub-75")},
 			question{"steep", kittest.Demo(t, "harbour", "target.climb_grade_pct=24", "limit.price=900", "keep.motor=hd-63-160")},
 			question{"fast", kittest.Demo(t, "trail", "target.top_speed_kmh=45", "keep.motor=ov-63l-100")})
-		for seed := uint64(0); len(questions) < 10; seed++ {
+		for seed := uint64(0); len(questions) < 8; seed++ {
 			if p, ok := randomProblem(t, seed, few); ok && !p.HasRoute() { // which would take each point of the grids long
 				questions = append(questions, question{fmt.Sprintf("random %d", seed), p})
 			}
@@ -162,8 +164,12 @@ func TestIdealIsTheGrids(t *testing.T) {
 		}
 		catalog := CatalogBounds(q.p)
 		box := []interval{catalog.KV.or(Span{}), catalog.Reduction.or(Span{}), catalog.Wheel.or(Span{})}
-		for _, f := range frames[:min(2, len(frames))] {
-			want := gridBest(f.Catalog.Build, box, 12, 5, false)
+		most := 1
+		if q.name == "harbour" {
+			most = 2
+		}
+		for _, f := range frames[:min(most, len(frames))] {
+			want := gridBest(f.Catalog.Build, box, 9, 5, false)
 			if math.IsInf(want, -1) {
 				if f.Works {
 					t.Errorf("%s, %v: works, and no point of the grid does", q.name, f.Motors)
