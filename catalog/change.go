@@ -79,7 +79,7 @@ type strayed struct {
 // expect notes which parts are changed, before any is read.
 func (c *changes) expect(sources []Source) {
 	for _, src := range sources {
-		if isCSV(src.Name) || !bytes.Contains(src.Data, []byte(changeKey)) {
+		if isSheet(src) || !bytes.Contains(src.Data, []byte(changeKey)) {
 			continue
 		}
 		var r field.Report

@@ -54,14 +54,22 @@
 // A directory is a catalog too: motor.csv, pulley.csv and so on, with the same
 // keys as headers, in any order, and catalog.csv with title and currency. An
 // empty cell is an absent key, the items of a list are separated by |, and a row
-// is a table, of one part or a family. Rows and columns of empty cells, files with other endings and hidden files
-// are passed over, CSV files with other names are errors.
+// is a table, of one part or a family. Rows and
+// columns of empty cells, files with other endings and hidden files are passed
+// over, CSV files with other names are errors.
+//
+// A sheet with a column kind may have any name, .csv or .tsv, and rows of all kinds:
+// each says what it is, and its columns are the keys of any. Where no column has ids
+// they are made of the names. Its headings need not be keys, if a row above them
+// remembers what each is taken for (see field.Remembered); PlanSheet finds that out.
+// A workbook, which Opened.Sheets takes apart, is as many sheets, each with a column
+// kind or named after a kind.
 //
 // Spreadsheets write CSV in several ways. The header line says which: columns
 // may be separated by commas, by semicolons or by tabs; a row such as sep=; may
 // stand above it. With semicolons and tabs
 // numbers may have a decimal comma, and if one has, none may have a decimal
-// point. A text that a spreadsheet would run as a formula, since it begins with
+// point. Separators of thousands are read where they can be taken in one way. A text that a spreadsheet would run as a formula, since it begins with
 // = + - @ (or has one of them after a semicolon), is written with an apostrophe
 // before that character, and reading takes one apostrophe away from there.
 //
@@ -70,7 +78,7 @@
 // parts. A table with ranges is written as it was.
 //
 // Everything wrong with the files is reported at once, as field.Problems, each
-// with file, line and column; a file that cannot be read gives an
+// with file, line and column, and in a sheet its cell as a spreadsheet names it; a file that cannot be read gives an
 // *fs.PathError. No accepted text has control characters in it, so parts can
 // be printed as they are.
 //

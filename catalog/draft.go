@@ -342,18 +342,28 @@ func alone(src Source) (*Catalog, error) {
 	return r.catalog, r.report.Err()
 }
 
-// SheetKind tells the kind of a CSV file that Read reads as it is: by its name, if
-// its headings are keys of that kind.
-func SheetKind(src Source) (kindName string, ok bool) {
+// ReadsAsIs reports whether Read reads a sheet as it is: its headings are keys, or it
+// remembers what they are.
+func ReadsAsIs(src Source) bool {
 	r := newReader()
-	name := csvName(src.Name)
-	sheet := field.ParseCSV(src, &r.report)
-	if k, known := kindNamed(name); known {
-		k.header(r, sheet)
-	} else if name != headName {
-		return "", false
+	name := csvName(src)
+	s := sheetReader{reader: r, sheet: field.ParseSheet(src, nil, &r.report)}
+	memory, remembers := s.sheet.Remembered()
+	s.memory = memory
+	k, known := kindNamed(name)
+	switch header := s.sheet.Header(); {
+	case header.Damaged():
+		return false
+	case remembers:
+		return true
+	case s.mixed():
+		return s.headings(nil)
+	case known:
+		k.header(r, s.sheet)
+	default:
+		return name == headName
 	}
-	return name, r.report.Len() == 0 || !sheet.Header().Damaged() && r.report.Err().(field.Problems)[0].Line > 1
+	return r.report.Len() == 0 || r.report.Err().(field.Problems)[0].Line > 1
 }
 
 // CellText is a value of a key as somebody would type it.

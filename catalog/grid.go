@@ -27,7 +27,7 @@ const (
 func ReadGrid(data []byte) (grid Grid, more int) {
 	data = asUTF8(data)
 	r := csv.NewReader(bytes.NewReader(data))
-	r.Comma, r.FieldsPerRecord, r.LazyQuotes = gridComma(data), -1, true
+	r.Comma, r.FieldsPerRecord, r.LazyQuotes = field.Comma(data), -1, true
 	for {
 		row, err := r.Read()
 		if err != nil { // the end: with lazy quotes every text reads
@@ -41,29 +41,6 @@ func ReadGrid(data []byte) (grid Grid, more int) {
 			grid = append(grid, row[:min(len(row), MaxGridColumns)])
 		}
 	}
-}
-
-// gridComma is what separates the cells: of the marks that stand outside quotes in
-// the first rows, the first that there is most of.
-func gridComma(data []byte) rune {
-	const look = 4096
-	data = data[:min(len(data), look)]
-	best, most := ',', 0
-	for _, mark := range []rune{'\t', ';', ','} {
-		quoted, n := false, 0
-		for _, c := range string(data) {
-			if c == '"' {
-				quoted = !quoted
-			}
-			if c == mark && !quoted {
-				n++
-			}
-		}
-		if n > most && (most == 0 || mark != ',') { // commas are decimal where the others separate
-			best, most = mark, n
-		}
-	}
-	return best
 }
 
 // asUTF8 is a text of a spreadsheet in UTF-8.
@@ -247,7 +224,7 @@ func (m *Match) fill(g Grid) {
 				continue
 			}
 			text := strings.TrimSpace(row[i])
-			if c.Unit != "" && endsInNumber(text) {
+			if c.Unit != "" && field.EndsInDigit(text) {
 				text += " " + c.Unit
 			}
 			if text != "" && !absent(k.Field(c.Key), text) {
@@ -258,11 +235,6 @@ func (m *Match) fill(g Grid) {
 			m.Drafts = append(m.Drafts, d)
 		}
 	}
-}
-
-// endsInNumber reports whether a unit may be put behind a text.
-func endsInNumber(text string) bool {
-	return text != "" && text[len(text)-1] >= '0' && text[len(text)-1] <= '9'
 }
 
 // absent reports whether a text in the cell of a number says that it is not known.

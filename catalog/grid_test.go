@@ -33,7 +33,7 @@ func TestMatchGrid(t *testing.T) {
 		{"semicolons, commas are decimal", "", "id;diameter (mm);width_mm;tyre\nw;97,5;50;urethane\n", "wheel 0: id diameter_mm width_mm tyre", "map[diameter_mm:97,5 id:w tyre:urethane width_mm:50]"},
 		{"unknown columns are left out, a second one of a key too", "motor", "KV\tcolour\trpm/v\tkv\n170\tred\t1\t180\n", "motor 0: kv - - twice", "map[kv:170]"},
 		{"a unit of something else: its numbers are not taken for others", "motor", "kv,shaft (kg)\n170,8\n", "motor 0: kv -", "map[kv:170]"},
-		{"a title above the headings, empty rows", "", "My motors\n\nname,kv,poles\nBig,170,14\n", "motor 1: name kv pole_pairs", "map[kv:170 name:Big pole_pairs:14]"},
+		{"a title above the headings, empty rows", "", "My motors\n\nname,kv,poles\nBig,170,14\n", "motor 1: name kv pole_pairs[poles]", "map[kv:170 name:Big pole_pairs:14 poles]"},
 		{"no headings: the order of the table", "motor", "m\t170\t34.5\tx\n", "motor -1: id kv resistance_mohm -", "map[id:m kv:170 resistance_mohm:34.5]"},
 		{"nothing tells the kind", "", "name,price\nx,4\n", " 0: - -", ""},
 		{"what is not known is left empty", "motor", "kv,resistance\n170,n/a\n", "motor 0: kv resistance_mohm", "map[kv:170]"},

@@ -11,9 +11,9 @@ import (
 )
 
 // Source is a catalog file in memory. Its name is for messages; a name that
-// ends in .csv makes it CSV, of the kind that the rest of the name says, or
-// with the catalog's title and currency if that is catalog.csv; any other
-// makes it TOML.
+// ends in .csv or .tsv makes it a sheet, of the kinds that its column kind says, of
+// the kind that the rest of the name says, or with the catalog's title and currency
+// if that is catalog.csv; any other makes it TOML.
 type Source = field.Source
 
 // Read reads a catalog of the given files. What is wrong with their content is
@@ -36,7 +36,7 @@ func (r *reader) readAll() {
 		if r.merge != nil {
 			r.merge.at(i)
 		}
-		if isCSV(src.Name) {
+		if isSheet(src) {
 			r.csv(src)
 		} else {
 			r.toml(src)
@@ -44,8 +44,6 @@ func (r *reader) readAll() {
 	}
 	r.finishChanged()
 }
-
-func isCSV(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".csv") }
 
 // hidden reports a file that its owner does not see, such as the ._motor.csv that
 // some systems put beside a motor.csv on a foreign disk.
@@ -67,7 +65,20 @@ func LoadWith(paths []string, read func(path string) ([]byte, error)) (*Catalog,
 
 // LoadBeside is LoadWith with files in memory, which are read after the others.
 func LoadBeside(paths []string, read func(path string) ([]byte, error), more ...Source) (*Catalog, error) {
-	r, err := sourcesOf(paths, read)
+	return Opened{Read: read}.Load(paths, more...)
+}
+
+// Opened is how files are read and taken apart.
+type Opened struct {
+	Read func(path string) ([]byte, error) // as for LoadWith
+	// Sheets are the sheets of a workbook (IsWorkbook), each as CSV with its name; nil
+	// where none is read.
+	Sheets func(book Source) ([]Source, error)
+}
+
+// Load is LoadBeside.
+func (o Opened) Load(paths []string, more ...Source) (*Catalog, error) {
+	r, err := o.noted(paths)
 	if err != nil {
 		return nil, err
 	}
@@ -77,19 +88,19 @@ func LoadBeside(paths []string, read func(path string) ([]byte, error), more ...
 	return r.done()
 }
 
-// Sources are the files of paths, as LoadWith reads them.
-func Sources(paths []string, read func(path string) ([]byte, error)) ([]Source, error) {
-	r, err := sourcesOf(paths, read)
+// Sources are the files of paths, as Load reads them.
+func (o Opened) Sources(paths []string) ([]Source, error) {
+	r, err := o.noted(paths)
 	if err != nil {
 		return nil, err
 	}
 	return r.catalog.sources, r.report.Err()
 }
 
-// sourcesOf notes the files of paths.
-func sourcesOf(paths []string, read func(path string) ([]byte, error)) (*reader, error) {
+// noted notes the files of paths.
+func (o Opened) noted(paths []string) (*reader, error) {
 	r := newReader()
-	r.read = read
+	r.opened = o
 	for _, path := range paths {
 		info, err := os.Stat(path)
 		if err != nil {
@@ -121,11 +132,22 @@ func readFile(path string) ([]byte, error) {
 
 // load reads one file.
 func (r *reader) load(path string) error {
-	data, err := r.read(path)
+	data, err := r.opened.Read(path)
 	if err != nil {
 		return err
 	}
-	r.file(Source{Name: path, Data: data})
+	src := Source{Name: path, Data: data}
+	if !IsWorkbook(path) || r.opened.Sheets == nil {
+		r.file(src)
+		return nil
+	}
+	sheets, err := r.opened.Sheets(src)
+	if err != nil {
+		return err
+	}
+	for _, sheet := range sheets {
+		r.file(sheet)
+	}
 	return nil
 }
 
@@ -136,26 +158,26 @@ func (r *reader) directory(path string) error {
 		return err
 	}
 	found := 0
-	var tomls []string
+	var others []string // that are named one by one
 	for _, e := range entries {
 		switch name := e.Name(); {
 		case e.IsDir(), hidden(name):
-		case isCSV(name):
+		case isSheet(Source{Name: name}):
 			found++
 			if err := r.load(filepath.Join(path, name)); err != nil {
 				return err
 			}
-		case strings.HasSuffix(name, ".toml"):
-			tomls = append(tomls, filepath.Join(path, name))
+		case strings.HasSuffix(name, ".toml"), IsWorkbook(name):
+			others = append(others, filepath.Join(path, name))
 		}
 	}
 	if found == 0 {
 		hint := "a directory is read as CSV files: " + strings.Join(KindNames(), ".csv, ") + ".csv"
-		if len(tomls) > 0 {
-			slices.Sort(tomls)
-			hint = "TOML files are named one by one; there are " + field.Few(tomls)
-			if len(tomls) == 1 {
-				hint = "name the file itself: " + tomls[0]
+		if len(others) > 0 {
+			slices.Sort(others)
+			hint = "other files are named one by one; there are " + field.Few(others)
+			if len(others) == 1 {
+				hint = "name the file itself: " + others[0]
 			}
 		}
 		r.report.Add(r.report.Start(path), field.Missing, hint, "no CSV file in this directory")

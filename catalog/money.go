@@ -66,7 +66,7 @@ type payment struct {
 
 // scopeName is the name of the scope of a file.
 func scopeName(file string) string {
-	if isCSV(file) {
+	if isSheet(Source{Name: file}) {
 		return file[:len(file)-len(baseName(file))] + "*.csv"
 	}
 	return file

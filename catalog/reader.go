@@ -14,7 +14,7 @@ const MaxParts = 250_000
 // reader gathers the parts of all files of one catalog.
 type reader struct {
 	report   field.Report
-	read     func(path string) ([]byte, error) // a file; nil where none is named
+	opened   Opened
 	catalog  *Catalog
 	ids      map[string]field.Place // where each id is defined
 	profiles map[string]*Profile    // built-in ones and the catalog's own
@@ -147,44 +147,36 @@ func where(at field.Place) string {
 	return field.Position(file, line, column)
 }
 
-// csv reads one CSV file of the kind that its name says, or the head.
-func (r *reader) csv(src Source) {
-	r.catalog.Files = append(r.catalog.Files, src.Name)
-	name := csvName(src.Name)
-	k, ok := kindNamed(name)
-	if !ok && name != headName {
-		r.noKind(src.Name, baseName(src.Name), name)
-		return
+// csvName is the name of a sheet without folder and ending, in small letters; of one
+// in a workbook its own, of which the plural will do.
+func csvName(src Source) string {
+	if src.Sheet != "" {
+		if name, ok := kindWord(strings.TrimSuffix(strings.ToLower(src.Sheet), "s")); ok {
+			return name
+		}
+		name, _ := kindWord(src.Sheet)
+		return name
 	}
-	sheet := field.ParseCSV(src, &r.report)
-	r.unsure = r.unsure || sheet.Header().Damaged()
-	if !ok {
-		r.sheetHead(src.Name, sheet)
-		return
-	}
-	k.header(r, sheet)
-	for s := range sheet.Rows() {
-		k.read(r, s)
-	}
-}
-
-// csvName is the name of a CSV file without folder and ending, in small letters.
-func csvName(path string) string {
-	return strings.TrimSuffix(strings.ToLower(baseName(path)), ".csv")
+	name := strings.ToLower(baseName(src.Name))
+	return strings.TrimSuffix(strings.TrimSuffix(name, ".csv"), ".tsv")
 }
 
 // baseName is the name of a file without its folder.
 func baseName(path string) string { return path[strings.LastIndexAny(path, `/\`)+1:] }
 
-// noKind reports a CSV file that is named after no kind of parts.
-func (r *reader) noKind(path, base, name string) {
+// noKind reports a sheet that neither its name nor a column says the kind of.
+func (r *reader) noKind(src Source, name string) {
+	r.unsure = true
+	if src.Sheet != "" {
+		r.report.Add(r.report.Start(src.Name), field.UnknownKind, "add a column "+KindColumn+", name the sheet after the kind of its parts, or hide it to leave it out", "sheet %s has no column %s, and its name is no kind of parts", field.Quote(src.Sheet), KindColumn)
+		return
+	}
 	names := append(KindNames(), headName)
-	hint := "a CSV file is named after the kind of its parts: " + strings.Join(names, ".csv, ") + ".csv with title and currency"
+	hint := "a CSV file has a column " + KindColumn + ", or is named after the kind of its parts: " + strings.Join(names, ".csv, ") + ".csv with title and currency; gearsearch catalog import reads other headings"
 	if near, ok := field.Nearest(name, slices.Values(names)); ok {
 		hint = "did you mean " + near + ".csv?"
 	}
-	r.report.Add(r.report.Start(path), field.UnknownKind, hint, "%s is no kind of parts", field.Quote(base))
-	r.unsure = true
+	r.report.Add(r.report.Start(src.Name), field.UnknownKind, hint, "%s is no kind of parts", field.Quote(baseName(src.Name)))
 }
 
 // sheetHead reads the one row of the head.

@@ -78,6 +78,13 @@ them, a row is one part, or a family. Columns are separated by commas, or by sem
 with the latter two numbers may have a decimal comma. A row such as ` + "`sep=;`" + ` may
 stand above the keys. A text that begins with ` + "`= + - @`" + ` is written with an
 apostrophe before it, so that no spreadsheet runs it; reading takes the apostrophe away.
+
+**One sheet.** A file of any name, .csv or .tsv, may have rows of all kinds: a column
+` + "`kind`" + ` says what each is, the others are keys. Where no column has ids they are made of
+the names; a row of kind ` + "`catalog`" + ` has ` + "`title`" + ` and ` + "`currency`" + `. Headings need not be keys: a
+row above them remembers what each is taken for, ` + "`# gearsearch: KV (rpm/V) = kv`" + ` and in
+the next cells ` + "`Weight = mass_g in kg`" + ` or, to leave a column out, ` + "`Colour = -`" + `. ` + "`gearsearch\ncatalog import`" + ` writes that row. A workbook (.xlsx) is read only: each sheet that is shown
+has a column kind, or the name of a kind.
 `
 
 // kindSection writes one kind.

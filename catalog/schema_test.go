@@ -140,7 +140,7 @@ func TestSchemaRefuses(t *testing.T) {
 		for _, f := range archive.Files[:len(archive.Files)-1] {
 			src := Source{Name: f.Name, Data: f.Data}
 			v, ok := instance(t, src)
-			if isCSV(f.Name) || !ok {
+			if isSheet(Source{Name: f.Name}) || !ok {
 				continue
 			}
 			files++

@@ -30,6 +30,7 @@ var storey = []string{
 	program + "/internal/dataout/decimal",
 	program + "/internal/say",
 	program + "/internal/dataout",
+	program + "/internal/workbook",
 	program + "/internal/files",
 	program + "/site",
 	program + "/internal/ask",

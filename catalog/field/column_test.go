@@ -28,7 +28,7 @@ func TestColumnOfWhatIsNotClosed(t *testing.T) {
 		{"a broken byte behind a character of two", "a = \"né\xffb\"\n", 1, 8, "invalid UTF-8"},
 	} {
 		var r Report
-		Parse(Source{"a.toml", []byte(tt.doc)}, &r)
+		Parse(Source{Name: "a.toml", Data: []byte(tt.doc)}, &r)
 		p := r.Err().(Problems)[0]
 		if p.Line != tt.line || p.Column != tt.column || p.Message != tt.message {
 			t.Errorf("%s: %d:%d %s, want %d:%d %s", tt.why, p.Line, p.Column, p.Message, tt.line, tt.column, tt.message)
@@ -46,8 +46,8 @@ func TestColumnsLieInTheirLines(t *testing.T) {
 		for range 20 {
 			doc := strings.Join(rapid.SliceOfN(pieces, 1, 12).Draw(t, "pieces"), "")
 			var r Report
-			Parse(Source{"a.toml", []byte(doc)}, &r, "wheel")
-			ParseCSV(Source{"a.csv", []byte(doc)}, &r)
+			Parse(Source{Name: "a.toml", Data: []byte(doc)}, &r, "wheel")
+			ParseCSV(Source{Name: "a.csv", Data: []byte(doc)}, &r)
 			problems, _ := r.Err().(Problems)
 			lines := strings.Split(doc, "\n")
 			for _, p := range problems {

@@ -9,6 +9,39 @@ import (
 // typedComma is a number with a comma in it, and what follows it.
 var typedComma = regexp.MustCompile(`^([+-]?)([0-9]*),([0-9]+)([^0-9.,]*)$`)
 
+// Numbers with separators of thousands that can be read in one way: gaps or
+// apostrophes; both marks, of which the last is the decimal one; one mark several
+// times. What stands about the number stays.
+var groupings = []*regexp.Regexp{
+	regexp.MustCompile(`^([^0-9.,]*)([0-9]{1,3}(?:[ '’\x{a0}\x{2009}\x{202f}][0-9]{3})+)(?:[.,]([0-9]+))?([^0-9.,]*)$`),
+	regexp.MustCompile(`^([^0-9.,]*)([0-9]{1,3}(?:,[0-9]{3})+)\.([0-9]+)([^0-9.,]*)$`),
+	regexp.MustCompile(`^([^0-9.,]*)([0-9]{1,3}(?:\.[0-9]{3})+),([0-9]+)([^0-9.,]*)$`),
+	regexp.MustCompile(`^([^0-9.,]*)([0-9]{1,3}(?:,[0-9]{3}){2,})()([^0-9.,]*)$`),
+	regexp.MustCompile(`^([^0-9.,]*)([0-9]{1,3}(?:\.[0-9]{3}){2,})()([^0-9.,]*)$`),
+}
+
+// ungrouped is a number without its separators of thousands, with a decimal point;
+// any other text, and a number that may be read in two ways, stays as it is.
+func ungrouped(s string) string {
+	for _, form := range groupings {
+		m := form.FindStringSubmatch(s)
+		if m == nil {
+			continue
+		}
+		whole := strings.Map(func(r rune) rune {
+			if r < '0' || r > '9' {
+				return -1
+			}
+			return r
+		}, m[2])
+		if m[3] != "" {
+			whole += "." + m[3]
+		}
+		return m[1] + whole + m[4]
+	}
+	return s
+}
+
 // Pointed is a number as somebody typed it with a point for a decimal comma; any
 // other text stays as it is. One such as 1,500, which may mean thousands, is a
 // problem without a place.

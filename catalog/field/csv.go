@@ -18,8 +18,16 @@ const ListSeparator = "|"
 // empty. Keys are judged once, at the header: decode Header, with any value,
 // before the rows.
 type Sheet struct {
-	tree *tree
-	rows int32 // list of rows
+	tree   *tree
+	rows   int32 // list of rows
+	memory *Remembered
+}
+
+// Reading is how a sheet is to be read whose file does not say it.
+type Reading struct {
+	Comma rune // between cells
+	Above int  // rows that are not empty, above the headings
+	Remembered
 }
 
 // ParseCSV reads a CSV file (RFC 4180, a byte order mark allowed) whose first
@@ -29,9 +37,20 @@ type Sheet struct {
 // may say which it is. Problems go to the report, and the sheet holds what could
 // be read around them.
 func ParseCSV(src Source, r *Report) *Sheet {
+	return parseSheet(csvReader{report: r}, src)
+}
+
+// ParseSheet is ParseCSV for a file that may have a row above its headings which
+// remembers what they are taken for, or, with as, that is to be read so.
+func ParseSheet(src Source, as *Reading, r *Report) *Sheet {
+	return parseSheet(csvReader{report: r, remembers: as == nil, as: as}, src)
+}
+
+func parseSheet(c csvReader, src Source) *Sheet {
+	r := c.report
 	t := &tree{text: r.add(src), separator: ListSeparator}
 	t.add(node{kind: KindSection})
-	c := csvReader{tree: t, report: r}
+	c.tree = t
 	t.header = t.add(node{kind: KindSection})
 	c.rows = t.add(node{kind: KindList})
 	if start, ok := begin(t.text, r); ok {
@@ -39,7 +58,20 @@ func ParseCSV(src Source, r *Report) *Sheet {
 	} else {
 		c.damageHeader()
 	}
-	return &Sheet{t, c.rows}
+	if c.as != nil {
+		c.memory = &c.as.Remembered
+	}
+	t.renamed = c.memory != nil
+	return &Sheet{t, c.rows, c.memory}
+}
+
+// Remembered is what the sheet remembers of its headings; ok is false where it has
+// no such row.
+func (s *Sheet) Remembered() (m Remembered, ok bool) {
+	if s.memory == nil {
+		return Remembered{}, false
+	}
+	return *s.memory, true
 }
 
 // Header is the header row as a section whose values are the headers
@@ -86,14 +118,20 @@ type csvReader struct {
 	over    bool
 	start   int // where the reader began in the text
 	above   int // lines of the text before that
+
+	remembers bool     // a row may remember the headings
+	as        *Reading // in place of what the file says; nil: the file says it
+	memory    *Remembered
+	skipped   int // rows above the headings
 }
 
 func (c *csvReader) read(start int) {
-	mark, start, ok := separator(c.text, start, c.report)
+	mark, start, ok := c.separator(start)
 	if !ok {
 		c.damageHeader()
 		return
 	}
+	c.text.sheet.comma, c.text.sheet.start = rune(mark), start
 	c.start, c.above = start, bytes.Count(c.text.data[:start], []byte{'\n'})
 	c.localised = mark != ','
 	reader := csv.NewReader(bytes.NewReader(c.text.data[start:]))
@@ -116,12 +154,54 @@ func (c *csvReader) read(start int) {
 			c.report.Add(Place{text: c.text}, Syntax, "", "%v", err)
 			return
 		case blank(record):
+		case c.columns == nil && c.as != nil && c.skipped < c.as.Above:
+			c.skipped++
+		case c.columns == nil && c.remembers && c.memory == nil && IsMemory(record):
+			c.remember(func(i int) Place {
+				at, _ := c.cellAt(reader, i, record[i])
+				return at
+			}, record)
 		case c.columns == nil:
 			c.headerRow(reader, record)
 		default:
 			c.row(reader, record)
 		}
 	}
+}
+
+// separator is what separates the columns, and where the first row begins.
+func (c *csvReader) separator(start int) (mark byte, first int, ok bool) {
+	if c.as != nil {
+		return byte(c.as.Comma), start, true
+	}
+	if c.remembers {
+		if at, ok := memoryLine(c.text.data, start); ok {
+			return byte(Comma(c.text.data[at:])), at, true
+		}
+		// A heading may have another mark in it: the rows below tell.
+		var strict Report
+		if _, _, ok := separator(c.text, start, &strict); !ok {
+			if mark, sure := commaOf(c.text.data[start:]); sure && othersSpaced(line(c.text.data, filledLine(c.text.data, start)), byte(mark)) {
+				return byte(mark), start, true
+			}
+		}
+	}
+	return separator(c.text, start, c.report)
+}
+
+// othersSpaced reports whether a space stands behind every mark of a row outside quotes
+// that may separate columns, but for one: "Weight, kg" is one heading.
+func othersSpaced(row []byte, mark byte) bool {
+	quoted := false
+	for i, c := range row {
+		if c == '"' {
+			quoted = !quoted
+		}
+		if !quoted && c != mark && bytes.IndexByte([]byte(",;\t"), c) >= 0 && (i+1 == len(row) || row[i+1] != ' ') {
+			return false
+		}
+	}
+	return true
 }
 
 // offset turns a line and byte column of the CSV reader into an offset.
@@ -205,7 +285,9 @@ func (c *csvReader) headerRow(reader *csv.Reader, record []string) {
 	at, _ := c.cellAt(reader, 0, record[0])
 	h := c.at(c.header)
 	h.start, h.end = at.start, at.end
+	c.text.sheet.header = int(at.start)
 	for i, name := range record {
+		c.text.sheet.titles = append(c.text.sheet.titles, shortTitle(name))
 		c.columns = append(c.columns, c.column(reader, i, name))
 	}
 }
@@ -234,6 +316,16 @@ func (c *csvReader) column(reader *csv.Reader, i int, name string) int32 {
 	key := c.key(cell, trimmed)
 	c.put(c.header, key, cell)
 	return key
+}
+
+// shortTitle is a heading as the names of cells show it.
+func shortTitle(name string) string {
+	const most = 30
+	name = HeadingName(name)
+	if runes := []rune(name); len(runes) > most {
+		return string(runes[:most]) + "…"
+	}
+	return name
 }
 
 // key makes a key node with the name of a header cell.

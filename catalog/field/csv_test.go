@@ -14,7 +14,7 @@ func TestCSV(t *testing.T) {
 	doc := "\xef\xbb\xbftags,size_mm, id ,fast\r\n\"x| y\",97,a,TRUE\r\n\r\n,\"107.5\",b,\r\n"
 	var r Report
 	table := thingTable()
-	sheet := ParseCSV(Source{"thing.csv", []byte(doc)}, &r)
+	sheet := ParseCSV(Source{Name: "thing.csv", Data: []byte(doc)}, &r)
 	table.DecodeHeader(sheet, &r)
 	var got []thing
 	for s := range sheet.Rows() {
@@ -84,8 +84,8 @@ func TestCSVProblems(t *testing.T) {
 			"2:3 size_mm is 97.5: it has a decimal point, where other numbers of the file have a decimal comma | write 97,5",
 		}},
 		{"separators of thousands", "id;size_mm\na;1.234,5\nb;1\u202f234\n", []string{
-			`2:3 size_mm is "1.234,5", must be a number | write it without separators of thousands`,
-			`3:3 size_mm is "1\u202f234", must be a number | write it without separators of thousands`,
+			`2:3 size_mm is 1.234,5, must be 5 to 500 mm`,
+			`3:3 size_mm is 1\u202f234, must be 5 to 500 mm`,
 		}},
 		{"two commas", "id;size_mm\na;9,7,5\n", []string{`2:3 size_mm is "9,7,5", must be a number`}},
 		{"commas and semicolons", "id;size_mm,colour\na;97,red\n", []string{"1:11 columns are separated by commas and by semicolons | put one of them between all columns"}},
@@ -121,7 +121,7 @@ func TestCSVProblems(t *testing.T) {
 		t.Run(test.why, func(t *testing.T) {
 			var r Report
 			table := thingTable()
-			sheet := ParseCSV(Source{"thing.csv", []byte(test.doc)}, &r)
+			sheet := ParseCSV(Source{Name: "thing.csv", Data: []byte(test.doc)}, &r)
 			table.DecodeHeader(sheet, &r)
 			for s := range sheet.Rows() {
 				x := table.Blank()
@@ -149,7 +149,7 @@ func TestCSVAgreesWithLibrary(t *testing.T) {
 			t.Fatal(err)
 		}
 		var r Report
-		sheet := ParseCSV(Source{"thing.csv", []byte(b.String())}, &r)
+		sheet := ParseCSV(Source{Name: "thing.csv", Data: []byte(b.String())}, &r)
 		if err := r.Err(); err != nil {
 			t.Fatal(err)
 		}

@@ -291,7 +291,7 @@ func (t *core) missing(g Given, r *Report) {
 		if tree := g.section.tree; tree != nil && tree.header != 0 {
 			if g.section.n == tree.header {
 				what = "column " + in.Key
-			} else if tree.find(tree.header, []byte(in.Key)) == 0 {
+			} else if !tree.renamed && tree.find(tree.header, []byte(in.Key)) == 0 {
 				continue // reported at the header row
 			}
 		}

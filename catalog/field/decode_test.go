@@ -88,7 +88,7 @@ charge = 4.1
 	var r Report
 	table := thingTable()
 	got := table.Blank()
-	given := table.Decode(Parse(Source{"a.toml", []byte(doc)}, &r).Root(), &got, &r)
+	given := table.Decode(Parse(Source{Name: "a.toml", Data: []byte(doc)}, &r).Root(), &got, &r)
 	if err := r.Err(); err != nil {
 		t.Fatal(err)
 	}
@@ -112,7 +112,7 @@ func TestDecodeKeepsDefaults(t *testing.T) {
 	var r Report
 	table := thingTable()
 	got := thing{Turns: 0.25, Colour: "blue", ChargeW: "nominal", Charge: math.NaN()}
-	table.Decode(Parse(Source{"a.toml", []byte("id='a'\nsize_mm=10")}, &r).Root(), &got, &r)
+	table.Decode(Parse(Source{Name: "a.toml", Data: []byte("id='a'\nsize_mm=10")}, &r).Root(), &got, &r)
 	if r.Err() != nil || got.Turns != 0.25 || got.Colour != "blue" || got.ChargeW != "nominal" {
 		t.Errorf("defaults are lost: %+v, %v", got, r.Err())
 	}
@@ -196,7 +196,7 @@ func TestDecodeProblems(t *testing.T) {
 			table := thingTable()
 			into := table.Blank()
 			doc := "id = 'a'\nsize_mm = 97\n" + test.doc
-			table.Decode(Parse(Source{"a.toml", []byte(doc)}, &r).Root(), &into, &r)
+			table.Decode(Parse(Source{Name: "a.toml", Data: []byte(doc)}, &r).Root(), &into, &r)
 			if diff := cmp.Diff(test.want, brief(r.Err())); diff != "" {
 				t.Errorf("problems (-want +got):\n%s", diff)
 			}
@@ -209,7 +209,7 @@ func TestDecodeMissing(t *testing.T) {
 	var r Report
 	table := thingTable()
 	into := table.Blank()
-	table.Decode(Parse(Source{"a.toml", []byte("# nothing\n")}, &r).Root(), &into, &r)
+	table.Decode(Parse(Source{Name: "a.toml", Data: []byte("# nothing\n")}, &r).Root(), &into, &r)
 	want := []string{"1:1 thing has no id | its name", "1:1 thing has no size_mm | its size, in mm"}
 	if diff := cmp.Diff(want, brief(r.Err())); diff != "" {
 		t.Errorf("problems (-want +got):\n%s", diff)
@@ -241,7 +241,7 @@ func TestUnitHints(t *testing.T) {
 		if test.value == "1.2" {
 			in.Max = 2000
 		}
-		d := Parse(Source{"a.toml", []byte("size_mm = " + test.value)}, &r)
+		d := Parse(Source{Name: "a.toml", Data: []byte("size_mm = " + test.value)}, &r)
 		if _, ok := in.number(d.Root().Value("size_mm"), &r); ok {
 			t.Errorf("%s mm is let pass", test.value)
 		}
@@ -285,7 +285,7 @@ func TestDecodeFamily(t *testing.T) {
 		t.Run(test.why, func(t *testing.T) {
 			var r Report
 			table := thingTable()
-			f := table.DecodeFamily(Parse(Source{"a.toml", []byte(test.doc)}, &r).Root(), table.Blank(), &r)
+			f := table.DecodeFamily(Parse(Source{Name: "a.toml", Data: []byte(test.doc)}, &r).Root(), table.Blank(), &r)
 			var ids []string
 			var sizes []float64
 			for _, m := range f.Members {
@@ -396,7 +396,7 @@ func TestLift(t *testing.T) {
 	}
 	var r Report
 	h := table.Blank()
-	table.Decode(Parse(Source{"a.toml", []byte("id='a'\nsize_mm=97\nfinish='raw'")}, &r).Root(), &h, &r)
+	table.Decode(Parse(Source{Name: "a.toml", Data: []byte("id='a'\nsize_mm=97\nfinish='raw'")}, &r).Root(), &h, &r)
 	if r.Err() != nil || h.inner.Size != 0.097 || h.inner.Finish != "-raw" {
 		t.Errorf("%+v %v", h, r.Err())
 	}

@@ -51,7 +51,7 @@ func TestDialects(t *testing.T) {
 func TestNamedSeparatorOfOneColumn(t *testing.T) {
 	for mark, want := range map[string]bool{",": false, ";": true, "\t": true} {
 		var r Report
-		sheet := ParseCSV(Source{"thing.csv", []byte("sep=" + mark + "\nid\na\n")}, &r)
+		sheet := ParseCSV(Source{Name: "thing.csv", Data: []byte("sep=" + mark + "\nid\na\n")}, &r)
 		if err := r.Err(); err != nil || sheet.tree.localised != want {
 			t.Errorf("sep=%s: decimal commas %v, want %v; %v", mark, sheet.tree.localised, want, err)
 		}
@@ -62,7 +62,7 @@ func TestNamedSeparatorOfOneColumn(t *testing.T) {
 func readThings(doc string) ([]thing, error) {
 	var r Report
 	table := thingTable()
-	sheet := ParseCSV(Source{"thing.csv", []byte(doc)}, &r)
+	sheet := ParseCSV(Source{Name: "thing.csv", Data: []byte(doc)}, &r)
 	table.DecodeHeader(sheet, &r)
 	var out []thing
 	for s := range sheet.Rows() {

@@ -1,6 +1,7 @@
 package field
 
 import (
+	"cmp"
 	"strings"
 	"unicode/utf8"
 
@@ -13,25 +14,61 @@ import (
 // what bare numbers below it are in, "" for the key's own unit. A unit that the key
 // does not take makes it no key's heading: its numbers would be read as others.
 func Heading(infos []Info, title string) (key, in string, ok bool) {
-	name, behind := splitHeading(title)
-	plain := plainName(name)
-	if plain == "" {
+	found := Headings(infos, title)
+	if len(found) == 0 {
 		return "", "", false
+	}
+	return found[0].Keys[0], found[0].Unit, true
+}
+
+// Headings is Heading with every key that the heading may as well be meant for, one
+// in each target.
+func Headings(infos []Info, title string) []Target {
+	name, behind := splitHeading(title)
+	plain := bareName(name)
+	if plain == "" {
+		return nil
 	}
 	for _, fits := range []func(*Info) (string, bool){
 		func(in *Info) (string, bool) { return "", in.Key == plain },
-		func(in *Info) (string, bool) { return "", in.stem() == plain },
-		func(in *Info) (string, bool) { return in.answersTo(plain) },
+		func(in *Info) (string, bool) { return "", in.Stem() == plain },
+		func(in *Info) (string, bool) { return in.called(plain) },
 		func(in *Info) (string, bool) { return in.currencyAt(plain) },
 	} {
+		var found []Target
+		fitting := false
 		for i := range infos {
 			if at, ok := fits(&infos[i]); ok {
-				in, ok := infos[i].headed(at, behind)
-				return infos[i].Key, in, ok
+				fitting = true
+				if in, ok := infos[i].headed(at, behind); ok {
+					found = append(found, Target{[]string{infos[i].Key}, in})
+				}
 			}
 		}
+		if fitting {
+			return found
+		}
 	}
-	return "", "", false
+	return nil
+}
+
+// called is answersTo for a heading, which may be no more than a unit: the numbers
+// below are in that then, as below "poles".
+func (in *Info) called(name string) (unit string, ok bool) {
+	unit, ok = in.answersTo(name)
+	if !ok || unit != "" || in.Kind == nil || !in.Kind.Has(name) {
+		return unit, ok
+	}
+	if own := cmp.Or(in.unitOfKind(), in.Kind.Units[0].Names[0]); in.Kind.Same(name, own) {
+		return "", true
+	}
+	return name, true
+}
+
+// bareName is a name as keys are written, without the signs that headings have.
+func bareName(name string) string {
+	name = strings.NewReplacer("Ø", " ", "ø", " ", "⌀", " ", ".", " ", "#", " ", "№", " ", ":", " ").Replace(name)
+	return plainName(strings.Join(strings.Fields(name), " "))
 }
 
 // splitHeading takes what stands in brackets, or behind a comma or a stroke with

@@ -107,7 +107,13 @@ func numberHint(s, quotes string) string {
 	switch {
 	case cellNumber.MatchString(s):
 		return "write " + s + quotes
-	case withComma.MatchString(s):
+	case typedComma.MatchString(s):
+		if _, p := Pointed(s); p != nil {
+			return p.Hint
+		}
+		if !withComma.MatchString(s) {
+			return ""
+		}
 		return "write " + strings.Replace(s, ",", ".", 1) + quotes + ", with a decimal point"
 	case grouped.MatchString(s):
 		return "write it without separators of thousands"

@@ -13,6 +13,7 @@ type Problem struct {
 	File         string // "" when the problem has no place
 	Line, Column int    // from 1; 0 when the problem has no place
 	Code         Code   // what is wrong, for programs; "" where nothing goes by it
+	Cell         string // of a sheet, as a spreadsheet names it: row 7, column D (KV); "" for none
 	By           string // who set what is wrong where no file did, such as a flag; "" for none
 	Message      string // lower case, no full stop
 	Source       string // the source line, windowed where it is long
@@ -62,12 +63,15 @@ func (p *Problem) Error() string {
 	return b.String()
 }
 
-// Text is the message, after who set what is wrong.
+// Text is the message, after the cell of a sheet and who set what is wrong.
 func (p *Problem) Text() string {
-	if p.By == "" {
-		return p.Message
+	text := p.Message
+	for _, of := range []string{p.Cell, p.By} {
+		if of != "" {
+			text = of + ": " + text
+		}
 	}
-	return p.By + ": " + p.Message
+	return text
 }
 
 // Position is a place as messages write it: file:line:column.
@@ -182,6 +186,7 @@ func (f *found) problem() Problem {
 		if len(t.data) == 0 {
 			p.Line, p.Column = 1, 1
 		}
+		p.Cell = visible(t.cellName(int(f.at.start), f))
 		p.Source, p.Caret, p.Width = render(t.data[from:to], int(f.at.start)-from, int(f.at.end)-from)
 		if p.Source == "" {
 			p.Caret, p.Width = 0, 0
@@ -210,7 +215,7 @@ func ProblemIn(src Source, start, end int, code Code, hint, message string) *Pro
 // add registers a source with the report.
 func (r *Report) add(src Source) *text {
 	r.texts++
-	return &text{name: src.Name, data: src.Data[:len(src.Data):len(src.Data)], order: r.texts}
+	return &text{name: src.Name, data: src.Data[:len(src.Data):len(src.Data)], order: r.texts, sheet: sheetText{name: src.Sheet}}
 }
 
 // Start is the beginning of something with a name that is not read as a

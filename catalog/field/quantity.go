@@ -27,12 +27,14 @@ func (in *Info) amount(v Value, r *Report) (x float64, currency string, ok bool)
 		return x, "", in.inRange(x, v, r)
 	case KindCell:
 		s := strings.TrimSpace(v.String())
-		plain, ok := in.plainNumber(s, v, r)
-		if !ok {
-			return 0, "", false
-		}
-		if v.tree.localised && unitComma.MatchString(s) {
-			plain = strings.Replace(s, ",", ".", 1)
+		plain := ungrouped(s)
+		if plain == s {
+			if plain, ok = in.plainNumber(s, v, r); !ok {
+				return 0, "", false
+			}
+			if v.tree.localised && unitComma.MatchString(s) {
+				plain = strings.Replace(s, ",", ".", 1)
+			}
 		}
 		return in.written(plain, Quote(s), "", v, r)
 	case KindText:

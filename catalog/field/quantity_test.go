@@ -38,7 +38,7 @@ func TestQuantities(t *testing.T) {
 	read := func(doc string) (measured, []string) {
 		var r Report
 		m := table.Blank()
-		table.Decode(Parse(Source{"a.toml", []byte(doc)}, &r).Root(), &m, &r)
+		table.Decode(Parse(Source{Name: "a.toml", Data: []byte(doc)}, &r).Root(), &m, &r)
 		return m, brief(r.Err())
 	}
 	for _, tt := range []struct{ text, same string }{
@@ -95,7 +95,7 @@ func TestQuantitiesInCells(t *testing.T) {
 	table := measuredTable()
 	for doc, want := range map[string]float64{"size_mm\n8in\n": 203.2 / 1000, "size_mm\n97\n": 0.097, "size_mm;teeth\n9,7cm;15\n": 0.097, "size_mm;teeth\n97,5;15\n": 0.0975} {
 		var r Report
-		sheet := ParseCSV(Source{"a.csv", []byte(doc)}, &r)
+		sheet := ParseCSV(Source{Name: "a.csv", Data: []byte(doc)}, &r)
 		table.DecodeHeader(sheet, &r)
 		for s := range sheet.Rows() {
 			m := table.Blank()
@@ -109,7 +109,7 @@ func TestQuantitiesInCells(t *testing.T) {
 		t.Errorf("8in is %v: %v", m.Size, err)
 	}
 	var r Report
-	family := table.DecodeFamily(Parse(Source{"a.toml", []byte(`size_mm = ["3in", "100mm", 110]`)}, &r).Root(), table.Blank(), &r)
+	family := table.DecodeFamily(Parse(Source{Name: "a.toml", Data: []byte(`size_mm = ["3in", "100mm", 110]`)}, &r).Root(), table.Blank(), &r)
 	if r.Err() != nil || len(family.Members) != 3 || family.Members[0].Size != 76.2/1000 || family.Members[1].Size != 0.1 || family.Members[2].Size != 0.11 {
 		t.Errorf("a list of sizes is %+v: %v", family.Members, r.Err())
 	}

@@ -9,8 +9,9 @@ import (
 
 // Source is a named text to read.
 type Source struct {
-	Name string // as messages show it: a file's path
-	Data []byte // not changed, and kept while places in it are in use
+	Name  string // as messages show it: a file's path
+	Data  []byte // not changed, and kept while places in it are in use
+	Sheet string // the sheet of a workbook that Data has as CSV; "" for a file
 }
 
 // text is a source with its line index.
@@ -20,6 +21,7 @@ type text struct {
 	order int      // among the sources of a report: problems are sorted by it
 	lines []uint32 // offset of each line's first byte; nil until asked for
 	last  int      // index of the line asked for last: the next is near it, mostly
+	sheet sheetText
 }
 
 var byteOrderMark = []byte("\xef\xbb\xbf")

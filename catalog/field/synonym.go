@@ -56,7 +56,7 @@ func (t *core) synonym(key string) string {
 		case !ok:
 		case name == in.Key:
 			return "keys are lower case: " + in.Key
-		case u == "" && name == in.stem():
+		case u == "" && name == in.Stem():
 			unitless = append(unitless, in.Key)
 		default:
 			meant = append(meant, in.Key)
@@ -80,7 +80,7 @@ func (t *core) synonym(key string) string {
 // or another that people have for it, with a unit at its end or without, and
 // which unit that is.
 func (in *Info) answersTo(name string) (unit string, ok bool) {
-	names := append([]string{in.Key, in.stem()}, in.Also...)
+	names := append([]string{in.Key, in.Stem()}, in.Also...)
 	if slices.Contains(names, name) {
 		return "", true
 	}
@@ -91,8 +91,8 @@ func (in *Info) answersTo(name string) (unit string, ok bool) {
 	return name[i+1:], slices.Contains(names, name[:i])
 }
 
-// stem is the key without the unit at its end; the key where it has none.
-func (in *Info) stem() string {
+// Stem is the key without the unit at its end; the key where it has none.
+func (in *Info) Stem() string {
 	if in.Unit == "" || in.Kind == nil {
 		return in.Key
 	}

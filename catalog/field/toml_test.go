@@ -77,7 +77,7 @@ func sameAsLibrary(t interface {
 	var want map[string]any
 	refused := toml.Unmarshal([]byte(doc), &want)
 	var r Report
-	got := Parse(Source{"doc.toml", []byte(doc)}, &r)
+	got := Parse(Source{Name: "doc.toml", Data: []byte(doc)}, &r)
 	switch err := r.Err(); {
 	case refused != nil && err == nil:
 		t.Fatalf("the library refuses this and we do not: %v\n%s", refused, doc)
@@ -197,7 +197,7 @@ func FuzzParse(f *testing.F) {
 	}
 	f.Fuzz(func(t *testing.T, doc string) {
 		var r Report
-		Parse(Source{"fuzz.toml", []byte(doc)}, &r, "motor")
+		Parse(Source{Name: "fuzz.toml", Data: []byte(doc)}, &r, "motor")
 		checkProblems(t, r.Err())
 		if withinLimits(doc) {
 			sameAsLibrary(t, doc)

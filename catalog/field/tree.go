@@ -64,6 +64,8 @@ type tree struct {
 	localised bool   // a CSV file of which the numbers may have a decimal comma
 	commas    bool   // … and of which one has
 	bare      []bareQuantity
+	renamed   bool             // the rows of a sheet have other keys than its headings
+	names     map[string]int32 // of keys that were renamed, in decoded
 }
 
 const root int32 = 1

@@ -38,6 +38,7 @@ func (p *program) commands() []*cli.Command {
 				p.catalogConvertCommand(),
 				p.catalogMergeCommand(),
 				p.catalogDiffCommand(),
+				p.catalogImportCommand(),
 				p.catalogSchemaCommand(),
 			},
 		},

@@ -2,6 +2,8 @@ package main
 
 import (
 	"bytes"
+	"path/filepath"
+	"strings"
 
 	"github.com/urfave/cli/v2"
 
@@ -45,11 +47,12 @@ func (p *program) catalogConvertCommand() *cli.Command {
 	return &cli.Command{
 		Name:      "convert",
 		ArgsUsage: "IN… OUT",
-		Usage:     "turn a catalog into a folder of CSV files for a spreadsheet, and back into TOML",
+		Usage:     "turn a catalog into CSV for a spreadsheet, one file or a folder, and back into TOML",
 		UsageText: `gearsearch catalog convert my-board/parts.toml parts-csv
 gearsearch catalog convert my-board/parts.toml wheel.csv more-csv
+gearsearch catalog convert my-board/parts.toml garage.csv
 gearsearch catalog convert parts-csv again.toml`,
-		Description: `A name that ends in .toml is written as one TOML file, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and lists become single parts; ranges stay ranges.
+		Description: `A name that ends in .toml is written as one TOML file, one that ends in .csv or .tsv as one sheet of all kinds, any other as a folder of CSV files, one for each kind. What is there is never overwritten. The parts read back the same, each number to its last digit; comments are not kept, and lists become single parts; ranges stay ranges.
 
 Exit code: 0 written, 2 wrong usage, 3 wrong catalog, 4 a file could not be read or written.`,
 		Flags:  []cli.Flag{ask.QuietFlag()},
@@ -73,14 +76,19 @@ func (p *program) catalogConvert(c *cli.Context) error {
 		return err
 	}
 	var files []string
-	if ask.IsTOML(out) {
-		var b bytes.Buffer
-		if err := read.WriteTOML(&b); err != nil {
-			return err
-		}
-		err = to.WriteData(b.Bytes())
-	} else {
+	var b bytes.Buffer
+	switch strings.ToLower(filepath.Ext(out)) {
+	case ".toml":
+		err = read.WriteTOML(&b)
+	case ".csv":
+		err = read.WriteSheet(&b, ',')
+	case ".tsv":
+		err = read.WriteSheet(&b, '\t')
+	default:
 		files, err = to.WriteFolder(read.CSVFiles())
+	}
+	if err == nil && files == nil {
+		err = to.WriteData(b.Bytes())
 	}
 	if err != nil || c.Bool("quiet") {
 		return err

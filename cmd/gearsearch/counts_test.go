@@ -105,6 +105,7 @@ func TestEveryCountGoesWithItsNoun(t *testing.T) {
 		{"catalog check parts.toml", "5 parts"},
 		{"catalog show motor --catalog parts.toml", "motor: 1 part"},
 		{"catalog convert parts.toml csv", "5 parts in 6 files"},
+		{"catalog convert parts.toml one.csv", "5 parts"},
 		{"report x", ""},
 	} {
 		answer := answerTo(t.Context(), tt.line)

@@ -58,6 +58,7 @@ var heldLines = map[string][]string{
 	"catalog convert": {"parts.toml " + newFolder},
 	"catalog merge":   {"parts.toml parts.toml --overwrite"},
 	"catalog diff":    {"parts.toml parts.toml"},
+	"catalog import":  {"shed.csv --map Colour=-"},
 	"catalog schema":  {""},
 	"completion":      {"bash"},
 	"reference":       {"brief"},
@@ -82,11 +83,11 @@ func holdUps(path string, c *cli.Command, line string) []heldUp {
 	out := []heldUp{{words: words, full: true}}
 	for i, w := range words {
 		switch w {
-		case "parts.toml", "brief.toml", "build.toml", "way.csv", "way.gpx", "out.csv":
+		case "parts.toml", "brief.toml", "build.toml", "way.csv", "way.gpx", "out.csv", "shed.csv":
 			held := slices.Clone(words)
 			held[i] = heldInput
 			out = append(out, heldUp{words: held})
-			if w == "parts.toml" || w == "out.csv" {
+			if w == "parts.toml" || w == "out.csv" || w == "shed.csv" {
 				continue
 			}
 			held = slices.Clone(words)

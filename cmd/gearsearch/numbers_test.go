@@ -36,7 +36,7 @@ var commandLines = map[string]string{
 	"ideal": "ideal" + shop, "plot": "plot build.toml thrust" + shop, "route": "route way.gpx", "fit": "fit build.toml out.csv back.csv" + shop, "report": "report --date 2025-01-01" + shop,
 	"catalog new": "catalog new folder", "catalog add": "catalog add motor --kv 130 --catalog parts.toml", "catalog check": "catalog check parts.toml", "catalog show": "catalog show motor --catalog parts.toml",
 	"catalog merge": "catalog merge parts.toml parts.toml -o all.toml", "catalog diff": "catalog diff parts.toml parts.toml",
-	"catalog convert": "catalog convert parts.toml csv", "catalog schema": "catalog schema", "page": "page", "completion": "completion", "man": "man", "reference": "reference brief",
+	"catalog convert": "catalog convert parts.toml csv", "catalog import": "catalog import shed.csv --map Colour=-", "catalog schema": "catalog schema", "page": "page", "completion": "completion", "man": "man", "reference": "reference brief",
 }
 
 // companions are flags without which another has no use.

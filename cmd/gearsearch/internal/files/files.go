@@ -17,6 +17,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/say"
+	"gearsearch/cmd/gearsearch/internal/workbook"
 )
 
 // errThere says that a file is there already, and is not written over.
@@ -361,10 +362,10 @@ func (f *Register) open(ctx context.Context, name string, stdin io.Reader, read 
 		}
 	}
 	if info := in.stat(); info != nil && info.Mode().IsRegular() {
-		return opened(name, stdin, read) // which does not wait for anyone
+		return handed(name, stdin, read) // which does not wait for anyone
 	}
 	done := make(chan error, 1)
-	go func() { done <- opened(name, stdin, read) }()
+	go func() { done <- handed(name, stdin, read) }()
 	select {
 	case err := <-done:
 		return err
@@ -391,15 +392,15 @@ const StandardInput = "standard input"
 
 // readAll reads a file, or standard input for no name.
 func readAll(name string, stdin io.Reader) (data []byte, err error) {
-	err = opened(name, stdin, func(r io.Reader) (err error) {
+	err = handed(name, stdin, func(r io.Reader) (err error) {
 		data, err = io.ReadAll(io.LimitReader(r, field.MaxSize+1))
 		return err
 	})
 	return data, err
 }
 
-// opened hands a file to read, or standard input for no name.
-func opened(name string, stdin io.Reader, read func(r io.Reader) error) error {
+// handed hands a file to read, or standard input for no name.
+func handed(name string, stdin io.Reader, read func(r io.Reader) error) error {
 	label := name
 	if name == "" {
 		label = StandardInput
@@ -434,7 +435,7 @@ func (f *Register) Load(ctx context.Context, paths []string) (*catalog.Catalog, 
 	if err := f.folders(paths); err != nil {
 		return nil, err
 	}
-	return catalog.LoadWith(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
+	return opened(func(path string) ([]byte, error) { return f.Read(ctx, path, nil) }).Load(paths)
 }
 
 // Sources reads the files of a catalog as they are.
@@ -442,7 +443,7 @@ func (f *Register) Sources(ctx context.Context, paths []string) ([]catalog.Sourc
 	if err := f.folders(paths); err != nil {
 		return nil, err
 	}
-	return catalog.Sources(paths, func(path string) ([]byte, error) { return f.Read(ctx, path, nil) })
+	return opened(func(path string) ([]byte, error) { return f.Read(ctx, path, nil) }).Sources(paths)
 }
 
 // folders registers the folders among paths.
@@ -457,20 +458,39 @@ func (f *Register) folders(paths []string) error {
 	return nil
 }
 
+// opened is how catalogs are read, workbooks among them.
+func opened(read func(path string) ([]byte, error)) catalog.Opened {
+	return catalog.Opened{Read: read, Sheets: workbook.Read}
+}
+
+// Sheets registers a file with rows of a spreadsheet and reads it, a workbook sheet by
+// sheet.
+func (f *Register) Sheets(ctx context.Context, name string) ([]catalog.Source, error) {
+	data, err := f.Read(ctx, name, nil)
+	if err != nil {
+		return nil, err
+	}
+	src := catalog.Source{Name: name, Data: data}
+	if catalog.IsWorkbook(name) {
+		return workbook.Read(src)
+	}
+	return []catalog.Source{src}, nil
+}
+
 // LoadKept is Load of files only, with what was read of each. They may be written
 // after it.
 func (f *Register) LoadKept(ctx context.Context, paths []string) (*catalog.Catalog, map[string][]byte, error) {
 	kept := map[string][]byte{}
-	c, err := catalog.LoadWith(paths, func(path string) ([]byte, error) {
+	c, err := opened(func(path string) ([]byte, error) {
 		data, err := f.Read(ctx, path, nil)
 		kept[path] = data
 		return data, err
-	})
+	}).Load(paths)
 	return c, kept, err
 }
 
 // LoadAgain reads a catalog from what was kept of its files, and from more files
 // in memory.
 func LoadAgain(paths []string, kept map[string][]byte, more ...catalog.Source) (*catalog.Catalog, error) {
-	return catalog.LoadBeside(paths, func(path string) ([]byte, error) { return kept[path], nil }, more...)
+	return opened(func(path string) ([]byte, error) { return kept[path], nil }).Load(paths, more...)
 }

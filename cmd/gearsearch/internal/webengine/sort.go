@@ -51,8 +51,8 @@ func sortFile(r *request) (*sorted, error) {
 		return &sorted{Is: isBook}, nil
 	case isRecorded(src), isWayTable(src):
 		return &sorted{Is: isWay}, nil
-	case strings.HasSuffix(name, ".csv"):
-		if _, ok := catalog.SheetKind(src); ok {
+	case strings.HasSuffix(name, ".csv"), strings.HasSuffix(name, ".tsv"):
+		if catalog.ReadsAsIs(src) {
 			return &sorted{Is: isCatalog}, nil
 		}
 		return &sorted{Is: isSheet}, nil

@@ -23,7 +23,7 @@ func Text(c *catalog.Catalog, file string, files []string) *layout.Text {
 	}
 	out.Heading(text)
 	out.Paragraph("Comments are not kept, and lists become single parts; ranges stay ranges.")
-	if len(files) > 0 {
+	if len(files) > 0 || !ask.IsTOML(file) {
 		out.Paragraph("A spreadsheet may save with decimal commas, semicolons or tabs: all are read.")
 	}
 	out.Heading("Next")
