@@ -67,7 +67,7 @@ var heldLines = map[string][]string{
 }
 
 // outputEndings are the endings of files for commands that write no JSON.
-var outputEndings = map[string]string{"plot": ".svg", "report": ".html", "catalog merge": ".toml"}
+var outputEndings = map[string]string{"plot": ".svg", "report": ".html", "catalog merge": ".toml", "catalog import": ".csv"}
 
 // heldUp is a run that somebody holds up.
 type heldUp struct {
@@ -115,7 +115,7 @@ func hold(ts *testscript.TestScript, neg bool, args []string) {
 	}
 	binary, dir := programNamed(ts, args[0]), ts.MkAbs(".")
 	ts.Check(os.Mkdir(ts.MkAbs(heldPage), 0o700))
-	for _, name := range []string{heldPage + "/" + site.IndexName, heldInput, heldOutput + ".json", heldOutput + ".svg", heldOutput + ".html"} {
+	for _, name := range []string{heldPage + "/" + site.IndexName, heldInput, heldOutput + ".json", heldOutput + ".svg", heldOutput + ".html", heldOutput + ".csv"} {
 		ts.Check(syscall.Mkfifo(ts.MkAbs(name), 0o600))
 	}
 	var runs []heldUp
