@@ -43,6 +43,32 @@ func BenchmarkRank(b *testing.B) {
 	}
 }
 
+// BenchmarkRankRanges is BenchmarkRank of markets with the packs and pulleys of tables
+// with ranges besides: of 10⁹ combinations these make 10¹¹. Beside each stands the
+// market without them.
+func BenchmarkRankRanges(b *testing.B) {
+	for _, brief := range []struct{ name, text string }{
+		{"plain", randcat.PlainStreetBrief},
+		{"full", randcat.StreetBrief},
+	} {
+		for _, m := range markets[1:3] {
+			for _, p := range []*constraints.Problem{marketProblem(b, m, brief.text), randcat.PrintedProblem(b, m, brief.text)} {
+				b.Run(fmt.Sprintf("brief=%s/combinations=%.1e", brief.name, p.Combinations()), func(b *testing.B) {
+					var r *Result
+					for b.Loop() {
+						var err error
+						if r, err = Rank(b.Context(), p, Options{Top: 20}); err != nil {
+							b.Fatal(err)
+						}
+					}
+					b.ReportMetric(float64(r.Feasible), "feasible")
+					b.ReportMetric(float64(len(p.Batteries)*len(p.Controllers)*len(p.Motors)), "groups")
+				})
+			}
+		}
+	}
+}
+
 // BenchmarkRankRoute ranks the best 20 of a market of 10⁷ combinations that come home
 // over 20 km of hills, and counts the rest.
 func BenchmarkRankRoute(b *testing.B) {

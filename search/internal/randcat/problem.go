@@ -71,7 +71,17 @@ func Markets() []Market {
 // MarketProblem makes a market's problem with a brief.
 func MarketProblem(tb testing.TB, m Market, briefText string) *constraints.Problem {
 	tb.Helper()
-	text := m.Catalog(rand.New(rand.NewPCG(1, 2)))
+	return textProblem(tb, m.Catalog(rand.New(rand.NewPCG(1, 2))), briefText)
+}
+
+// PrintedProblem is MarketProblem with the parts of Printed besides.
+func PrintedProblem(tb testing.TB, m Market, briefText string) *constraints.Problem {
+	tb.Helper()
+	return textProblem(tb, m.Catalog(rand.New(rand.NewPCG(1, 2)))+Printed, briefText)
+}
+
+func textProblem(tb testing.TB, text, briefText string) *constraints.Problem {
+	tb.Helper()
 	c, err := catalog.Read(field.Source{Name: "market.toml", Data: []byte(text)})
 	if err != nil {
 		tb.Fatal(err)

@@ -83,3 +83,53 @@ func (w *ranged) pulleys(id, side string) {
 		}
 	}
 }
+
+// Printed is the text of tables with ranges to be put behind that of a market: packs of
+// 8 to 14 cells in series and 2 to 6 in parallel of two of its cells, and pulleys of 12
+// to 80 teeth to print, those for motors with either bore, those for wheels of either
+// profile and for every hub.
+const Printed = `
+[[battery]]
+id = "made-a"
+cell = "cell-00000"
+series = "8..14"
+parallel = "2..6"
+wiring_mohm = 5
+
+[[battery]]
+id = "made-b"
+cell = "cell-00003"
+series = "8..14"
+parallel = "2..6"
+wiring_mohm = 5
+
+[[pulley]]
+id = "print-m"
+side = "motor"
+profile = "htd-5m"
+width_mm = 15
+bore_mm = "8..10/2"
+teeth = "12..80"
+price = 2
+mass_g = 30
+
+[[pulley]]
+id = "print-w5"
+side = "wheel"
+profile = "htd-5m"
+width_mm = 15
+hub = ["five-bolt", "spline", "block", "six-bolt"]
+teeth = "12..80"
+price = 4
+mass_g = 60
+
+[[pulley]]
+id = "print-w3"
+side = "wheel"
+profile = "gt-3"
+width_mm = 15
+hub = ["five-bolt", "spline", "block", "six-bolt"]
+teeth = "12..80"
+price = 4
+mass_g = 60
+`

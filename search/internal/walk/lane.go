@@ -29,6 +29,32 @@ type laneSum struct {
 	least, most float64
 	scale       float64 // the largest finite magnitude
 	soft        bool    // beyond the limit a pair is undecided, not rejected
+	blocks      []block // of the values, ascending; nil: the lane is short
+}
+
+// block is some of a lane's pairs whose numbers are near one another.
+type block struct {
+	at          []int32 // positions, ascending
+	least, most float64
+}
+
+// blocks cuts values into blocks of some size.
+func blocks(values []float64, size int) []block {
+	if len(values) <= 2*size {
+		return nil
+	}
+	order := make([]int32, len(values))
+	for i := range order {
+		order[i] = int32(i)
+	}
+	slices.SortFunc(order, func(a, b int32) int { return cmp.Or(cmp.Compare(values[a], values[b]), cmp.Compare(a, b)) })
+	var out []block
+	for at := range slices.Chunk(order, size) {
+		b := block{at, values[at[0]], values[at[len(at)-1]]}
+		slices.Sort(b.at)
+		out = append(out, b)
+	}
+	return out
 }
 
 // asked is a pair with what decides its lane and its place there.
@@ -135,6 +161,7 @@ func (pl *Plan) lane(list []asked) *lane {
 				s.scale = math.Max(s.scale, math.Abs(v))
 			}
 		}
+		s.blocks = blocks(s.values, pl.Sizes.Block)
 		l.sums = append(l.sums, s)
 	}
 	return l

@@ -2,6 +2,7 @@ package walk
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/constraints"
 )
@@ -171,10 +172,9 @@ func (c *cuts) add(x int) {
 
 // mixed is a sum whose limit lies among a lane's numbers.
 type mixed struct {
-	index       uint8
-	values      []float64
+	index uint8
+	*laneSum
 	under, over float64 // surely within at most under, surely beyond above over
-	soft        bool
 }
 
 // lane counts what becomes of a lane's pairs with the worker's electrical
@@ -235,7 +235,7 @@ func (w *Worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
 		case s.least > left+margin:
 			return min(last, index), unknown, mix
 		default:
-			mix = append(mix, mixed{index, s.values, left - margin, left + margin, s.soft})
+			mix = append(mix, mixed{index, s, left - margin, left + margin})
 		}
 	}
 	return last, unknown, mix
@@ -304,11 +304,11 @@ func (w *Worker) passesOver(l *lane, from, to int) bool {
 
 // mixed is segment where some sums must be compared pair by pair.
 func (w *Worker) mixed(l *lane, from, to int, decision effect, first uint8, unknown bool, mix []mixed) {
-	if decision == rejects && len(mix) == 1 && !mix[0].soft {
-		w.countMixed(l, from, to, first, &mix[0])
+	over := decision == accepts && w.passesOver(l, from, to)
+	if (decision == rejects || over) && len(mix) == 1 && !mix[0].soft {
+		w.countMixed(l, from, to, decision, first, unknown, &mix[0])
 		return
 	}
-	over := decision == accepts && w.passesOver(l, from, to)
 pairs:
 	for i := from; i < to; i++ {
 		cloudy := unknown
@@ -341,21 +341,58 @@ pairs:
 	}
 }
 
-// countMixed is mixed for pairs that are all rejected, by the sum or else by
-// the check first.
-func (w *Worker) countMixed(l *lane, from, to int, first uint8, m *mixed) {
-	beyond, rim := uint64(0), false
-	for _, v := range m.values[from:to] {
-		if v > m.over {
-			beyond++
-		} else if v > m.under {
-			rim = true
+// countMixed is mixed for pairs that are not shown: rejected by the sum, or else all by
+// the check first, or all feasible and passed over.
+func (w *Worker) countMixed(l *lane, from, to int, decision effect, first uint8, unknown bool, m *mixed) {
+	beyond := w.beyond(m, from, to)
+	within := uint64(to-from) - beyond - uint64(len(w.rims))
+	w.reject(m.index, beyond)
+	if decision == rejects {
+		w.reject(first, within)
+	} else {
+		w.skip(within, unknown)
+	}
+	for _, i := range w.rims {
+		w.test1by1(l, i, i+1)
+	}
+}
+
+// beyond counts the pairs from one position to another whose numbers are surely beyond
+// what is left of a sum, and notes in w.rims those that only the exact test decides.
+func (w *Worker) beyond(m *mixed, from, to int) (n uint64) {
+	w.rims = w.rims[:0]
+	if m.blocks == nil || to-from < len(m.values)/len(m.blocks) {
+		for i, v := range m.values[from:to] {
+			if v > m.over {
+				n++
+			} else if v > m.under {
+				w.rims = append(w.rims, from+i)
+			}
+		}
+		return n
+	}
+	for i := range m.blocks {
+		b := &m.blocks[i]
+		if b.most <= m.under {
+			continue
+		}
+		at := b.at
+		if from > 0 || to < len(m.values) {
+			low, _ := slices.BinarySearch(at, int32(from))
+			high, _ := slices.BinarySearch(at[low:], int32(to))
+			at = at[low : low+high]
+		}
+		if b.least > m.over {
+			n += uint64(len(at))
+			continue
+		}
+		for _, j := range at {
+			if v := m.values[j]; v > m.over {
+				n++
+			} else if v > m.under {
+				w.rims = append(w.rims, int(j))
+			}
 		}
 	}
-	if rim {
-		w.test1by1(l, from, to)
-		return
-	}
-	w.reject(m.index, beyond)
-	w.reject(first, uint64(to-from)-beyond)
+	return n
 }

@@ -4,6 +4,8 @@ package walk
 // and memory. A plan begins with the usual sizes; tests make them small.
 type Sizes struct {
 	Lane, LaneLeast           int // pairs: see laneSize
+	Lanes                     int // of a class: see mostLanes
+	Block                     int // pairs: see blockSize
 	StretchPairs, StretchFits int // see stretchPairs
 	Queue, HeldPairs          int // of BestFirst: see queueSize
 }
@@ -11,7 +13,7 @@ type Sizes struct {
 // usualSizes are those that a plan begins with.
 func usualSizes() Sizes {
 	return Sizes{
-		Lane: laneSize, LaneLeast: laneLeast, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
+		Lane: laneSize, LaneLeast: laneLeast, Lanes: mostLanes, Block: blockSize, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
 	}
 }
 
@@ -21,6 +23,15 @@ func usualSizes() Sizes {
 const (
 	laneSize  = 128
 	laneLeast = 12
+)
+
+// mostLanes is how many lanes a class of motors has before its lanes grow beyond their
+// size: a catalog of tables with ranges has many pairs that differ in gearing alone, and
+// every lane is asked of by every group. blockSize is how many pairs of such a lane are
+// compared to what is left of a sum together.
+const (
+	mostLanes = 32
+	blockSize = 128
 )
 
 // What is remembered of a stretch of the drives while it is searched: a few

@@ -90,7 +90,7 @@ func (w *waivedWorker) lanesums(l *lane, g granted) granted {
 		case s.least > left+margin:
 			g &= w.waive[index]
 		default:
-			w.mix = append(w.mix, mixed{index: index, values: s.values, under: left - margin, over: left + margin})
+			w.mix = append(w.mix, mixed{index: index, laneSum: s, under: left - margin, over: left + margin})
 		}
 	}
 	return g

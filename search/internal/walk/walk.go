@@ -72,7 +72,7 @@ func (pl *Plan) groups(c *class[state], hubs []state) *Groups {
 	if pl.Lot != nil {
 		pairs = slices.DeleteFunc(pairs, func(p pair) bool { return pl.lot(p) < 0 })
 	}
-	g.Survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, pl.Sizes.Lane)
+	g.Survivors, g.lanes = uint64(len(pairs)), pl.sortLanes(c.count, pairs, max(pl.Sizes.Lane, len(pairs)/pl.Sizes.Lanes))
 	for i, l := range g.lanes {
 		if i == 0 {
 			g.Ends = l.ends
@@ -201,6 +201,7 @@ type Worker struct {
 	left    []float64 // by sum: the limit less the group's part
 	scale   []float64 // by sum: the magnitude of what left is the difference of
 	mix     []mixed   // room for lanesums
+	rims    []int     // room for countMixed
 	reach   Reach     // room for passesOver
 }
 
