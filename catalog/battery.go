@@ -10,6 +10,15 @@ func (b *Battery) Strings() float64 {
 	return b.Parallel
 }
 
+// HowMade is how the pack is made, "" for one that is bought. One of cells without a
+// price of its own costs its cells, and is built of them.
+func (b *Battery) HowMade() string {
+	if b.Made == "" && b.Cell != nil && math.IsNaN(b.Price) {
+		return MadeBuilt
+	}
+	return b.Made
+}
+
 // Cells is the number of cells in the pack.
 func (b *Battery) Cells() int { return int(b.Series) * int(b.Strings()) }
 

@@ -13,6 +13,7 @@ type Part struct {
 	Source string  // where price and values are from; "" not told
 	Mass   float64 // kg, per piece; NaN unknown
 	Owned  bool    // costs nothing
+	Made   string  // how it is made, where it is not bought: one of Makings; "" bought
 	Note   string
 	Link   string
 	Pos    Position // where it is defined

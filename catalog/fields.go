@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/catalog/field"
 	"gearsearch/catalog/unit"
@@ -23,6 +24,21 @@ type number[T any] func(*T) *float64
 // lastShared is the last key that every kind has.
 const lastShared = "link"
 
+// How a part is made that is not bought.
+const (
+	MadePrinted = "printed"
+	MadeCut     = "cut" // out of plate or bar
+	MadeBuilt   = "built"
+)
+
+// Makings are the words for how a part is made.
+func Makings() []string { return []string{MadePrinted, MadeCut, MadeBuilt} }
+
+// Shared reports whether every kind has the key.
+func Shared(key string) bool {
+	return slices.ContainsFunc(partFields(func(p *Part) *Part { return p }, ""), func(f field.Field[Part]) bool { return f.Key == key })
+}
+
 // partFields are the keys of every kind. lot is what sold_in is unless given.
 func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 	return field.Lift([]field.Field[Part]{
@@ -34,6 +50,7 @@ func partFields[T any](part func(*T) *Part, lot string) []field.Field[T] {
 		{Key: "source", Also: []string{"shop", "seller", "supplier"}, Meaning: "where price and values are from: a shop, a friend, a measurement", Text: func(p *Part) *string { return &p.Source }},
 		{Key: "mass_g", Also: []string{"weight", "kg"}, Unit: "g", Per: perMilli, Min: 0, Max: 1e6, Meaning: "of one piece", Number: func(p *Part) *float64 { return &p.Mass }},
 		{Key: "owned", Default: "false", Meaning: "true: it is there already and costs nothing", Bool: func(p *Part) *bool { return &p.Owned }},
+		{Key: "made", Words: Makings(), Default: "bought", Meaning: "how you make it where you do not buy it: the price is then the material's, and answers have the figures to make it by", Text: func(p *Part) *string { return &p.Made }},
 		{Key: "note", Also: []string{"notes", "comment"}, Meaning: "what is worth knowing", Text: func(p *Part) *string { return &p.Note }},
 		{Key: lastShared, Also: []string{"url"}, Meaning: "where to read more or buy", Text: func(p *Part) *string { return &p.Link }},
 	}, part)

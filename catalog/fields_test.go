@@ -12,7 +12,7 @@ import (
 // format is the catalog format as it is promised: the keys of each kind beside
 // those of every kind, a star for required.
 var format = map[string]string{
-	"":           "id* name price sold_in priced source mass_g owned note link",
+	"":           "id* name price sold_in priced source mass_g owned made note link",
 	"motor":      "kv* pole_pairs resistance_mohm no_load_current_a peak_current_a continuous_current_a max_power_w max_volts shaft_mm shaft_key can_diameter_mm can_length_mm sensored",
 	"controller": "erpm_ceiling max_volts motor_current_a battery_current_a continuous_current_a channels max_duty efficiency commutation",
 	"cell":       "nominal_v* full_v* cutoff_v* capacity_ah* resistance_mohm discharge_a charge_a chemistry diameter_mm length_mm",

@@ -84,7 +84,7 @@ var partPromises = map[string][]promise{
 // partsWithoutPromise are defaults that say where a value comes from.
 var partsWithoutPromise = []string{
 	"the id", "the cells'", "none: then nominal_v and full_v are given", "driven_teeth / driver_teeth", "any, by bore", "any, by hub",
-	"by tyre and surface", "li-ion assumed", "it does not carry the discharge",
+	"by tyre and surface", "li-ion assumed", "it does not carry the discharge", "bought",
 }
 
 // TestDefaultsOfParts leaves out, gives and changes each key that has a default,

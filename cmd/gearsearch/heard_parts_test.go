@@ -152,6 +152,7 @@ var usualWishes = map[string]wish{
 	"source":  {"", `"one"`, `"another"`, "list.*.source"},
 	"mass_g":  {"", "100", "200", "build.figures.mass_kg figures.around_mass_kg.value"},
 	"owned":   {"", "false", "true", "total.known"},
+	"made":    {"", `"printed"`, `"cut"`, "list.*.made"},
 	"note":    {"", `"one"`, `"another"`, "list.*.note"},
 	"link":    {"", `"https://a.example"`, `"https://b.example"`, "list.*.link"},
 }
@@ -159,6 +160,7 @@ var usualWishes = map[string]wish{
 // profileWishes are those of profiles, which are not bought.
 var profileWishes = map[string]wish{
 	"name":    {"", `"one name"`, `"another"`, "parts.name"},
+	"made":    {"", `"printed"`, `"cut"`, "parts.made"},
 	"note":    {"", `"one"`, `"another"`, "parts.note"},
 	"link":    {"", `"https://a.example"`, `"https://b.example"`, "parts.link"},
 	"price":   {"", "", "30", "unlikely.*"},

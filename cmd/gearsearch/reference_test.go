@@ -80,7 +80,7 @@ var shapeLines = map[string][]string{
 	"route": {"route testdata/shop/way.gpx", "route demo:harbour"},
 	"fit":   {"fit testdata/shop/build.toml testdata/shop/out.csv testdata/shop/back.csv testdata/shop/monday.csv --direction testdata/shop/out.csv=out --direction testdata/shop/back.csv=back" + shop},
 	"ride":  {"plot testdata/shop/build.toml route --route demo:harbour" + shop},
-	"parts": {"parts testdata/shop/build.toml" + shop, "parts " + demoBuild},
+	"parts": {"parts testdata/shop/build.toml" + shop, "parts " + demoBuild, "parts testdata/made/build.toml --catalog testdata/made/parts.toml --brief testdata/made/brief.toml"},
 }
 
 // TestDataPage: each key of each answer stands on the page, and each key on the page

@@ -24,7 +24,7 @@ func (o *Outfit) Cautions() []Caution {
 	if s := o.warmFuse(); s.Told() {
 		add(s)
 	}
-	if o.Build.Battery.Cell != nil {
+	if built(o.Build) {
 		add(said(CellsNeverWithoutVolts))
 	}
 	add(said(FuseAtPole))

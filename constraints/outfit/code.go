@@ -210,6 +210,7 @@ const (
 	OpenTakesBrake         Code = "open-takes-brake"
 	CellsNeverWithoutVolts Code = "cells-never-without-volts"
 	FuseAtPole             Code = "fuse-at-pole"
+	PrintedGives           Code = "printed-gives"
 	WatchTheCharge         Code = "watch-the-charge"
 
 	// What is assumed.

@@ -18,6 +18,7 @@ type Line struct {
 	Unit   float64 // price of one such pack; NaN: not known
 	Total  float64 // NaN: not known
 	Owned  bool
+	Made   string // how it is made; "": it is bought
 	// Invented: a part of the demo catalog.
 	Invented bool
 	Link     string
@@ -34,6 +35,7 @@ func lineOf(slot string, p *catalog.Part, pieces int) Line {
 		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link, Priced: p.Priced, Source: p.Source, Own: p.Note, Invented: p.Invented(),
 	}
 	if !l.Owned {
+		l.Made = p.Made
 		l.Packs = (pieces + l.SoldIn - 1) / l.SoldIn
 	}
 	return l
@@ -50,6 +52,9 @@ func lines(b *constraints.Build) []Line {
 			continue
 		}
 		pack := b.Battery
+		if !line.Owned {
+			line.Made = pack.Battery.HowMade()
+		}
 		if pack.Owned || !math.IsNaN(pack.Battery.Price) || pack.Cell == nil {
 			out = append(out, line)
 			continue

@@ -119,19 +119,13 @@ func (o *Outfit) toothTools() []Tool {
 
 // cellTools are for a pack that is made of its cells.
 func (o *Outfit) cellTools() []Tool {
-	pack := o.Build.Battery
-	if pack.Cell == nil || pack.Owned || !math.IsNaN(pack.Battery.Price) {
+	if !built(o.Build) {
 		return nil
 	}
+	pack := o.Build.Battery
 	of := []string{pack.ID}
-	strips := Tool{Name: "strips", For: of, Use: said(ToolStripsUnknown), Notes: o.Currents.PackSteady.How, Source: sourceStrips}
-	if amps := o.Currents.PackSteady.Amps; o.Currents.PackSteady.known() {
-		nickel := amps / nickelDensity
-		strips.Notes = nil
-		strips.Use = said(ToolStrips, boundLeast(amps, "A"), shown(nickel, mm2, "mm²", constraints.ThreeUp), shown(nickel/copperOverNickel, mm2, "mm²", constraints.ThreeUp))
-	}
 	return []Tool{
-		strips,
+		strips(o.Build),
 		{Name: "spot_welder", For: of, Use: said(ToolWelder), Source: sourceShakes},
 		{Name: "insulating_rings", For: of, Use: said(ToolRings, count(pack.Cells())), Source: sourceShakes},
 		{Name: "insulating_paper", For: of, Use: said(ToolPaper), Source: sourceShakes},

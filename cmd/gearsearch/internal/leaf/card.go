@@ -51,6 +51,15 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 		c.Invented = c.Invented || i.Invented
 	}
 	markInvented(c.Items, c.Around)
+	for _, made := range o.Makings() {
+		for _, list := range [][]Item{c.Items, c.Around} {
+			for i := range list {
+				if list[i].ID == made.Part.ID {
+					list[i].Note = join(list[i].Note, "to make: "+say.MakingFigures(made))
+				}
+			}
+		}
+	}
 	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
 	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
 	c.Care = say.OutfitCare(o, m.system)
@@ -77,6 +86,8 @@ func (m *maker) item(l outfit.Line) Item {
 	switch {
 	case l.Owned:
 		i.Buy = "owned"
+	case l.Made != "":
+		i.Buy = l.Made
 	case l.ID == "":
 		i.Price = ""
 	case l.SoldIn > 1 && l.Packs == 1:

@@ -229,6 +229,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.TwoBrakes:              {text: "some places ask for two brakes that do not depend on each other: check your local law"},
 	outfit.CellsNeverWithoutVolts: {text: "building a pack: cells are always live, and one wrong strip or torn wrap starts a fire; leave it to trained people"},
 	outfit.FuseAtPole:             {text: "put the fuse at the pack's positive pole, before anything else: nothing protects the wire between pole and fuse"},
+	outfit.PrintedGives:           {text: "printed teeth wear and printed parts give way in heat, which no check here knows: look at them after every ride (common practice, no published source)"},
 	outfit.WatchTheCharge:         {text: "stay by while it charges, on ground that cannot burn, with a charger made for this pack; never charge a hot, wet or damaged pack"},
 
 	outfit.WiresRun:         {text: "wires run %s from the pack to the controllers and %s from a controller to its motor"},

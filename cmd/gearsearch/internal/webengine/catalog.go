@@ -204,7 +204,7 @@ func newPart(c *catalog.Catalog, kind string, p *catalog.Part) part {
 // aside reports whether a key tells no part from others of its kind.
 func aside(key string) bool {
 	switch key {
-	case "id", "name", "price", "sold_in", "priced", "source", "owned", "note", "link", "side":
+	case "id", "name", "price", "sold_in", "priced", "source", "owned", "made", "note", "link", "side":
 		return true
 	}
 	return false

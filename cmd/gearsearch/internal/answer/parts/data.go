@@ -25,6 +25,7 @@ func (s *Answer) document() dataout.Document {
 		),
 		Lists: []dataout.List{
 			{Key: "list", Items: dataout.Objects(s.list(), lineObject)},
+			{Key: "made", Items: dataout.Objects(s.Makings(), makingObject)},
 			{Key: "needs", Items: dataout.Objects(s.Needs, needObject)},
 			{Key: "checks", Items: dataout.Objects(s.Results(), checkObject)},
 			{Key: "figures", Items: dataout.Objects(s.Facts(), factObject)},
@@ -45,7 +46,7 @@ func (s *Answer) leftOut() []string {
 }
 
 // listHeader are the keys of a line in order.
-var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "packs", "unit_price", "total", "owned", "link", "note", "priced", "source"}
+var listHeader = []string{"slot", "id", "name", "state", "pieces", "sold_in", "packs", "unit_price", "total", "owned", "link", "note", "priced", "source", "made"}
 
 // cells are the values of a line in the order of listHeader.
 func (l listed) cells() []any {
@@ -58,7 +59,7 @@ func (l listed) cells() []any {
 	}
 	return []any{
 		l.Slot, dataout.TextOrNil(l.ID), dataout.TextOrNil(name), state.String(), l.Pieces, l.SoldIn, l.Packs,
-		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.noted(dataSystem)), dataout.TextOrNil(l.Priced), dataout.TextOrNil(l.Source),
+		l.Unit, l.Total, l.Owned, dataout.TextOrNil(l.Link), dataout.TextOrNil(l.noted(dataSystem)), dataout.TextOrNil(l.Priced), dataout.TextOrNil(l.Source), dataout.TextOrNil(l.Made),
 	}
 }
 
@@ -151,5 +152,24 @@ func toolObject(t outfit.Tool) dataout.Object {
 		{Key: "for", Value: t.For},
 		{Key: "notes", Value: dataout.OrNone(say.Notes(t.Notes, dataSystem))},
 		{Key: "source", Value: t.Source},
+	}
+}
+
+func makingObject(m outfit.Making) dataout.Object {
+	figures := []dataout.Object{}
+	for _, d := range m.Figures {
+		var value any = d.Value
+		if d.Text != "" {
+			value = d.Text
+		}
+		figures = append(figures, dataout.Object{{Key: "figure", Value: d.Name}, {Key: "value", Value: value}, {Key: "unit", Value: dataout.TextOrNil(d.Unit)}})
+	}
+	return dataout.Object{
+		{Key: "slot", Value: m.Slot},
+		{Key: "id", Value: m.Part.ID},
+		{Key: "made", Value: m.How},
+		{Key: "pieces", Value: m.Pieces},
+		{Key: "figures", Value: figures},
+		{Key: "cautions", Value: dataout.OrNone(say.Notes(m.Cautions, dataSystem))},
 	}
 }

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
@@ -33,6 +34,7 @@ func (s *Answer) text() *layout.Text {
 	}
 	out.Table(s.listTable())
 	s.links(out)
+	say.MadeText(out, s.Makings(), s.System)
 	out.Heading("What the build needs around its drivetrain")
 	for _, n := range s.Needs {
 		s.needEntry(out, n)
@@ -137,6 +139,8 @@ func buyWords(l outfit.Line) string {
 	switch {
 	case l.Owned:
 		return "owned"
+	case l.Made != "":
+		return l.Made
 	case l.Packs == 0:
 		return "0"
 	case l.SoldIn == 1:
@@ -165,9 +169,13 @@ func stateWords(s outfit.State) string {
 
 // legend explains the list.
 func (s *Answer) legend() []layout.Gloss {
-	packs, open, wire := layout.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false
+	packs, open, wire, made := layout.Gloss{Titles: []string{"to buy"}, Text: ": packs"}, false, false, false
 	var notes []layout.Gloss
 	for _, l := range s.list() {
+		if l.Made != "" && !made {
+			made = true
+			notes = append(notes, layout.Gloss{Text: strings.Join(catalog.Makings(), ", ") + ": to be made, at the price of the material"})
+		}
 		if strings.Contains(buyWords(l.Line), "×") {
 			packs.Text = ": packs, × the pieces in a pack"
 		}

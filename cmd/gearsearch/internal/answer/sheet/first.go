@@ -6,6 +6,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/layout"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
 )
 
 // first is the first page of a sheet, which fits a terminal: what decides first, and
@@ -23,6 +24,7 @@ func (s *Answer) first() *layout.Text {
 	}
 	out.Notes(
 		layout.Note{Label: say.LabelWatch, Text: say.SheetWatch(results, shown)},
+		layout.Note{Label: say.LabelMake, Text: say.ToMake(outfit.Makings(s.Build))},
 		layout.Note{Label: say.LabelFor, Text: say.RideShort(p, s.System)},
 		layout.Note{Label: say.LabelVaried, Text: say.SheetVaried(s.Varied)},
 		layout.Note{Label: say.LabelAssumed, Text: say.FirstAssumptions(s.Build.Assumptions())},

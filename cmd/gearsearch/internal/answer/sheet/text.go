@@ -12,6 +12,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
 
@@ -37,6 +38,7 @@ func (s *Answer) text() *layout.Text {
 	out.Heading(say.Verdict(results, s.Strict))
 	say.AskedText(out, s.Build.Problem, s.System)
 	out.Table(say.PartsTable(s.Build, s.System))
+	say.MadeText(out, outfit.Makings(s.Build), s.System)
 	if s.Why {
 		s.reasons(out)
 	} else {
