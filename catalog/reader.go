@@ -109,6 +109,10 @@ func stray(key string) string {
 func (r *reader) toml(src Source) {
 	r.catalog.Files = append(r.catalog.Files, src.Name)
 	root := field.Parse(src, &r.report, append(KindNames(), changeKey)...).Root()
+	if parts, ok := carried(root); ok {
+		r.unsure = r.unsure || root.Damaged()
+		root = parts
+	}
 	r.root(src.Name, root)
 }
 

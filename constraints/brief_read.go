@@ -93,7 +93,7 @@ func ReadBrief(src field.Source) (*Brief, error) {
 	b := DefaultBrief()
 	b.places = places{at: map[string]field.Place{}, origins: map[string]string{}}
 	doc := field.Parse(src, &r)
-	top := documentTable("a brief", true, sectionNames()...)
+	top := documentTable("a brief", true, sectionsOf(doc.Root())...)
 	top.Elsewhere = func(key string) string {
 		if slices.Contains(catalog.KindNames(), key) {
 			return "" // a catalog

@@ -14,6 +14,9 @@ type BuildFile struct {
 	IDs    [slotCount]string
 	Motors int
 	From   From
+	// Carries: it has its parts and its brief in it, and is to be read as a catalog and as
+	// a brief.
+	Carries bool
 
 	places map[string]field.Place // by key
 	file   field.Place
@@ -39,7 +42,11 @@ func ReadBuild(src field.Source) (*BuildFile, error) {
 	var r field.Report
 	out := &BuildFile{places: map[string]field.Place{}}
 	doc := field.Parse(src, &r)
-	given := documentTable("a build file", false, "build", "from").Decode(doc.Root(), new(document), &r)
+	sections := []string{"build", "from"}
+	if out.Carries = isCarrier(doc.Root()); out.Carries {
+		sections = sectionsOf(doc.Root())
+	}
+	given := documentTable("a build file", false, sections...).Decode(doc.Root(), new(document), &r)
 	section, ok := given.Value("build").Section()
 	switch {
 	case !given.Has("build") && !doc.Root().Damaged():

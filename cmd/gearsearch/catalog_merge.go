@@ -24,7 +24,7 @@ The file is a TOML catalog like any other, written whole or not at all. Comments
 
 Exit code: 0 written, 2 wrong usage, 3 wrong catalogs, 4 a file could not be read or written.`,
 		Flags: []cli.Flag{
-			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE.toml` the catalog to write; needed"},
+			&cli.StringFlag{Name: "o", Category: ask.ThemeOutput, Usage: "`FILE` the catalog to write, whose name ends in .toml; needed"},
 			&cli.BoolFlag{Name: "overwrite", Category: ask.ThemeOutput, Usage: "write it over a file that is there"},
 			ask.FormatFlag("table"),
 			ask.QuietFlag(),

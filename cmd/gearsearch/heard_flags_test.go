@@ -101,6 +101,7 @@ var flagWishes = map[string]flagWish{
 	"plot weight":           {"", "", "speed=9"}, // which says that a drawing has no scores
 	"top":                   {"", "1", "2"},
 	"save":                  {"", "", "1=out"},
+	"with-parts":            {"--save 1=out", "", " "},
 	"front":                 {"", "price", "price,range_km"},
 	"stability":             {"", "", " "},
 	"tolerance":             {"", "", " "},
@@ -153,7 +154,7 @@ var flagWishes = map[string]flagWish{
 var elsewhere = []string{"fit plot", "page quiet", "page one-file", "page small", "vary part", "catalog add catalog", "catalog add quiet", "catalog merge overwrite", "catalog diff quiet"}
 
 // raw are the flags that say how an answer is given, which is looked at whole.
-var raw = []string{"format", "o", "full", "units", "quiet", "save", "plot weight", "why", "date", "reference", "least"}
+var raw = []string{"format", "o", "full", "units", "quiet", "save", "with-parts", "plot weight", "why", "date", "reference", "least"}
 
 // briefOfFlags asks for all that some flag bears on. Without limits of price and
 // mass their references are those of the parts that are left.

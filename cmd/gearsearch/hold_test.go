@@ -56,7 +56,7 @@ var heldLines = map[string][]string{
 	"catalog check":   {"parts.toml"},
 	"catalog show":    {"motor --catalog parts.toml"},
 	"catalog convert": {"parts.toml " + newFolder},
-	"catalog merge":   {"parts.toml parts.toml --overwrite"},
+	"catalog merge":   {"parts.toml parts.toml -o all.toml --overwrite"},
 	"catalog diff":    {"parts.toml parts.toml"},
 	"catalog import":  {"shed.csv --map Colour=-"},
 	"catalog schema":  {""},
@@ -67,7 +67,7 @@ var heldLines = map[string][]string{
 }
 
 // outputEndings are the endings of files for commands that write no JSON.
-var outputEndings = map[string]string{"plot": ".svg", "report": ".html", "catalog merge": ".toml", "catalog import": ".csv"}
+var outputEndings = map[string]string{"plot": ".svg", "report": ".html", "catalog import": ".csv"}
 
 // heldUp is a run that somebody holds up.
 type heldUp struct {
@@ -96,7 +96,7 @@ func holdUps(path string, c *cli.Command, line string) []heldUp {
 		}
 	}
 	for _, f := range c.Flags {
-		if f.Names()[0] == "o" {
+		if f.Names()[0] == "o" && !slices.Contains(words, "-o") {
 			ending, ok := outputEndings[path]
 			if !ok {
 				ending = ".json"

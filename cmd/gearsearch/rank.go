@@ -41,7 +41,7 @@ Quantities carry a unit: 40km/h 25mph 11m/s, 15% 8.5deg, 38N.m 28lbf.ft, 90kg 19
 The format jsonl gives every feasible build, one a line, as found and unranked, in memory that does not grow; the last line is the summary. With --apart it gives the ranked designs.
 
 Exit code: 0 answered, 1 nothing is feasible, 2 wrong usage, 3 wrong catalog or brief, 4 a file could not be read or written, 130 interrupted (the best so far, marked incomplete).`,
-		Flags:  slices.Concat(ask.QuestionFlags(), []cli.Flag{ask.FullFlag(), ask.TopFlag(), ask.SaveFlag()}, mannerFlags(), shareFlags(), ask.OutputFlags()),
+		Flags:  slices.Concat(ask.QuestionFlags(), []cli.Flag{ask.FullFlag(), ask.TopFlag(), ask.SaveFlag(), ask.WithPartsFlag()}, mannerFlags(), shareFlags(), ask.OutputFlags()),
 		Action: p.rank,
 	}
 }

@@ -36,7 +36,7 @@ Exit code: 0 answered, 1 no swap passes every check, 2 wrong usage, 3 wrong cata
 			&cli.StringSliceFlag{Name: "change", Category: ask.ThemeAnswer, Usage: "`SLOT[,SLOT]` what to change: " + strings.Join(ask.ChangeWords(), ", ")},
 			ask.TopFlag(),
 			&cli.BoolFlag{Name: "all", Category: ask.ThemeAnswer, Usage: "the figures of every change, with the checks that it fails and cures; without --change, of each slot in turn"},
-			ask.SaveFlag(),
+			ask.SaveFlag(), ask.WithPartsFlag(),
 		), ask.OutputFlags()...),
 		Action: p.swap,
 	}

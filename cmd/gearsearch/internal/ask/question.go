@@ -25,6 +25,7 @@ type Question struct {
 
 	sources   *Sources
 	at        int      // place of the brief among those of the sources
+	carry     bool     // a build that is saved carries its parts
 	overrides []string // the flags beside --catalog and --brief, as they can be typed again
 }
 
@@ -57,7 +58,7 @@ func (d *Desk) askEach(c *cli.Context, build supply) ([]*Question, error) {
 	if err != nil {
 		return nil, err
 	}
-	parts, err := d.Catalog(c.Context, s.Catalog)
+	parts, err := d.catalogBeside(c.Context, s)
 	if err != nil {
 		return nil, err
 	}
@@ -79,7 +80,7 @@ func (d *Desk) askEach(c *cli.Context, build supply) ([]*Question, error) {
 
 // put makes a question of the brief at a place: flags override it.
 func (d *Desk) put(c *cli.Context, s *Sources, i int, parts *catalog.Catalog, brief *constraints.Brief) (*Question, error) {
-	q := &Question{Catalog: parts, Brief: brief, Strict: c.Bool("strict"), sources: s, at: i, overrides: overrides(c)}
+	q := &Question{Catalog: parts, Brief: brief, Strict: c.Bool("strict"), sources: s, at: i, carry: c.Bool("with-parts"), overrides: overrides(c)}
 	alone := brief.Validate() // flags may mend it
 	if err := override(brief, c); err != nil {
 		return nil, err
@@ -208,7 +209,7 @@ func (d *Desk) brief(ctx context.Context, s *Sources, i int) (*constraints.Brief
 	if err != nil {
 		return nil, err
 	}
-	if constraints.IsBuild(src) {
+	if constraints.IsBuild(src) && !catalog.Carries(src) {
 		what := "--brief " + say.Shown(name)
 		if s.briefBy != byFlag {
 			what = say.Shown(name)

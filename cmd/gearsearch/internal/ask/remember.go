@@ -9,6 +9,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/files"
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
@@ -19,6 +20,13 @@ func buildSupply(name string, f *constraints.BuildFile) supply {
 	s := supply{by: byBuild, file: name}
 	if name == "-" {
 		s.file = files.StandardInput
+	}
+	if f.Carries {
+		s.catalog, s.briefs, s.carried = []string{name}, []string{name}, name
+		if name == "-" {
+			s.noCatalog = outcome.Usage("save it as a file first", "a build file that carries its parts is not read from standard input")
+		}
+		return s
 	}
 	var lost field.Problems
 	for i, path := range f.From.Catalog {
@@ -113,6 +121,9 @@ func passing(name string) bool {
 // file is the build file of a build that goes to a target: it says where the
 // build comes from.
 func (q *Question) file(d *Desk, b *constraints.Build, to *files.Target) []byte {
+	if q.carry {
+		return q.carrying(d, b, to)
+	}
 	f, kept := b.File(), q.sources.asSaved(q.at)
 	for _, path := range kept.catalog {
 		f.From.Catalog = append(f.From.Catalog, relative(path, to.Name))

@@ -36,6 +36,7 @@ const (
 type supply struct {
 	by                 supplier
 	file               string   // of the build
+	carried            string   // the build file that carries its parts; "": none does
 	catalog            []string // as --catalog names it; nil: none
 	briefs             []string // as --brief names them; nil: none
 	noCatalog, noBrief error    // why what is named cannot be read
@@ -192,7 +193,7 @@ func asFile(name string) string {
 func (d *Desk) noteSources(s *Sources) {
 	var found say.Found
 	add := func(by supplier, names []string) {
-		names = slices.DeleteFunc(slices.Clone(names), func(name string) bool { return !isFile(name) })
+		names = slices.DeleteFunc(slices.Clone(names), func(name string) bool { return !isFile(name) || by == byBuild && name == s.build.carried })
 		switch by {
 		case byFolder:
 			found.Here = append(found.Here, names...)
@@ -202,6 +203,9 @@ func (d *Desk) noteSources(s *Sources) {
 	}
 	add(s.catalogBy, s.Catalog)
 	add(s.briefBy, s.Briefs)
+	if s.build.carried != "" && (s.catalogBy == byBuild || s.briefBy == byBuild) {
+		d.Note("%s", say.Carries(s.build.carried, s.catalogBy == byBuild, s.briefBy == byBuild))
+	}
 	found.By, found.Demo = s.build.file, s.DemoParts() && s.catalogBy != byFlag
 	if text := found.Words(); text != "" {
 		d.Note("%s", text)

@@ -43,6 +43,11 @@ func SaveFlag() cli.Flag {
 	return &cli.StringSliceFlag{Name: "save", Category: ThemeAnswer, Usage: "`N=FILE` write build N as a build file, which sheet takes; may be repeated"}
 }
 
+// WithPartsFlag has builds that are saved carry their parts.
+func WithPartsFlag() cli.Flag {
+	return &cli.BoolFlag{Name: "with-parts", Category: ThemeAnswer, Usage: "with --save: put the parts and the brief into the file, so that it is read without any other"}
+}
+
 // NewWish reads the flags; streamed is an answer that is not ranked.
 func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
 	w := &Wish{Top: DefaultTop, TopGiven: c.IsSet("top")}
@@ -58,6 +63,9 @@ func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
 			return nil, outcome.Usage("rank --format jsonl gives any number of builds, unranked", "--top %s: at most %d are ranked", say.Shown(c.String("top")), search.MostRanked)
 		}
 		w.Top = n
+	}
+	if c.Bool("with-parts") && len(c.StringSlice("save")) == 0 {
+		return nil, outcome.Usage("add --save 1=build.toml", "--with-parts is for builds that are saved")
 	}
 	for _, text := range c.StringSlice("save") {
 		number, file, _ := strings.Cut(text, "=")

@@ -1,0 +1,61 @@
+package constraints
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+
+	"gearsearch/catalog/field"
+)
+
+// A build file that carries its parts carries the brief too: the sections of a brief
+// stand in it beside [build], and it is read as a brief.
+
+// carriedBeside are the sections of such a file that are not of its brief.
+func carriedBeside() []string { return []string{"build", "parts"} }
+
+// Carried is the brief as a build file carries it: what is other than without a brief.
+// What it keeps and avoids is left out, since parts to choose from are not carried, and
+// so is the name of a way to ride, which is a file of its own.
+func (b *Brief) Carried() []byte {
+	var out strings.Builder
+	plain := DefaultBrief().Values()
+	for i, s := range b.Values() {
+		if s.Name == "keep" || s.Name == "avoid" {
+			continue
+		}
+		header := false
+		for j, k := range s.Keys {
+			if k.Value == nil || k.Key == "route" || reflect.DeepEqual(k.Value, plain[i].Keys[j].Value) {
+				continue
+			}
+			if !header {
+				fmt.Fprintf(&out, "\n[%s]\n", s.Name)
+				header = true
+			}
+			fmt.Fprintf(&out, "%s = %s\n", k.Key, field.TOML(k.Value))
+		}
+	}
+	return []byte(out.String())
+}
+
+// sectionsOf are the sections of a brief that a document may have: those of a build file
+// that carries its parts besides.
+func sectionsOf(root field.Section) []string {
+	names := sectionNames()
+	if isCarrier(root) {
+		names = append(slices.Clone(names), carriedBeside()...)
+	}
+	return names
+}
+
+// isCarrier reports whether a document is a build file that carries its parts.
+func isCarrier(root field.Section) bool {
+	for _, name := range carriedBeside() {
+		if root.Value(name).Kind() == field.KindAbsent {
+			return false
+		}
+	}
+	return true
+}
