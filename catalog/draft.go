@@ -309,7 +309,7 @@ func Drafts(src Source) ([]Draft, error) {
 	}
 	var out []Draft
 	for _, k := range registry {
-		for row := range k.rows(c, true) {
+		for row := range writtenRows(k, c, true) {
 			d := Draft{k.info().Name, map[string]string{}}
 			for in, v := range row {
 				if v != nil && !implied(in, v) {

@@ -22,9 +22,6 @@ type kind interface {
 	parts(c *Catalog) iter.Seq[*Part]
 	// values yields the keys of part i with its values.
 	values(c *Catalog, i int) iter.Seq2[*field.Info, any]
-	// rows yields what the parts are written as: a part, or a table of ranges as it was.
-	// columns says that keys are written in the order of the kind.
-	rows(c *Catalog, columns bool) iter.Seq[iter.Seq2[*field.Info, any]]
 	// value is what part i gives for a key; nil where it gives nothing.
 	value(c *Catalog, i int, key string) any
 	// field is the key of that name, nil if the kind has none.

@@ -57,22 +57,25 @@ func (c *Catalog) Rows(kindName string) iter.Seq[iter.Seq2[*field.Info, any]] {
 	if !ok {
 		return func(func(iter.Seq2[*field.Info, any]) bool) {}
 	}
-	return k.rows(c, true)
+	return writtenRows(k, c, true)
 }
 
-func (k *kindOf[T]) rows(c *Catalog, columns bool) iter.Seq[iter.Seq2[*field.Info, any]] {
+// writtenRows yields what the parts of a kind are written as: a part, or a table of
+// ranges as it was. columns says that keys are written in the order of the kind. It
+// goes by numbers of parts: what is generic is compiled for every kind.
+func writtenRows(k kind, c *Catalog, columns bool) iter.Seq[iter.Seq2[*field.Info, any]] {
 	return func(yield func(iter.Seq2[*field.Info, any]) bool) {
-		tables := k.tables(c, columns)
-		for i, t := range *k.list(c) {
-			p := k.part(t)
+		w := rangeWriter{k, c, slices.Collect(k.parts(c)), columns}
+		tables := w.tables()
+		for i, p := range w.parts {
 			members := tables[p.table]
 			switch {
 			case members == nil:
 				if !yield(k.values(c, i)) {
 					return
 				}
-			case members[0] == t:
-				if !yield(k.asTable(p.table, members, columns)) {
+			case members[0] == i:
+				if !yield(w.asTable(p.table, members)) {
 					return
 				}
 			}
@@ -80,18 +83,26 @@ func (k *kindOf[T]) rows(c *Catalog, columns bool) iter.Seq[iter.Seq2[*field.Inf
 	}
 }
 
+// rangeWriter writes the parts of a kind.
+type rangeWriter struct {
+	kind    kind
+	catalog *Catalog
+	parts   []*Part
+	columns bool // keys are written in the order of the kind
+}
+
 // tables are the tables with ranges of which all parts are here as the table has
-// them: their members in the order of the table.
-func (k *kindOf[T]) tables(c *Catalog, columns bool) map[*table][]*T {
-	out := map[*table][]*T{}
-	for _, t := range *k.list(c) {
-		if p := k.part(t); p.table != nil {
-			out[p.table] = append(out[p.table], t)
+// them: the numbers of their members in the order of the table.
+func (w *rangeWriter) tables() map[*table][]int {
+	out := map[*table][]int{}
+	for i, p := range w.parts {
+		if p.table != nil {
+			out[p.table] = append(out[p.table], i)
 		}
 	}
 	for table, members := range out {
-		slices.SortFunc(members, func(a, b *T) int { return k.part(a).member - k.part(b).member })
-		if len(members) != table.size || !k.whole(table, members) || columns && !k.inColumns(table, members) {
+		slices.SortFunc(members, func(a, b int) int { return w.parts[a].member - w.parts[b].member })
+		if len(members) != table.size || !w.whole(table, members) || w.columns && !w.inColumns(table, members) {
 			delete(out, table)
 		}
 	}
@@ -99,12 +110,12 @@ func (k *kindOf[T]) tables(c *Catalog, columns bool) map[*table][]*T {
 }
 
 // whole reports whether each member still is what its table makes of it.
-func (k *kindOf[T]) whole(table *table, members []*T) bool {
-	for i, t := range members {
-		if k.part(t).member != i || k.part(t).Family != k.part(members[0]).Family {
+func (w *rangeWriter) whole(table *table, members []int) bool {
+	for i, at := range members {
+		if w.parts[at].member != i || w.parts[at].Family != w.parts[members[0]].Family {
 			return false
 		}
-		for in, v := range k.table.Values(k.asWritten(t)) {
+		for in, v := range w.kind.values(w.catalog, at) {
 			s, spread := table.spread(in.Key)
 			like := members[0]
 			if spread {
@@ -113,7 +124,7 @@ func (k *kindOf[T]) whole(table *table, members []*T) bool {
 			if in.Key == "id" {
 				continue
 			}
-			if same, _ := k.table.Lookup(k.asWritten(like), in.Key); field.TOML(v) != field.TOML(same) {
+			if field.TOML(v) != field.TOML(w.kind.value(w.catalog, like, in.Key)) {
 				return false
 			}
 			if spread && s.Range != nil && field.TOML(v) != field.TOML(s.Range.At(i/s.Stride%s.Len)) {
@@ -126,11 +137,14 @@ func (k *kindOf[T]) whole(table *table, members []*T) bool {
 
 // inColumns reports whether the table reads the same where its keys stand in the order
 // of the kind: only a running number depends on the order.
-func (k *kindOf[T]) inColumns(table *table, members []*T) bool {
-	if len(members) < 2 || k.part(members[1]).ID != k.part(members[1]).Family+"-2" {
+func (w *rangeWriter) inColumns(table *table, members []int) bool {
+	if len(members) < 2 || w.parts[members[1]].ID != w.parts[members[1]].Family+"-2" {
 		return true
 	}
-	column := func(s field.Spread) int { return slices.Index(k.table.Keys(), s.Key) }
+	fields := w.kind.info().Fields
+	column := func(s field.Spread) int {
+		return slices.IndexFunc(fields, func(in field.Info) bool { return in.Key == s.Key })
+	}
 	first := func(s field.Spread) int { // of the lists, which are one axis, the first column counts
 		at := column(s)
 		for _, other := range table.spreads {
@@ -158,15 +172,15 @@ func (t *table) axes() []field.Spread {
 
 // asTable yields the keys of a table with ranges: those of one value, then the others
 // in the order written; or all in the order of the kind.
-func (k *kindOf[T]) asTable(table *table, members []*T, columns bool) iter.Seq2[*field.Info, any] {
+func (w *rangeWriter) asTable(table *table, members []int) iter.Seq2[*field.Info, any] {
 	return func(yield func(*field.Info, any) bool) {
-		for in, v := range k.table.Values(k.asWritten(members[0])) {
+		for in, v := range w.kind.values(w.catalog, members[0]) {
 			s, spread := table.spread(in.Key)
 			switch {
 			case in.Key == "id":
-				v = k.part(members[0]).Family
-			case spread && columns:
-				v = k.several(s, members)
+				v = w.parts[members[0]].Family
+			case spread && w.columns:
+				v = w.several(s, members)
 			case spread:
 				continue
 			}
@@ -174,11 +188,11 @@ func (k *kindOf[T]) asTable(table *table, members []*T, columns bool) iter.Seq2[
 				return
 			}
 		}
-		if columns {
+		if w.columns {
 			return
 		}
 		for _, s := range table.spreads {
-			if !yield(k.field(s.Key), k.several(s, members)) {
+			if !yield(w.kind.field(s.Key), w.several(s, members)) {
 				return
 			}
 		}
@@ -187,13 +201,13 @@ func (k *kindOf[T]) asTable(table *table, members []*T, columns bool) iter.Seq2[
 
 // several is the value of a key with several: its range, or the list of what the
 // members have.
-func (k *kindOf[T]) several(s field.Spread, members []*T) any {
+func (w *rangeWriter) several(s field.Spread, members []int) any {
 	if s.Range != nil {
 		return *s.Range
 	}
 	var list []float64
 	for i := range s.Len {
-		switch v, _ := k.table.Lookup(k.asWritten(members[i*s.Stride]), s.Key); v := v.(type) {
+		switch v := w.kind.value(w.catalog, members[i*s.Stride], s.Key).(type) {
 		case float64:
 			list = append(list, v)
 		case int:

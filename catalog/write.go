@@ -33,7 +33,7 @@ func (c *Catalog) WriteTOML(w io.Writer) error {
 	fmt.Fprintf(out, "currency = %s\n", field.TOML(c.currency()))
 	for _, k := range registry {
 		name := k.info().Name
-		for row := range k.rows(c, false) {
+		for row := range writtenRows(k, c, false) {
 			fmt.Fprintf(out, "\n[[%s]]\n", name)
 			for in, v := range row {
 				if v != nil && !implied(in, v) {
@@ -105,7 +105,7 @@ func rows(c *Catalog, k kind) iter.Seq[[]string] {
 		if !yield(row) {
 			return
 		}
-		for values := range k.rows(c, true) {
+		for values := range writtenRows(k, c, true) {
 			row = row[:0]
 			for _, v := range values {
 				row = append(row, field.Cell(v))

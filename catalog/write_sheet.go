@@ -36,7 +36,7 @@ func (c *Catalog) WriteSheet(w io.Writer, comma rune) error {
 		}
 	}
 	for _, k := range registry {
-		for values := range k.rows(c, true) {
+		for values := range writtenRows(k, c, true) {
 			clear(row)
 			row[0] = k.info().Name
 			for in, v := range values {
@@ -61,7 +61,7 @@ func (c *Catalog) givenKeys() []string {
 	var keys []string
 	given := map[string]bool{}
 	for _, k := range registry {
-		for values := range k.rows(c, true) {
+		for values := range writtenRows(k, c, true) {
 			for in, v := range values {
 				given[in.Key] = given[in.Key] || v != nil && !implied(in, v)
 			}

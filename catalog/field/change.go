@@ -42,15 +42,22 @@ func (t *Table[T]) Change(s Section, into *T, was Given, besides []string, r *Re
 		case slices.Contains(besides, string(e.key)):
 		case !known:
 			t.unknown(e, s, r)
-		case t.infos[i].Family && e.Value.Kind() == KindList:
-			r.Add(e.Value.Place(), WrongType, "name one part of a family by its own id", "%s is a list: a change gives one value", e.Key())
-		default:
-			g.later[i] = e.Value
+		case g.change(i, e, r):
 			t.fields[i].set(&t.infos[i], e.Value, b, r)
 		}
 	}
 	t.refine(s, r)
 	return g
+}
+
+// change has the key of field i stand where an entry gives it; ok is false of a list.
+func (g Given) change(i int, e Entry, r *Report) (ok bool) {
+	if g.infos[i].Family && e.Value.Kind() == KindList {
+		r.Add(e.Value.Place(), WrongType, "name one part of a family by its own id", "%s is a list: a change gives one value", e.Key())
+		return false
+	}
+	g.later[i] = e.Value
+	return true
 }
 
 // Unset makes a key of a value hold what it holds where it is not given, and g say
