@@ -208,7 +208,7 @@ type Profile struct {
 // a board needs around it, and no part of the builds that are ranked.
 type Catalog struct {
 	Title       string   // of the first file that has one
-	Currency    string   // "EUR" where no file names one
+	Currency    string   // "EUR" where the first file names none
 	Files       []string // as they were named, directories as the files in them
 	Changes     []Change // in the order in which they were made
 	Rates       []Rate   // into Currency, of the others that files name

@@ -148,6 +148,7 @@ func TestReferences(t *testing.T) {
 	c, err := Read(
 		Source{Name: "a.toml", Data: []byte(`
 schema = 1
+currency = "GBP"
 [[battery]]
 id = "b"
 series = 10
@@ -172,7 +173,6 @@ fits_wheels = ["w"]
 		Source{Name: "b.toml", Data: []byte(`
 schema = 1
 title = "Second"
-currency = "GBP"
 [[profile]]
 id = "own"
 pitch_mm = 4

@@ -141,6 +141,9 @@ func (r *reader) change(file string, s field.Section) {
 		}
 		i++
 	}
+	if len(c.Keys) == 0 && !given.Has("unset") {
+		r.report.Add(s.Place(), field.Missing, "write the keys that are other, or unset = [\"price\"]", "the change of %s %s changes nothing", head.kind, field.Quote(head.id))
+	}
 	since := r.report.Mark()
 	for _, x := range parts {
 		c.overrule(x, places)
@@ -182,7 +185,11 @@ func (r *reader) unset(k kind, s field.Section, given field.Given, keys []string
 			}
 			r.report.Add(item.Place(), field.UnknownKey, hint, "unset names %s, which is no key of a %s", field.Quote(key), k.info().Name)
 		case in.Required:
-			r.report.Add(item.Place(), field.Missing, "give it another value", "unset names %s, which every %s has", key, k.info().Name)
+			hint := "give it another value"
+			if key == "id" {
+				hint = "a change names a part by its id"
+			}
+			r.report.Add(item.Place(), field.Missing, hint, "unset names %s, which every %s has", key, k.info().Name)
 		case s.Value(key).Kind() != field.KindAbsent:
 			r.report.Add(item.Place(), field.Contradiction, "take out either", "unset names %s, which this change gives", key)
 		default:

@@ -1,8 +1,7 @@
 // Package catalog reads, checks and holds the parts that a board is built of.
 //
 // A catalog is one or more TOML files. At the top stand schema = 1, a title
-// and the currency ("EUR" unless given; files that name one must name the
-// same). Below stand the parts, each kind a list of tables; keys carry their
+// and the currency ("EUR" unless given; later files have the first one's). Below stand the parts, each kind a list of tables; keys carry their
 // unit:
 //
 //	schema = 1

@@ -44,6 +44,7 @@ func CheckDrafts(name string, drafts []Draft, beside ...Source) (list []Checked,
 	for _, src := range beside {
 		before.file(src)
 	}
+	before.readAll()
 	taken := map[string]bool{}
 	for id := range before.ids {
 		taken[id] = true

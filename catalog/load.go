@@ -43,6 +43,7 @@ func (r *reader) readAll() {
 		}
 	}
 	r.finishChanged()
+	r.settle()
 }
 
 // hidden reports a file that its owner does not see, such as the ._motor.csv that

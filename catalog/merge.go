@@ -57,7 +57,7 @@ func Merge(catalogs ...[]Source) (*Merged, error) {
 		return nil, err
 	}
 	m := &Merged{}
-	w := mergedText{head: head{title: c.Title, currency: c.currency()}}
+	w := mergedText{head: head{title: c.Title, currency: c.currency()}, rates: c.Rates}
 	for _, k := range registry {
 		entries := entriesOf(c, k)
 		for len(entries) > 0 {
@@ -121,7 +121,13 @@ type version struct {
 // versionOf is a part with the places of its keys.
 func versionOf(m *merging, e Entry) version {
 	v := version{given(e), map[string]Position{}}
-	marks := Places{e.Part.ID: m.givens[e.Part]}
+	of := m.givens[e.Part]
+	for in := range e.Values() {
+		if in.Type == field.TypeFlag && of.given.Has(in.Key) && v.values[in.Key] == nil {
+			v.values[in.Key] = false // a flag that is taken back
+		}
+	}
+	marks := Places{e.Part.ID: of}
 	for key := range v.values {
 		v.places[key] = positionOf(marks.At(e.Part.ID, key))
 	}
@@ -250,6 +256,7 @@ func (b bundle) settle(earlier, later map[string]any, drop, whole map[string]boo
 // mergedText writes parts as a TOML file, and knows which line is whose.
 type mergedText struct {
 	head  head
+	rates []Rate // which a catalog that is merged later may need
 	parts []foldedPart
 	lines []int // the part of each line, −1 for none
 }
@@ -268,6 +275,13 @@ func (w *mergedText) bytes() []byte {
 		line(-1, "title = %s", field.TOML(w.head.title))
 	}
 	line(-1, "currency = %s", field.TOML(w.head.currency))
+	if len(w.rates) > 0 {
+		line(-1, "")
+		line(-1, "[%s]", ratesKey)
+	}
+	for _, r := range w.rates {
+		line(-1, "%s = %s", tomlKey(r.Currency), field.TOML(r.Rate))
+	}
 	for i, p := range w.parts {
 		line(i, "")
 		line(i, "[[%s]]", p.kind.info().Name)

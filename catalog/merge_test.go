@@ -223,3 +223,46 @@ func TestDifferencesAreAll(t *testing.T) {
 		}
 	})
 }
+
+// TestMergeKeepsWhatLaterOnesNeed: the rates of a catalog, and flags that a later one
+// takes back, are in what is written.
+func TestMergeKeepsWhatLaterOnesNeed(t *testing.T) {
+	file := func(name, text string) []Source {
+		return []Source{{Name: name, Data: []byte("schema = 1\n" + text)}}
+	}
+	rates := file("rates.toml", "[rates]\nUSD = 0.9\n[[wheel]]\nid = \"w\"\ndiameter_mm = 90\nprice = 10\nowned = true")
+	back := file("back.toml", "[[wheel]]\nid = \"w\"\ndiameter_mm = 90\nowned = false")
+	dollars := file("dollars.toml", "currency = \"USD\"\n[[wheel]]\nid = \"v\"\ndiameter_mm = 90\nprice = 10")
+	two, err := Merge(rates, back)
+	if err != nil {
+		t.Fatal(err)
+	}
+	three, err := Merge([]Source{{Name: "two.toml", Data: two.Text}}, dollars)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Merge(rates, back, dollars)
+	if err != nil || string(all.Text) != string(three.Text) {
+		t.Errorf("%v: one after the other\n%s\nall at once\n%s", err, three.Text, all.Text)
+	}
+	if w := three.Catalog.Wheels; len(w) != 2 || w[0].Price != 9 || w[1].Owned || w[1].Price != 10 {
+		t.Errorf("%s", three.Text)
+	}
+	if len(two.Conflicts) != 1 || two.Conflicts[0].Key.Key != "owned" {
+		t.Errorf("told: %v", two.Conflicts)
+	}
+}
+
+// TestFirstFileHasTheCurrency: what is laid over a file that names no currency does not
+// turn its prices into another.
+func TestFirstFileHasTheCurrency(t *testing.T) {
+	plain := Source{Name: "a.toml", Data: []byte("schema = 1\n[[wheel]]\nid = \"w\"\ndiameter_mm = 90\nprice = 30")}
+	dollars := Source{Name: "b.toml", Data: []byte("schema = 1\ncurrency = \"USD\"\n[[wheel]]\nid = \"v\"\ndiameter_mm = 90\nprice = 10")}
+	if _, err := Read(plain, dollars); err == nil || !strings.Contains(err.Error(), `currency is "USD", not "EUR" as in a.toml, which names none, and has no rate`) {
+		t.Errorf("%v", err)
+	}
+	c, err := Read(dollars, plain)
+	if err != nil || c.Currency != "USD" || c.Wheels[0].Price != 10 || c.Wheels[1].Price != 30 {
+		t.Errorf("%v, %+v", err, c)
+	}
+}

@@ -8,8 +8,9 @@ import (
 	"gearsearch/catalog/unit"
 )
 
-// Prices of a catalog are in one currency, that of its first file that names one.
-// What a later file, or a price itself, has in another is turned into it by [rates].
+// Prices of a catalog are in one currency, that of its first file: EUR where that names
+// none. A later file that names none has it too. What a later file, or a price itself,
+// has in another is turned into it by [rates].
 
 // ratesKey is the key of the rates at the top level.
 const ratesKey = "rates"
@@ -77,14 +78,31 @@ func isCurrency(s string) bool {
 	return s != "" && len(s) <= maxCurrency && !strings.ContainsRune(s, ' ')
 }
 
-// setCurrency notes the currency that a file names. The first is the catalog's.
+// settle makes the first file's currency the catalog's: it does not change by what is
+// laid over that file.
+func (r *reader) settle() {
+	r.catalog.Currency = ""
+	if len(r.catalog.sources) > 0 {
+		if s := r.money.scopes[scopeName(r.catalog.sources[0].Name)]; s != nil {
+			r.catalog.Currency = s.currency
+		}
+	}
+}
+
+// ownPlace is where the catalog's currency comes from, in words.
+func (r *reader) ownPlace() string {
+	first := r.catalog.sources[0].Name
+	if s := r.money.scopes[scopeName(first)]; s != nil {
+		return "as in " + where(s.at)
+	}
+	return "as in " + first + ", which names none"
+}
+
+// setCurrency notes the currency that a file names.
 func (r *reader) setCurrency(file, currency string, at field.Place) {
 	if !isCurrency(currency) {
 		r.report.Add(at, field.WrongText, `such as "EUR"`, "currency is %s, must be a code or a sign of at most %d bytes", field.Quote(currency), maxCurrency)
 		return
-	}
-	if r.catalog.Currency == "" {
-		r.catalog.Currency = currency
 	}
 	name := scopeName(file)
 	if old := r.money.scopes[name]; old != nil {
@@ -144,13 +162,10 @@ func (m *money) priceFrom(part *Part, file string) {
 func (r *reader) convert() {
 	own := r.catalog.currency()
 	x := exchange{reader: r, own: own, named: map[*Part]payment{}}
-	for _, s := range r.money.order {
-		x.foreign = x.foreign || !unit.SameCurrency(s.currency, own)
-	}
 	x.known()
 	for _, s := range r.money.order {
 		if !unit.SameCurrency(s.currency, own) && x.rate(s.currency) == nil {
-			r.report.Add(s.at, field.Contradiction, x.hint(s.currency), "currency is %s, not %s as in %s, and has no rate", field.Quote(s.currency), field.Quote(own), where(r.money.order[0].at))
+			r.report.Add(s.at, field.Contradiction, x.hint(s.currency), "currency is %s, not %s %s, and has no rate", field.Quote(s.currency), field.Quote(own), r.ownPlace())
 		}
 	}
 	for _, p := range r.money.payments {
@@ -161,7 +176,7 @@ func (r *reader) convert() {
 			r.report.Add(p.at, field.Contradiction, "write it in "+own+", or "+x.hint(p.currency), "price is in %s, must be in %s, the catalog's currency", field.Quote(p.currency), own)
 		}
 	}
-	if r.report.Len() == 0 && (x.foreign || len(x.named) > 0) {
+	if r.report.Len() == 0 {
 		x.turn()
 	}
 }
@@ -169,10 +184,9 @@ func (r *reader) convert() {
 // exchange turns prices into one currency.
 type exchange struct {
 	*reader
-	own     string
-	foreign bool // a file names another currency
-	rates   []*Rate
-	named   map[*Part]payment
+	own   string
+	rates []*Rate
+	named map[*Part]payment
 }
 
 // known gathers the rates into the catalog's currency: those of files that name it or

@@ -105,7 +105,7 @@ func TestSchemaRefusesUnits(t *testing.T) {
 }
 
 // TestCurrencies: a price may name the catalog's currency and no other, which
-// the catalog may say in any of its files.
+// the first of its files says.
 func TestCurrencies(t *testing.T) {
 	for _, tt := range []struct{ head, price, want string }{
 		{"", "120 EUR", ""},
@@ -116,8 +116,8 @@ func TestCurrencies(t *testing.T) {
 		{`currency = "CAD"`, "$120", `price is in "$", must be in CAD, the catalog's currency`},
 	} {
 		_, err := Read(
-			Source{Name: "parts.toml", Data: []byte(motorWith("kv = 190\nprice = \"" + tt.price + `"`))},
 			Source{Name: "head.toml", Data: []byte("schema = 1\n" + tt.head)},
+			Source{Name: "parts.toml", Data: []byte(motorWith("kv = 190\nprice = \"" + tt.price + `"`))},
 		)
 		switch {
 		case tt.want == "" && err != nil:

@@ -43,10 +43,13 @@ func genRanges(t *rapid.T, k KindInfo, w written) spreadOut {
 		if listed {
 			n = lists
 		}
+		round := func(x float64) float64 {
+			y, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'f', 3, 64), 64)
+			return y
+		}
 		var xs []float64
 		for i := range n {
-			y, _ := strconv.ParseFloat(strconv.FormatFloat(x+float64(i)*step, 'f', 3, 64), 64)
-			xs = append(xs, y)
+			xs = append(xs, round(round(x)+float64(i)*step))
 		}
 		if xs[0] <= in.Min || xs[n-1] > in.Max || !listed && total*n > 40 {
 			continue

@@ -65,10 +65,11 @@ here, ` + "`owned`" + `, what you measured. ` + "`unset = [\"price\"]`" + ` take
 changes all of its parts. Of several changes the last counts, and ` + "`catalog check`" + `
 names both. Two parts of one id are an error.
 
-**Currencies.** All prices are shown in the currency of the first file that names
-one. A file or a price in another takes a rate: ` + "`[rates]`" + ` and below it ` + "`USD = 0.92`" + ` says
-what one USD is in that currency. Of several rates the last counts; those of a file
-in another currency are for that file alone. Prices are rounded to a ten-thousandth.
+**Currencies.** All prices are shown in the currency of the first file, EUR where that
+names none; a later file that names none has it too. A file or a price in another takes a
+rate: ` + "`[rates]`" + ` and below it ` + "`USD = 0.92`" + ` says what one USD is in that currency. Of several rates
+the last counts; those of a file in another currency are for that file alone. Prices are
+rounded to a ten-thousandth.
 
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the
 keys in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden

@@ -63,7 +63,7 @@ func promises() []promised {
 }
 
 // noValue are defaults that are no value to write.
-var noValue = []string{"name", "cell", "ratio", "fits_motors", "fits_wheels", "rolling_resistance"}
+var noValue = []string{"name", "cell", "ratio", "fits_motors", "fits_wheels", "rolling_resistance", "made"}
 
 // theCells is what a pack with a cell has, and may then not say of itself.
 const theCells = "the cells'"

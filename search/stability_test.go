@@ -52,7 +52,7 @@ func TestWeightRanges(t *testing.T) {
 	)
 	n := uint64(200)
 	if testing.Short() {
-		n = 60
+		n = 90
 	}
 	ends, open := 0, 0
 	for seed := range n {

@@ -256,7 +256,7 @@ can_diameter_mm = 63
 		`parts.toml:6:19: motor m-210: shaft_mm is 40 in a can of 63 mm
     shaft_mm = [8, 8, 40, 8]
                       ^^`,
-		`wheel.csv:3:6: wheel v: price is 0
+		`wheel.csv:3:6: row 3, column C (price): wheel v: price is 0
     v,97,0
          ^
     hint: leave price out where it is not known; owned = true where the part is there already`,

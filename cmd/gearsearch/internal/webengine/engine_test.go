@@ -302,7 +302,7 @@ func TestWrongBriefs(t *testing.T) {
 		{M{"target.top_speed_kmh": "34 parsec"}, "target.top_speed_kmh", `top_speed_kmh is "34 parsec": "parsec" is no unit of speed`, "no unit of speed"},
 		{M{"target.top_speed_kmh": "34kg"}, "target.top_speed_kmh", "is no unit of speed", "a unit of something else"},
 		{M{"limit.price": "1,500"}, "limit.price", `"1,500" can be read in two ways`, "a comma of thousands or of decimals"},
-		{M{"limit.price": "1.500,5"}, "limit.price", "", "points and commas"},
+		{M{"limit.price": "1.50,5"}, "limit.price", "", "points and commas"},
 		{M{"target.top_sped_kmh": "34"}, "target.top_sped_kmh", "top_sped_kmh", "no such key"},
 		{M{"target.launch_s": "2"}, "target.launch_s", "launch_s is set without the speed to reach", "half of a target"},
 		{M{"target.top_speed_kmh": "30", "target.top_speed_max_kmh": "20"}, "target.top_speed_max_kmh", "top_speed_max_kmh is 20, below top_speed_kmh, which is 30", "a contradiction"},

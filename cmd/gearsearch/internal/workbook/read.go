@@ -3,6 +3,7 @@
 package workbook
 
 import (
+	"archive/zip"
 	"bytes"
 	"encoding/csv"
 	"errors"
@@ -30,11 +31,11 @@ func Read(book catalog.Source) (sheets []catalog.Source, err error) {
 			sheets, err = nil, wrong(book.Name, "save it again in a spreadsheet, or as CSV", "the workbook cannot be read")
 		}
 	}()
+	if unpacked(book.Data) > MaxUnpacked {
+		return nil, wrong(book.Name, "take the parts out of it, as CSV", "unpacked the workbook is larger than %d MB", MaxUnpacked>>20)
+	}
 	f, err := excelize.OpenReader(bytes.NewReader(book.Data), excelize.Options{UnzipSizeLimit: MaxUnpacked, UnzipXMLSizeLimit: MaxUnpacked, RawCellValue: true})
 	if err != nil {
-		if strings.Contains(err.Error(), "unzip size") {
-			return nil, wrong(book.Name, "take the parts out of it, as CSV", "unpacked the workbook is larger than %d MB", MaxUnpacked>>20)
-		}
 		return nil, wrong(book.Name, "save it again in a spreadsheet, or as CSV", "the workbook cannot be read: %v", err)
 	}
 	defer f.Close()
@@ -55,6 +56,20 @@ func Read(book catalog.Source) (sheets []catalog.Source, err error) {
 		return nil, wrong(book.Name, "a hidden sheet is not read", "no sheet of the workbook has anything in it")
 	}
 	return sheets, nil
+}
+
+// unpacked is how many bytes the files of an archive say that they have; 0 of what is no
+// archive. The library stops at the limit whatever they say.
+func unpacked(data []byte) uint64 {
+	archive, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
+	if err != nil {
+		return 0
+	}
+	sum := uint64(0)
+	for _, f := range archive.File {
+		sum += min(f.UncompressedSize64, MaxUnpacked+1)
+	}
+	return sum
 }
 
 // foreign says what to do with a file that is no workbook; "" for one that may be.
