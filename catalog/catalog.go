@@ -70,7 +70,7 @@ const (
 // Side is the shaft a pulley sits on.
 type Side uint8
 
-// The sides of a belt drive.
+// The sides of a belt or chain drive.
 const (
 	MotorSide Side = iota
 	WheelSide
@@ -135,24 +135,25 @@ type Battery struct {
 	Chemistry             Chemistry // of a pack without a cell
 }
 
-// Pulley is one toothed pulley.
+// Pulley is one toothed pulley or, where its profile is a chain's, one sprocket.
 type Pulley struct {
 	Part
 	Side     Side
 	Profile  *Profile
 	Teeth    int
-	Width    float64 // m
+	Width    float64 // m; NaN of a sprocket
 	Bore     float64 // m
 	ShaftKey ShaftKey
 	Hubs     []string
 }
 
-// Belt is one synchronous belt.
+// Belt is one synchronous belt or, where its profile is a chain's, one chain.
 type Belt struct {
 	Part
-	Profile *Profile
-	Teeth   int
-	Width   float64 // m
+	Profile  *Profile
+	Teeth    int     // of a chain its links
+	Width    float64 // m; NaN of a chain
+	Breaking float64 // N, of a chain; NaN not given, and of a belt
 }
 
 // Mount is one motor mount.
@@ -218,6 +219,8 @@ type Catalog struct {
 	Batteries   []*Battery
 	Pulleys     []*Pulley
 	Belts       []*Belt
+	Sprockets   []*Pulley
+	Chains      []*Belt
 	Mounts      []*Mount
 	GearDrives  []*GearDrive
 	Wheels      []*Wheel

@@ -26,8 +26,8 @@
 //
 // A table with lists in numeric keys stands for a family, as many parts as the
 // lists are long; all lists of a table have one length. The id of a family may
-// be a list too; else it grows a suffix: a motor its kv, a pulley and a belt
-// their teeth, a wheel its diameter_mm, a battery <series>s<parallel>p, where
+// be a list too; else it grows a suffix: a motor its kv, a pulley, a sprocket
+// and a belt their teeth, a chain its links, a wheel its diameter_mm, a battery <series>s<parallel>p, where
 // one of those keys is a list or the lists have one item only; any other family
 // -1, -2 and so on.
 //
@@ -40,7 +40,7 @@
 // but where what they grow does not tell all parts apart, -1, -2 and so on in that
 // order. A table stands for at most field.MaxItems parts.
 //
-// The first ten kinds, motor to profile, make a drivetrain. The others are
+// The first twelve kinds, motor to profile, make a drivetrain. The others are
 // accessories, what a board needs around it: bms, switch, fuse, connector,
 // wire, charger, remote, box. A family of these grows a number with its unit:
 // a bms its series as in -12s, a fuse -80a, a wire -10awg or -4mm2, a charger

@@ -2,21 +2,33 @@ package catalog
 
 import (
 	"math"
+	"slices"
+	"strings"
 
 	"gearsearch/catalog/field"
 	"gearsearch/catalog/unit"
+	"gearsearch/drive"
 )
 
 func pulleyFields() []field.Field[Pulley] {
+	width := also(length("width_mm", 1, 200, "widest belt it takes", func(p *Pulley) *float64 { return &p.Width }), "belt_width")
+	return slices.Insert(turningFields(profileID(func(p *Pulley) **Profile { return &p.Profile })), 3, width)
+}
+
+func sprocketFields() []field.Field[Pulley] {
+	return turningFields(chainProfile(func(p *Pulley) **Profile { return &p.Profile }))
+}
+
+// turningFields are the keys of what turns a belt or a chain.
+func turningFields(profile field.Field[Pulley]) []field.Field[Pulley] {
 	return []field.Field[Pulley]{
 		{
 			Key: "side", Required: true, Words: sides(), Meaning: "the shaft it sits on",
 			Set: func(p *Pulley, word string) { p.Side = wordIndex[Side](sides(), word) },
 			Get: func(p *Pulley) string { return p.Side.String() },
 		},
-		profileID(func(p *Pulley) **Profile { return &p.Profile }),
+		profile,
 		{Key: "teeth", Kind: &unit.Teeth, Also: []string{"teeth_count", "tooth_count", "t", "z"}, Required: true, Min: 6, Max: 300, Meaning: "number of teeth", Count: func(p *Pulley) *int { return &p.Teeth }},
-		also(length("width_mm", 1, 200, "widest belt it takes", func(p *Pulley) *float64 { return &p.Width }), "belt_width"),
 		also(length("bore_mm", 1, 100, "bore", func(p *Pulley) *float64 { return &p.Bore }), "shaft", "bore_diameter", "shaft_diameter"),
 		or(shaftKey("what it needs on the motor shaft; plain goes on any", func(p *Pulley) *ShaftKey { return &p.ShaftKey }), "plain"),
 		hubs("wheel side: the wheel hub it bolts to, or a list of them", func(p *Pulley) *[]string { return &p.Hubs }),
@@ -28,6 +40,32 @@ func beltFields() []field.Field[Belt] {
 		profileID(func(b *Belt) **Profile { return &b.Profile }),
 		{Key: "teeth", Kind: &unit.Teeth, Also: []string{"teeth_count", "tooth_count", "t", "z"}, Required: true, Min: 10, Max: 3000, Meaning: "number of teeth", Count: func(b *Belt) *int { return &b.Teeth }},
 		length("width_mm", 1, 200, "width", func(b *Belt) *float64 { return &b.Width }),
+	}
+}
+
+// chainProfile is the key of the profile of a sprocket or chain.
+func chainProfile[T any](at func(*T) **Profile) field.Field[T] {
+	f := profileID(at)
+	f.Meaning = "the chain as ISO 606 names it: " + strings.Join(chainNames(), ", ")
+	return f
+}
+
+// chainNames are the names of the built-in chains.
+func chainNames() []string {
+	var out []string
+	for _, p := range drive.Profiles() {
+		if p.Chain != nil {
+			out = append(out, p.Name)
+		}
+	}
+	return out
+}
+
+func chainFields() []field.Field[Belt] {
+	return []field.Field[Belt]{
+		chainProfile(func(b *Belt) **Profile { return &b.Profile }),
+		{Key: "links", Kind: &unit.Links, Also: []string{"link_count", "pitches", "teeth"}, Required: true, Min: 10, Max: 3000, Meaning: "number of links, inner and outer ones; only an even number makes a ring", Count: func(b *Belt) *int { return &b.Teeth }},
+		{Key: "breaking_n", Also: []string{"breaking_load", "tensile_strength", "strength"}, Unit: "N", Min: 500, Max: 200_000, Default: "ISO 606's least", Meaning: "load at which it breaks", Number: func(b *Belt) *float64 { return &b.Breaking }},
 	}
 }
 

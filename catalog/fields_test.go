@@ -19,6 +19,8 @@ var format = map[string]string{
 	"battery":    "series* parallel cell nominal_v full_v cutoff_v capacity_ah resistance_mohm discharge_a charge_a wiring_mohm overhead_pct chemistry",
 	"pulley":     "side* profile* teeth* width_mm bore_mm shaft_key hub",
 	"belt":       "profile* teeth* width_mm",
+	"sprocket":   "side* profile* teeth* bore_mm shaft_key hub",
+	"chain":      "profile* links* breaking_n",
 	"mount":      "centre_min_mm* centre_max_mm* idler angle_deg",
 	"gear_drive": "ratio driver_teeth driven_teeth efficiency in_wheel bore_mm shaft_key hub max_torque_nm outside_mm centre_mm angle_deg fits_motors fits_wheels",
 	"wheel":      "diameter_mm* width_mm hub tyre rolling_resistance rolling_radius_ratio",
@@ -52,7 +54,7 @@ func TestFormat(t *testing.T) {
 
 // Every row says what a reader of the reference page wants to know.
 func TestFieldRows(t *testing.T) {
-	units := map[string]string{"_mm": "mm", "_mohm": "mΩ", "_a": "A", "_v": "V", "_w": "W", "_g": "g", "_ah": "Ah", "_pct": "%", "_nm": "N.m", "_per_mm": "N/mm", "_ma": "mA", "_mm2": "mm²", "_c": "°C", "_volts": "V", "_dc": "V", "_deg": "°", "_awg": ""}
+	units := map[string]string{"_mm": "mm", "_mohm": "mΩ", "_a": "A", "_v": "V", "_w": "W", "_g": "g", "_ah": "Ah", "_pct": "%", "_nm": "N.m", "_per_mm": "N/mm", "_ma": "mA", "_mm2": "mm²", "_c": "°C", "_volts": "V", "_dc": "V", "_deg": "°", "_awg": "", "_n": "N"}
 	for _, k := range Kinds() {
 		if k.Meaning == "" {
 			t.Errorf("%s has no meaning", k.Name)
@@ -146,6 +148,17 @@ id = "belt"
 profile = "htd-8m"
 teeth = 600
 width_mm = 85
+[[sprocket]]
+id = "s"
+side = "motor"
+profile = "chain-04c"
+teeth = [7, 120]
+bore_mm = 5
+[[chain]]
+id = "chain"
+profile = "chain-06c"
+links = [24, 480]
+breaking_n = [2500, 13000]
 [[mount]]
 id = "m"
 centre_min_mm = 30

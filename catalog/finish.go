@@ -56,6 +56,28 @@ func checkPerCell(r *reader, g field.Given, key string, volts, series float64) {
 	}
 }
 
+// The profiles of pulleys and belts are placeholders, to be resolved when all files are
+// read: then it shows whether they are a chain's.
+
+func finishPulley(r *reader, g field.Given, p *Pulley) {
+	r.wantProfile(g, &p.Profile, false, pulleyKind, sprocketKind)
+}
+
+func finishSprocket(r *reader, g field.Given, p *Pulley) {
+	p.Width = math.NaN()
+	r.wantProfile(g, &p.Profile, true, sprocketKind, pulleyKind)
+}
+
+func finishBelt(r *reader, g field.Given, b *Belt) {
+	b.Breaking = math.NaN()
+	r.wantProfile(g, &b.Profile, false, beltKind, chainKind)
+}
+
+func finishChain(r *reader, g field.Given, b *Belt) {
+	b.Width = math.NaN()
+	r.wantProfile(g, &b.Profile, true, chainKind, beltKind)
+}
+
 func finishMount(r *reader, g field.Given, m *Mount) {
 	if m.CentreMin > m.CentreMax {
 		r.report.Add(g.Place("centre_max_mm"), field.Contradiction, "", "centre_max_mm is %s, must be at least centre_min_mm, %s",

@@ -42,6 +42,7 @@ type KindInfo struct {
 	Name      string // as a key of catalog files
 	Meaning   string // what one part is
 	Accessory bool   // no part of the builds that are ranked
+	Instead   bool   // stands in the slots of another kind; counted where there is any
 	Grows     string // what the id of a member grows, as "-<kv>", where that key is a list or there is one member; "" for a running number
 	Fields    []field.Info
 	Choice    []Group  // of these groups of keys a part gives exactly one; nil: there is nothing to choose
@@ -62,9 +63,12 @@ type Needed struct{ Key, Other string }
 type kindOf[T any] struct {
 	meaning   string
 	accessory bool // no part of the builds that are ranked
-	table     *field.Table[T]
-	part      func(*T) *Part
-	list      func(*Catalog) *[]*T
+	// alternative: stands in the slots of another kind, and is counted only where a
+	// catalog has any.
+	alternative bool
+	table       *field.Table[T]
+	part        func(*T) *Part
+	list        func(*Catalog) *[]*T
 	// written is a copy of the part as it was written, without what finish
 	// derived; nil where finish derives nothing.
 	written func(*T) *T
@@ -112,7 +116,7 @@ func packSuffix() suffix[Battery] {
 
 func (k *kindOf[T]) info() KindInfo {
 	return KindInfo{
-		Name: k.table.Name, Meaning: k.meaning, Accessory: k.accessory, Grows: k.suffix.shown,
+		Name: k.table.Name, Meaning: k.meaning, Accessory: k.accessory, Instead: k.alternative, Grows: k.suffix.shown,
 		Fields: k.table.Infos(), Choice: k.choice, Needs: k.needs,
 	}
 }

@@ -69,12 +69,12 @@ type KindCount struct {
 }
 
 // Count is the number of parts of each kind, in the order of the catalog
-// format: every kind that builds are made of, and the kinds of accessories that
-// the catalog has any of. Built-in profiles do not count.
+// format: every kind that builds are made of, and of sprockets, chains and the kinds
+// of accessories those that the catalog has any of. Built-in profiles do not count.
 func (c *Catalog) Count() []KindCount {
 	var out []KindCount
 	for _, k := range registry {
-		if in, n := k.info(), k.count(c); n > 0 || !in.Accessory {
+		if in, n := k.info(), k.count(c); n > 0 || !in.Accessory && !in.Instead {
 			out = append(out, KindCount{in.Name, n})
 		}
 	}

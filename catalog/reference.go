@@ -158,10 +158,19 @@ func upperFirst(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 func profileTable(b *strings.Builder) {
 	b.WriteString("\n# Built-in tooth profiles\n\n| id | pitch, mm | pitch line, mm | pull, N per mm |\n| --- | --- | --- | --- |\n")
 	for _, p := range drive.Profiles() {
+		if p.Chain != nil {
+			continue
+		}
 		pull := "unknown"
 		if !math.IsNaN(p.Pull) {
 			pull = field.FormatNumber(p.Pull * perPull)
 		}
 		fmt.Fprintf(b, "| `%s` | %s | %s | %s |\n", p.Name, field.FormatNumber(p.Pitch*perMilli), field.FormatNumber(p.PitchLine*perMilli), pull)
+	}
+	b.WriteString("\n# Built-in chains\n\nOf ISO 606, a single strand; a breaking load that a chain does not give is the standard's least.\n\n| id | pitch, mm | roller or bush × plate, mm | breaking load, N |\n| --- | --- | --- | --- |\n")
+	for _, p := range drive.Profiles() {
+		if c := p.Chain; c != nil {
+			fmt.Fprintf(b, "| `%s` | %s | %s × %s | %s |\n", p.Name, field.FormatNumber(p.Pitch*perMilli), field.FormatNumber(c.Roller*perMilli), field.FormatNumber(c.Plate*perMilli), field.FormatNumber(c.Breaking))
+		}
 	}
 }

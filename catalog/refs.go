@@ -13,6 +13,7 @@ import (
 // are read.
 type wants struct {
 	profiles []want[*Profile]
+	shapes   []shape
 	cells    []want[*Cell]
 	motors   []want[string]
 	wheels   []want[string]
@@ -24,10 +25,19 @@ type want[T any] struct {
 	to *T
 }
 
-// wantProfile notes the profile of a pulley or belt, which is a placeholder.
-func (r *reader) wantProfile(at field.Place, to **Profile) {
+// shape is a profile that must be a chain's, or a belt's.
+type shape struct {
+	want[*Profile]
+	chained    bool
+	kind, twin string // of the part that has it, and of one that may have the other
+}
+
+// wantProfile notes the profile of a part, which is a placeholder.
+func (r *reader) wantProfile(g field.Given, to **Profile, chained bool, kind, twin string) {
 	if *to != nil {
-		r.wants.profiles = append(r.wants.profiles, want[*Profile]{at, to})
+		w := want[*Profile]{g.Place("profile"), to}
+		r.wants.profiles = append(r.wants.profiles, w)
+		r.wants.shapes = append(r.wants.shapes, shape{w, chained, kind, twin})
 	}
 }
 
@@ -51,9 +61,26 @@ func (r *reader) resolve() {
 		}
 	}
 	resolveParts(r, r.wants.profiles, "profile", r.profiles)
+	r.misshapen()
 	resolveParts(r, r.wants.cells, "cell", byID(r.catalog.Cells))
 	resolveIDs(r, r.wants.motors, "motor", byID(r.catalog.Motors))
 	resolveIDs(r, r.wants.wheels, "wheel", byID(r.catalog.Wheels))
+}
+
+// misshapen reports the profiles of chains on pulleys and belts, and those of belts on
+// sprockets and chains.
+func (r *reader) misshapen() {
+	for _, s := range r.wants.shapes {
+		p := *s.to
+		if r.profiles[p.ID] != p || p.Chained() == s.chained {
+			continue // no profile, which is reported, or the right one
+		}
+		of, hint := "belt", ", or name a chain: "+strings.Join(chainNames(), ", ")
+		if p.Chained() {
+			of, hint = "chain", ""
+		}
+		r.report.Add(s.at, field.Contradiction, "write [["+s.twin+"]] in place of [["+s.kind+"]]"+hint, "profile %s is a %s's, and this is a %s", field.Quote(p.ID), of, s.kind)
+	}
 }
 
 // resolveParts puts the parts of a kind in the place of placeholders.

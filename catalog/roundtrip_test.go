@@ -96,6 +96,8 @@ func (w *written) agree(t *rapid.T, ids map[string][]string) {
 			s := w.values["series"].(float64)
 			w.values["cell"], w.values["nominal_v"], w.values["full_v"], w.values["cutoff_v"] = nil, 3.5*s, 4*s, 3*s
 		}
+	case "sprocket", "chain":
+		w.values["profile"] = rapid.SampledFrom([]string{"chain-04c", "chain-05b", "chain-06c"}).Draw(t, "chain")
 	case "mount":
 		ascending("centre_min_mm", "centre_max_mm")
 	case "gear_drive":

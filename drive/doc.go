@@ -54,6 +54,11 @@
 // = (D−d)/(2C), solved for C without approximation; wrap on the small pulley π −
 // 2φ (Roloff/Matek, Maschinenelemente; ISO 5296).
 //
+// # Chains
+//
+// Pitch diameter p/sin(π/z); X = 2C/p + (z₁+z₂)/2 + ((z₂−z₁)/2π)² p/C links; wrap as
+// of a belt; between two teeth the chain slows down by 1 − cos(π/z) (ISO 606).
+//
 // # Wires and braking
 //
 // A wire's copper is that of its gauge (ASTM B258); the heat of a steady current

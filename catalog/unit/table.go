@@ -100,6 +100,11 @@ var (
 		{Names: []string{"N/m"}, per: ratio{1, 1}},
 		{Names: []string{"lbf/in", "lb/in"}, per: ratio{PoundForce * tenths8 * 100_000, 100_000 * Inch * tenths4 * tenths4}},
 	}}
+	Force = Kind{Name: "a force", Units: []Unit{ // N
+		{Names: []string{"N"}, per: ratio{1, 1}},
+		{Names: []string{"kN"}, per: ratio{1000, 1}},
+		{Names: []string{"lbf"}, per: ratio{PoundForce * tenths8 * 100_000, tenths8 * 100_000}},
+	}}
 	Temperature = Kind{Name: "a temperature", Units: []Unit{ // °C
 		{Names: []string{"C", "°C", "degC"}, per: ratio{1, 1}},
 		{Names: []string{"F", "°F", "degF"}, per: ratio{5, 9}, zero: ratio{-160, 9}},
@@ -148,6 +153,9 @@ var (
 	Teeth = Kind{Name: "a number of teeth", Units: []Unit{
 		{Names: []string{"teeth", "T"}, per: ratio{1, 1}},
 	}}
+	Links = Kind{Name: "a number of links", Units: []Unit{
+		{Names: []string{"links", "link"}, per: ratio{1, 1}},
+	}}
 	Series = Kind{Name: "a number of cells in series", Units: []Unit{
 		{Names: []string{"s"}, per: ratio{1, 1}},
 	}}
@@ -183,8 +191,8 @@ func radians(degrees float64) float64 { return degrees / (180 / math.Pi) }
 // Kinds lists every kind.
 func Kinds() []*Kind {
 	return []*Kind{
-		&Speed, &Grade, &Ascent, &Rate, &Angle, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Temperature, &Time, &Voltage, &Current,
-		&Charge, &Resistance, &Power, &Turning, &SpeedConstant, &Percent, &Share, &Teeth, &Series, &Parallel, &PolePairs, &Ratio, &Money,
+		&Speed, &Grade, &Ascent, &Rate, &Angle, &Torque, &Mass, &Distance, &Length, &Area, &Density, &Pull, &Force, &Temperature, &Time, &Voltage, &Current,
+		&Charge, &Resistance, &Power, &Turning, &SpeedConstant, &Percent, &Share, &Teeth, &Links, &Series, &Parallel, &PolePairs, &Ratio, &Money,
 	}
 }
 
