@@ -116,7 +116,7 @@ var beyondSchema = regexp.MustCompile(strings.Join([]string{
 	`range ".*", (which runs backwards|of too many)`,
 	`the table stands for more than`,
 	`^id is a list, where a range`,
-	`^(id|hub) is the range`, // which a text may be that nobody takes for one
+	`^(id|hub) is the range`,             // which a text may be that nobody takes for one
 	`is a (chain|belt)'s, and this is a`, // references too
 	`^balance_ma is for a bms`,
 	`^currency is .*, (must be|not) .* as in`,

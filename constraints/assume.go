@@ -24,12 +24,13 @@ const (
 	MassCountsNone AssumptionCode = "mass-counts-none" // the mass counts as 0
 	RollingAssumed AssumptionCode = "rolling"          // by a tyre, on a surface
 
-	OpenMotorCurrent      AssumptionCode = "open-motor-current"   // no limit in the best corner, not known in the worst
-	OpenBatteryCurrent    AssumptionCode = "open-battery-current" // likewise
-	BeltEfficiencyAssumed AssumptionCode = "belt-efficiency"
-	GripAssumed           AssumptionCode = "grip"   // on a surface, dry or wet
-	BriefAssumed          AssumptionCode = "brief"  // the default of a key of the brief, a word or a quantity
-	RiderFitted           AssumptionCode = "fitted" // the key of the brief is the rider's own, from a fit: its value, how sure it is
+	OpenMotorCurrent       AssumptionCode = "open-motor-current"   // no limit in the best corner, not known in the worst
+	OpenBatteryCurrent     AssumptionCode = "open-battery-current" // likewise
+	BeltEfficiencyAssumed  AssumptionCode = "belt-efficiency"
+	ChainEfficiencyAssumed AssumptionCode = "chain-efficiency"
+	GripAssumed            AssumptionCode = "grip"   // on a surface, dry or wet
+	BriefAssumed           AssumptionCode = "brief"  // the default of a key of the brief, a word or a quantity
+	RiderFitted            AssumptionCode = "fitted" // the key of the brief is the rider's own, from a fit: its value, how sure it is
 )
 
 // Sway is how far an assumption may sway an answer.
@@ -61,6 +62,7 @@ var assumptionRows = []struct {
 	{OpenMotorCurrent, SwaysVerdicts},
 	{OpenBatteryCurrent, SwaysVerdicts},
 	{BeltEfficiencyAssumed, SwaysLittle},
+	{ChainEfficiencyAssumed, SwaysLittle},
 	{GripAssumed, SwaysRide},
 	{BriefAssumed, SwaysLittle},
 	{RiderFitted, SwaysLittle},
@@ -89,7 +91,7 @@ func (c AssumptionCode) Sway() Sway {
 // out, without its words.
 type Assumption struct {
 	Code       AssumptionCode
-	Of         string   // what the parts are that it is made for: a slot's name, or CellKind
+	Of         string   // what the parts are that it is made for: what a slot is called, or CellKind
 	IDs        []string // of those parts; nil: it is made for the ride
 	Key        string   // that does not stand there, of the parts, or section.key of the brief; "" where the code has it
 	Words      []string // as catalogs and briefs have them
@@ -173,12 +175,12 @@ func (l *ledger) stands(missing bool, i *Instead, slot Slot, id string) {
 
 // weight notes what the physics does with a mass that is not given.
 func (l *ledger) weight(slot Slot, part *catalog.Part) {
-	l.weighs(!math.IsNaN(part.Mass), slot, part.ID)
+	l.weighs(!math.IsNaN(part.Mass), slot.String(), part.ID)
 }
 
-func (l *ledger) weighs(known bool, slot Slot, id string) {
+func (l *ledger) weighs(known bool, of, id string) {
 	if !known {
-		l.note(slot, id, Assumption{Code: MassCountsNone})
+		l.noteOf(of, id, Assumption{Code: MassCountsNone})
 	}
 }
 
@@ -215,7 +217,7 @@ func (l *ledger) battery(b *Battery) {
 		l.sag(b)
 	}
 	l.stands((b.ResistanceKnown || b.Blank) && math.IsNaN(b.CutoffVolts()), &cutoffInstead, SlotBattery, b.ID)
-	l.weighs(!b.Mass.Missing, SlotBattery, b.ID)
+	l.weighs(!b.Mass.Missing, SlotBattery.String(), b.ID)
 	if !b.Mass.Missing && math.IsNaN(b.Battery.Mass) {
 		l.unless(b.Overhead, SlotBattery, b.ID, "overhead_pct", Quantity{SI: catalog.AssumedOverhead, PerSI: percent})
 	}
@@ -262,11 +264,15 @@ func (l *ledger) wheel(p *Problem, w *Wheel) {
 	l.weight(SlotWheel, &w.Part)
 }
 
-// conditionsAssumed are the assumptions about the ride.
-func (p *Problem) conditionsAssumed(belts bool) []Assumption {
+// conditionsAssumed are the assumptions about the ride, on builds with belts and with
+// chains or without.
+func (p *Problem) conditionsAssumed(belts, chains bool) []Assumption {
 	var out []Assumption
 	if belts {
 		out = append(out, Assumption{Code: BeltEfficiencyAssumed, Quantities: []Quantity{bare(beltEfficiency)}})
+	}
+	if chains {
+		out = append(out, Assumption{Code: ChainEfficiencyAssumed, Quantities: []Quantity{bare(chainEfficiency)}})
 	}
 	if ground := p.Brief.Ground; math.IsNaN(ground.Grip) {
 		out = append(out, Assumption{Code: GripAssumed, Words: []string{ground.Surface, ground.moisture()}, Quantities: []Quantity{bare(p.Grip)}})

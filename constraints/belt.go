@@ -12,7 +12,9 @@ import (
 )
 
 // Drive is what turns one wheel, prepared under a brief: two pulleys with a
-// belt and, where there are mounts, a mount; or a gear drive; or a bare ratio.
+// belt, or two sprockets with a chain, and, where there are mounts, a mount; or a gear
+// drive; or a bare ratio. What is said of pulleys and belts here holds for sprockets
+// and chains.
 type Drive struct {
 	MotorPulley *catalog.Pulley
 	WheelPulley *catalog.Pulley
@@ -26,7 +28,7 @@ type Drive struct {
 	Centre     float64 // m; NaN: not known
 	Mesh       int     // whole teeth in mesh on the small pulley, without an idler; -1: not known
 	Low, High  float64 // m, how high the motor's shaft stands above the axle, at least and at most as far as is known; +Inf: inside the wheel
-	Outside    float64 // m, outside radius, the belt over a wheel pulley included; NaN: not known
+	Outside    float64 // m, outside radius, the belt or chain over a wheel pulley included; NaN: not known
 
 	belt  Verdict // of the check of that name
 	Price []Sum   // by index of the motor count
@@ -77,11 +79,17 @@ func (p *Problem) beltDrive(small, large *catalog.Pulley, mount *catalog.Mount, 
 		Mesh:        -1,
 		Outside:     BeltedRadius(large),
 	}
+	if d.Chained() {
+		d.Efficiency = chainEfficiency
+	}
 	d.chooseBelt(belts, len(p.Belts) > 0 && mount != nil)
 	d.stand()
 	d.total(p.Counts)
 	return d
 }
+
+// Chained reports whether the drive has a chain in place of a belt: a sprocket turns it.
+func (d *Drive) Chained() bool { return d.MotorPulley != nil && d.MotorPulley.Profile.Chained() }
 
 // namedBelt prepares a belt drive with the belt that somebody named, whether
 // it fits or not.
@@ -150,12 +158,15 @@ func centres(a, b *catalog.Pulley, belts []*catalog.Belt) []fitted {
 
 // beltLook is all of a belt that the choice goes by, but its id.
 type beltLook struct {
-	profile string
-	teeth   int
-	width   float64 // m; -1: not known
+	profile  string
+	teeth    int
+	width    float64 // m; -1: not known
+	breaking float64 // N; -1: of a belt
 }
 
-func lookOf(b *catalog.Belt) beltLook { return beltLook{b.Profile.ID, b.Teeth, orElse(b.Width, -1)} }
+func lookOf(b *catalog.Belt) beltLook {
+	return beltLook{b.Profile.ID, b.Teeth, orElse(b.Width, -1), orElse(b.BreakingLoad(), -1)}
+}
 
 // contenders are the belts that may be chosen, the shortest first; of belts that
 // differ only in id and price, the one with the lowest id.
@@ -180,8 +191,7 @@ func BeltCentre(a, b *catalog.Pulley, belt *catalog.Belt) (centre float64, ok bo
 	if a.Profile.ID != b.Profile.ID || belt.Profile.ID != a.Profile.ID {
 		return 0, false
 	}
-	length := belt.Profile.Pitch * float64(belt.Teeth)
-	centre, ok = drive.CentreDistance(length, a.Profile.PitchDiameter(a.Teeth), b.Profile.PitchDiameter(b.Teeth))
+	centre, ok = belt.Profile.CentreDistance(belt.Teeth, a.Teeth, b.Teeth)
 	return centre, ok && drive.AtLeast(centre, (tips(a)+tips(b))/2)
 }
 
@@ -205,9 +215,13 @@ func HoldsAt(m *catalog.Mount, centre float64) bool {
 	return drive.AtLeast(centre, m.CentreMin) && drive.AtMost(centre, m.CentreMax)
 }
 
-// BeltedRadius is the outside radius in m of a wheel pulley with its belt; NaN
-// where the profile does not tell.
+// BeltedRadius is the outside radius in m of a wheel pulley with its belt, or of a
+// sprocket with its chain, whose plates stand on the pitch circle; NaN where the
+// profile does not tell.
 func BeltedRadius(p *catalog.Pulley) float64 {
+	if c := p.Profile.Chain; c != nil {
+		return (p.Profile.PitchDiameter(p.Teeth) + c.Plate) / 2
+	}
 	return float64(p.Profile.OutsideDiameter(p.Teeth)/2) + beltBack
 }
 
@@ -225,7 +239,7 @@ func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	first := sort.Search(len(belts), func(i int) bool { return drive.AtLeast(belts[i].centre, d.Mount.CentreMin) })
 	for i := first; i < len(belts) && HoldsAt(d.Mount, belts[i].centre); i++ {
 		f := &belts[i]
-		if !RunsOn(f.belt.Width, face) {
+		if !RunsOn(f.belt.Width, face) || !f.belt.Closes() {
 			continue
 		}
 		if best == nil || betterBelt(f, best, middle) {
@@ -239,10 +253,13 @@ func (d *Drive) chooseBelt(belts []fitted, decidable bool) {
 	d.wear(*best)
 }
 
-// betterBelt reports whether a is chosen before b: the wider (unknown last),
-// then the nearer to the middle of the mount's range, then the lower id.
+// betterBelt reports whether a is chosen before b: the wider (unknown last), of chains
+// the one that bears more, then the nearer to the middle of the mount's range, then the lower id.
 func betterBelt(a, b *fitted, middle float64) bool {
 	wa, wb := orElse(a.belt.Width, 0), orElse(b.belt.Width, 0)
+	if a.belt.Profile.Chained() {
+		wa, wb = a.belt.BreakingLoad(), b.belt.BreakingLoad()
+	}
 	if !equal(wa, wb) {
 		return wa > wb
 	}

@@ -11,13 +11,14 @@ const (
 	BeltChosen     Unchosen = iota
 	BeltNoPulleys           // no two pulleys in play have its profile
 	BeltNoMount             // no mount is in play by which a belt could be chosen
+	ChainOdd                // it has an odd number of links, and closes only with a cranked one
 	BeltTooWide             // for the narrower of any two pulleys of its profile
 	BeltTooShort            // to go around any two pulleys that are wide enough
 	BeltOutOfRange          // no mount in play holds the motor as far away as it wants
 	BeltOutdone             // it would do, and another is chosen wherever it would
 )
 
-// UnchosenBelt is a belt in play that no drive uses. Instead is a belt that is used
+// UnchosenBelt is a belt or chain in play that no drive uses. Instead is a belt that is used
 // where this one would fit; nil where it fits nowhere.
 type UnchosenBelt struct {
 	Belt    *catalog.Belt
@@ -98,6 +99,9 @@ func (d *Drive) misses(belt *catalog.Belt) Unchosen {
 	}
 	if d.Mount == nil {
 		return BeltNoMount
+	}
+	if !belt.Closes() {
+		return ChainOdd
 	}
 	if !RunsOn(belt.Width, Face(d.MotorPulley, d.WheelPulley)) {
 		return BeltTooWide

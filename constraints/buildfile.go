@@ -128,10 +128,10 @@ func (p *Problem) Find(f *BuildFile) (*Build, error) {
 	motor := named(f, &r, p, SlotMotor, c.Motors)
 	wheel := named(f, &r, p, SlotWheel, c.Wheels)
 	gear := named(f, &r, p, SlotGearDrive, c.GearDrives)
-	small := named(f, &r, p, SlotMotorPulley, c.Pulleys)
-	large := named(f, &r, p, SlotWheelPulley, c.Pulleys)
+	small := named(f, &r, p, SlotMotorPulley, c.AllPulleys())
+	large := named(f, &r, p, SlotWheelPulley, c.AllPulleys())
 	mount := named(f, &r, p, SlotMount, c.Mounts)
-	belt := named(f, &r, p, SlotBelt, c.Belts)
+	belt := named(f, &r, p, SlotBelt, c.AllBelts())
 	if battery != nil {
 		p.flatPack(&r, battery)
 	}

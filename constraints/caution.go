@@ -7,6 +7,10 @@ import (
 	"gearsearch/drive"
 )
 
+// evenTeeth is how many teeth a sprocket has at least that a chain runs evenly on: common
+// practice, no published source.
+const evenTeeth = 11
+
 // fullMesh is how many whole teeth in mesh carry a belt's full handbook pull.
 const fullMesh = 6
 
@@ -28,24 +32,32 @@ type CautionCode string
 
 // The cautions. The quantities of each are in its order.
 const (
-	DemotedFails     CautionCode = "demoted-fails"     // a check
-	DemotedUndecided CautionCode = "demoted-undecided" // a check
-	NoBeltChosen     CautionCode = "no-belt-chosen"
-	BeltNotAround    CautionCode = "belt-not-around"
-	BeltOffProfile   CautionCode = "belt-off-profile"
-	FewInMesh        CautionCode = "few-in-mesh"        // whole teeth in mesh, those of the full pull
-	FewInMeshIdler   CautionCode = "few-in-mesh-idler"  // the same, the idler's wrap left out
-	ChargedAboveFull CautionCode = "charged-above-full" // the brief's volts, the full pack's
-	SlipsOnFlat      CautionCode = "slips-on-flat"
-	SlipsOnGrade     CautionCode = "slips-on-grade"
-	LiftsOnFlat      CautionCode = "lifts-on-flat"
-	LiftsOnGrade     CautionCode = "lifts-on-grade"
-	PackBrakesLittle CautionCode = "pack-brakes-little" // mean deceleration of the stop, what the wheels hold
-	SmallHardWheels  CautionCode = "small-hard-wheels"  // diameter
-	WetGround        CautionCode = "wet-ground"
-	NoRoomForBraking CautionCode = "no-room-for-braking" // volts of the full pack, of the controller
-	NotSafeToTouch   CautionCode = "not-safe-to-touch"   // volts of the full pack
-	Brisk            CautionCode = "brisk"               // top speed
+	DemotedFails       CautionCode = "demoted-fails"     // a check
+	DemotedUndecided   CautionCode = "demoted-undecided" // a check
+	NoBeltChosen       CautionCode = "no-belt-chosen"
+	BeltNotAround      CautionCode = "belt-not-around"
+	BeltOffProfile     CautionCode = "belt-off-profile"
+	NoChainChosen      CautionCode = "no-chain-chosen"
+	ChainNotAround     CautionCode = "chain-not-around"
+	ChainOffProfile    CautionCode = "chain-off-profile"
+	ChainNotClosed     CautionCode = "chain-not-closed"      // links
+	FewOnSprocket      CautionCode = "few-on-sprocket"       // whole teeth in mesh
+	FewOnSprocketIdler CautionCode = "few-on-sprocket-idler" // the same, the idler's wrap left out
+	ChainUneven        CautionCode = "chain-uneven"          // teeth of the small sprocket, share by which the chain slows down between two of them
+	ChainAsks          CautionCode = "chain-asks"
+	FewInMesh          CautionCode = "few-in-mesh"        // whole teeth in mesh, those of the full pull
+	FewInMeshIdler     CautionCode = "few-in-mesh-idler"  // the same, the idler's wrap left out
+	ChargedAboveFull   CautionCode = "charged-above-full" // the brief's volts, the full pack's
+	SlipsOnFlat        CautionCode = "slips-on-flat"
+	SlipsOnGrade       CautionCode = "slips-on-grade"
+	LiftsOnFlat        CautionCode = "lifts-on-flat"
+	LiftsOnGrade       CautionCode = "lifts-on-grade"
+	PackBrakesLittle   CautionCode = "pack-brakes-little" // mean deceleration of the stop, what the wheels hold
+	SmallHardWheels    CautionCode = "small-hard-wheels"  // diameter
+	WetGround          CautionCode = "wet-ground"
+	NoRoomForBraking   CautionCode = "no-room-for-braking" // volts of the full pack, of the controller
+	NotSafeToTouch     CautionCode = "not-safe-to-touch"   // volts of the full pack
+	Brisk              CautionCode = "brisk"               // top speed
 
 	// Of an answer.
 	RearBrakes CautionCode = "rear-brakes" // the most deceleration, what the law asks
@@ -81,6 +93,14 @@ var cautionRows = []struct {
 	{NoBeltChosen, Costs},
 	{BeltNotAround, Misleads},
 	{BeltOffProfile, Misleads},
+	{NoChainChosen, Costs},
+	{ChainNotAround, Misleads},
+	{ChainOffProfile, Misleads},
+	{ChainNotClosed, Misleads},
+	{FewOnSprocket, Costs},
+	{FewOnSprocketIdler, Costs},
+	{ChainUneven, Costs},
+	{ChainAsks, Throws},
 	{FewInMesh, Costs},
 	{FewInMeshIdler, Costs},
 	{ChargedAboveFull, Burns},
@@ -223,10 +243,13 @@ func (b *Build) held() (code CautionCode, ok bool) {
 	return flat, true
 }
 
-// appendCautions appends those about the belt.
+// appendCautions appends those about the belt or chain.
 func (d *Drive) appendCautions(to []Caution) []Caution {
-	if d.Gear != nil {
+	switch {
+	case d.Gear != nil:
 		return to
+	case d.Chained():
+		return d.appendChainCautions(to)
 	}
 	switch {
 	case d.Belt == nil:
@@ -244,6 +267,31 @@ func (d *Drive) appendCautions(to []Caution) []Caution {
 		to = append(to, caution(code, count(d.Mesh), count(fullMesh)))
 	}
 	return to
+}
+
+// appendChainCautions appends those about the chain.
+func (d *Drive) appendChainCautions(to []Caution) []Caution {
+	switch {
+	case d.Belt == nil:
+		to = append(to, Caution{Code: NoChainChosen})
+	case d.Belt.Profile.ID != d.MotorPulley.Profile.ID || d.Belt.Profile.ID != d.WheelPulley.Profile.ID:
+		to = append(to, Caution{Code: ChainOffProfile})
+	case math.IsNaN(d.Centre):
+		to = append(to, Caution{Code: ChainNotAround})
+	case !d.Belt.Closes():
+		to = append(to, caution(ChainNotClosed, count(d.Belt.Teeth)))
+	}
+	if d.Mesh >= 0 && d.Mesh < fullMesh {
+		code := FewOnSprocket
+		if d.idler() {
+			code = FewOnSprocketIdler
+		}
+		to = append(to, caution(code, count(d.Mesh)))
+	}
+	if least := min(d.MotorPulley.Teeth, d.WheelPulley.Teeth); least < evenTeeth {
+		to = append(to, caution(ChainUneven, count(least), Quantity{SI: drive.Unevenness(least), PerSI: percent, Unit: "%", Digits: OneDecimal}))
+	}
+	return append(to, Caution{Code: ChainAsks})
 }
 
 // EveryBoard are the cautions of every board.

@@ -1,10 +1,10 @@
 package constraints
 
-// beltCheck: is there a belt that puts the motor where the mount can hold it?
+// beltCheck: is there a belt, or a chain, that puts the motor where the mount can hold it?
 var beltCheck = Check{
 	Name:    "belt",
-	Subject: "a belt that fits",
-	Meaning: "some belt of the profile, no wider than the narrower pulley, puts the centre distance inside the mount's range",
+	Subject: "belt or chain that fits",
+	Meaning: "some belt of the profile, no wider than the narrower pulley, or chain of an even number of links, puts the centre distance inside the mount's range",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
 	Lists:   belted,

@@ -11,7 +11,7 @@ import (
 var boreCheck = Check{
 	Name:    "bore",
 	Subject: "shaft and bore",
-	Meaning: "the motor pulley or gear drive fits the motor's shaft, and a key that it needs is there",
+	Meaning: "the motor pulley, sprocket or gear drive fits the motor's shaft, and a key that it needs is there",
 	Scope:   on(OnMotor | OnDrive),
 	Applies: always,
 	Lists:   anyDrive,
@@ -21,6 +21,7 @@ var boreCheck = Check{
 		{Kind: "motor", Key: "shaft_mm", Of: anyUnlisted(motorsOf)},
 		{Kind: "motor", Key: "shaft_key", Of: somethingKeyed},
 		{Kind: "pulley", Key: "bore_mm", Of: onSide(catalog.MotorSide)},
+		{Kind: "sprocket", Key: "bore_mm", Of: onSide(catalog.MotorSide)},
 		{Kind: "gear_drive", Key: "bore_mm", Of: unlisted(motorsOf)},
 	},
 	Corner: func(b *Build) Outcome {
@@ -74,6 +75,6 @@ func keyed(key catalog.ShaftKey) bool { return key == catalog.KeyFlat || key == 
 func somethingKeyed(s *Stock, p *catalog.Part) bool {
 	m, ok := catalog.ByID(s.Motors, p.ID)
 	wants := func(bore float64, key catalog.ShaftKey) bool { return keyed(key) && shaftFits(m, bore, key) != Fail }
-	return ok && (slices.ContainsFunc(s.Pulleys, func(x *catalog.Pulley) bool { return x.Side == catalog.MotorSide && wants(x.Bore, x.ShaftKey) }) ||
+	return ok && (slices.ContainsFunc(s.AllPulleys(), func(x *catalog.Pulley) bool { return x.Side == catalog.MotorSide && wants(x.Bore, x.ShaftKey) }) ||
 		slices.ContainsFunc(s.GearDrives, func(g *catalog.GearDrive) bool { return motorsOf(g) == nil && wants(g.Bore, g.ShaftKey) }))
 }

@@ -137,7 +137,7 @@ func somethingOutside(s *Stock, _ *catalog.Part) bool {
 			return true
 		}
 	}
-	return len(s.Pulleys) > 0 || len(s.GearDrives) == 0
+	return s.turned() || len(s.GearDrives) == 0
 }
 
 // nearTheGround reports whether some level motor on some wheel is nearer to the

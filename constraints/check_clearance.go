@@ -7,7 +7,7 @@ const usualClearance = 12
 var clearanceCheck = Check{
 	Name:    "clearance",
 	Subject: "ground clearance",
-	Meaning: "the belt over the wheel pulley, or the gear drive, stays clear of the ground",
+	Meaning: "the belt over the wheel pulley, the chain over the sprocket, or the gear drive, stays clear of the ground",
 	Unit:    "mm",
 	PerSI:   1000,
 	Lower:   true,

@@ -10,7 +10,7 @@ import (
 var hubCheck = Check{
 	Name:    "hub",
 	Subject: "hub of the wheel",
-	Meaning: "the wheel pulley or gear drive goes on the wheel's hub",
+	Meaning: "the wheel pulley, sprocket or gear drive goes on the wheel's hub",
 	Scope:   on(OnDrive | OnWheel),
 	Applies: always,
 	Lists:   anyDrive,
@@ -18,6 +18,7 @@ var hubCheck = Check{
 	Joins:   []Slot{SlotWheelPulley, SlotGearDrive, SlotWheel},
 	Needs: []Need{
 		{Kind: "pulley", Key: "hub", Of: onSide(catalog.WheelSide)},
+		{Kind: "sprocket", Key: "hub", Of: onSide(catalog.WheelSide)},
 		{Kind: "gear_drive", Key: "hub", Of: unlisted(wheelsOf)},
 		{Kind: "wheel", Key: "hub", Of: anyUnlisted(wheelsOf)},
 	},

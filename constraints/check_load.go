@@ -39,22 +39,26 @@ var heatCheck = Check{
 	},
 }
 
-// beltLoadCheck: does the belt bear the climb?
+// chainSafety is how many times the pull that a chain is to bear it bears before it
+// breaks: common practice, no published source.
+const chainSafety = 8
+
+// beltLoadCheck: does the belt or chain bear the climb?
 var beltLoadCheck = Check{
 	Name:    "belt-load",
 	Subject: "belt pull on the climb",
 	Figure:  "belt_pull_n",
-	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh",
+	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh; a chain's within an eighth of its breaking load",
 	Unit:    "N",
 	PerSI:   1,
 	Scope:   on(OnAll),
 	Applies: func(p *Problem) bool { return p.Climbs() && p.Belted() },
 	Lists:   belted,
-	Needs:   append(needs("belt", "width_mm"), needs("profile", "pull_n_per_mm")...),
+	Needs:   append(needs("belt", "width_mm"), needs("profile", "pull_n_per_mm")...), // a chain's breaking load is at least ISO 606's
 	Corner: func(b *Build) Outcome {
 		d := b.Drive
 		o := atMost(b.BeltPull(), b.beltLimit())
-		if o.Verdict == Fail && d.idler() {
+		if o.Verdict == Fail && d.idlerBears() {
 			o.Verdict = Undecided // the idler adds wrap that is not counted
 		}
 		return o
@@ -64,12 +68,20 @@ var beltLoadCheck = Check{
 	Eased: []Easing{{Key: "target.climb_grade_pct", At: (*Build).gradeOfBelt}, slowerClimb},
 }
 
+// idlerBears reports whether more may be borne than is counted, as an idler adds wrap.
+// What a chain bears does not go by the teeth in mesh.
+func (d *Drive) idlerBears() bool { return d.idler() && !d.Chained() }
+
 // beltLimit is the pull in N that the handbook allows the belt with the teeth
-// in mesh, an idler's wrap left out; NaN when it is not known.
+// in mesh, an idler's wrap left out, or that is safely below a chain's breaking load;
+// NaN when it is not known.
 func (b *Build) beltLimit() float64 {
 	d := b.Drive
 	if d.Belt == nil || d.Mesh < 0 {
 		return math.NaN()
+	}
+	if d.Chained() {
+		return d.Belt.BreakingLoad() / chainSafety
 	}
 	return d.Belt.Profile.Pull * d.Belt.Width * drive.MeshFactor(d.Mesh)
 }

@@ -7,7 +7,7 @@ var meshCheck = Check{
 	Name:    "mesh",
 	Subject: "teeth in mesh",
 	Figure:  "mesh_teeth",
-	Meaning: "enough whole teeth of the small pulley are in mesh with the belt",
+	Meaning: "enough whole teeth of the small pulley or sprocket are in mesh with the belt or chain",
 	Unit:    "teeth",
 	PerSI:   1,
 	Lower:   true,

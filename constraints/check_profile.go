@@ -1,10 +1,10 @@
 package constraints
 
-// profileCheck: do the two pulleys have the same teeth?
+// profileCheck: do the two pulleys have the same teeth? A sprocket and a pulley do not.
 var profileCheck = Check{
 	Name:    "profile",
 	Subject: "tooth profiles",
-	Meaning: "both pulleys have the same tooth profile",
+	Meaning: "both pulleys, or both sprockets, have the same tooth profile",
 	Scope:   on(OnDrive),
 	Applies: (*Problem).Belted,
 	Lists:   pulleyed,

@@ -72,7 +72,7 @@ func (p *Problem) choose() error {
 	tyres := inPlay(p, SlotWheel, c.Wheels)
 	p.MotorPulleys = inPlay(p, SlotMotorPulley, pulleysOn(c, catalog.MotorSide))
 	p.WheelPulleys = inPlay(p, SlotWheelPulley, pulleysOn(c, catalog.WheelSide))
-	p.Belts = inPlay(p, SlotBelt, c.Belts)
+	p.Belts = inPlay(p, SlotBelt, c.AllBelts())
 	p.Mounts = inPlay(p, SlotMount, c.Mounts)
 	p.GearDrives = inPlay(p, SlotGearDrive, c.GearDrives)
 
@@ -96,9 +96,9 @@ func (p *Problem) choose() error {
 	return nil
 }
 
-// pulleysOn lists the pulleys of a catalog that go on one side's shaft.
+// pulleysOn lists the pulleys and sprockets of a catalog that go on one side's shaft.
 func pulleysOn(c *catalog.Catalog, side catalog.Side) []*catalog.Pulley {
-	return only(c.Pulleys, func(p *catalog.Pulley) bool { return p.Side == side })
+	return only(c.AllPulleys(), func(p *catalog.Pulley) bool { return p.Side == side })
 }
 
 // inPlay lists the parts of a slot that keep and avoid leave.

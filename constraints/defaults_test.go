@@ -32,6 +32,8 @@ func promises() []promised {
 		{"battery.overhead_pct", "", nil, "12", "13", "12"},
 		{"battery.wiring_mohm", "", nil, "0", "5", "0"},
 		{"cell.chemistry", "", []string{"-cell.resistance_mohm"}, `"li-ion"`, `"lfp"`, "li-ion"},
+		{"sprocket.shaft_key", onChains, []string{"-motor.shaft_key"}, `"plain"`, `"keyway"`, "plain"},
+		{"chain.breaking_n", onChains, climb, "7900", "500", "ISO 606"},
 		{"pulley.shaft_key", "", []string{"-motor.shaft_key"}, `"plain"`, `"keyway"`, "plain"},
 		{"gear_drive.shaft_key", onGears, []string{"-motor.shaft_key"}, `"plain"`, `"keyway"`, "plain"},
 		{"gear_drive.efficiency", onGears, nil, "0.97", "0.9", "0.97"},
@@ -47,6 +49,8 @@ func promises() []promised {
 		{"battery.sold_in", "", []string{"battery.price = 100"}, "1", "", "1"}, // a board has one, and one lot is enough
 		{"pulley.sold_in", "", nil, "1", "2", "1"},
 		{"belt.sold_in", "", nil, "1", "2", "1"},
+		{"sprocket.sold_in", onChains, nil, "1", "2", "1"},
+		{"chain.sold_in", onChains, nil, "1", "2", "1"},
 		{"mount.sold_in", "", nil, "1", "2", "1"},
 		{"gear_drive.sold_in", onGears, nil, "1", "2", "1"},
 		{"wheel.sold_in", "", nil, "4", "2", "4"},
@@ -56,6 +60,8 @@ func promises() []promised {
 		{"battery.owned", "", []string{"battery.price = 100"}, "false", "true", "false"},
 		{"pulley.owned", "", nil, "false", "true", "false"},
 		{"belt.owned", "", nil, "false", "true", "false"},
+		{"sprocket.owned", onChains, nil, "false", "true", "false"},
+		{"chain.owned", onChains, nil, "false", "true", "false"},
 		{"mount.owned", "", nil, "false", "true", "false"},
 		{"gear_drive.owned", onGears, nil, "false", "true", "false"},
 		{"wheel.owned", "", nil, "false", "true", "false"},
@@ -107,7 +113,7 @@ func TestDefaultsArePromised(t *testing.T) {
 			p.drive = onBelts
 		}
 		kind, key, _ := strings.Cut(p.key, ".")
-		name := map[string]string{"pulley": "small", "gear_drive": "gear"}[kind]
+		name := map[string]string{"pulley": "small", "sprocket": "small", "gear_drive": "gear"}[kind]
 		if name == "" {
 			name = kind
 		}

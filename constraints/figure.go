@@ -50,8 +50,11 @@ type Figure struct {
 }
 
 // Of is the figure as it is told of a build: where the pack takes nothing, no stop but
-// rolling out.
+// rolling out; with a chain, no belt.
 func (f Figure) Of(b *Build) Figure {
+	if f.Group == beltGroup && b.Drive.Chained() {
+		f.Group, f.Label, f.Meaning = ofChain(f.Group), ofChain(f.Label), ofChain(f.Meaning)
+	}
 	if f.stopAt == 0 {
 		return f
 	}
@@ -96,7 +99,7 @@ func Figures() []Figure {
 		under("Energy", energyFigures()),
 		under("Stop", stopFigures()),
 		under("Route", routeFigures()),
-		under("Belt", beltFigures()),
+		under(beltGroup, beltFigures()),
 		under("Price and mass", sumFigures()),
 	)
 }
@@ -345,11 +348,19 @@ func stopFigures() []Figure {
 	}
 }
 
-// beltFigures are the figures of the belt.
+// beltGroup is the title of the figures of a belt or chain.
+const beltGroup = "Belt"
+
+// ofChain is a title, a label or a meaning of those of a chain.
+func ofChain(text string) string {
+	return strings.NewReplacer("pulley or sprocket", "sprocket", "belt or chain", "chain", "belt", "chain", "Belt", "Chain").Replace(text)
+}
+
+// beltFigures are the figures of the belt or chain.
 func beltFigures() []Figure {
 	return []Figure{
 		{
-			Name: "mesh_teeth", Label: "mesh teeth", Unit: "teeth", Meaning: "whole teeth in mesh on the small pulley, without an idler's wrap", Better: Greater,
+			Name: "mesh_teeth", Label: "mesh teeth", Unit: "teeth", Meaning: "whole teeth in mesh on the small pulley or sprocket, without an idler's wrap", Better: Greater,
 			absent: []absence{noBelt},
 			Value: func(b *Build) float64 {
 				if b.Drive.Mesh < 0 {
@@ -360,16 +371,16 @@ func beltFigures() []Figure {
 			Formula: "⌊z β / 2π⌋, β = π − 2φ, sin φ = (D − d) / 2C", Put: onBelt(putMesh), Source: sourceBelt,
 		},
 		{
-			Name: "centre_mm", Label: "centre", Unit: "mm", Meaning: "distance between the shafts with this belt",
+			Name: "centre_mm", Label: "centre", Unit: "mm", Meaning: "distance between the shafts with this belt or chain",
 			absent:  []absence{noBelt},
 			Value:   func(b *Build) float64 { return b.Drive.Centre * mm },
-			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C", Put: onBelt(putCentre), Source: sourceBelt,
+			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C; of a chain from X = 2C/p + (z₁ + z₂)/2 + ((z₂ − z₁)/2π)² p/C", Put: onBelt(putCentre), Source: sourceBelt,
 		},
 		{
-			Name: "belt_pull_n", Label: "belt pull", Unit: "N", Meaning: "pull of each belt on the climb", Better: Lesser,
+			Name: "belt_pull_n", Label: "belt pull", Unit: "N", Meaning: "pull of each belt or chain on the climb", Better: Lesser,
 			absent:  []absence{noBelt, noGrade},
 			Value:   whenClimbing((*Build).BeltPull),
-			Formula: "k (I − I₀) / pitch radius of the motor pulley, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,
+			Formula: "k (I − I₀) / pitch radius of the motor pulley or sprocket, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,
 		},
 	}
 }

@@ -15,10 +15,11 @@ import (
 
 var nan = math.NaN()
 
-// The two kits.
+// The kits.
 const (
-	onBelts = kit.Belts
-	onGears = kit.Gears
+	onBelts  = kit.Belts
+	onChains = kit.Chains
+	onGears  = kit.Gears
 )
 
 // unknownMotor takes a motor's resistance out of a kit, and its mass and its can,

@@ -86,7 +86,7 @@ func sumNeeds(key string, own func(*catalog.Battery) float64, of func(s *Stock, 
 	}
 	var out []Need
 	for _, kind := range catalog.KindNames() {
-		if kind != SlotBattery.Kind() && slices.ContainsFunc(Slots(), func(s Slot) bool { return s.Kind() == kind }) {
+		if kind != SlotBattery.Kind() && slices.ContainsFunc(Slots(), func(s Slot) bool { return slices.Contains(s.Kinds(), kind) }) {
 			out = append(out, Need{Kind: kind, Key: key, Of: of})
 		}
 	}
@@ -109,6 +109,9 @@ func massNeeds() []Need {
 func notOwned(_ *Stock, p *catalog.Part) bool { return !p.Owned }
 
 // Conditions that several needs share.
+
+// turned reports whether the catalog has pulleys or sprockets.
+func (s *Stock) turned() bool { return len(s.Pulleys)+len(s.Sprockets) > 0 }
 
 // WithoutCell reports whether a pack has no cell to go by.
 func WithoutCell(s *Stock, p *catalog.Part) bool {
@@ -137,10 +140,10 @@ func GoesByCell(own func(*catalog.Battery) float64) func(s *Stock, p *catalog.Pa
 	}
 }
 
-// onSide makes the condition of a pulley that it sits on a side.
+// onSide makes the condition of a pulley or sprocket that it sits on a side.
 func onSide(side catalog.Side) func(s *Stock, p *catalog.Part) bool {
 	return func(s *Stock, p *catalog.Part) bool {
-		pulley, ok := catalog.ByID(s.Pulleys, p.ID)
+		pulley, ok := s.PulleyByID(p.ID)
 		return ok && pulley.Side == side
 	}
 }
@@ -158,7 +161,7 @@ func unlisted(fits func(*catalog.GearDrive) []string) func(s *Stock, p *catalog.
 // where there are gear drives alone and each names ids.
 func anyUnlisted(fits func(*catalog.GearDrive) []string) func(s *Stock, p *catalog.Part) bool {
 	return func(s *Stock, _ *catalog.Part) bool {
-		return len(s.Pulleys) > 0 || len(s.GearDrives) == 0 ||
+		return s.turned() || len(s.GearDrives) == 0 ||
 			slices.ContainsFunc(s.GearDrives, func(g *catalog.GearDrive) bool { return fits(g) == nil })
 	}
 }

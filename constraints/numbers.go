@@ -42,6 +42,8 @@ const (
 	NoContinuous    NoteCode = "no-continuous"
 	NoBelt          NoteCode = "no-belt"
 	NoBeltAround    NoteCode = "no-belt-around"
+	NoChain         NoteCode = "no-chain"
+	NoChainAround   NoteCode = "no-chain-around"
 	GearNoBelt      NoteCode = "gear-no-belt"
 	NoPrice         NoteCode = "no-price"
 	NoMass          NoteCode = "no-mass"
@@ -53,16 +55,18 @@ const (
 	StallsAt        NoteCode = "stalls-at" // distance
 
 	// What there is to say beside a formula.
-	CeilingAllows      NoteCode = "ceiling-allows" // speed
-	GoodToFortyPercent NoteCode = "good-to-forty-percent"
-	TakesNothing       NoteCode = "takes-nothing" // share of the charge
-	LowerVoltsLonger   NoteCode = "lower-volts-longer"
-	MotorInWheel       NoteCode = "motor-in-wheel"
-	NoGearTeeth        NoteCode = "no-gear-teeth"
-	PulleysMeetInTurn  NoteCode = "pulleys-meet-in-turn"  // teeth of the small and of the large one
-	PulleysMeetOneOnly NoteCode = "pulleys-meet-one-only" // the same, the divisor that they share
-	GearsMeetInTurn    NoteCode = "gears-meet-in-turn"    // teeth of the small and of the large one
-	GearsMeetOneOnly   NoteCode = "gears-meet-one-only"   // the same, the divisor that they share
+	CeilingAllows        NoteCode = "ceiling-allows" // speed
+	GoodToFortyPercent   NoteCode = "good-to-forty-percent"
+	TakesNothing         NoteCode = "takes-nothing" // share of the charge
+	LowerVoltsLonger     NoteCode = "lower-volts-longer"
+	MotorInWheel         NoteCode = "motor-in-wheel"
+	NoGearTeeth          NoteCode = "no-gear-teeth"
+	PulleysMeetInTurn    NoteCode = "pulleys-meet-in-turn"    // teeth of the small and of the large one
+	PulleysMeetOneOnly   NoteCode = "pulleys-meet-one-only"   // the same, the divisor that they share
+	SprocketsMeetInTurn  NoteCode = "sprockets-meet-in-turn"  // as of pulleys
+	SprocketsMeetOneOnly NoteCode = "sprockets-meet-one-only" // likewise
+	GearsMeetInTurn      NoteCode = "gears-meet-in-turn"      // teeth of the small and of the large one
+	GearsMeetOneOnly     NoteCode = "gears-meet-one-only"     // the same, the divisor that they share
 )
 
 // NoteCodes lists every code of a note.
@@ -70,9 +74,9 @@ func NoteCodes() []NoteCode {
 	return []NoteCode{
 		NoThrustWithout, NoThrust, NoMotion, NoTopSpeed, NoGrade, NoLaunchSpeed, NoLaunch, NoLaunchTime,
 		NoCeiling, NoCeilingHere, CruiseTooFast, CruiseTooGreat, WindTooGreat, NoLength, NoThermal, NoResistance, NoCapacity, NoRange,
-		NoContinuous, NoBelt, NoBeltAround, GearNoBelt, NoPrice, NoMass, NoIntake, NoMotorLimit, NeverStops, NoRoute, NoCutoff, StallsAt,
+		NoContinuous, NoBelt, NoBeltAround, NoChain, NoChainAround, GearNoBelt, NoPrice, NoMass, NoIntake, NoMotorLimit, NeverStops, NoRoute, NoCutoff, StallsAt,
 		CeilingAllows, TakesNothing, LowerVoltsLonger, GoodToFortyPercent, MotorInWheel, NoGearTeeth,
-		PulleysMeetInTurn, PulleysMeetOneOnly, GearsMeetInTurn, GearsMeetOneOnly,
+		PulleysMeetInTurn, PulleysMeetOneOnly, SprocketsMeetInTurn, SprocketsMeetOneOnly, GearsMeetInTurn, GearsMeetOneOnly,
 	}
 }
 

@@ -83,6 +83,10 @@ const wheels = 4
 // 0.98 (US DOE motor tip sheet).
 const beltEfficiency = 0.96
 
+// chainEfficiency is that of every chain drive: a roller chain that is lined up and
+// oiled loses 2 to 4 % (machine-element handbooks, from memory).
+const chainEfficiency = 0.97
+
 // orElse is x, or other when x is not known.
 func orElse(x, other float64) float64 {
 	if math.IsNaN(x) {

@@ -28,8 +28,11 @@ const (
 
 // slotRow is what is known of a slot.
 type slotRow struct {
-	name string // in briefs, build files and data out
-	kind string // of the parts that fill it
+	name  string // in briefs, build files and data out
+	kind  string // of the parts that fill it
+	chain string // of those that fill it in a chain drive; "": the same
+	// called is its name where people read of a chain drive; "": the same.
+	called string
 
 	// parts are those of a catalog that go into it, sorted by id.
 	parts func(c *catalog.Catalog) iter.Seq[*catalog.Part]
@@ -75,13 +78,13 @@ var slotRows = [slotCount]slotRow{
 		},
 	},
 	SlotMotorPulley: {
-		name: "motor_pulley", kind: "pulley", pieces: (*Build).Motors,
+		name: "motor_pulley", kind: "pulley", chain: "sprocket", called: "motor_sprocket", pieces: (*Build).Motors,
 		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(pulleysOn(c, catalog.MotorSide)) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.MotorPulleys) },
 		of:     func(d *Drive) *catalog.Part { return orNil(d.MotorPulley, (*catalog.Pulley).Common) },
 	},
 	SlotWheelPulley: {
-		name: "wheel_pulley", kind: "pulley", pieces: (*Build).Motors,
+		name: "wheel_pulley", kind: "pulley", chain: "sprocket", called: "wheel_sprocket", pieces: (*Build).Motors,
 		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(pulleysOn(c, catalog.WheelSide)) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.WheelPulleys) },
 		of:     func(d *Drive) *catalog.Part { return orNil(d.WheelPulley, (*catalog.Pulley).Common) },
@@ -93,8 +96,8 @@ var slotRows = [slotCount]slotRow{
 		of:     func(d *Drive) *catalog.Part { return orNil(d.Mount, (*catalog.Mount).Common) },
 	},
 	SlotBelt: {
-		name: "belt", kind: "belt", pieces: (*Build).Motors,
-		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(c.Belts) },
+		name: "belt", kind: "belt", chain: "chain", called: "chain", pieces: (*Build).Motors,
+		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(c.AllBelts()) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.Belts) },
 		of:     func(d *Drive) *catalog.Part { return orNil(d.Belt, (*catalog.Belt).Common) },
 	},
@@ -109,11 +112,29 @@ var slotRows = [slotCount]slotRow{
 // String is the name of the slot in briefs, build files and data out.
 func (s Slot) String() string { return slotRows[s].name }
 
-// Kind is the kind of the parts that fill the slot.
+// Kind is the kind of the parts that fill the slot, in a belt drive where those of a
+// chain drive are of another.
 func (s Slot) Kind() string { return slotRows[s].kind }
 
+// Kinds are all kinds of parts that fill the slot, Kind first.
+func (s Slot) Kinds() []string {
+	if other := slotRows[s].chain; other != "" {
+		return []string{slotRows[s].kind, other}
+	}
+	return []string{slotRows[s].kind}
+}
+
+// Called is the name of the slot where people read of it: its own, or that of what
+// stands there in a chain drive.
+func (s Slot) Called(chained bool) string {
+	if called := slotRows[s].called; chained && called != "" {
+		return called
+	}
+	return s.String()
+}
+
 // Always reports whether every build has a part in the slot. The others are
-// those of drives: of a gear drive, or of a belt drive.
+// those of drives: of a gear drive, or of a belt or chain drive.
 func (s Slot) Always() bool { return slotRows[s].in != nil }
 
 // Parts are the parts of a catalog that go into the slot, sorted by id.

@@ -9,7 +9,7 @@ import (
 // Teeth are the teeth of the pair that turns the wheel, and how often the same two
 // meet.
 type Teeth struct {
-	Gears        bool    // else pulleys
+	Gears        bool    // else pulleys or sprockets
 	Small, Large float64 // of the motor's side and of the wheel's; NaN: not known
 	// Common is the greatest common divisor of both, each tooth meeting one in
 	// Common of the other; 0 where the teeth are not known.

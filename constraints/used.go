@@ -2,6 +2,7 @@ package constraints
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"gearsearch/catalog"
@@ -16,10 +17,11 @@ type Used struct {
 	controllers []*Controller
 	batteries   []*Battery
 	gears       []*catalog.GearDrive
-	belts       [slotCount][]*catalog.Part // what belt drives are made of, by slot
+	belts       [2][slotCount][]*catalog.Part // what belt drives are made of, and chain drives, by slot
+	chains      []*catalog.Belt
 	wheels      []*Wheel
 
-	belted                            bool
+	belted, chained                   bool
 	estimated                         bool // the thrust of a build is not known
 	openMotorCurrent, openPackCurrent bool // a build has no such limit
 }
@@ -39,10 +41,18 @@ func (u *Used) Add(b *Build) {
 	case d.Gear != nil:
 		u.gears = unseen(u, u.gears, d.Gear)
 	default:
-		u.belted = true
+		u.belted = u.belted || !d.Chained()
+		u.chained = u.chained || d.Chained()
+		if d.Belt != nil && d.Belt.Profile.Chained() && !u.seen[&d.Belt.Part] {
+			u.chains = append(u.chains, d.Belt)
+		}
+		of := &u.belts[0]
+		if d.Chained() {
+			of = &u.belts[1]
+		}
 		for _, slot := range [...]Slot{SlotMotorPulley, SlotWheelPulley, SlotMount, SlotBelt} {
 			if part := d.Part(slot); part != nil {
-				u.belts[slot] = unseen(u, u.belts[slot], part)
+				of[slot] = unseen(u, of[slot], part)
 			}
 		}
 	}
@@ -73,9 +83,16 @@ func (u *Used) Assumptions() []Assumption {
 	for _, b := range byID(u.batteries) {
 		l.battery(b)
 	}
-	for _, slot := range beltSlots() {
-		for _, part := range byID(u.belts[slot]) {
-			l.weight(slot, part)
+	for i, of := range u.belts {
+		for _, slot := range beltSlots() {
+			for _, part := range byID(of[slot]) {
+				l.weighs(!math.IsNaN(part.Mass), slot.Called(i > 0), part.ID)
+			}
+		}
+	}
+	for _, c := range byID(u.chains) {
+		if math.IsNaN(c.Breaking) {
+			l.noteOf(SlotBelt.Called(true), c.ID, Assumption{Code: NumberAssumed, Key: "breaking_n", Quantities: []Quantity{bare(c.BreakingLoad())}})
 		}
 	}
 	for _, g := range byID(u.gears) {
@@ -90,7 +107,7 @@ func (u *Used) Assumptions() []Assumption {
 	if u.openPackCurrent {
 		l.list = append(l.list, Assumption{Code: OpenBatteryCurrent})
 	}
-	l.list = append(l.list, u.problem.conditionsAssumed(u.belted)...)
+	l.list = append(l.list, u.problem.conditionsAssumed(u.belted, u.chained)...)
 	return append(l.list, u.briefAssumed()...)
 }
 
@@ -116,7 +133,7 @@ type bearing struct {
 // bearings are these keys, without the grip and the rolling resistance, which other
 // assumptions name.
 func bearings() []bearing {
-	belted := func(u *Used) bool { return u.belted }
+	belted := func(u *Used) bool { return u.belted || u.chained }
 	climbs := func(u *Used) bool { return u.problem.Climbs() }
 	ceiling := func(u *Used) bool { return u.problem.HasCeiling() }
 	return []bearing{

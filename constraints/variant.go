@@ -119,7 +119,7 @@ func counting(motors int) Edit {
 // wearable puts a belt of the catalog in play, to be chosen with the others.
 func wearable(c *catalog.Catalog, id string) Edit {
 	return Edit{set: func(q *Problem) {
-		belt, ok := catalog.ByID(c.Belts, id)
+		belt, ok := catalog.ByID(c.AllBelts(), id)
 		if ok && !slices.Contains(q.Belts, belt) {
 			q.Belts = append(slices.Clone(q.Belts), belt)
 		}

@@ -21,7 +21,7 @@ const (
 	sourceEnergy     = "energy balance of motor, controller and pack; what braking gives back is an assumption"
 	sourceHeat       = "two bodies that store heat, in closed form; compared with a bench and with the Nusselt numbers of outrunners (Saemi et al., Aerospace 2024, 11:401)"
 	sourceStop       = "Newton's second law; open-circuit volts of nickel-manganese-cobalt cells after Chen et al. 2020, of iron-phosphate cells after the equivalent circuits of the literature; what copper and no load take is left out, on the safe side"
-	sourceBelt       = "belt geometry: Roloff/Matek; ISO 5296"
+	sourceBelt       = "belt geometry: Roloff/Matek; ISO 5296; chains: ISO 606"
 	sourceEstimate   = "no-load speed × derate: common practice, no published source"
 )
 
@@ -340,8 +340,13 @@ func putMesh(b *Build) Numbers {
 
 // NoMesh is why no tooth of a belt drive is known to be in mesh.
 func (d *Drive) NoMesh() NoteCode {
-	if d.Belt != nil {
+	switch {
+	case d.Belt != nil && d.Chained():
+		return NoChainAround
+	case d.Belt != nil:
 		return NoBeltAround
+	case d.Chained():
+		return NoChain
 	}
 	return NoBelt
 }
@@ -351,6 +356,10 @@ func putCentre(b *Build) Numbers {
 		return Lack(b.Drive.NoMesh())
 	}
 	belt := b.Drive.Belt
+	if b.Drive.Chained() {
+		return Put("X = %d links of %s mm, sprockets of %d and %d teeth", belt.Teeth, num(belt.Profile.Pitch*mm),
+			b.Drive.MotorPulley.Teeth, b.Drive.WheelPulley.Teeth)
+	}
 	return Put("L = %d × %s mm, pulleys of %d and %d teeth", belt.Teeth, num(belt.Profile.Pitch*mm),
 		b.Drive.MotorPulley.Teeth, b.Drive.WheelPulley.Teeth)
 }

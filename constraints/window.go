@@ -377,7 +377,7 @@ func beltBears(b *Build) Rolled {
 	radius := d.MotorPulley.Profile.PitchDiameter(d.MotorPulley.Teeth) / 2
 	force := limit * radius * d.Reduction * d.Efficiency * float64(b.Motors()) / b.Wheel.Radius
 	r := b.bears(force)
-	if d.idler() {
+	if d.idlerBears() {
 		r.Beyond = Undecided
 	}
 	return r

@@ -144,6 +144,13 @@ func tellMount(w wish[catalog.Mount], _ *constraints.Build) []Fact {
 }
 
 func tellBelt(w wish[catalog.Belt], _ *constraints.Build) []Fact {
+	if w.part.Profile.Chained() {
+		var f facts
+		f.number("links", float64(w.part.Teeth), float64(w.like.Teeth))
+		f.word("profile", w.part.Profile.ID, w.like.Profile.ID)
+		f.number("breaking_n", w.part.Breaking, w.like.Breaking)
+		return f
+	}
 	return toothed(w.part.Teeth, w.like.Teeth, w.part.Profile.ID, w.like.Profile.ID, w.part.Width, w.like.Width)
 }
 

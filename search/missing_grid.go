@@ -343,7 +343,9 @@ func wishedMounts(p *constraints.Problem) []wish[catalog.Mount] {
 }
 
 func wishedBelts(p *constraints.Problem) []wish[catalog.Belt] {
-	same := func(a, b *catalog.Belt) bool { return a.Profile.ID == b.Profile.ID && alike(a.Width, b.Width) }
+	same := func(a, b *catalog.Belt) bool {
+		return a.Profile.ID == b.Profile.ID && alike(a.Width, b.Width) && alike(a.Breaking, b.Breaking)
+	}
 	var out []wish[catalog.Belt]
 	for _, model := range distinct(p.Belts, same) {
 		least, most := math.MaxInt, 0
@@ -353,9 +355,12 @@ func wishedBelts(p *constraints.Problem) []wish[catalog.Belt] {
 			}
 		}
 		for teeth := (least + 1) / 2; teeth <= 2*most; teeth++ {
-			part := &catalog.Belt{Profile: model.Profile, Width: model.Width, Teeth: teeth}
+			part := &catalog.Belt{Profile: model.Profile, Width: model.Width, Breaking: model.Breaking, Teeth: teeth}
+			if !part.Closes() {
+				continue
+			}
 			w := nearest(part, p.Belts, func(a, b *catalog.Belt) float64 {
-				return distance(float64(a.Teeth), float64(b.Teeth)) + changed(a.Profile.ID != b.Profile.ID, !alike(a.Width, b.Width))
+				return distance(float64(a.Teeth), float64(b.Teeth)) + changed(a.Profile.ID != b.Profile.ID, !alike(a.Width, b.Width), !alike(a.Breaking, b.Breaking))
 			})
 			part.Part = asBought(&w.like.Part)
 			out = append(out, w)

@@ -21,7 +21,7 @@ func TestFastEqualsPlain(t *testing.T) {
 	if testing.Short() {
 		n /= 10
 	}
-	problems, feasible := 0, uint64(0)
+	problems, feasible, chained := 0, uint64(0), 0
 	for seed := *firstOf; seed < *firstOf+uint64(n); seed++ {
 		p, ok := randomProblem(t, seed, randcat.Small())
 		if !ok {
@@ -31,6 +31,11 @@ func TestFastEqualsPlain(t *testing.T) {
 		strict := seed%3 == 0
 		tally, entries := plain(p, strict)
 		feasible += tally.Feasible
+		for _, e := range entries {
+			if walk.Assemble(p, e.id).Drive.Chained() {
+				chained++
+			}
+		}
 		only, err := RankOnly(t.Context(), p, Options{Top: 2, Strict: strict})
 		if err != nil {
 			t.Fatal(err)
@@ -59,9 +64,9 @@ func TestFastEqualsPlain(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d problems, %d feasible builds", problems, feasible)
-	if problems < n*2/3 || feasible == 0 {
-		t.Errorf("%d of %d random catalogs make a problem, with %d feasible builds: the test does not test", problems, n, feasible)
+	t.Logf("%d problems, %d feasible builds, %d of them with chains", problems, feasible, chained)
+	if problems < n*2/3 || feasible == 0 || chained == 0 {
+		t.Errorf("%d of %d random catalogs make a problem, with %d feasible builds, %d of them with chains: the test does not test", problems, n, feasible, chained)
 	}
 }
 

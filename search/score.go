@@ -93,7 +93,7 @@ func Criteria() []Criterion {
 			Raw:     func(b *constraints.Build) float64 { return 1 - b.Mass().Total()/b.Problem.MassReference },
 		},
 		{
-			Name: "mesh", Meaning: "belt teeth in mesh; full marks for a gear drive", Formula: "(teeth − 4) / 8, or 1",
+			Name: "mesh", Meaning: "teeth in mesh with belt or chain; full marks for a gear drive", Formula: "(teeth − 4) / 8, or 1",
 			best:    meshBest,
 			Put:     putMesh,
 			Weight:  func(w *constraints.Weights) *float64 { return &w.Mesh },

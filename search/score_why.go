@@ -100,21 +100,25 @@ func putMesh(b *constraints.Build) constraints.Numbers {
 	case d.Gear != nil && d.Gear.InWheel:
 		return constraints.Put("1").With(constraints.MotorInWheel)
 	case d.Gear != nil:
-		return inTurn(constraints.Put("1").With(constraints.GearNoBelt), d.Teeth())
+		return inTurn(constraints.Put("1").With(constraints.GearNoBelt), d)
 	case d.Mesh < 0:
-		return inTurn(constraints.Lack(d.NoMesh()), d.Teeth())
+		return inTurn(constraints.Lack(d.NoMesh()), d)
 	}
-	return inTurn(constraints.Put("(%d − %d) / %d", d.Mesh, meshNothing, meshFullAbove), d.Teeth())
+	return inTurn(constraints.Put("(%d − %d) / %d", d.Mesh, meshNothing, meshFullAbove), d)
 }
 
 // inTurn notes which teeth meet of the pair that turns the wheel.
-func inTurn(n constraints.Numbers, t constraints.Teeth) constraints.Numbers {
+func inTurn(n constraints.Numbers, d *constraints.Drive) constraints.Numbers {
+	t := d.Teeth()
 	if t.Common == 0 {
 		return n.With(constraints.NoGearTeeth)
 	}
 	all, one := constraints.PulleysMeetInTurn, constraints.PulleysMeetOneOnly
-	if t.Gears {
+	switch {
+	case t.Gears:
 		all, one = constraints.GearsMeetInTurn, constraints.GearsMeetOneOnly
+	case d.Chained():
+		all, one = constraints.SprocketsMeetInTurn, constraints.SprocketsMeetOneOnly
 	}
 	teeth := func(z float64) constraints.Quantity {
 		return constraints.Quantity{SI: z, PerSI: 1, Digits: constraints.FourDigits}

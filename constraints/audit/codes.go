@@ -56,6 +56,7 @@ const (
 	NoSuchPair       Code = "no-such-pair"
 	NoSuchFace       Code = "no-such-face"
 	NoPairForIt      Code = "no-pair-for-it"
+	OddLinks         Code = "odd-links"
 	CellUnused       Code = "cell-unused"
 	CellInIdle       Code = "cell-in-idle"
 	ProfileUnused    Code = "profile-unused"

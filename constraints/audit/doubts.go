@@ -49,8 +49,8 @@ func doubtRules() []doubtRule {
 		{(*doubter).sag, "Ohm's law"},
 		{(*doubter).charging, noSource},
 		{(*doubter).packCells, "cells side by side add up; up to 2.5 times their mass is an assumption"},
-		{(*doubter).room, "pitch diameter less twice the pitch-line differential (ISO 13050, ISO 5296); 2 mm for belt and flange: " + noSource},
-		{(*doubter).wall, "teeth are about 0.4 of the pitch deep (ISO 13050, HTD: 2.06 of 5 mm, from memory)"},
+		{(*doubter).room, "pitch diameter less twice the pitch-line differential (ISO 13050, ISO 5296); 2 mm for belt and flange: " + noSource + "; a chain's plates stand on the pitch circle: ISO 606"},
+		{(*doubter).wall, "teeth are about 0.4 of the pitch deep (ISO 13050, HTD: 2.06 of 5 mm, from memory); a sprocket's root is a roller less than its pitch diameter (ISO 606)"},
 		{(*doubter).wheelMass, "urethane and rubber 1.1 to 1.2 g/cm³: handbook values, from memory; the limits are an assumption"},
 		{(*doubter).rolling, "bicycle tyres from 0.004, urethane on grass 0.12: assumption"},
 	}

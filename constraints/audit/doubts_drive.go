@@ -35,13 +35,13 @@ func (d *doubter) room() {
 		}
 		return w
 	}
-	for _, p := range d.Pulleys {
+	for _, p := range d.AllPulleys() {
 		if p.Side != catalog.WheelSide || len(p.Hubs) == 0 {
 			continue
 		}
 		radius := constraints.BeltedRadius(p)
 		if w := onHubs(p.Hubs); w != nil && radius >= w.RollingRadius() {
-			d.add(PulleyAboveWheel, "pulley", &p.Part, "teeth", plain(float64(p.Teeth)), workedOut(2*radius, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
+			d.add(PulleyAboveWheel, p.Kind(), &p.Part, "teeth", plain(float64(p.Teeth)), workedOut(2*radius, perMilli), named(w.ID), workedOut(2*w.RollingRadius(), perMilli))
 		}
 	}
 	for _, g := range d.GearDrives {
@@ -61,10 +61,13 @@ func (d *doubter) room() {
 // wall doubts a pulley that its bore leaves nothing of.
 func (d *doubter) wall() {
 	const toothDepth = 0.4 // of the pitch
-	for _, p := range d.Pulleys {
+	for _, p := range d.AllPulleys() {
 		root := p.Profile.OutsideDiameter(p.Teeth) - 2*toothDepth*p.Profile.Pitch
+		if c := p.Profile.Chain; c != nil {
+			root = p.Profile.PitchDiameter(p.Teeth) - c.Roller
+		}
 		if p.Bore >= root {
-			d.add(BoreAboveRoot, "pulley", &p.Part, "bore_mm", given(p.Bore, perMilli), rough(root, perMilli))
+			d.add(BoreAboveRoot, p.Kind(), &p.Part, "bore_mm", given(p.Bore, perMilli), rough(root, perMilli))
 		}
 	}
 }

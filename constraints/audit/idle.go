@@ -36,13 +36,18 @@ func Idle(c *catalog.Catalog) []Remark {
 // side is the parts of one place in a build, and which of them may still be in
 // one.
 type side[T any] struct {
-	kind string
+	kind func(*T) string
 	all  []*T
 	dead map[*T]bool
 	part func(*T) *catalog.Part
 }
 
 func newSide[T any](kind string, all []*T, part func(*T) *catalog.Part) side[T] {
+	return newSides(func(*T) string { return kind }, all, part)
+}
+
+// newSides is a side of parts of several kinds.
+func newSides[T any](kind func(*T) string, all []*T, part func(*T) *catalog.Part) side[T] {
 	return side[T]{kind, all, map[*T]bool{}, part}
 }
 
@@ -86,7 +91,7 @@ type idleSearch struct {
 
 func newIdleSearch(c *catalog.Catalog) *idleSearch {
 	onSide := func(side catalog.Side) []*catalog.Pulley {
-		return slices.DeleteFunc(slices.Clone(c.Pulleys), func(p *catalog.Pulley) bool { return p.Side != side })
+		return slices.DeleteFunc(slices.Clone(c.AllPulleys()), func(p *catalog.Pulley) bool { return p.Side != side })
 	}
 	pulley := func(p *catalog.Pulley) *catalog.Part { return &p.Part }
 	return &idleSearch{
@@ -96,10 +101,10 @@ func newIdleSearch(c *catalog.Catalog) *idleSearch {
 		batteries:   newSide("battery", c.Batteries, func(b *catalog.Battery) *catalog.Part { return &b.Part }),
 		controllers: newSide("controller", c.Controllers, func(c *catalog.Controller) *catalog.Part { return &c.Part }),
 		motors:      newSide("motor", c.Motors, func(m *catalog.Motor) *catalog.Part { return &m.Part }),
-		small:       newSide("pulley", onSide(catalog.MotorSide), pulley),
-		large:       newSide("pulley", onSide(catalog.WheelSide), pulley),
+		small:       newSides((*catalog.Pulley).Kind, onSide(catalog.MotorSide), pulley),
+		large:       newSides((*catalog.Pulley).Kind, onSide(catalog.WheelSide), pulley),
 		mounts:      newSide("mount", c.Mounts, func(m *catalog.Mount) *catalog.Part { return &m.Part }),
-		belts:       newSide("belt", c.Belts, func(b *catalog.Belt) *catalog.Part { return &b.Part }),
+		belts:       newSides((*catalog.Belt).Kind, c.AllBelts(), func(b *catalog.Belt) *catalog.Part { return &b.Part }),
 		gears:       newSide("gear_drive", c.GearDrives, func(g *catalog.GearDrive) *catalog.Part { return &g.Part }),
 		wheels:      newSide("wheel", c.Wheels, func(w *catalog.Wheel) *catalog.Part { return &w.Part }),
 	}
@@ -133,7 +138,7 @@ func strike[T any](s *idleSearch, of *side[T], missing func(*T) (lack, bool)) {
 		if l, ok := missing(t); !ok {
 			of.dead[t] = true
 			s.changed = true
-			f := finding{code: l.code, kind: of.kind, id: of.part(t).ID, key: l.key, quantities: l.quantities}
+			f := finding{code: l.code, kind: of.kind(t), id: of.part(t).ID, key: l.key, quantities: l.quantities}
 			if len(l.gone) > 0 {
 				f.code, f.quantities, f.follows = PartnersIdle, []Quantity{named(l.gone...)}, true
 			}

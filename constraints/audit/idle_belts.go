@@ -61,7 +61,7 @@ func (s *idleSearch) beltParts() {
 	belts, beltOf := lots(s.belts.live(), func(b *catalog.Belt) string { return b.Profile.ID }, func(b *catalog.Belt) [2]float64 { return [2]float64{float64(b.Teeth), b.Width} })
 	mounts, mountOf := lots(s.mounts.live(), func(*catalog.Mount) string { return "" }, func(m *catalog.Mount) [2]float64 { return [2]float64{m.CentreMin, m.CentreMax} })
 
-	decidable := len(s.Belts) > 0 && len(s.Mounts) > 0 // else the check is not decided
+	decidable := len(s.belts.all) > 0 && len(s.Mounts) > 0 // else the check is not decided
 	work := beltWork
 	if decidable {
 		for _, profile := range profilesOf(small) {
@@ -90,7 +90,14 @@ func (s *idleSearch) beltParts() {
 		if widest := widestFace(small, large); !constraints.RunsOn(b.Width, widest) {
 			return lack{key: "width_mm", code: NoSuchFace, quantities: []Quantity{given(widest, perMilli)}}, false
 		}
-		return lack{key: "teeth", code: NoPairForIt}, !decidable || beltOf[b].used
+		if !b.Closes() {
+			return lack{key: "links", code: OddLinks, quantities: []Quantity{plain(float64(b.Teeth))}}, false
+		}
+		key := "teeth"
+		if b.Profile.Chained() {
+			key = "links"
+		}
+		return lack{key: key, code: NoPairForIt}, !decidable || beltOf[b].used
 	})
 }
 
@@ -166,7 +173,7 @@ func (u *beltUse) pair(a, b *lot[catalog.Pulley]) {
 	fresh := slices.ContainsFunc(u.mounts, func(m *lot[catalog.Mount]) bool { return !m.used })
 	for _, belt := range u.belts {
 		*u.work--
-		if a.used && b.used && belt.used && !fresh || !constraints.RunsOn(belt.one.Width, face) {
+		if a.used && b.used && belt.used && !fresh || !constraints.RunsOn(belt.one.Width, face) || !belt.one.Closes() {
 			continue
 		}
 		centre, reaches := constraints.BeltCentre(a.one, b.one, belt.one)

@@ -35,6 +35,10 @@ func TestIdle(t *testing.T) {
 		cell    = "[[cell]]\nid = 'c'\nnominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 3\ncapacity_ah = 5\ndiameter_mm = 21\nlength_mm = 70\n"
 		battery = "[[battery]]\nid = 'p10'\nseries = 10\ncell = 'c'\n"
 		ctrl    = "[[controller]]\nid = 'e'\nmax_volts = 50.4\n"
+		pin     = "[[sprocket]]\nid = 'pin'\nside = 'motor'\nprofile = 'chain-06c'\nteeth = 12\nbore_mm = 8\n"
+		star    = "[[sprocket]]\nid = 'star'\nside = 'wheel'\nprofile = 'chain-06c'\nteeth = 30\nhub = 'five'\n"
+		chain   = "[[chain]]\nid = 'c'\nprofile = 'chain-06c'\nlinks = 40\n" // 12 and 30 teeth 86.3 mm apart
+		chains  = motor + pin + star + wheel + chain + mount
 		belts   = motor + small + large + wheel + belt + mount
 	)
 	tests := []struct {
@@ -55,6 +59,11 @@ func TestIdle(t *testing.T) {
 		{"profile of a belt", belts + strings.NewReplacer("'b'", "'b3'", "htd-5m", "gt-3").Replace(belt), []string{"b3 profile: no-such-pair gt-3"}},
 		{"width of a belt", belts + strings.NewReplacer("'b'", "'b25'", "= 15", "= 25").Replace(belt), []string{"b25 width_mm: no-such-face 16"}},
 		{"length of a belt", belts + strings.NewReplacer("'b'", "'long'", "= 65", "= 90").Replace(belt), []string{"long teeth: no-pair-for-it"}},
+		{"chains", chains, nil},
+		{"a chain of odd links", chains + strings.NewReplacer("'c'", "'c41'", "= 40", "= 41").Replace(chain), []string{"c41 links: odd-links 41"}},
+		{"length of a chain", chains + strings.NewReplacer("'c'", "'long'", "= 40", "= 90").Replace(chain), []string{"long links: no-pair-for-it"}},
+		{"a chain of no sprockets", chains + strings.NewReplacer("'c'", "'c4'", "06c", "04c").Replace(chain), []string{"c4 profile: no-such-pair chain-04c"}},
+		{"a sprocket beside pulleys", belts + pin, []string{"pin profile: no-such-pulley wheel_pulley chain-06c"}},
 		{"mount", belts + strings.NewReplacer("'mt'", "'mt2'", "80", "93").Replace(mount), []string{"mt2 centre_min_mm: no-belt-so-far 93 100"}},
 		{"teeth of a pulley", belts + strings.NewReplacer("'l'", "'l72'", "= 40", "= 72").Replace(large), []string{"l72 teeth: no-belt-for-it motor_pulley"}},
 		{"no mounts leave belts open", motor + small + large + wheel + belt, nil},

@@ -13,10 +13,11 @@ import (
 	"gearsearch/constraints/route"
 )
 
-// The kits: one part in each slot, on belts and on gears.
+// The kits: one part in each slot, on belts, on chains and on gears.
 const (
-	Belts = kit.Belts
-	Gears = kit.Gears
+	Belts  = kit.Belts
+	Chains = kit.Chains
+	Gears  = kit.Gears
 )
 
 // Problem is the problem of a changed kit. A change is "part.key = value" or

@@ -88,7 +88,7 @@ var key = Check{
 // anyKeyway reports whether a motor pulley is held by a key. That of a gear
 // drive sits in a hub of unknown length, and stays undecided.
 func anyKeyway(s *constraints.Stock, _ *catalog.Part) bool {
-	return slices.ContainsFunc(s.Pulleys, hasKeyway)
+	return slices.ContainsFunc(s.AllPulleys(), hasKeyway)
 }
 
 func hasKeyway(p *catalog.Pulley) bool {
@@ -127,7 +127,7 @@ var smallPulley = Check{
 	Lower:   true,
 	Caution: true,
 	Source:  sourceSmallPulley,
-	Applies: belted,
+	Applies: func(o *Outfit) bool { return belted(o) && !o.Build.Drive.Chained() }, // of a sprocket the build has a caution
 	Test: func(o *Outfit) Finding {
 		b := o.Build
 		d := b.Drive
@@ -174,8 +174,11 @@ var huntingTooth = Check{
 			return Finding{Outcome: yesNo(constraints.Pass)}
 		}
 		code := PulleysShare
-		if t.Gears {
+		switch {
+		case t.Gears:
 			code = GearsShare
+		case o.Build.Drive.Chained():
+			code = SprocketsShare
 		}
 		return found(constraints.Fail, said(code, number(t.Small), number(t.Large), count(t.Common)))
 	},

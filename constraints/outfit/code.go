@@ -8,29 +8,34 @@ type Code string
 const (
 	// What to buy. Each has the numbers that it must bear, not known where they
 	// are not asked or not known.
-	BuyBMS          Code = "buy-bms"          // cells in series, volts of a full cell, charge, discharge for seconds, for long
-	BuySwitch       Code = "buy-switch"       // volts, current for seconds, for long
-	BuyFuse         Code = "buy-fuse"         // least and most rating that is made, volts, current of a short
-	BuyFuseUnmade   Code = "buy-fuse-unmade"  // least and most rating, volts, current of a short
-	BuyPlugs        Code = "buy-plugs"        // volts, current for seconds, for long, wire
-	BuyPhasePlugs   Code = "buy-phase-plugs"  // pairs, current for seconds, for long, wire
-	BuyWire         Code = "buy-wire"         // use; metres, gauge, area, hottest, volts, area that the plugs take
-	BuyWireUnknown  Code = "buy-wire-unknown" // use; metres
-	BuyWireThicker  Code = "buy-wire-thicker" // use; metres
-	BuyCharger      Code = "buy-charger"      // volts, most and least current
-	BuyRemote       Code = "buy-remote"
-	BuyBox          Code = "buy-box" // cells, diameter, length, length, width and height of a block, cells along and across it
-	BuyBoxUnknown   Code = "buy-box-unknown"
-	BuyBelts        Code = "buy-belts"          // profile; belts, teeth of either pulley, fewest and most teeth, width
-	BuyBeltsUnknown Code = "buy-belts-unknown"  // belts, teeth of either pulley
-	BuyBeltsOfTwo   Code = "buy-belts-of-two"   // profiles; belts, teeth of either pulley
-	BuyBeltsNone    Code = "buy-belts-none"     // belts, teeth of either pulley, least and greatest distance
-	BuyKeys         Code = "buy-keys"           // keys, width, height, shaft
-	BuyKeysUnknown  Code = "buy-keys-unknown"   // keys
-	BuyKeysOfMaker  Code = "buy-keys-of-maker"  // keys, shaft
-	BuyScrews       Code = "buy-screws"         // what turns; how many
-	BuyScrewsOnFlat Code = "buy-screws-on-flat" // the same
-	BuyScrewsOnKey  Code = "buy-screws-on-key"  // the same
+	BuyBMS           Code = "buy-bms"          // cells in series, volts of a full cell, charge, discharge for seconds, for long
+	BuySwitch        Code = "buy-switch"       // volts, current for seconds, for long
+	BuyFuse          Code = "buy-fuse"         // least and most rating that is made, volts, current of a short
+	BuyFuseUnmade    Code = "buy-fuse-unmade"  // least and most rating, volts, current of a short
+	BuyPlugs         Code = "buy-plugs"        // volts, current for seconds, for long, wire
+	BuyPhasePlugs    Code = "buy-phase-plugs"  // pairs, current for seconds, for long, wire
+	BuyWire          Code = "buy-wire"         // use; metres, gauge, area, hottest, volts, area that the plugs take
+	BuyWireUnknown   Code = "buy-wire-unknown" // use; metres
+	BuyWireThicker   Code = "buy-wire-thicker" // use; metres
+	BuyCharger       Code = "buy-charger"      // volts, most and least current
+	BuyRemote        Code = "buy-remote"
+	BuyBox           Code = "buy-box" // cells, diameter, length, length, width and height of a block, cells along and across it
+	BuyBoxUnknown    Code = "buy-box-unknown"
+	BuyBelts         Code = "buy-belts"          // profile; belts, teeth of either pulley, fewest and most teeth, width
+	BuyBeltsUnknown  Code = "buy-belts-unknown"  // belts, teeth of either pulley
+	BuyBeltsOfTwo    Code = "buy-belts-of-two"   // profiles; belts, teeth of either pulley
+	BuyBeltsNone     Code = "buy-belts-none"     // belts, teeth of either pulley, least and greatest distance
+	BuyChains        Code = "buy-chains"         // as of belts, with links for teeth, without width
+	BuyChainsUnknown Code = "buy-chains-unknown" // as of belts
+	BuyChainsOfTwo   Code = "buy-chains-of-two"  // as of belts
+	BuyChainsNone    Code = "buy-chains-none"    // as of belts
+	BuyMasterLinks   Code = "buy-master-links"   // profile; how many
+	BuyKeys          Code = "buy-keys"           // keys, width, height, shaft
+	BuyKeysUnknown   Code = "buy-keys-unknown"   // keys
+	BuyKeysOfMaker   Code = "buy-keys-of-maker"  // keys, shaft
+	BuyScrews        Code = "buy-screws"         // what turns; how many
+	BuyScrewsOnFlat  Code = "buy-screws-on-flat" // the same
+	BuyScrewsOnKey   Code = "buy-screws-on-key"  // the same
 
 	// What is worth knowing beside it.
 	MadeOfCells       Code = "made-of-cells" // cells
@@ -55,6 +60,7 @@ const (
 	ShowsTheCharge    Code = "shows-the-charge"
 	ShowsNothing      Code = "shows-nothing"
 	KeyComesAlong     Code = "key-comes-along"
+	ChainIsCut        Code = "chain-is-cut" // links, length
 	ScrewsWorkLoose   Code = "screws-work-loose"
 
 	// Demands.
@@ -85,6 +91,7 @@ const (
 	DemandKey           Code = "demand-key"
 	DemandKeyWidth      Code = "demand-key-width"
 	DemandTeeth         Code = "demand-teeth"
+	DemandLinks         Code = "demand-links"
 
 	// How a bound comes about.
 	PackHasSeries     Code = "pack-has-series"   // cells
@@ -178,9 +185,10 @@ const (
 	// What checks find.
 	SetBatteryCurrent Code = "set-battery-current" // current of each motor, of the pack, motors
 	KeyIsWeakest      Code = "key-is-weakest"
-	BendsSharply      Code = "bends-sharply" // profile; teeth, handbook's teeth, rpm
-	PulleysShare      Code = "pulleys-share" // teeth, teeth, divisor
-	GearsShare        Code = "gears-share"   // the same
+	BendsSharply      Code = "bends-sharply"   // profile; teeth, handbook's teeth, rpm
+	PulleysShare      Code = "pulleys-share"   // teeth, teeth, divisor
+	SprocketsShare    Code = "sprockets-share" // the same
+	GearsShare        Code = "gears-share"     // the same
 
 	// Tools and small parts.
 	ToolHexKeys       Code = "tool-hex-keys"    // what turns; keys of four sizes, threads of four sizes
@@ -188,8 +196,10 @@ const (
 	ToolTorque        Code = "tool-torque"      // mount; torque for three sizes, share of the proof load, K
 	ToolLess          Code = "tool-less"
 	ToolLock          Code = "tool-lock"
-	ToolGrease        Code = "tool-grease" // gear drive
-	ToolStrips        Code = "tool-strips" // current, area of nickel, area of copper
+	ToolGrease        Code = "tool-grease"        // gear drive
+	ToolChainOil      Code = "tool-chain-oil"     // profile
+	ToolChainBreaker  Code = "tool-chain-breaker" // profile
+	ToolStrips        Code = "tool-strips"        // current, area of nickel, area of copper
 	ToolStripsUnknown Code = "tool-strips-unknown"
 	ToolWelder        Code = "tool-welder"
 	ToolRings         Code = "tool-rings" // cells

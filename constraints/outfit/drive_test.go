@@ -3,6 +3,7 @@ package outfit
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -148,6 +149,76 @@ func TestBelts(t *testing.T) {
 		within := ok && centre >= 0.060 && centre <= 0.120
 		if within != (teeth >= least && teeth <= most) {
 			t.Errorf("%d teeth: centre %g, named %d to %d", teeth, centre, least, most)
+		}
+	}
+}
+
+// onChain makes the kit's drive one of chain 06C, of 12 and 30 teeth.
+func onChain(more ...string) []string {
+	return append([]string{
+		"-small", "-large", "-belt",
+		"[[sprocket]]\nid = \"small\"\nside = \"motor\"\nprofile = \"chain-06c\"\nteeth = 12\nbore_mm = 8\nshaft_key = \"keyway\"",
+		"[[sprocket]]\nid = \"large\"\nside = \"wheel\"\nprofile = \"chain-06c\"\nteeth = 30\nhub = \"spoke\"",
+	}, more...)
+}
+
+// A chain is named where the build has none, of an even number of links: by hand,
+// shafts 60 to 120 mm apart take 34.9 to 46.8 links of 9.525 mm round 12 and 30 teeth.
+func TestChains(t *testing.T) {
+	chain := "[[chain]]\nid = \"belt\"\nprofile = \"chain-06c\"\nlinks = 40"
+	for _, tt := range []struct {
+		why    string
+		change []string
+		state  State
+		buy    string
+	}{
+		{"no chains", onChain(), Missing, "buy-chains chain-06c 2 12 30 36 46 NaN"},
+		{"one centre distance, no even number", onChain("mount.centre_min_mm = 60", "mount.centre_max_mm = 60.5"), Misfit, "buy-chains-none 2 12 30 60 60.5"},
+		{"no mount", onChain("-mount"), Open, "buy-chains-unknown 2 12 30"},
+		{"sprockets that do not match", append(onChain()[:4:4], strings.Replace(onChain()[4], "06c", "05b", 1)), Misfit, "buy-chains-of-two chain-06c chain-05b 2 12 30"},
+	} {
+		o := outfitOf(t, tt.change...)
+		n := o.Need("", "chain")
+		if n == nil || o.Need("", "belt") != nil {
+			t.Errorf("%s: none needed, or a belt", tt.why)
+			continue
+		}
+		if n.State != tt.state || briefly(n.Buy) != tt.buy {
+			t.Errorf("%s: %v %q, want %v %q", tt.why, n.State, briefly(n.Buy), tt.state, tt.buy)
+		}
+	}
+	o := outfitOf(t, onChain(chain)...)
+	if n := o.Need("", "chain"); n != nil {
+		t.Errorf("a build with a chain needs another: %s", briefly(n.Buy))
+	}
+	// 40 links of 9.525 mm are 381 mm.
+	links := o.Need("", "master link")
+	if links == nil || briefly(links.Buy) != "buy-master-links chain-06c 2" || briefly(links.Notes...) != "chain-is-cut 40 381" {
+		t.Errorf("master links %+v", links)
+	}
+	var names []string
+	for _, tool := range o.Tools() {
+		names = append(names, tool.Name)
+	}
+	if !slices.Contains(names, "chain_oil") || !slices.Contains(names, "chain_breaker") {
+		t.Errorf("tools %v", names)
+	}
+	for _, l := range o.Lines {
+		if want := map[string]string{"motor_pulley": "motor_sprocket", "wheel_pulley": "wheel_sprocket", "belt": "chain"}[l.Slot]; want != "" && l.Called != want {
+			t.Errorf("%s is called %s", l.Slot, l.Called)
+		}
+	}
+	if o := outfitOf(t); o.Need("", "master link") != nil {
+		t.Error("a belt needs a master link")
+	}
+	for _, r := range o.Results() {
+		switch r.Name {
+		case "small-pulley":
+			t.Error("a sprocket is held to the handbook of belts")
+		case "hunting-tooth":
+			if briefly(r.Says) != "sprockets-share 12 30 6" {
+				t.Errorf("%v", r.Says)
+			}
 		}
 	}
 }

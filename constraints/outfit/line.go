@@ -10,6 +10,7 @@ import (
 // Line is one line of the shopping list.
 type Line struct {
 	Slot   string
+	Called string  // what people call the slot: in a chain drive by other names
 	ID     string  // "" for what the catalog does not have
 	Name   string  // "" where the part has none
 	Pieces int     // that the build takes; of wire, metres
@@ -31,7 +32,7 @@ type Line struct {
 // lineOf is the line of so many pieces of a part.
 func lineOf(slot string, p *catalog.Part, pieces int) Line {
 	l := Line{
-		Slot: slot, ID: p.ID, Name: p.Name, Pieces: pieces, SoldIn: max(p.SoldIn, 1),
+		Slot: slot, Called: slot, ID: p.ID, Name: p.Name, Pieces: pieces, SoldIn: max(p.SoldIn, 1),
 		Unit: p.Price, Total: p.Cost(pieces), Owned: p.Owned, Link: p.Link, Priced: p.Priced, Source: p.Source, Own: p.Note, Invented: p.Invented(),
 	}
 	if !l.Owned {
@@ -47,6 +48,7 @@ func lines(b *constraints.Build) []Line {
 	var out []Line
 	for _, l := range b.Lines() {
 		line := lineOf(l.Slot.String(), l.Part, l.Pieces)
+		line.Called = l.Slot.Called(b.Drive.Chained())
 		if l.Slot != constraints.SlotBattery {
 			out = append(out, line)
 			continue

@@ -95,7 +95,7 @@ func (n *Need) Line() Line {
 		slot = strings.TrimSpace(n.For + " " + n.Kind)
 	}
 	if n.Part == nil {
-		return Line{Slot: slot, Pieces: n.Pieces, SoldIn: 1, Packs: n.Pieces, Unit: math.NaN(), Total: math.NaN()}
+		return Line{Slot: slot, Called: slot, Pieces: n.Pieces, SoldIn: 1, Packs: n.Pieces, Unit: math.NaN(), Total: math.NaN()}
 	}
 	return lineOf(slot, n.Part, n.Pieces)
 }

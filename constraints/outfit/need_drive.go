@@ -13,6 +13,7 @@ const (
 	sourceKey    = "DIN 6885-1; ISO 773"
 	sourceRemote = "common practice, no published source: a board whose signal is lost must roll out, not drive on"
 	sourceBelt   = "belt geometry: Roloff/Matek; ISO 5296"
+	sourceChain  = "X = 2C/p + (z₁ + z₂)/2 + ((z₂ − z₁)/2π)² p/C: ISO 606"
 )
 
 // keys are the parallel keys for shafts up to a diameter, from 6 mm on, all in mm:
@@ -43,8 +44,11 @@ func (m *maker) shaftKey() catalog.ShaftKey {
 
 // turner is the kind of what turns on the motor shaft.
 func (m *maker) turner() string {
-	if m.build.Drive.Gear != nil {
+	switch d := m.build.Drive; {
+	case d.Gear != nil:
 		return "gear_drive"
+	case d.Chained():
+		return "motor_sprocket"
 	}
 	return "motor_pulley"
 }
@@ -96,7 +100,7 @@ func (m *maker) key(n int) *Need {
 	return need
 }
 
-// belts is the need of belts where the build has chosen none; nil else.
+// belts is the need of belts or chains where the build has chosen none; nil else.
 func (m *maker) belts() *Need {
 	d := m.build.Drive
 	if d.Gear != nil || d.Belt != nil {
@@ -104,44 +108,78 @@ func (m *maker) belts() *Need {
 	}
 	a, b := d.MotorPulley, d.WheelPulley
 	n := m.build.Motors()
-	need := &Need{For: "belt", Pieces: n, State: Missing}
+	words := beltBuys
+	if d.Chained() {
+		words = chainBuys
+	}
+	need := &Need{For: words.what, Pieces: n, State: Missing}
 	buy := func(code Code, more ...constraints.Quantity) Statement {
 		return said(code, append([]constraints.Quantity{count(n), count(a.Teeth), count(b.Teeth)}, more...)...)
 	}
 	switch {
 	case a.Profile.ID != b.Profile.ID:
 		need.State = Misfit
-		need.Buy = buy(BuyBeltsOfTwo).about(a.Profile.ID, b.Profile.ID)
+		need.Buy = buy(words.two).about(a.Profile.ID, b.Profile.ID)
 		return need
 	case d.Mount == nil:
 		need.State = Open
-		need.Buy = buy(BuyBeltsUnknown)
-		need.Demands = []Demand{{Code: DemandTeeth, Key: "teeth", PerSI: 1, Least: math.NaN(), Most: math.NaN(), Open: alone(NoMount), Source: sourceBelt}}
+		need.Buy = buy(words.unknown)
+		need.Demands = []Demand{{Code: words.demand, Key: words.key, PerSI: 1, Least: math.NaN(), Most: math.NaN(), Open: alone(NoMount), Source: words.source}}
 		return need
 	}
 	least, most := beltTeeth(a.Profile.Profile, a.Teeth, b.Teeth, d.Mount.CentreMin, d.Mount.CentreMax)
 	from, to := length(d.Mount.CentreMin), length(d.Mount.CentreMax)
 	need.Demands = []Demand{{
-		Code: DemandTeeth, Key: "teeth", PerSI: 1, Least: float64(least), Most: float64(most),
-		How: alone(ShaftsApart, from, to), Source: sourceBelt,
+		Code: words.demand, Key: words.key, PerSI: 1, Least: float64(least), Most: float64(most),
+		How: alone(ShaftsApart, from, to), Source: words.source,
 	}}
 	if least > most {
 		need.State = Misfit
-		need.Buy = buy(BuyBeltsNone, from, to)
+		need.Buy = buy(words.none, from, to)
 		return need
 	}
-	need.Buy = buy(BuyBelts, count(least), count(most), soldAtMost(lower(a.Width, b.Width))).about(a.Profile.ID)
+	need.Buy = buy(words.some, count(least), count(most), soldAtMost(lower(a.Width, b.Width))).about(a.Profile.ID)
 	return need
 }
 
-// beltTeeth returns the fewest and the most teeth of a belt round two pulleys
-// whose shafts are from one distance to another apart, in m.
+// beltsToBuy is how the need of belts is told, or that of chains.
+type beltsToBuy struct {
+	what, key                        string
+	some, none, two, unknown, demand Code
+	source                           string
+}
+
+var (
+	beltBuys  = beltsToBuy{"belt", "teeth", BuyBelts, BuyBeltsNone, BuyBeltsOfTwo, BuyBeltsUnknown, DemandTeeth, sourceBelt}
+	chainBuys = beltsToBuy{"chain", "links", BuyChains, BuyChainsNone, BuyChainsOfTwo, BuyChainsUnknown, DemandLinks, sourceChain}
+)
+
+// beltTeeth returns the fewest and the most teeth of a belt, or links of a chain, which
+// are even, round two pulleys or sprockets whose shafts are from one distance to another
+// apart, in m.
 func beltTeeth(p drive.Profile, a, b int, from, to float64) (least, most int) {
-	da, db := p.PitchDiameter(a), p.PitchDiameter(b)
-	from = math.Max(from, math.Abs(da-db)/2)
-	least = int(math.Ceil(drive.BeltLength(from, da, db)/p.Pitch - 1e-9))
-	most = int(math.Floor(drive.BeltLength(to, da, db)/p.Pitch + 1e-9))
+	from = math.Max(from, math.Abs(p.PitchDiameter(a)-p.PitchDiameter(b))/2)
+	step := 1.0
+	if p.Chain != nil {
+		step = 2
+	}
+	least = int(step * math.Ceil(p.Length(from, a, b)/step-1e-9))
+	most = int(step * math.Floor(p.Length(to, a, b)/step+1e-9))
 	return least, most
+}
+
+// masterLinks is the need of the links that close chains; nil without chains.
+func (m *maker) masterLinks() *Need {
+	d := m.build.Drive
+	if !d.Chained() {
+		return nil
+	}
+	n := m.build.Motors()
+	need := &Need{For: "master link", Pieces: n, State: Missing, Buy: said(BuyMasterLinks, count(n)).about(d.MotorPulley.Profile.ID)}
+	if d.Belt != nil {
+		need.Notes = alone(ChainIsCut, count(d.Belt.Teeth), sold(d.Belt.Profile.Pitch*float64(d.Belt.Teeth)))
+	}
+	return need
 }
 
 // remote is the need of a remote.

@@ -39,6 +39,9 @@ func Complete(b *constraints.Build, w Wishes) *Outfit {
 	if belts := m.belts(); belts != nil {
 		o.Needs = append(o.Needs, belts)
 	}
+	if links := m.masterLinks(); links != nil {
+		o.Needs = append(o.Needs, links)
+	}
 	o.Needs = append(o.Needs, m.fasteners()...)
 	o.Total = total(o)
 	o.Downhill = downhill(b)

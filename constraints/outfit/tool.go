@@ -107,9 +107,19 @@ func (o *Outfit) screwTools() []Tool {
 	return out
 }
 
-// toothTools are for the teeth of a gear drive. A belt runs dry, and so does a motor
-// inside the wheel.
+// toothTools are for the teeth of a gear drive, and for a chain. A belt runs dry, and so
+// does a motor inside the wheel.
 func (o *Outfit) toothTools() []Tool {
+	if d := o.Build.Drive; d.Chained() {
+		of, profile := []string{d.MotorPulley.ID, d.WheelPulley.ID}, d.MotorPulley.Profile.ID
+		if d.Belt != nil {
+			of = []string{d.Belt.ID}
+		}
+		return []Tool{
+			{Name: "chain_breaker", For: of, Use: said(ToolChainBreaker).about(profile), Source: sourceShakes},
+			{Name: "chain_oil", For: of, Use: said(ToolChainOil).about(profile), Source: sourceShakes},
+		}
+	}
 	gear := o.Build.Drive.Gear
 	if gear == nil || gear.InWheel {
 		return nil

@@ -41,6 +41,13 @@ belt: [[belt]] profile="htd-5m" teeth=70 width_mm=15 price=9 mass_g=15
 mount: [[mount]] centre_min_mm=60 centre_max_mm=120 angle_deg=0 price=30 mass_g=120
 `
 
+const chainParts = common + `
+small: [[sprocket]] side="motor" profile="chain-06c" teeth=12 bore_mm=8 shaft_key="keyway" price=9 mass_g=40
+large: [[sprocket]] side="wheel" profile="chain-06c" teeth=30 hub="spoke" price=22 mass_g=180
+chain: [[chain]] profile="chain-06c" links=40 breaking_n=8000 price=8 mass_g=130
+mount: [[mount]] centre_min_mm=60 centre_max_mm=120 angle_deg=0 price=30 mass_g=120
+`
+
 const gearParts = common + `
 gear: [[gear_drive]] ratio=3 efficiency=0.97 bore_mm=8 shaft_key="keyway" hub="spoke" max_torque_nm=40 outside_mm=76 angle_deg=0 price=150 mass_g=500
 `
@@ -59,18 +66,16 @@ keep: [keep]
 avoid: [avoid]
 `
 
-// The two kits.
+// The kits.
 const (
-	Belts = "belts"
-	Gears = "gears"
+	Belts  = "belts"
+	Chains = "chains"
+	Gears  = "gears"
 )
 
 // New makes a kit and changes it, as Change says.
 func New(drive string, changes ...string) *Kit {
-	parts := beltParts
-	if drive == Gears {
-		parts = gearParts
-	}
+	parts := map[string]string{Belts: beltParts, Chains: chainParts, Gears: gearParts}[drive]
 	k := &Kit{brief: tables(sections)}
 	k.Add(parts)
 	k.Change(changes...)

@@ -22,7 +22,8 @@ func Small() Sizes {
 // text writes tables of TOML.
 type text struct {
 	strings.Builder
-	r *rand.Rand
+	r       *rand.Rand
+	chained bool // there may be sprockets and chains
 }
 
 // one picks one of its arguments.
@@ -68,10 +69,28 @@ func shafts() []float64  { return []float64{8, 10} }
 func hubs() []string     { return []string{"five-bolt", "spline", "block"} }
 func profiles() []string { return []string{"htd-5m", "htd-5m", "htd-5m", "gt-5", "t5"} }
 
+// chains are the profiles of random sprockets and chains.
+func chains() []string { return []string{"chain-06c", "chain-06c", "chain-05b"} }
+
+// turning writes the head of a pulley or, in one of three catalogs now and then, of a
+// sprocket: with few profiles, so that pairs come about.
+func (t *text) turning(id, side string) (sprocket bool) {
+	if sprocket = t.chained && t.r.IntN(2) == 0; sprocket {
+		t.part("sprocket", id)
+		t.line("profile", one(t.r, chains()...))
+	} else {
+		t.part("pulley", id)
+		t.line("profile", one(t.r, profiles()...))
+	}
+	t.line("side", side)
+	return sprocket
+}
+
 // Catalog is the text of a random catalog.
 func Catalog(r *rand.Rand, s Sizes) string {
 	t := &text{r: r}
 	t.line("schema", 1)
+	t.chained = r.IntN(3) == 0
 	n := func(most int) int { return 1 + r.IntN(most) }
 	t.motors(n(s.Motors))
 	t.controllers(n(s.Controllers))
@@ -153,11 +172,12 @@ func (t *text) batteries(n int) {
 
 func (t *text) motorPulleys(n int) {
 	for i := range n {
-		t.part("pulley", fmt.Sprintf("p%d", i))
-		t.line("side", "motor")
-		t.line("profile", one(t.r, profiles()...))
-		t.line("teeth", one(t.r, 14, 15, 16, 18))
-		t.maybe("width_mm", one(t.r, 12, 15, 20))
+		if t.turning(fmt.Sprintf("p%d", i), "motor") {
+			t.line("teeth", one(t.r, 9, 11, 12, 13))
+		} else {
+			t.line("teeth", one(t.r, 14, 15, 16, 18))
+			t.maybe("width_mm", one(t.r, 12, 15, 20))
+		}
 		t.maybe("bore_mm", one(t.r, shafts()...))
 		if t.r.IntN(2) == 0 {
 			t.line("shaft_key", one(t.r, "plain", "flat", "keyway"))
@@ -167,17 +187,25 @@ func (t *text) motorPulleys(n int) {
 
 func (t *text) wheelPulleys(n int) {
 	for i := range n {
-		t.part("pulley", fmt.Sprintf("w%d", i))
-		t.line("side", "wheel")
-		t.line("profile", one(t.r, profiles()...))
-		t.line("teeth", one(t.r, 36, 40, 48, 60))
-		t.maybe("width_mm", one(t.r, 12, 15, 20))
+		if t.turning(fmt.Sprintf("w%d", i), "wheel") {
+			t.line("teeth", one(t.r, 24, 28, 33, 40))
+		} else {
+			t.line("teeth", one(t.r, 36, 40, 48, 60))
+			t.maybe("width_mm", one(t.r, 12, 15, 20))
+		}
 		t.hubs(hubs())
 	}
 }
 
 func (t *text) belts(n int) {
 	for i := range n {
+		if t.chained && t.r.IntN(2) == 0 {
+			t.part("chain", fmt.Sprintf("belt%d", i))
+			t.line("profile", one(t.r, chains()...))
+			t.line("links", one(t.r, 34, 36, 38, 38, 40, 41, 44))
+			t.maybe("breaking_n", one(t.r, 1200, 7900, 9000))
+			continue
+		}
 		t.part("belt", fmt.Sprintf("belt%d", i))
 		t.line("profile", one(t.r, profiles()...))
 		t.line("teeth", one(t.r, 60, 65, 70, 75, 80))

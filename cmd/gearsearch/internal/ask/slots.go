@@ -84,8 +84,10 @@ func SlotList(c *cli.Context, flag string, others ...string) (slots []constraint
 // SlotWordHint is a hint at the slot that a word may have meant.
 func SlotWordHint(word string, others ...string) string {
 	switch word {
-	case "pulley", "pulleys":
+	case "pulley", "pulleys", "sprocket", "sprockets":
 		return "there are two: " + constraints.SlotMotorPulley.String() + ", " + constraints.SlotWheelPulley.String()
+	case "chain", "chains":
+		return "chains go into the slot " + constraints.SlotBelt.String()
 	case "cell", "cells", "pack":
 		return "did you mean " + constraints.SlotBattery.String() + "?"
 	}

@@ -81,7 +81,7 @@ func markInvented(lists ...[]Item) {
 
 // item is a line of a shopping list.
 func (m *maker) item(l outfit.Line) Item {
-	i := Item{For: slotName(l.Slot), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
+	i := Item{For: slotName(l.Called), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
 	i.From = m.priceFrom(l)
 	switch {
 	case l.Owned:
@@ -191,10 +191,11 @@ func (m *maker) all(b *constraints.Build) []Group {
 		if !known {
 			text = say.Absent(f, b)
 		}
-		if n := len(out); n == 0 || out[n-1].Title != f.Group {
-			out = append(out, Group{Title: f.Group})
+		shown := f.Of(b)
+		if n := len(out); n == 0 || out[n-1].Title != shown.Group {
+			out = append(out, Group{Title: shown.Group})
 		}
-		shown, last := f.Of(b), &out[len(out)-1]
+		last := &out[len(out)-1]
 		last.Figures = append(last.Figures, Explained{
 			Figure: Figure{shown.Label, text, unit, shown.Meaning}, Key: f.Name, Known: known,
 			Formula: f.Formula, Numbers: say.Put(f, b), Source: f.Source,

@@ -38,7 +38,7 @@ func newNamer(c *catalog.Catalog) *namer {
 			n.heads[head] = p.Name
 		}
 	}
-	for _, p := range c.Pulleys {
+	for _, p := range c.AllPulleys() {
 		if p.Side == catalog.WheelSide {
 			n.pulley[toothed{p.Profile.ID, p.Teeth}]++
 		}
@@ -60,6 +60,9 @@ func (n *namer) part(b *constraints.Build, slot constraints.Slot) Part {
 	}
 	out := Part{Slot: slotName(slot.String()), ID: p.ID, Name: p.Name, Short: p.Name}
 	kind := slot.Kind()
+	if b.Drive.Chained() {
+		kind = slot.Kinds()[len(slot.Kinds())-1]
+	}
 	switch {
 	case p.Name == "":
 		out.Name, out.Short, out.ID = p.ID, p.ID, ""

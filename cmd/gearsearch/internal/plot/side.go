@@ -51,12 +51,20 @@ func sideOf(b *constraints.Build) side {
 			angle = d.Mount.Angle
 			if math.IsNaN(centre) {
 				centre = d.Mount.CentreMin
-				v.notes = append(v.notes, "No belt is chosen: the shafts stand as near as the mount lets them.")
+				v.notes = append(v.notes, "No "+beltOf(d)+" is chosen: the shafts stand as near as the mount lets them.")
 			}
 		}
 	}
 	v.stand(centre, angle)
 	return v
+}
+
+// beltOf is what a drive has around its pulleys or sprockets.
+func beltOf(d *constraints.Drive) string {
+	if d.Chained() {
+		return "chain"
+	}
+	return "belt"
 }
 
 // stand puts the motor's shaft where it is, behind the axle of a board that goes
@@ -324,7 +332,10 @@ func (s Subject) layoutSummary(v *side) string {
 	}
 	out := []string{fmt.Sprintf("The wheel rolls on a radius of %s.", length.text(v.rolling))}
 	what := "The gear drive"
-	if b.Drive.Gear == nil {
+	switch {
+	case b.Drive.Chained():
+		what = "The chain on the wheel sprocket"
+	case b.Drive.Gear == nil:
 		what = "The belt on the wheel pulley"
 	}
 	if math.IsNaN(v.outside) {

@@ -161,9 +161,13 @@ func Teeth(s Subject, strict bool) (*Figure, error) {
 	if len(feasible) > 0 {
 		summary += ": " + strings.Join(feasible, ", ")
 	}
+	turning := "pulleys"
+	if s.Build.Drive.Chained() {
+		turning = "sprockets"
+	}
 	chart := &teethChart{s, list, rows, columns}
 	return &Figure{
-		Title: "Reduction by the teeth of both pulleys", Of: s.Name(), Summary: summary + ".",
+		Title: "Reduction by the teeth of both " + turning, Of: s.Name(), Summary: summary + ".",
 		width:  max(figureWidth, vg.Length(headWidth+len(columns)*cellWidth+2*margin)),
 		height: vg.Length(headHeight + len(rows)*cellHeight + keyHeight + 2*margin),
 		rigid:  true, paint: chart.draw,
@@ -197,7 +201,7 @@ func (t *teethChart) draw(c draw.Canvas) {
 	}
 	unit := t.subject.speed().unit
 	for i, line := range []string{
-		"double frame: this build; empty: no pulleys of one profile",
+		"double frame: this build; empty: no pair of one profile",
 		"filled: feasible, with the top speed in " + unit + "; else the check that turns it down",
 	} {
 		c.FillText(textStyle(smallSize, draw.XLeft, draw.YBottom), vg.Point{X: c.Min.X + margin, Y: c.Min.Y + margin + vg.Length(i)*keyLine}, line)

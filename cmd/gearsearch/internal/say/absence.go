@@ -27,7 +27,7 @@ func Absent(f constraints.Figure, b *constraints.Build) string {
 		case "top_speed_limited_by":
 			return "does not move off"
 		}
-		return "no belt here"
+		return ofChain("no belt here", b.Drive.Chained())
 	}
 	return "unknown"
 }

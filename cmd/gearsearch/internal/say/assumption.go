@@ -24,12 +24,13 @@ var assumptionWords = map[constraints.AssumptionCode]string{
 	constraints.MassCountsNone: "unknown mass counted as 0",
 	constraints.RollingAssumed: "rolling_resistance assumed %[3]s (%[1]s, surface %[2]s)",
 
-	constraints.OpenMotorCurrent:      "where neither motor nor controller limits the motor current, no limit at best, and one that is not known at worst",
-	constraints.OpenBatteryCurrent:    "where neither controller nor battery limits the battery current, no limit at best, and one that is not known at worst",
-	constraints.BeltEfficiencyAssumed: "belt efficiency assumed %s",
-	constraints.GripAssumed:           "grip assumed %[3]s (surface %[1]s, %[2]s)",
-	constraints.BriefAssumed:          "%s %s",
-	constraints.RiderFitted:           "%s %s is yours, fitted to your own rides, ± %s %%",
+	constraints.OpenMotorCurrent:       "where neither motor nor controller limits the motor current, no limit at best, and one that is not known at worst",
+	constraints.OpenBatteryCurrent:     "where neither controller nor battery limits the battery current, no limit at best, and one that is not known at worst",
+	constraints.BeltEfficiencyAssumed:  "belt efficiency assumed %s",
+	constraints.ChainEfficiencyAssumed: "chain efficiency assumed %s",
+	constraints.GripAssumed:            "grip assumed %[3]s (surface %[1]s, %[2]s)",
+	constraints.BriefAssumed:           "%s %s",
+	constraints.RiderFitted:            "%s %s is yours, fitted to your own rides, ± %s %%",
 }
 
 // Assumptions are assumptions in words, each with how many parts it is made for,

@@ -18,24 +18,32 @@ type cautionRow struct {
 
 // cautionWords are the words of every caution.
 var cautionWords = map[constraints.CautionCode]cautionRow{
-	constraints.DemotedFails:     {short: "%s fails, which the brief lets pass", text: "%s fails, but the brief demotes it: it rejects nothing"},
-	constraints.DemotedUndecided: {short: "%s is undecided, which the brief lets pass", text: "%s is unknown, but the brief demotes it: it rejects nothing"},
-	constraints.NoBeltChosen:     {short: "no belt is chosen, nor in price and mass", text: "no belt is chosen: price and mass leave it out"},
-	constraints.BeltNotAround:    {short: "the belt is too short for these pulleys", text: "the belt is too short for these pulleys, whatever the centre distance: name a longer one"},
-	constraints.BeltOffProfile:   {short: "the belt does not run on these pulleys", text: "the belt's profile is not that of both pulleys: it does not run on them"},
-	constraints.FewInMesh:        {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
-	constraints.FewInMeshIdler:   {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley, without the idler's wrap" + carriesLess, one: "whole tooth", more: "whole teeth"},
-	constraints.ChargedAboveFull: {short: "the brief charges the pack to %s, above full", text: "the brief's charge makes %s, more than the full pack's %s"},
-	constraints.SlipsOnFlat:      {short: "the wheels slip on the flat before the motors give all they can", text: "grip limits the thrust at the climb speed on the flat" + slips},
-	constraints.SlipsOnGrade:     {short: "the wheels slip on the hill before the motors give all they can", text: "grip limits the thrust at the climb speed on the target grade" + slips},
-	constraints.LiftsOnFlat:      {short: "full thrust on the flat lifts the front wheels", text: "full thrust at the climb speed on the flat" + lifts},
-	constraints.LiftsOnGrade:     {short: "full thrust on the hill lifts the front wheels", text: "full thrust at the climb speed on the target grade" + lifts},
-	constraints.PackBrakesLittle: {short: "the pack takes too little current to brake hard", text: "the pack takes too little current to brake hard: %s on average at 90 % charge, where the tyres could hold %s"},
-	constraints.SmallHardWheels:  {short: "small hard wheels may stop dead on this ground", text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all; rolling resistance alone does not show that"},
-	constraints.WetGround:        {short: "wet ground doubles the stopping distance", text: "on wet ground a stop takes twice the distance where grip limits it"},
-	constraints.NoRoomForBraking: {short: "a full pack leaves no room for braking below the controller's volts", text: "the full pack's %s leave no room below the controller's %s: braking raises them further"},
-	constraints.NotSafeToTouch:   {short: "the full pack has %s, not safe to touch", text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
-	constraints.Brisk:            {short: "wear pads too", text: "top speed %s: wear pads too, and check that local law allows it"},
+	constraints.DemotedFails:       {short: "%s fails, which the brief lets pass", text: "%s fails, but the brief demotes it: it rejects nothing"},
+	constraints.DemotedUndecided:   {short: "%s is undecided, which the brief lets pass", text: "%s is unknown, but the brief demotes it: it rejects nothing"},
+	constraints.NoBeltChosen:       {short: "no belt is chosen, nor in price and mass", text: "no belt is chosen: price and mass leave it out"},
+	constraints.BeltNotAround:      {short: "the belt is too short for these pulleys", text: "the belt is too short for these pulleys, whatever the centre distance: name a longer one"},
+	constraints.BeltOffProfile:     {short: "the belt does not run on these pulleys", text: "the belt's profile is not that of both pulleys: it does not run on them"},
+	constraints.FewInMesh:          {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.FewInMeshIdler:     {short: "only %s in mesh on the small pulley", text: "%s in mesh on the small pulley, without the idler's wrap" + carriesLess, one: "whole tooth", more: "whole teeth"},
+	constraints.NoChainChosen:      {short: "no chain is chosen, nor in price and mass", text: "no chain is chosen: price and mass leave it out"},
+	constraints.ChainNotAround:     {short: "the chain is too short for these sprockets", text: "the chain is too short for these sprockets, whatever the centre distance: name a longer one"},
+	constraints.ChainOffProfile:    {short: "the chain does not run on these sprockets", text: "the chain is not that of both sprockets: it does not run on them"},
+	constraints.ChainNotClosed:     {short: "a chain of %s links does not close", text: "a chain of %s links does not close: take one link out or add one, as a cranked link is weaker"},
+	constraints.FewOnSprocket:      {short: "only %s in mesh on the small sprocket", text: "%s in mesh on the small sprocket" + skips, one: "whole tooth", more: "whole teeth"},
+	constraints.FewOnSprocketIdler: {short: "only %s in mesh on the small sprocket", text: "%s in mesh on the small sprocket, without the idler's wrap" + skips, one: "whole tooth", more: "whole teeth"},
+	constraints.ChainUneven:        {short: "on %s the chain runs unevenly", text: "on %s the chain runs unevenly: between two teeth it slows down by %s, which shakes, wears and can be heard", one: "tooth", more: "teeth"},
+	constraints.ChainAsks:          {short: "a chain asks for a guard, oil and a look at its length", text: "a chain draws in fingers, laces and trousers: put a guard on it; oil it, and replace it when it is 2 to 3 % longer than new, or it climbs the teeth; it is louder than a belt"},
+	constraints.ChargedAboveFull:   {short: "the brief charges the pack to %s, above full", text: "the brief's charge makes %s, more than the full pack's %s"},
+	constraints.SlipsOnFlat:        {short: "the wheels slip on the flat before the motors give all they can", text: "grip limits the thrust at the climb speed on the flat" + slips},
+	constraints.SlipsOnGrade:       {short: "the wheels slip on the hill before the motors give all they can", text: "grip limits the thrust at the climb speed on the target grade" + slips},
+	constraints.LiftsOnFlat:        {short: "full thrust on the flat lifts the front wheels", text: "full thrust at the climb speed on the flat" + lifts},
+	constraints.LiftsOnGrade:       {short: "full thrust on the hill lifts the front wheels", text: "full thrust at the climb speed on the target grade" + lifts},
+	constraints.PackBrakesLittle:   {short: "the pack takes too little current to brake hard", text: "the pack takes too little current to brake hard: %s on average at 90 % charge, where the tyres could hold %s"},
+	constraints.SmallHardWheels:    {short: "small hard wheels may stop dead on this ground", text: "wheels of %s without air: on gravel and grass small hard wheels may not roll at all; rolling resistance alone does not show that"},
+	constraints.WetGround:          {short: "wet ground doubles the stopping distance", text: "on wet ground a stop takes twice the distance where grip limits it"},
+	constraints.NoRoomForBraking:   {short: "a full pack leaves no room for braking below the controller's volts", text: "the full pack's %s leave no room below the controller's %s: braking raises them further"},
+	constraints.NotSafeToTouch:     {short: "the full pack has %s, not safe to touch", text: "the full pack has %s: direct current of 60 V and more is not safe to touch"},
+	constraints.Brisk:              {short: "wear pads too", text: "top speed %s: wear pads too, and check that local law allows it"},
 
 	constraints.RearBrakes: {short: "only the rear wheels brake", text: "one or two motors brake only the rear wheels, at most %s; the German eKFV, section 4, asks %s of all brakes together"},
 
@@ -49,6 +57,7 @@ var cautionWords = map[constraints.CautionCode]cautionRow{
 // Words that several cautions share.
 const (
 	carriesLess = ": below %s a belt carries less than its handbook pull and skips sooner"
+	skips       = ": a worn or slack chain skips there first"
 	slips       = ": the driven wheels slip before the motors give all they can"
 	lifts       = " lifts the front wheels: lean forward, and give it slowly"
 )

@@ -47,7 +47,7 @@ func readings(check string) map[constraints.Scope]string {
 	case "hub":
 		return map[constraints.Scope]string{constraints.OnDrive: "hub", constraints.OnWheel: "hub"}
 	case "belt":
-		return map[constraints.Scope]string{constraints.OnDrive: "belt and mount"}
+		return map[constraints.Scope]string{constraints.OnDrive: "belt or chain and mount"}
 	case "mesh":
 		return map[constraints.Scope]string{constraints.OnDrive: "teeth and centre distance"}
 	case "clearance":

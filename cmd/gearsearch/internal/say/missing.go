@@ -8,6 +8,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/constraints"
+	"gearsearch/drive"
 	"gearsearch/search"
 )
 
@@ -23,13 +24,16 @@ func Missing(m *search.Missing) string {
 	case constraints.SlotGearDrive:
 		return "a gear drive like " + m.Like + ", but " + InWords(gearNeeds(m))
 	case constraints.SlotMotorPulley:
-		return toothed("a motor pulley", m) + ", for " + shaftText(m)
+		return toothed(turning("a motor ", m), m) + ", for " + shaftText(m)
 	case constraints.SlotWheelPulley:
 		if hub := fact(m, "hub"); hub != "" {
-			return toothed("a wheel pulley", m) + ", for the hub " + hub
+			return toothed(turning("a wheel ", m), m) + ", for the hub " + hub
 		}
-		return toothed("a wheel pulley", m)
+		return toothed(turning("a wheel ", m), m)
 	case constraints.SlotBelt:
+		if links := fact(m, "links"); links != "" {
+			return "a chain " + fact(m, "profile") + " with " + links + " links"
+		}
 		return toothed("a belt", m)
 	case constraints.SlotMount:
 		text := fmt.Sprintf("a mount for centre distances of %s to %s mm", fact(m, "centre_min_mm"), fact(m, "centre_max_mm"))
@@ -116,6 +120,12 @@ func shaftText(m *search.Missing) string {
 		return size + "shafts with a " + key
 	}
 	return "any " + size + "shaft"
+}
+
+// turning names a pulley or a sprocket.
+func turning(what string, m *search.Missing) string {
+	profile := fact(m, "profile")
+	return ofChain(what+"pulley", slices.ContainsFunc(drive.Profiles(), func(p drive.Profile) bool { return p.Name == profile && p.Chain != nil }))
 }
 
 // toothed begins the text of a pulley or belt.

@@ -25,21 +25,30 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.BuySwitch: {make: func(s sentence) string {
 		return "a main switch that pre-charges, for at least " + s.currents(1, s.at(0))
 	}},
-	outfit.BuyFuse:         {make: buyFuse},
-	outfit.BuyFuseUnmade:   {make: buyFuseUnmade},
-	outfit.BuyPlugs:        {make: buyPlugs},
-	outfit.BuyPhasePlugs:   {make: buyPhasePlugs},
-	outfit.BuyWire:         {make: buyWire},
-	outfit.BuyWireUnknown:  {make: func(s sentence) string { return s.wire() + ", for an unknown current" }},
-	outfit.BuyWireThicker:  {make: func(s sentence) string { return s.wire() + ", thicker than 4/0 AWG" }},
-	outfit.BuyCharger:      {make: buyCharger},
-	outfit.BuyRemote:       {text: "a remote with its receiver, whose motors let go when the signal is lost"},
-	outfit.BuyBox:          {make: buyBox},
-	outfit.BuyBoxUnknown:   {text: "a box for the pack, of unknown size"},
-	outfit.BuyBelts:        {make: buyBelts},
-	outfit.BuyBeltsUnknown: {make: func(s sentence) string { return s.belts() + ", of an unknown number of teeth" }},
-	outfit.BuyBeltsOfTwo:   {make: func(s sentence) string { return s.belts() + ": none goes on both " + s.Names[0] + " and " + s.Names[1] }},
-	outfit.BuyBeltsNone:    {make: func(s sentence) string { return s.belts() + ": no whole number of teeth suits " + s.apart(3) }},
+	outfit.BuyFuse:          {make: buyFuse},
+	outfit.BuyFuseUnmade:    {make: buyFuseUnmade},
+	outfit.BuyPlugs:         {make: buyPlugs},
+	outfit.BuyPhasePlugs:    {make: buyPhasePlugs},
+	outfit.BuyWire:          {make: buyWire},
+	outfit.BuyWireUnknown:   {make: func(s sentence) string { return s.wire() + ", for an unknown current" }},
+	outfit.BuyWireThicker:   {make: func(s sentence) string { return s.wire() + ", thicker than 4/0 AWG" }},
+	outfit.BuyCharger:       {make: buyCharger},
+	outfit.BuyRemote:        {text: "a remote with its receiver, whose motors let go when the signal is lost"},
+	outfit.BuyBox:           {make: buyBox},
+	outfit.BuyBoxUnknown:    {text: "a box for the pack, of unknown size"},
+	outfit.BuyBelts:         {make: buyBelts},
+	outfit.BuyBeltsUnknown:  {make: func(s sentence) string { return s.belts() + ", of an unknown number of teeth" }},
+	outfit.BuyBeltsOfTwo:    {make: func(s sentence) string { return s.belts() + ": none goes on both " + s.Names[0] + " and " + s.Names[1] }},
+	outfit.BuyBeltsNone:     {make: func(s sentence) string { return s.belts() + ": no whole number of teeth suits " + s.apart(3) }},
+	outfit.BuyChains:        {make: buyChains},
+	outfit.BuyChainsUnknown: {make: func(s sentence) string { return s.chains() + ", of an unknown number of links" }},
+	outfit.BuyChainsOfTwo: {make: func(s sentence) string {
+		return s.chains() + ": none goes on both " + s.Names[0] + " and " + s.Names[1]
+	}},
+	outfit.BuyChainsNone: {make: func(s sentence) string { return s.chains() + ": no even number of links suits " + s.apart(3) }},
+	outfit.BuyMasterLinks: {make: func(s sentence) string {
+		return s.counted(0, "master link", "master links") + " of " + s.Names[0] + ", where none comes with the chain"
+	}},
 	outfit.BuyKeys:         {make: buyKeys},
 	outfit.BuyKeysUnknown:  {make: func(s sentence) string { return s.keys() + ", of a size that goes with the unknown shaft" }},
 	outfit.BuyKeysOfMaker:  {make: buyKeysOfMaker},
@@ -71,6 +80,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.ShowsTheCharge:    {text: "it shows what the controllers report, such as the charge left"},
 	outfit.ShowsNothing:      {text: "it shows nothing of the charge left: look at the pack's volts before a ride, and on the way"},
 	outfit.KeyComesAlong:     {text: "motors with a keyway mostly come with a key"},
+	outfit.ChainIsCut:        {text: "a chain is sold longer, or by the metre: cut it to %s links, %s mm; an even number closes with the master link"},
 	outfit.ScrewsWorkLoose:   {text: "a screw without thread lock works loose, and what slips wears the shaft: look at it after some hours of riding and again later (common practice, no published source)"},
 
 	outfit.DemandSeries:        {text: "cells in series"},
@@ -100,6 +110,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.DemandKey:           {text: "key"},
 	outfit.DemandKeyWidth:      {text: "width of the key"},
 	outfit.DemandTeeth:         {text: "teeth"},
+	outfit.DemandLinks:         {text: "links"},
 
 	outfit.PackHasSeries:     {text: "the pack has %s in series"},
 	outfit.PackHasVolts:      {text: "the full pack has %s"},
@@ -193,6 +204,8 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.ToolLess:          {text: "less in the aluminium of a motor, with oil and with thread lock: what its maker says"},
 	outfit.ToolLock:          {text: "medium thread lock for screws into metal: the road shakes them loose"},
 	outfit.ToolGrease:        {text: "grease for the teeth of %s, unless it is closed and filled"},
+	outfit.ToolChainBreaker:  {text: "a chain breaker for %s, which takes a pin out: a chain is cut and repaired with it"},
+	outfit.ToolChainOil:      {text: "chain oil for %s: a few drops on the inside before a long ride and after each wet one (common practice, no published source)"},
 	outfit.ToolStrips:        {text: "strips between the groups of cells for %s continuous: at least %s of nickel or %s of copper in all, from one group to the next"},
 	outfit.ToolStripsUnknown: {text: "strips between the groups of cells, of nickel or copper, for an unknown current"},
 	outfit.ToolWelder:        {text: "a spot welder that joins these strips: the heat of soldering harms cells"},
@@ -218,6 +231,7 @@ var outfitWords = map[outfit.Code]outfitRow{
 	outfit.KeyIsWeakest:      {text: "the key is the weakest part of the drive: clamp the pulley as well, or set the motor current lower"},
 	outfit.BendsSharply:      {text: "a pulley of %[2]s teeth bends the %[1]s belt more sharply than the handbook's %[3]s at %[4]s: the belt wears out sooner"},
 	outfit.PulleysShare:      {text: "pulleys of " + teethShare},
+	outfit.SprocketsShare:    {text: "sprockets of " + teethShare},
 	outfit.GearsShare:        {text: "gears of " + teethShare},
 
 	outfit.SteepestSlope:          {text: "the steepest slope down which the motors hold %s"},
@@ -357,6 +371,19 @@ func buyBelts(s sentence) string {
 		text += ", at most " + s.at(5) + " mm wide"
 	}
 	return text
+}
+
+// chains is the start of what says what chains to buy.
+func (s sentence) chains() string {
+	return s.counted(0, "chain", "chains") + " for sprockets of " + s.at(1) + " and " + s.at(2) + " teeth"
+}
+
+func buyChains(s sentence) string {
+	links := s.at(3)
+	if s.at(4) != links {
+		links += " to " + s.at(4)
+	}
+	return s.chains() + ", of " + s.Names[0] + " with " + links + " links, an even number"
 }
 
 // apart says how far apart shafts are, from one distance to the next.

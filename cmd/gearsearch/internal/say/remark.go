@@ -13,15 +13,16 @@ import (
 // and a hint.
 func Remark(r audit.Remark) field.Problem {
 	row := remarkWords[r.Code]
-	return field.ProblemAt(r.At, row.hint, r.Kind+" "+field.Few(r.IDs)+": "+row.says(r.Quantities))
+	return field.ProblemAt(r.At, row.hint, r.Kind+" "+field.Few(r.IDs)+": "+row.says(r.Quantities, r.Kind == "sprocket" || r.Kind == "chain"))
 }
 
-// says is what the row says with its quantities.
-func (r *remarkRow) says(q []audit.Quantity) string {
+// says is what the row says with its quantities, in the words of chains where it is
+// about parts of those.
+func (r *remarkRow) says(q []audit.Quantity, chained bool) string {
 	if r.make != nil {
-		return r.make(q)
+		return ofChain(r.make(q), chained) // what is put in has no words of belts but those
 	}
-	return put(r.text, q...)
+	return put(ofChain(r.text, chained), q...)
 }
 
 // put puts quantities in the places of a text.
@@ -67,7 +68,7 @@ func cellsHave(n audit.Quantity) (count, have string) {
 }
 
 func nothingOnShaftText(q []audit.Quantity) string {
-	text := inNoBuild + "no motor pulley or gear drive goes on its shaft"
+	text := inNoBuild + "no motor pulley, sprocket or gear drive goes on its shaft"
 	if math.IsNaN(q[0].SI) {
 		return text
 	}
@@ -76,9 +77,9 @@ func nothingOnShaftText(q []audit.Quantity) string {
 
 func nothingOnHubText(q []audit.Quantity) string {
 	if len(q[0].Names) == 0 {
-		return inNoBuild + "no wheel pulley or gear drive goes on it"
+		return inNoBuild + "no wheel pulley, sprocket or gear drive goes on it"
 	}
-	return inNoBuild + put("no wheel pulley or gear drive has its hub, %s", q[0])
+	return inNoBuild + put("no wheel pulley, sprocket or gear drive has its hub, %s", q[0])
 }
 
 // noSuchPulleyText names the slot of the pulley that there is not, and the

@@ -55,6 +55,12 @@ pulley l; side = "wheel"; profile = "htd-5m"; teeth = 40; hub = "five"; width_mm
 wheel w; diameter_mm = 97; hub = "five"
 belt b; profile = "htd-5m"; teeth = 65; width_mm = 15
 mount mt; centre_min_mm = 80; centre_max_mm = 100`
+		chained = `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
+sprocket s; side = "motor"; profile = "chain-06c"; teeth = 12; bore_mm = 8
+sprocket l; side = "wheel"; profile = "chain-06c"; teeth = 30; hub = "five"
+wheel w; diameter_mm = 150; hub = "five"
+chain b; profile = "chain-06c"; links = 40
+mount mt; centre_min_mm = 70; centre_max_mm = 100`
 		// A gear drive that goes on no shaft.
 		narrow = `motor m8; kv = 190; shaft_mm = 8; shaft_key = "plain"; max_volts = 52
 wheel w; diameter_mm = 97; hub = "five"
@@ -145,17 +151,17 @@ battery p13; series = 13; cell = "c"`, "battery p13: in no build: full it has 54
 battery p10; series = 10; cell = "c"
 controller e; max_volts = 50.4
 controller e24; max_volts = 25`, "controller e24: in no build: it bears 25 V, less than any battery has when full"},
-		{audit.NothingOnShaft, narrow, "motor m8: in no build: no motor pulley or gear drive goes on its shaft of 8 mm"},
+		{audit.NothingOnShaft, narrow, "motor m8: in no build: no motor pulley, sprocket or gear drive goes on its shaft of 8 mm"},
 		{audit.NothingOnShaft, `motor m; kv = 190
 motor n; kv = 190
 wheel w; diameter_mm = 97
-gear_drive g; ratio = 3; fits_motors = "m"`, "motor n: in no build: no motor pulley or gear drive goes on its shaft"},
+gear_drive g; ratio = 3; fits_motors = "m"`, "motor n: in no build: no motor pulley, sprocket or gear drive goes on its shaft"},
 		{audit.NothingOnHub, belted + `
-wheel w2; diameter_mm = 97; hub = "six"`, "wheel w2: in no build: no wheel pulley or gear drive has its hub, six"},
+wheel w2; diameter_mm = 97; hub = "six"`, "wheel w2: in no build: no wheel pulley, sprocket or gear drive has its hub, six"},
 		{audit.NothingOnHub, `motor m; kv = 190
 wheel w; diameter_mm = 97
 gear_drive g; ratio = 3; fits_wheels = "v"
-wheel v; diameter_mm = 97`, "wheel w: in no build: no wheel pulley or gear drive goes on it"},
+wheel v; diameter_mm = 97`, "wheel w: in no build: no wheel pulley, sprocket or gear drive goes on it"},
 		{audit.NoSuchShaft, narrow, "gear_drive g: in no build: no motor has a shaft of 10 mm"},
 		{audit.NoSuchKey, belted + `
 motor m10; kv = 190; shaft_mm = 10; shaft_key = "keyway"
@@ -167,13 +173,22 @@ pulley s3; side = "motor"; profile = "gt-3"; teeth = 15; bore_mm = 8; width_mm =
 		{audit.NoBeltForIt, belted + `
 pulley l72; side = "wheel"; profile = "htd-5m"; teeth = 72; hub = "five"; width_mm = 16`, "pulley l72: in no build: no belt holds it and a motor pulley as far apart as a mount does"},
 		{audit.NoBeltSoFar, belted + `
-mount mt2; centre_min_mm = 93; centre_max_mm = 100`, "mount mt2: in no build: no belt holds a pair of pulleys as far apart as it does, 93 mm to 100 mm"},
+mount mt2; centre_min_mm = 93; centre_max_mm = 100`, "mount mt2: in no build: no belt or chain holds a pair as far apart as it does, 93 mm to 100 mm"},
 		{audit.NoSuchPair, belted + `
 belt b3; profile = "gt-3"; teeth = 65; width_mm = 15`, "belt b3: in no build: no pair of pulleys that is left has its profile, gt-3"},
 		{audit.NoSuchFace, belted + `
 belt b25; profile = "htd-5m"; teeth = 65; width_mm = 25`, "belt b25: in no build: no pair of pulleys takes a belt wider than 16 mm"},
 		{audit.NoPairForIt, belted + `
 belt long; profile = "htd-5m"; teeth = 90; width_mm = 15`, "belt long: in no build: it holds no pair of pulleys as far apart as a mount does"},
+		{audit.OddLinks, chained + `
+chain c41; profile = "chain-06c"; links = 41`, "chain c41: in no build: 41 is odd: inner and outer links take turns, and only an even number makes a ring"},
+		{audit.NoPairForIt, chained + `
+chain long; profile = "chain-06c"; links = 90`, "chain long: in no build: it holds no pair of sprockets as far apart as a mount does"},
+		{audit.NoBeltForIt, chained + `
+sprocket l80; side = "wheel"; profile = "chain-06c"; teeth = 80; hub = "five"`, "sprocket l80: in no build: no chain holds it and a motor sprocket as far apart as a mount does"},
+		{audit.NoSuchPulley, chained + `
+sprocket s5; side = "motor"; profile = "chain-05b"; teeth = 12; bore_mm = 8`, "sprocket s5: in no build: no wheel sprocket that is left has its profile, chain-05b"},
+		{audit.BoreAboveRoot, `sprocket s; side = "motor"; profile = "chain-06c"; teeth = 9; bore_mm = 23`, "sprocket s: bore_mm is 23; between the teeth it is 23 mm across"},
 		{audit.CellUnused, cell + `
 cell c2; nominal_v = 3.6; full_v = 4.2; cutoff_v = 3; capacity_ah = 5; diameter_mm = 21; length_mm = 70
 battery p10; series = 10; cell = "c"`, "cell c2: in no build: no battery is made of it"},

@@ -115,14 +115,14 @@ func VariedBase(bare bool) string {
 var variedRules = map[string]string{
 	"kv":       "Another kv is the same motor rewound: its resistance goes with 1/kv², its currents with kv; power, mass and price stay.",
 	"series":   "Another number in series keeps the cells and how many are parallel; price and mass go by the cells.",
-	"teeth":    "Pulleys of other teeth are otherwise the same; the belt is chosen anew.",
+	"teeth":    "Pulleys or sprockets of other teeth are otherwise the same; the belt or chain is chosen anew.",
 	"wheel_mm": "Wheels of another size keep tyre, hub, price and mass.",
 }
 
 // Rules for a drive with another ratio.
 const (
 	gearRule = "A gear drive of another ratio is otherwise the same."
-	bareRule = "A bare ratio keeps the efficiency, price and mass of the drive that it replaces; whether a belt fits is not known."
+	bareRule = "A bare ratio keeps the efficiency, price and mass of the drive that it replaces; whether a belt or chain fits is not known."
 )
 
 // VariedRule says what stays the same when the number of a key varies; d is the drive

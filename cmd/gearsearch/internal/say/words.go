@@ -38,16 +38,21 @@ func Whole(x float64) string {
 func Unchosen(u *constraints.UnchosenBelt) string {
 	switch u.Why {
 	case constraints.BeltNoPulleys:
-		return "no motor pulley and wheel pulley in play both have its profile, " + u.Belt.Profile.ID
+		return ofChain("no motor pulley and wheel pulley in play both have its profile, ", u.Belt.Profile.Chained()) + u.Belt.Profile.ID
 	case constraints.BeltNoMount:
-		return "no mount is in play, and a belt is chosen by its mount"
+		return ofChain("no mount is in play, and a belt is chosen by its mount", u.Belt.Profile.Chained())
+	case constraints.ChainOdd:
+		return "an odd number of links, which makes no ring"
 	case constraints.BeltTooWide:
 		return "too wide for the pulleys of its profile"
 	case constraints.BeltTooShort:
-		return "too short to go around any two pulleys of its profile"
+		return ofChain("too short to go around any two pulleys of its profile", u.Belt.Profile.Chained())
 	case constraints.BeltOutOfRange:
 		return "no mount has the centre distance that it needs"
 	case constraints.BeltOutdone:
+		if u.Belt.Profile.Chained() {
+			return "where it fits, a stronger chain or one nearer the middle of the mount's range is used, such as " + u.Instead.ID
+		}
 		return "where it fits, a wider belt or one nearer the middle of the mount's range is used, such as " + u.Instead.ID
 	}
 	return ""

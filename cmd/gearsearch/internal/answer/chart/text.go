@@ -242,7 +242,7 @@ func (t *Teeth) gearTable(out *layout.Text, codes map[string]string, system quan
 func (t *Teeth) legend(codes map[string]string) string {
 	var lines []string
 	if len(t.cells) > 0 {
-		lines = append(lines, "Rows: teeth of the motor pulley; columns: of the wheel pulley; where several pulleys and mounts have the teeth, the best of them")
+		lines = append(lines, "Rows: teeth on the motor; columns: on the wheel; where several drives have the teeth, the best of them")
 	}
 	passes := func(c plot.Tooth) bool { return verdictOf(&c) == constraints.Pass }
 	if slices.ContainsFunc(slices.Concat(t.cells, t.gears), passes) {

@@ -79,7 +79,7 @@ func (s *Answer) unpriced() []string {
 	var out []string
 	for _, l := range s.list() {
 		if math.IsNaN(l.Total) {
-			out = append(out, strings.ReplaceAll(quantity.Label(l.Slot, ""), " ", say.NBSP))
+			out = append(out, strings.ReplaceAll(quantity.Label(l.Called, ""), " ", say.NBSP))
 		}
 	}
 	return out

@@ -103,7 +103,7 @@ func (s *Answer) listTable() *layout.Table {
 	}
 	for _, l := range s.list() {
 		row := []layout.Cell{
-			{Text: quantity.Label(l.Slot, "")},
+			{Text: quantity.Label(l.Called, "")},
 			{Text: layout.Count(uint64(l.Pieces))},
 			{Text: l.ID},
 			{Text: l.Name},
@@ -180,7 +180,7 @@ func (s *Answer) legend() []layout.Gloss {
 			packs.Text = ": packs, × the pieces in a pack"
 		}
 		if text := l.noted(s.System); text != "" {
-			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Slot, "") + ": " + text})
+			notes = append(notes, layout.Gloss{Text: quantity.Label(l.Called, "") + ": " + text})
 		}
 		open = open || math.IsNaN(l.Total)
 		wire = wire || l.need != nil && l.need.Kind == "wire"

@@ -92,12 +92,11 @@ func (s *Answer) figures() *layout.Table {
 	t := &layout.Table{Columns: []layout.Column{{Title: "figure"}, {Title: "value", Right: true}, {Title: "unit"}, {Title: "meaning", Wrap: true, Least: say.ProseWidth}}}
 	group := ""
 	for _, f := range s.Build.Problem.Figures() {
-		if f.Group != group {
+		text, unit := s.value(f)
+		if f = f.Of(s.Build); f.Group != group {
 			group = f.Group
 			t.Rows = append(t.Rows, []layout.Cell{{Text: group, Tone: layout.Strong}, {}, {}, {}})
 		}
-		text, unit := s.value(f)
-		f = f.Of(s.Build)
 		t.Add("  "+f.Label, text, unit, f.Meaning)
 	}
 	return t
@@ -108,12 +107,11 @@ func (s *Answer) figures() *layout.Table {
 func (s *Answer) reasons(out *layout.Text) {
 	group := ""
 	for _, f := range s.Build.Problem.Figures() {
-		if f.Group != group {
+		text, unit := s.value(f)
+		if f = f.Of(s.Build); f.Group != group {
 			group = f.Group
 			out.Heading(group)
 		}
-		text, unit := s.value(f)
-		f = f.Of(s.Build)
 		line := strings.TrimSpace(f.Label+": "+text+" "+unit) + " – " + f.Meaning
 		notes := []layout.Note{{Label: "formula", Text: f.Formula}}
 		if dataout.Known(dataout.Figure(f, s.Build)) {

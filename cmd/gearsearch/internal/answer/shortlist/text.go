@@ -184,10 +184,11 @@ func (s *Answer) stoppedTable(out *layout.Text, what string) {
 // unchosenTable lists the belts that no drive chooses by the reason.
 func (s *Answer) unchosenTable(out *layout.Text) {
 	var reasons []string
-	ids, n := map[string][]string{}, uint64(0)
+	ids, n, chains := map[string][]string{}, uint64(0), false
 	for i := range s.parts {
 		if c := &s.parts[i]; c.Unchosen != nil {
 			why := say.Unchosen(c.Unchosen)
+			chains = chains || c.Unchosen.Belt.Profile.Chained()
 			if ids[why] == nil {
 				reasons = append(reasons, why)
 			}
@@ -198,9 +199,13 @@ func (s *Answer) unchosenTable(out *layout.Text) {
 	if n == 0 {
 		return
 	}
-	out.Heading(say.Counted(n, "belt is", "belts are") + " used by no drive")
+	one, more := "belt", "belts"
+	if chains {
+		one, more = "belt or chain", "belts and chains"
+	}
+	out.Heading(say.Counted(n, one+" is", more+" are") + " used by no drive")
 	t := &layout.Table{Columns: []layout.Column{
-		{Title: "reason", Wrap: true, Least: 2 * say.ProseWidth}, {Title: "belts", Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
+		{Title: "reason", Wrap: true, Least: 2 * say.ProseWidth}, {Title: more, Right: true}, {Title: "which", Wrap: true, Least: say.ProseWidth},
 	}}
 	for _, why := range reasons {
 		list := ids[why]
@@ -283,7 +288,7 @@ func idsOfKind(c *catalog.Catalog, slot constraints.Slot) []string {
 		}
 		return ids
 	}
-	for _, pulley := range c.Pulleys {
+	for _, pulley := range c.AllPulleys() {
 		if pulley.Side == catalog.MotorSide {
 			ids = append(ids, pulley.ID)
 		}
