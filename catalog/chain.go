@@ -12,8 +12,8 @@ const (
 	beltKind, chainKind      = "belt", "chain"
 )
 
-// Chained reports whether the profile is a chain's.
-func (p *Profile) Chained() bool { return p.Chain != nil }
+// Chained reports whether the profile is a chain's; no profile is not.
+func (p *Profile) Chained() bool { return p != nil && p.Chain != nil }
 
 // Kind is the name of the pulley's kind: sprocket where its profile is a chain's.
 func (p *Pulley) Kind() string {

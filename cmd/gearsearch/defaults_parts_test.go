@@ -74,6 +74,7 @@ var partPromises = map[string][]promise{
 	"wheel.tyre":                 {{"", `"urethane"`, `"rubber"`}},
 	"wheel.rolling_radius_ratio": {{"", "1", "0.9"}, {`tyre = "pneumatic"`, "0.97", "0.9"}},
 	"pulley.shaft_key":           {{"", `"plain"`, `"flat"`}},
+	"sprocket.shaft_key":         {{"", `"plain"`, `"flat"`}},
 	"gear_drive.shaft_key":       {{"", `"plain"`, `"flat"`}},
 	"battery.wiring_mohm":        {{"", "0", "20"}},
 	"mount.idler":                {{"", "false", "true"}},
@@ -84,7 +85,7 @@ var partPromises = map[string][]promise{
 // partsWithoutPromise are defaults that say where a value comes from.
 var partsWithoutPromise = []string{
 	"the id", "the cells'", "none: then nominal_v and full_v are given", "driven_teeth / driver_teeth", "any, by bore", "any, by hub",
-	"by tyre and surface", "li-ion assumed", "it does not carry the discharge", "bought",
+	"by tyre and surface", "li-ion assumed", "it does not carry the discharge", "bought", "ISO 606's least",
 }
 
 // TestDefaultsOfParts leaves out, gives and changes each key that has a default,
@@ -105,6 +106,7 @@ func TestDefaultsOfParts(t *testing.T) {
 	gears := regexp.MustCompile(`(?m)^(motor_pulley|wheel_pulley|mount|belt) = .*\n`).ReplaceAllString(string(belts), "") + "gear_drive = \"spur-2.9\"\n"
 	write(t, "belts.toml", string(belts))
 	write(t, "gears.toml", gears)
+	write(t, "chains.toml", strings.NewReplacer(`"cog-15"`, `"pin"`, `"ring-44"`, `"star"`, `"loop-65"`, `"run"`).Replace(string(belts)))
 	// A pack without a price of its own is bought as its cells.
 	write(t, "cells.toml", strings.Replace(gears, `"brick-10s3p"`, `"loose"`, 1))
 	write(t, "brief.toml", asksAll)
@@ -112,6 +114,28 @@ func TestDefaultsOfParts(t *testing.T) {
 		"series = [10, 12]\nparallel = [3, 3]", "series = 10\nparallel = 3", "id = \"brick\"", "id = \"brick-10s3p\"",
 		"id = \"marl-21\"\n", "id = \"marl-21\"\ncharge_a = 4\ndiameter_mm = 21\nlength_mm = 70\n", "price = [230, 270]", "price = 230",
 	).Replace(string(shop)) + accessories + `
+[[sprocket]]
+id = "pin"
+side = "motor"
+profile = "chain-05b"
+teeth = 12
+bore_mm = 8
+mass_g = 30
+price = 9
+[[sprocket]]
+id = "star"
+side = "wheel"
+profile = "chain-05b"
+teeth = 24
+hub = "spoke"
+mass_g = 110
+price = 18
+[[chain]]
+id = "run"
+profile = "chain-05b"
+links = 38
+mass_g = 60
+price = 7
 [[battery]]
 id = "loose"
 cell = "marl-21"
@@ -123,7 +147,7 @@ parallel = 3
 		if _, ok := answers[text]; !ok {
 			write(t, "parts.toml", text)
 			all := ""
-			for _, line := range []string{"sheet belts.toml", "sheet gears.toml", "sheet cells.toml", "parts belts.toml", "parts gears.toml", "parts cells.toml"} {
+			for _, line := range []string{"sheet belts.toml", "sheet chains.toml", "sheet gears.toml", "sheet cells.toml", "parts belts.toml", "parts chains.toml", "parts gears.toml", "parts cells.toml"} {
 				all += bearings(t, line+" --catalog parts.toml --brief brief.toml --format json")
 			}
 			answers[text] = all
@@ -215,7 +239,7 @@ func TestStarterShowsDefaultsOfParts(t *testing.T) {
 			defaults[k.Name][f.Key] = f.Default
 		}
 	}
-	examples := []string{"motor.owned", "mount.idler", "gear_drive.in_wheel", "gear_drive.ratio", "gear_drive.fits_motors", "gear_drive.fits_wheels", "wheel.rolling_resistance"}
+	examples := []string{"motor.owned", "mount.idler", "gear_drive.in_wheel", "gear_drive.ratio", "gear_drive.fits_motors", "gear_drive.fits_wheels", "wheel.rolling_resistance", "chain.breaking_n", "sprocket.shaft_key"}
 	kind, shown := "", map[string]bool{}
 	for line := range strings.Lines(string(parts.Data)) {
 		if m := regexp.MustCompile(`^#?\[\[(\w+)\]\]`).FindStringSubmatch(line); m != nil {

@@ -76,6 +76,17 @@ var partWishes = map[string]wish{
 	"belt.teeth":    {"", "65", "66", "build.figures.centre_mm"},
 	"belt.width_mm": {"", "15", "9", "build.checks.belt-load.limit"},
 
+	"sprocket.side":      {"", `"motor"`, `"wheel"`, "code"},
+	"sprocket.profile":   {"", `"chain-05b"`, `"chain-06c"`, "build.checks.profile.verdict"},
+	"sprocket.teeth":     {"", "12", "13", "build.figures.reduction"},
+	"sprocket.bore_mm":   {"", "8", "10", "build.checks.bore.verdict"},
+	"sprocket.shaft_key": {"", `"keyway"`, `"flat"`, "build.checks.bore.verdict"},
+	"sprocket.hub":       {"", `"spoke"`, `"five"`, "build.checks.hub.verdict"},
+
+	"chain.profile":    {"", `"chain-05b"`, `"chain-04c"`, "build.checks.belt.verdict"},
+	"chain.links":      {"", "38", "40", "build.figures.centre_mm"},
+	"chain.breaking_n": {"", "4400", "900", "build.checks.belt-load.limit"},
+
 	"mount.centre_min_mm": {"", "70", "95", "build.checks.belt.verdict"},
 	"mount.centre_max_mm": {"", "100", "72", "build.checks.belt.verdict"},
 	"mount.idler":         {"", "false", "true", "build.checks.mesh.verdict"},
@@ -174,10 +185,10 @@ var profileWishes = map[string]wish{
 // changed are the parts of oneOfEach whose keys are given other values, by kind,
 // or by kind and key.
 var changed = map[string]string{
-	"motor": "pond", "controller": "duet", "cell": "marl", "battery": "brick", "pulley": "cog", "belt": "loop", "mount": "arm",
+	"motor": "pond", "controller": "duet", "cell": "marl", "battery": "brick", "pulley": "cog", "belt": "loop", "sprocket": "pin", "chain": "run", "mount": "arm",
 	"gear_drive": "spur", "wheel": "disc", "profile": "own", "bms": "guard", "switch": "main", "fuse": "blade",
 	"connector": "plug", "wire": "soft", "charger": "wall", "remote": "hand", "box": "flat",
-	"pulley.hub": "ring", "battery.cell": "loose", "battery.series": "loose", "battery.parallel": "loose", "battery.overhead_pct": "loose",
+	"pulley.hub": "ring", "sprocket.hub": "star", "battery.cell": "loose", "battery.series": "loose", "battery.parallel": "loose", "battery.overhead_pct": "loose",
 }
 
 // oneOfEach is a catalog of one part or two of each kind, all of which do.
@@ -273,6 +284,28 @@ teeth = 65
 width_mm = 15
 mass_g = 20
 price = 12
+[[sprocket]]
+id = "pin"
+side = "motor"
+profile = "chain-05b"
+teeth = 12
+bore_mm = 8
+mass_g = 30
+price = 9
+[[sprocket]]
+id = "star"
+side = "wheel"
+profile = "chain-05b"
+teeth = 24
+hub = "spoke"
+mass_g = 110
+price = 18
+[[chain]]
+id = "run"
+profile = "chain-05b"
+links = 38
+mass_g = 60
+price = 7
 [[mount]]
 id = "arm"
 centre_min_mm = 70
@@ -307,8 +340,9 @@ pull_n_per_mm = 20
 
 // builtOfEach are the builds that oneOfEach makes.
 var builtOfEach = map[string]string{
-	"belts": "battery = 'brick'\nmotor_pulley = 'cog'\nwheel_pulley = 'ring'\nmount = 'arm'\nbelt = 'loop'\n",
-	"gears": "battery = 'loose'\ngear_drive = 'spur'\n",
+	"belts":  "battery = 'brick'\nmotor_pulley = 'cog'\nwheel_pulley = 'ring'\nmount = 'arm'\nbelt = 'loop'\n",
+	"chains": "battery = 'brick'\nmotor_pulley = 'pin'\nwheel_pulley = 'star'\nmount = 'arm'\nbelt = 'run'\n",
+	"gears":  "battery = 'loose'\ngear_drive = 'spur'\n",
 }
 
 // briefOfParts asks for all that a key of a part bears on.
@@ -364,6 +398,8 @@ func TestEveryKeyOfAPartIsHeard(t *testing.T) {
 				line = "catalog check parts.toml"
 			case strings.HasPrefix(w.changes, "parts"):
 				line = "catalog show profile --catalog parts.toml"
+			case k.Name == "sprocket" || k.Name == "chain":
+				line = strings.Replace(line, "gears", "chains", 1)
 			case strings.Contains(builtOfEach["belts"], "'"+part+"'") || k.Name == "profile":
 				line = strings.Replace(line, "gears", "belts", 1)
 			}
