@@ -121,9 +121,12 @@ func turned(b *constraints.Build, slot constraints.Slot) *catalog.Part {
 	return b.Part(slot)
 }
 
-// pulleyFigures are those of a pulley of the build.
+// pulleyFigures are those of a pulley or a sprocket of the build.
 func pulleyFigures(part *catalog.Part, b *constraints.Build) []Dimension {
-	p, _ := catalog.ByID(b.Problem.Catalog.Pulleys, part.ID)
+	p, pulley := catalog.ByID(b.Problem.Catalog.Pulleys, part.ID)
+	if !pulley {
+		p, _ = catalog.ByID(b.Problem.Catalog.Sprockets, part.ID)
+	}
 	profile := p.Profile.Profile
 	out := []Dimension{
 		{"profile", "", math.NaN(), p.Profile.ID},
@@ -131,7 +134,11 @@ func pulleyFigures(part *catalog.Part, b *constraints.Build) []Dimension {
 		millimetres("pitch_mm", profile.Pitch),
 		millimetres("pitch_diameter_mm", profile.PitchDiameter(p.Teeth)),
 		millimetres("outside_mm", profile.OutsideDiameter(p.Teeth)),
-		millimetres("width_mm", p.Width),
+	}
+	if pulley {
+		out = append(out, millimetres("width_mm", p.Width))
+	} else {
+		out = append(out, millimetres("roller_mm", profile.Chain.Roller))
 	}
 	if p.Side == catalog.MotorSide || !math.IsNaN(p.Bore) {
 		out = append(out, millimetres("bore_mm", p.Bore))

@@ -78,3 +78,23 @@ func TestPulleyFigures(t *testing.T) {
 		t.Error("a printed pulley without a caution")
 	}
 }
+
+// A sprocket that is cut: pitch diameter p/sin(π/z) and tip diameter d + 1.25 p − d₁ of
+// ISO 606, by hand: 9.525/sin(6°) = 91.12, and 91.12 + 11.91 − 5.08 = 97.95 mm.
+func TestSprocketFigures(t *testing.T) {
+	changes := onChain("battery.price = 400", "[[chain]]\nid = \"belt\"\nprofile = \"chain-06c\"\nlinks = 40")
+	changes[4] += "\nmade = \"cut\""
+	list := outfitOf(t, changes...).Makings()
+	if len(list) != 1 {
+		t.Fatal(list)
+	}
+	got := figures(list[0])
+	for name, want := range map[string]string{"teeth": "30.00", "pitch_mm": "9.53", "pitch_diameter_mm": "91.12", "outside_mm": "97.95", "roller_mm": "5.08"} {
+		if got[name] != want {
+			t.Errorf("%s is %s, want %s", name, got[name], want)
+		}
+	}
+	if got["width_mm"] != "" {
+		t.Error(got)
+	}
+}
