@@ -239,7 +239,7 @@ func TestStarterShowsDefaultsOfParts(t *testing.T) {
 			defaults[k.Name][f.Key] = f.Default
 		}
 	}
-	examples := []string{"motor.owned", "mount.idler", "gear_drive.in_wheel", "gear_drive.ratio", "gear_drive.fits_motors", "gear_drive.fits_wheels", "wheel.rolling_resistance", "chain.breaking_n", "sprocket.shaft_key"}
+	examples := []string{"motor.owned", "motor.made", "mount.idler", "gear_drive.in_wheel", "gear_drive.ratio", "gear_drive.fits_motors", "gear_drive.fits_wheels", "wheel.rolling_resistance", "chain.breaking_n", "sprocket.shaft_key"}
 	kind, shown := "", map[string]bool{}
 	for line := range strings.Lines(string(parts.Data)) {
 		if m := regexp.MustCompile(`^#?\[\[(\w+)\]\]`).FindStringSubmatch(line); m != nil {

@@ -36,7 +36,7 @@ var heardIn = map[string]string{
 	"catalog convert": "catalog convert own.toml csv",
 	"catalog merge":   "catalog merge own.toml other.toml -o all.toml --overwrite",
 	"catalog diff":    "catalog diff own.toml other.toml",
-	"catalog import":  "catalog import sheet.csv --kind motor --map Colour=-",
+	"catalog import":  "catalog import sheet.csv --kind remote --map Colour=-",
 	"catalog schema":  "catalog schema",
 	"completion":      "completion bash",
 	"reference":       "reference brief",
@@ -93,8 +93,8 @@ var flagWishes = map[string]flagWish{
 	"catalog merge quiet":   {"", "", " "},
 	"catalog merge o":       {"", "all.toml", "more.toml"},
 	"map":                   {"", "Colour=-", "Colour=note"},
-	"kind":                  {"", "motor", "controller"},
-	"catalog import write":  {"", "", " "},
+	"kind":                  {"", "remote", "controller"},
+	"remember":              {"", "", " "},
 	"catalog import o":      {"", "", "made.csv"},
 	"catalog import quiet":  {"", "", " "},
 	"ideal top":             {"--keep motor=barn-find", "1", "2"},
@@ -184,7 +184,7 @@ func TestEveryFlagIsHeard(t *testing.T) {
 	}
 	files["own.toml"] = strings.Replace(files["parts.toml"], "discharge_a = 25", "discharge_a = 25\ncharge_a = 2", 1) + accessories
 	files["other.toml"] = strings.NewReplacer("mass_g = 820", "mass_g = 920", "price = 110", "price = 120", "max_volts = 52\n", "").Replace(files["own.toml"])
-	files["sheet.csv"] = "id,Max volts,Colour\na,50,red\n"
+	files["sheet.csv"] = "id,Weight g,Colour\na,50,red\n"
 	files["wall.csv"] = "distance_m,height_m\n0,0\n200,100\n"
 	files["other-brief.toml"] = strings.Replace(briefOfFlags, "[board]", "[rider]\nmass_kg = 60\n[board]", 1)
 	t.Chdir(t.TempDir())

@@ -32,8 +32,13 @@ func example(k catalog.KindInfo) map[string]string {
 	for _, e := range catalog.Example(k.Name) {
 		out[e.Key] = e.TOML
 	}
-	if k.Name == "profile" { // of which the catalog to begin with has none
+	switch k.Name { // of which the catalog to begin with has none
+	case "profile":
 		out["pitch_mm"] = "9"
+	case "sprocket":
+		out["side"], out["profile"], out["teeth"] = "wheel", "chain-06c", "30"
+	case "chain":
+		out["profile"], out["links"] = "chain-06c", "84"
 	}
 	out["id"] = "fresh"
 	return out

@@ -76,7 +76,7 @@ func (a *Answer) plan(ctx context.Context, d *ask.Desk, told map[string]field.Ta
 	var sheets []catalog.Source
 	for _, path := range a.Paths {
 		if a.Write && catalog.IsWorkbook(path) {
-			return outcome.Usage("write a sheet, as in -o parts.csv", "--write: a workbook is read only")
+			return outcome.Usage("write a sheet, as in -o parts.csv", "--remember: a workbook is read only")
 		}
 		read, err := d.Files.Sheets(ctx, path)
 		if err != nil {
@@ -203,7 +203,7 @@ func (a *Answer) text() *layout.Text {
 	default:
 		out.Paragraph(fmt.Sprintf("%s. Nothing is written yet.", parts))
 		out.Heading("Next")
-		out.Verbatim(again + " --write")
+		out.Verbatim(again + " --remember")
 	}
 	return out
 }
