@@ -160,8 +160,9 @@ func TestDesignsOfLanes(t *testing.T) {
 		}
 		walk.All(t.Context(), pl, tops, nil)
 		counted := bestOf(tops, top)
-		tops = newTops(plan(), s, o, func() *ration { return nil })
-		walk.BestFirst(t.Context(), plan(), tops, tops[0].floor, s.microBound, nil)
+		first := plan() // which newTops parts by designs, for the walk too
+		tops = newTops(first, s, o, func() *ration { return nil })
+		walk.BestFirst(t.Context(), first, tops, tops[0].floor, s.microBound, nil)
 		for _, ranked := range [][]entry{counted, bestOf(tops, top)} {
 			got := &Result{Problem: p, Complete: true, Apart: a, scorer: s, ranked: ranked}
 			got.count(t.Context(), plan(), o)
