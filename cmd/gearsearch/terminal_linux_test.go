@@ -83,7 +83,7 @@ func TestAddAsksAtATerminal(t *testing.T) {
 		adds       string
 	}{
 		{
-			"a motor", "fresh\n89,9\n150\n?\n\n60\n" + strings.Repeat("\n", 5) + "8mm\n" + strings.Repeat("\n", 12), outcome.ExitAnswered,
+			"a motor", "fresh\n89,9\n150\n?\n\n60\n" + strings.Repeat("\n", 5) + "8mm\n" + strings.Repeat("\n", 15), outcome.ExitAnswered,
 			[]string{"kv, rpm/V *: ", `kv is "89,9", must be a number`, "hint: write 89.9, with a decimal point", "pole_pairs: ", "pole pairs [7 assumed]: ", "shaft, mm: ", "Added fresh to parts.toml"},
 			"\n[[motor]]\nid = \"fresh\"\nkv = 150\nresistance_mohm = 60\nshaft_mm = 8\n",
 		},
