@@ -26,10 +26,10 @@ func slotParts(c *catalog.Catalog) map[constraints.Slot][]string {
 		constraints.SlotMotor:      slices.Collect(catalog.IDs(c.Motors)),
 		constraints.SlotGearDrive:  slices.Collect(catalog.IDs(c.GearDrives)),
 		constraints.SlotMount:      slices.Collect(catalog.IDs(c.Mounts)),
-		constraints.SlotBelt:       slices.Collect(catalog.IDs(c.Belts)),
+		constraints.SlotBelt:       slices.Concat(slices.Collect(catalog.IDs(c.Belts)), slices.Collect(catalog.IDs(c.Chains))),
 		constraints.SlotWheel:      slices.Collect(catalog.IDs(c.Wheels)),
 	}
-	for _, pulley := range c.Pulleys {
+	for _, pulley := range slices.Concat(c.Pulleys, c.Sprockets) {
 		slot := constraints.SlotWheelPulley
 		if pulley.Side == catalog.MotorSide {
 			slot = constraints.SlotMotorPulley
