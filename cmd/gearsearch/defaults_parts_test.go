@@ -114,29 +114,7 @@ func TestDefaultsOfParts(t *testing.T) {
 		"series = [10, 12]\nparallel = [3, 3]", "series = 10\nparallel = 3", "id = \"brick\"", "id = \"brick-10s3p\"",
 		"id = \"marl-21\"\n", "id = \"marl-21\"\ncharge_a = 4\ndiameter_mm = 21\nlength_mm = 70\n", "price = [230, 270]", "price = 230",
 	).Replace(string(shop)) + accessories + `
-[[sprocket]]
-id = "pin"
-side = "motor"
-profile = "chain-05b"
-teeth = 12
-bore_mm = 8
-mass_g = 30
-price = 9
-[[sprocket]]
-id = "star"
-side = "wheel"
-profile = "chain-05b"
-teeth = 24
-hub = "spoke"
-mass_g = 110
-price = 18
-[[chain]]
-id = "run"
-profile = "chain-05b"
-links = 38
-mass_g = 60
-price = 7
-[[battery]]
+` + chainParts + `[[battery]]
 id = "loose"
 cell = "marl-21"
 series = 10

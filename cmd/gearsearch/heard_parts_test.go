@@ -284,29 +284,7 @@ teeth = 65
 width_mm = 15
 mass_g = 20
 price = 12
-[[sprocket]]
-id = "pin"
-side = "motor"
-profile = "chain-05b"
-teeth = 12
-bore_mm = 8
-mass_g = 30
-price = 9
-[[sprocket]]
-id = "star"
-side = "wheel"
-profile = "chain-05b"
-teeth = 24
-hub = "spoke"
-mass_g = 110
-price = 18
-[[chain]]
-id = "run"
-profile = "chain-05b"
-links = 38
-mass_g = 60
-price = 7
-[[mount]]
+` + chainParts + `[[mount]]
 id = "arm"
 centre_min_mm = 70
 centre_max_mm = 100
@@ -443,3 +421,28 @@ func withPart(t *testing.T, text, id, key, value, besides string) string {
 	}
 	return before + strings.Join(lines, "") + own + after
 }
+
+// chainParts are a pair of sprockets and a chain.
+const chainParts = `[[sprocket]]
+id = "pin"
+side = "motor"
+profile = "chain-05b"
+teeth = 12
+bore_mm = 8
+mass_g = 30
+price = 9
+[[sprocket]]
+id = "star"
+side = "wheel"
+profile = "chain-05b"
+teeth = 24
+hub = "spoke"
+mass_g = 110
+price = 18
+[[chain]]
+id = "run"
+profile = "chain-05b"
+links = 38
+mass_g = 60
+price = 7
+`
