@@ -4,8 +4,10 @@
 package randcat
 
 import (
+	"cmp"
 	"fmt"
 	"math/rand/v2"
+	"slices"
 	"strings"
 )
 
@@ -23,7 +25,8 @@ func Small() Sizes {
 type text struct {
 	strings.Builder
 	r       *rand.Rand
-	chained bool // there may be sprockets and chains
+	chained bool   // there may be sprockets and chains
+	profile string // of all that turns, and of all belts or chains; "": drawn for each
 }
 
 // one picks one of its arguments.
@@ -75,20 +78,44 @@ func chains() []string { return []string{"chain-06c", "chain-06c", "chain-05b"} 
 // turning writes the head of a pulley or, in one of three catalogs now and then, of a
 // sprocket: with few profiles, so that pairs come about.
 func (t *text) turning(id, side string) (sprocket bool) {
-	if sprocket = t.chained && t.r.IntN(2) == 0; sprocket {
+	if sprocket = t.ofChain(); sprocket {
 		t.part("sprocket", id)
-		t.line("profile", one(t.r, chains()...))
+		t.profiled(chains())
 	} else {
 		t.part("pulley", id)
-		t.line("profile", one(t.r, profiles()...))
+		t.profiled(profiles())
 	}
 	t.line("side", side)
 	return sprocket
 }
 
+// ofChain draws whether the next part is of a chain drive.
+func (t *text) ofChain() bool {
+	if t.profile != "" {
+		return slices.Contains(chains(), t.profile)
+	}
+	return t.chained && t.r.IntN(2) == 0
+}
+
+// profiled writes the catalog's profile, else one of some.
+func (t *text) profiled(of []string) { t.line("profile", cmp.Or(t.profile, one(t.r, of...))) }
+
+// shaft draws the diameter of a shaft.
+func (t *text) shaft() float64 {
+	if t.profile != "" {
+		return shafts()[0]
+	}
+	return one(t.r, shafts()...)
+}
+
 // Catalog is the text of a random catalog.
-func Catalog(r *rand.Rand, s Sizes) string {
-	t := &text{r: r}
+func Catalog(r *rand.Rand, s Sizes) string { return Fitting(r, s, "") }
+
+// Fitting is the text of one in which all pulleys and belts, or all sprockets and
+// chains, are of one profile, shafts and hubs alike, and of all drives are made of as many
+// as there may be, so that many builds come about.
+func Fitting(r *rand.Rand, s Sizes, profile string) string {
+	t := &text{r: r, profile: profile}
 	t.line("schema", 1)
 	t.chained = r.IntN(3) == 0
 	n := func(most int) int { return 1 + r.IntN(most) }
@@ -96,10 +123,16 @@ func Catalog(r *rand.Rand, s Sizes) string {
 	t.controllers(n(s.Controllers))
 	t.cell()
 	t.batteries(n(s.Batteries))
-	t.motorPulleys(r.IntN(s.Pulleys + 1))
-	t.wheelPulleys(r.IntN(s.Pulleys + 1))
-	t.belts(r.IntN(s.Belts + 1))
-	t.mounts(r.IntN(s.Mounts + 1))
+	some := func(most int) int {
+		if profile != "" {
+			return most
+		}
+		return r.IntN(most + 1)
+	}
+	t.motorPulleys(some(s.Pulleys))
+	t.wheelPulleys(some(s.Pulleys))
+	t.belts(some(s.Belts))
+	t.mounts(some(s.Mounts))
 	t.gears(1 + r.IntN(s.Gears))
 	t.wheels(n(s.Wheels))
 	return t.String()
@@ -126,7 +159,7 @@ func (t *text) motors(n int) {
 			t.line("max_power_w", one(t.r, 600, 1500, 3000))
 		}
 		t.maybe("max_volts", one(t.r, 37.8, 42, 50.4, 60))
-		t.maybe("shaft_mm", one(t.r, shafts()...))
+		t.maybe("shaft_mm", t.shaft())
 		t.maybe("shaft_key", one(t.r, "plain", "flat", "keyway"))
 		t.maybe("can_length_mm", one(t.r, 55, 74, 84))
 		t.maybe("can_diameter_mm", one(t.r, 50, 63, 80))
@@ -178,7 +211,7 @@ func (t *text) motorPulleys(n int) {
 			t.line("teeth", one(t.r, 14, 15, 16, 18))
 			t.maybe("width_mm", one(t.r, 12, 15, 20))
 		}
-		t.maybe("bore_mm", one(t.r, shafts()...))
+		t.maybe("bore_mm", t.shaft())
 		if t.r.IntN(2) == 0 {
 			t.line("shaft_key", one(t.r, "plain", "flat", "keyway"))
 		}
@@ -193,21 +226,21 @@ func (t *text) wheelPulleys(n int) {
 			t.line("teeth", one(t.r, 36, 40, 48, 60))
 			t.maybe("width_mm", one(t.r, 12, 15, 20))
 		}
-		t.hubs(hubs())
+		t.hubs()
 	}
 }
 
 func (t *text) belts(n int) {
 	for i := range n {
-		if t.chained && t.r.IntN(2) == 0 {
+		if t.ofChain() {
 			t.part("chain", fmt.Sprintf("belt%d", i))
-			t.line("profile", one(t.r, chains()...))
+			t.profiled(chains())
 			t.line("links", one(t.r, 34, 36, 38, 38, 40, 41, 44))
 			t.maybe("breaking_n", one(t.r, 1200, 7900, 9000))
 			continue
 		}
 		t.part("belt", fmt.Sprintf("belt%d", i))
-		t.line("profile", one(t.r, profiles()...))
+		t.profiled(profiles())
 		t.line("teeth", one(t.r, 60, 65, 70, 75, 80))
 		t.maybe("width_mm", one(t.r, 12, 15, 15, 25))
 	}
@@ -233,9 +266,9 @@ func (t *text) gears(n int) {
 		}
 		t.maybe("efficiency", one(t.r, 0.94, 0.97))
 		t.maybe("in_wheel", one(t.r, true, false))
-		t.maybe("bore_mm", one(t.r, shafts()...))
+		t.maybe("bore_mm", t.shaft())
 		t.maybe("shaft_key", one(t.r, "plain", "keyway"))
-		t.hubs(hubs())
+		t.hubs()
 		t.maybe("max_torque_nm", one(t.r, 3, 12, 25, 60))
 		t.maybe("outside_mm", one(t.r, 50, 70, 90))
 		t.half("centre_mm", one(t.r, 8, 40, 70))
@@ -254,7 +287,7 @@ func (t *text) wheels(n int) {
 		t.part("wheel", fmt.Sprintf("t%d", i))
 		t.line("diameter_mm", one(t.r, 90, 97, 110, 150, 175))
 		t.maybe("tyre", one(t.r, "urethane", "rubber", "pneumatic"))
-		t.hubs(hubs())
+		t.hubs()
 		if t.r.IntN(5) == 0 {
 			t.line("rolling_resistance", one(t.r, 0, 0.02))
 		}
@@ -264,7 +297,12 @@ func (t *text) wheels(n int) {
 	}
 }
 
-func (t *text) hubs(names []string) {
+func (t *text) hubs() {
+	names := hubs()
+	if t.profile != "" {
+		t.line("hub", names[0])
+		return
+	}
 	switch t.r.IntN(4) {
 	case 0:
 	case 1:
