@@ -33,6 +33,9 @@ type slotRow struct {
 	chain string // of those that fill it in a chain drive; "": the same
 	// called is its name where people read of a chain drive; "": the same.
 	called string
+	// says are the words that a part has which goes into it and not into another slot of
+	// its kind, by key.
+	says map[string]string
 
 	// parts are those of a catalog that go into it, sorted by id.
 	parts func(c *catalog.Catalog) iter.Seq[*catalog.Part]
@@ -78,13 +81,13 @@ var slotRows = [slotCount]slotRow{
 		},
 	},
 	SlotMotorPulley: {
-		name: "motor_pulley", kind: "pulley", chain: "sprocket", called: "motor_sprocket", pieces: (*Build).Motors,
+		name: "motor_pulley", kind: "pulley", chain: "sprocket", called: "motor_sprocket", says: saysSide(catalog.MotorSide), pieces: (*Build).Motors,
 		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(pulleysOn(c, catalog.MotorSide)) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.MotorPulleys) },
 		of:     func(d *Drive) *catalog.Part { return orNil(d.MotorPulley, (*catalog.Pulley).Common) },
 	},
 	SlotWheelPulley: {
-		name: "wheel_pulley", kind: "pulley", chain: "sprocket", called: "wheel_sprocket", pieces: (*Build).Motors,
+		name: "wheel_pulley", kind: "pulley", chain: "sprocket", called: "wheel_sprocket", says: saysSide(catalog.WheelSide), pieces: (*Build).Motors,
 		parts:  func(c *catalog.Catalog) iter.Seq[*catalog.Part] { return commons(pulleysOn(c, catalog.WheelSide)) },
 		inPlay: func(p *Problem) iter.Seq[*catalog.Part] { return commons(p.WheelPulleys) },
 		of:     func(d *Drive) *catalog.Part { return orNil(d.WheelPulley, (*catalog.Pulley).Common) },
@@ -132,6 +135,13 @@ func (s Slot) Called(chained bool) string {
 	}
 	return s.String()
 }
+
+// Says are the words that tell a part which goes into the slot from the others of its
+// kind, by key; none where all of its kind go into it.
+func (s Slot) Says() map[string]string { return slotRows[s].says }
+
+// saysSide is what a part says that sits on a side.
+func saysSide(side catalog.Side) map[string]string { return map[string]string{"side": side.String()} }
 
 // Always reports whether every build has a part in the slot. The others are
 // those of drives: of a gear drive, or of a belt or chain drive.

@@ -21,6 +21,7 @@ import (
 
 	"github.com/andybalholm/brotli"
 
+	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/files"
 	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/plot"
@@ -167,6 +168,23 @@ func TestPageDrawsEveryKind(t *testing.T) {
 	for _, k := range plot.Kinds() {
 		if !bytes.Contains(script, []byte(`"`+k.Name+`"`)) {
 			t.Errorf("artist.js does not draw %s", k.Name)
+		}
+	}
+}
+
+// TestPageTitlesEveryShelf: each shelf of parts, and each kind, has a title on the page.
+func TestPageTitlesEveryShelf(t *testing.T) {
+	script, err := os.ReadFile(filepath.Join("site", "script", "parts.js"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	names := catalog.KindNames()
+	for _, s := range constraints.Slots() {
+		names = append(names, s.Called(false), s.Called(true))
+	}
+	for _, name := range names {
+		if !regexp.MustCompile(`\b` + name + `: "[A-Z]`).Match(script) {
+			t.Errorf("parts.js has no title for %s", name)
 		}
 	}
 }

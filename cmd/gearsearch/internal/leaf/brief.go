@@ -164,7 +164,7 @@ func (s speaker) choice(p *constraints.Problem) []string {
 		var list []string
 		for slot, ids := range c.lists {
 			if len(ids) > 0 {
-				list = append(list, slotName(constraints.Slot(slot).String())+" "+strings.Join(ids, ", "))
+				list = append(list, SlotName(constraints.Slot(slot).String())+" "+strings.Join(ids, ", "))
 			}
 		}
 		if len(list) > 0 {
@@ -182,5 +182,5 @@ func and(list []string) string {
 	return strings.Join(list[:len(list)-1], ", ") + " and " + list[len(list)-1]
 }
 
-// slotName is a slot as people read it.
-func slotName(slot string) string { return strings.ReplaceAll(slot, "_", " ") }
+// SlotName is a slot as people read it.
+func SlotName(slot string) string { return strings.ReplaceAll(slot, "_", " ") }

@@ -81,7 +81,7 @@ func markInvented(lists ...[]Item) {
 
 // item is a line of a shopping list.
 func (m *maker) item(l outfit.Line) Item {
-	i := Item{For: slotName(l.Called), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
+	i := Item{For: SlotName(l.Called), Pieces: strconv.Itoa(l.Pieces), ID: l.ID, Name: l.Name, Note: say.Statement(l.Note, m.system), Link: l.Link, Price: amount(l.Total), Invented: l.Invented}
 	i.From = m.priceFrom(l)
 	switch {
 	case l.Owned:

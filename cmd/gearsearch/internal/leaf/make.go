@@ -246,7 +246,7 @@ func tieOrder(builds []search.Scored) []int {
 func (m *maker) data(command string) Data {
 	d := Data{Command: command, Figures: []DataFigure{}, Builds: []DataBuild{}, Weights: []DataWeight{}}
 	for _, s := range comparedSlots {
-		d.Slots = append(d.Slots, slotName(s))
+		d.Slots = append(d.Slots, SlotName(s))
 	}
 	for _, f := range m.figures {
 		unit, _ := m.system.Show(f.Unit)

@@ -58,7 +58,7 @@ func (n *namer) part(b *constraints.Build, slot constraints.Slot) Part {
 	if p == nil {
 		return Part{}
 	}
-	out := Part{Slot: slotName(slot.String()), ID: p.ID, Name: p.Name, Short: p.Name}
+	out := Part{Slot: SlotName(slot.Called(b.Drive.Chained())), ID: p.ID, Name: p.Name, Short: p.Name}
 	kind := slot.Kind()
 	if b.Drive.Chained() {
 		kind = slot.Kinds()[len(slot.Kinds())-1]

@@ -174,7 +174,7 @@ func (m *maker) differs(b, first *constraints.Build) string {
 	var list []string
 	for _, slot := range constraints.Slots() {
 		if b.ID(slot) != first.ID(slot) && b.ID(slot) != "" {
-			list = append(list, slotName(slot.String())+" "+m.names.part(b, slot).text())
+			list = append(list, SlotName(slot.Called(b.Drive.Chained()))+" "+m.names.part(b, slot).text())
 		}
 	}
 	return strings.Join(list, ", ")

@@ -3,6 +3,7 @@ package webengine
 import (
 	"fmt"
 	"iter"
+	"slices"
 	"strings"
 
 	"gearsearch/catalog"
@@ -19,16 +20,20 @@ type contents struct {
 	Demo     bool        `json:"demo"` // the embedded demo parts, alone or with others
 	Files    []string    `json:"files"`
 	Total    int         `json:"total"`
-	Shelves  []shelfSize `json:"shelves"` // by slot, then the kinds that fill none
+	Shelves  []shelfSize `json:"shelves"` // by slot and the kinds that fill it, then the kinds that fill none
 
 	Invented string `json:"invented,omitempty"` // what is to be said of demo parts
 }
 
-// shelfSize is how many parts a slot or kind has.
+// shelfSize is how many parts of a kind fill a slot, or how many of a kind there are that
+// fills none.
 type shelfSize struct {
+	Name string `json:"name"` // of the shelf: the slot as it is called for the kind, or the kind
 	Slot string `json:"slot,omitempty"`
 	Kind string `json:"kind"`
 	N    int    `json:"n"`
+
+	Says map[string]string `json:"says,omitempty"` // what a part of the kind says to stand here, by key
 
 	Invented int `json:"invented,omitempty"` // of them, of the demo
 }
@@ -67,42 +72,44 @@ func newContents(c *catalog.Catalog, demo bool) *contents {
 	out := &contents{Title: c.Title, Currency: c.Currency, Demo: demo, Files: c.Files, Invented: say.InventedNote(c)}
 	slotted := map[string]bool{}
 	for _, s := range constraints.Slots() {
-		kind := s.Kind()
-		slotted[kind] = true
-		size := newShelfSize(c, s.String(), kind)
-		out.Shelves = append(out.Shelves, size)
-		out.Total += size.N
+		for i, kind := range s.Kinds() {
+			slotted[kind] = true
+			out.add(c, shelfSize{Name: s.Called(i > 0), Slot: s.String(), Kind: kind, Says: s.Says()})
+		}
 	}
 	for _, kind := range catalog.KindNames() {
 		if !slotted[kind] {
-			size := newShelfSize(c, "", kind)
-			out.Shelves = append(out.Shelves, size)
-			out.Total += size.N
+			out.add(c, shelfSize{Name: kind, Kind: kind})
 		}
 	}
 	return out
 }
 
-func newShelfSize(c *catalog.Catalog, slot, kind string) shelfSize {
-	out := shelfSize{Slot: slot, Kind: kind}
-	for p := range partsOf(c, slot, kind) {
-		out.N++
+// add counts the parts of a shelf and adds it.
+func (out *contents) add(c *catalog.Catalog, size shelfSize) {
+	for p := range partsOf(c, size.Slot, size.Kind) {
+		size.N++
 		if p.Invented() {
-			out.Invented++
+			size.Invented++
 		}
 	}
-	return out
+	out.Shelves = append(out.Shelves, size)
+	out.Total += size.N
 }
 
 // partsOf yields the parts of a kind that fill a slot, all of the kind for no
 // slot.
 func partsOf(c *catalog.Catalog, slot, kind string) iter.Seq[*catalog.Part] {
-	if s, ok := constraints.SlotNamed(slot); ok {
-		return s.Parts(c)
+	fills := map[string]bool{}
+	s, slotted := constraints.SlotNamed(slot)
+	if slotted {
+		for p := range s.Parts(c) {
+			fills[p.ID] = true
+		}
 	}
 	return func(yield func(*catalog.Part) bool) {
 		for name, p := range c.Parts() {
-			if name == kind && !yield(p) {
+			if name == kind && (!slotted || fills[p.ID]) && !yield(p) {
 				return
 			}
 		}
@@ -155,10 +162,14 @@ func (e *Engine) shelf(r *request) (*shelf, error) {
 	kind := r.Kind
 	if r.Slot != "" {
 		s, ok := constraints.SlotNamed(r.Slot)
-		if !ok {
+		switch {
+		case !ok:
 			return nil, fmt.Errorf("there is no slot %s", field.Quote(r.Slot))
+		case kind == "":
+			kind = s.Kind()
+		case !slices.Contains(s.Kinds(), kind):
+			return nil, fmt.Errorf("no %s goes into the slot %s", field.Quote(kind), s)
 		}
-		kind = s.Kind()
 	}
 	c, find := e.parts(), strings.ToLower(strings.TrimSpace(r.Find))
 	out := &shelf{From: max(0, r.From), Parts: []part{}, Keys: partKeys(c, kind)}

@@ -12,7 +12,8 @@
 //	         the checks, the criteria, the embedded briefs, the slots
 //	catalog  files: read these files as the catalog from now on, the embedded
 //	         demo parts for none; demo: and the demo parts with them
-//	shelf    slot or kind, find, from: parts of the catalog, and the keys of their kind
+//	shelf    slot or kind or both, find, from: parts of the catalog, and the keys of their
+//	         kind
 //	file     file: what a file is (catalog, brief, build, the reader's own parts, rows
 //	         of a spreadsheet, a workbook, a way to ride), and what a brief or own parts
 //	         say

@@ -2,10 +2,12 @@ package webengine
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/constraints"
 )
 
 // grid is rows of a spreadsheet as parts of a kind.
@@ -55,7 +57,7 @@ func readGrid(r *request) (*grid, error) {
 	if out.Drafts == nil {
 		out.Drafts = []catalog.Draft{}
 	}
-	sided(out.Drafts, r.Slot)
+	stand(out.Drafts, r.Slot)
 	k, known := catalog.KindNamed(m.Kind)
 	for _, c := range m.Columns {
 		x := column{Title: c.Title, Key: c.Key, Unit: c.Unit}
@@ -67,12 +69,18 @@ func readGrid(r *request) (*grid, error) {
 	return out, nil
 }
 
-// sided gives pulleys the side of the slot that they are for, where they name none.
-func sided(drafts []catalog.Draft, slot string) {
-	side, ok := strings.CutSuffix(slot, "_pulley")
+// stand has drafts say what parts of the slot say that they are for, such as the side of
+// a pulley, where they say nothing else.
+func stand(drafts []catalog.Draft, slot string) {
+	s, ok := constraints.SlotNamed(slot)
+	if !ok {
+		return
+	}
 	for _, d := range drafts {
-		if ok && d.Kind == "pulley" && d.Cells["side"] == "" {
-			d.Cells["side"] = side
+		for key, word := range s.Says() {
+			if slices.Contains(s.Kinds(), d.Kind) && d.Cells[key] == "" {
+				d.Cells[key] = word
+			}
 		}
 	}
 }

@@ -12,14 +12,14 @@ import (
 type sheet struct {
 	Sheet *leaf.Node `json:"sheet"`
 	File  string     `json:"file"`  // the build file
-	Slots []string   `json:"slots"` // that it has a part in
+	Slots []titled   `json:"slots"` // that it has a part in, as they are called in its drive
 }
 
 // newSheet is the sheet of a build under a title.
 func newSheet(s search.Scored, title string, system quantity.System) *sheet {
 	out := &sheet{Sheet: leaf.CardOf(s, title, system).Sheet(leaf.Live), File: string(s.Build.File().TOML())}
 	for _, l := range s.Build.Lines() {
-		out.Slots = append(out.Slots, l.Slot.String())
+		out.Slots = append(out.Slots, titled{l.Slot.String(), leaf.SlotName(l.Slot.Called(s.Build.Drive.Chained()))})
 	}
 	return out
 }

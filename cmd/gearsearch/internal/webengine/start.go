@@ -5,6 +5,7 @@ import (
 
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
+	"gearsearch/cmd/gearsearch/internal/leaf"
 	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
@@ -56,6 +57,7 @@ type titled struct {
 // slotInfo is a slot and the kind of parts that fill it.
 type slotInfo struct {
 	Name    string `json:"name"`
+	Called  string `json:"called"` // for people, in belt and chain drives
 	Kind    string `json:"kind"`
 	Meaning string `json:"meaning"`
 }
@@ -110,7 +112,10 @@ func subjects(names []string) (out []string) {
 // newSlotInfo tells a slot and its kind: the kind's name is the slot's, but for
 // pulleys, whose slots are those of their two sides.
 func newSlotInfo(s constraints.Slot) slotInfo {
-	in := slotInfo{Name: s.String(), Kind: s.Kind()}
+	in := slotInfo{Name: s.String(), Called: leaf.SlotName(s.String()), Kind: s.Kind()}
+	if chain := s.Called(true); chain != s.String() {
+		in.Called += " or " + leaf.SlotName(chain)
+	}
 	for _, k := range catalog.Kinds() {
 		if k.Name == in.Kind {
 			in.Meaning = k.Meaning

@@ -6,7 +6,7 @@
 const intake = (() => {
   const el = dom.el;
   const most = 8; // rows of the preview
-  const jobs = []; // {name, text or file, kind, slot, order, columns}: the first is shown
+  const jobs = []; // {name, text or file, shelf, kind, slot, order, columns}: the first is shown
   let turn = 0;
 
   const place = () => dom.byId("intake");
@@ -29,7 +29,7 @@ const intake = (() => {
     jobs.length = 0;
     turn++;
     dom.put(place(), el("section", { class: "intake", "aria-labelledby": "intake-title" },
-      el("h2", { id: "intake-title" }, el("label", { for: "pasted" }, `Paste rows: ${parts.titleOf(job)}`)),
+      el("h2", { id: "intake-title" }, el("label", { for: "pasted" }, `Paste rows: ${parts.titleOf(job.shelf)}`)),
       el("p", { id: "pasted-about" }, "Copy rows in a spreadsheet, the row with the headings first, and paste them here. Without headings the columns are taken in the order of the table."),
       text,
       el("p", { class: "deeds" }, el("button", { type: "button", id: "pasted-read", onclick: read }, "Read them"), el("button", { type: "button", class: "quiet", id: "intake-leave", onclick: () => leave(job) }, "Leave it"))));
@@ -43,7 +43,7 @@ const intake = (() => {
     jobs.shift();
     if (jobs.length) return show();
     dom.put(place());
-    const back = dom.byId("add-" + (job.slot || job.kind)) || dom.byId("choose");
+    const back = dom.byId("add-" + job.shelf) || dom.byId("choose");
     if (back) back.focus();
   }
 
@@ -135,10 +135,9 @@ const intake = (() => {
     turn++;
     jobs.shift();
     dom.put(place());
-    const kind = drafts[0].kind;
     await own.take(drafts);
     if (jobs.length) return show();
-    const shelf = dom.byId("add-" + (job.slot || (kind === "pulley" ? "motor_pulley" : kind)));
+    const shelf = dom.byId("add-" + parts.home(drafts[0]).name);
     if (shelf) {
       shelf.focus();
       shelf.closest("section").scrollIntoView({ block: "start" });

@@ -1,33 +1,33 @@
 "use strict";
 
-// parts is the second screen: tables of parts, one for each slot and kind. A press
+// parts is the second screen: tables of parts, one for each slot and each kind that fills it. A press
 // on a part sets it aside or takes it back; the reader's own parts are edited in
 // place.
 const parts = (() => {
   const el = dom.el;
   const titles = {
-    battery: "Packs", controller: "Speed controllers", motor: "Motors", gear_drive: "Gear drives", motor_pulley: "Motor pulleys",
-    wheel_pulley: "Wheel pulleys", mount: "Mounts", belt: "Belts", wheel: "Wheels", cell: "Cells", profile: "Tooth profiles of your own",
+    battery: "Packs", controller: "Speed controllers", motor: "Motors", gear_drive: "Gear drives", motor_pulley: "Motor pulleys", motor_sprocket: "Motor sprockets",
+    wheel_pulley: "Wheel pulleys", wheel_sprocket: "Wheel sprockets", pulley: "Pulleys", sprocket: "Sprockets", mount: "Mounts", belt: "Belts", chain: "Chains", wheel: "Wheels", cell: "Cells", profile: "Tooth profiles of your own",
     bms: "Protection boards", switch: "Switches", fuse: "Fuses", connector: "Connectors", wire: "Wires", charger: "Chargers", remote: "Remotes", box: "Boxes",
   };
   const cheap = 300; // ms: what a count of all builds may take for others to follow it unasked
-  const shelves = new Map(); // by slot, or kind: {name, size, node, find, parts, found, keys, more, opens, gone, open}
+  const shelves = new Map(); // by name: {name, size, node, find, parts, found, keys, more, opens, gone, open}
   let used = new Map(); // how many of the shown builds have a part, by id
   let doubts = {}; // by id
   let turn = 0; // of the catalog and the brief
 
-  const titleOf = (size) => titles[size.slot || size.kind] || size.kind;
-  const one = (size) => (size.slot || size.kind).replace(/_/g, " ");
+  const titleOf = (name) => titles[name] || name;
+  const one = (name) => name.replace(/_/g, " ");
 
   // load fetches the shelves of the catalog in use.
   async function load() {
     turn++;
     crate();
     const sizes = state.contents.shelves;
-    const same = sizes.length === shelves.size && sizes.every((size) => shelves.has(size.slot || size.kind));
+    const same = sizes.length === shelves.size && sizes.every((size) => shelves.has(size.name));
     if (!same) shelves.clear();
     for (const size of sizes) {
-      const name = size.slot || size.kind;
+      const { name } = size;
       if (same) shelves.get(name).size = size;
       else shelves.set(name, { name, size, node: shelf(name), find: "", parts: [], found: 0, keys: [], more: false, opens: null, gone: null, open: null });
     }
@@ -43,10 +43,13 @@ const parts = (() => {
       const text = event.clipboardData ? event.clipboardData.getData("text/plain") : "";
       if (!/[\t\n]/.test(text.trim()) || event.target.matches("textarea")) return;
       event.preventDefault();
-      intake.offer({ text, kind: shelves.get(name).size.kind, slot: shelves.get(name).size.slot || "", order: columns(shelves.get(name)).map((k) => k.key) });
+      intake.offer({ text, ...rowsFor(shelves.get(name)) });
     });
     return node;
   }
+
+  // rowsFor is what rows of a spreadsheet are for a shelf.
+  const rowsFor = (shelf) => ({ shelf: shelf.name, kind: shelf.size.kind, slot: shelf.size.slot || "", order: columns(shelf).map((k) => k.key) });
 
   // crate brings the place for files up to the state.
   const crate = () => dom.renew(dom.byId("crate"), ["choose"], files.crate());
@@ -95,24 +98,24 @@ const parts = (() => {
     draw(shelf);
   }
 
-  // mine are the reader's own parts of a shelf, as indexes.
-  function mine(shelf) {
-    const { slot, kind } = shelf.size;
-    const out = [];
-    state.own.forEach((d, i) => {
-      if (d.kind !== kind) return;
-      if (kind === "pulley" && (d.cells.side === "wheel") !== (slot === "wheel_pulley")) return;
-      out.push(i);
-    });
-    return out;
+  // home is the shelf of a part of the reader's own: of those of its kind the one for parts
+  // that say what it says, else the first.
+  function home({ kind, cells }) {
+    const list = [...shelves.values()].filter((s) => s.size.kind === kind);
+    return list.find((s) => Object.entries(s.size.says || {}).every(([key, word]) => cells[key] === word)) || list[0];
   }
+
+  // mine are the reader's own parts of a shelf, as indexes.
+  const mine = (shelf) => [...state.own.keys()].filter((i) => home(state.own[i]) === shelf);
+
+  // beside are the shelves that are not empty of parts for the same slot.
+  const beside = (shelf) => [...shelves.values()].filter((s) => shelf.size.slot && s.size.slot === shelf.size.slot && s.size.n > 0);
 
   // columns are the keys that a table shows: those that a part has or must have,
   // or all.
   function columns(shelf) {
     const rows = mine(shelf).map((i) => state.own[i].cells);
-    const side = shelf.size.slot && shelf.size.kind === "pulley";
-    return shelf.keys.filter((k) => shelf.more || (k.key !== "id" && !(side && k.key === "side") && (k.required || k.used || k.key === "name" || k.key === "price" || rows.some((cells) => cells[k.key]))));
+    return shelf.keys.filter((k) => shelf.more || (k.key !== "id" && !(k.key in (shelf.size.says || {})) && (k.required || k.used || k.key === "name" || k.key === "price" || rows.some((cells) => cells[k.key]))));
   }
 
   // inPlay tells whether the brief leaves a part on its shelf.
@@ -151,8 +154,7 @@ const parts = (() => {
 
   // begin adds a row of the reader's own, with cells to begin with, and goes to it.
   function begin(shelf, cells) {
-    const side = shelf.size.slot && shelf.size.kind === "pulley" ? { side: shelf.size.slot === "wheel_pulley" ? "wheel" : "motor" } : {};
-    const i = own.add(shelf.size.kind, { ...side, ...cells });
+    const i = own.add(shelf.size.kind, { ...shelf.size.says, ...cells });
     draw(shelf);
     const first = dom.byId(`cell-${i}-name`);
     first.focus();
@@ -252,7 +254,7 @@ const parts = (() => {
   }
 
   // blank tells whether nothing has been filled into a row.
-  const blank = (i) => Object.keys(state.own[i].cells).every((key) => key === "side");
+  const blank = (i) => Object.keys(state.own[i].cells).every((key) => key in (home(state.own[i]).size.says || {}));
 
   // remarks are what is to be said of a part as a whole.
   function remarks(shelf, id) {
@@ -382,37 +384,40 @@ const parts = (() => {
   function redraw(shelf) {
     const { size, node, name } = shelf;
     if (!shelf.keys.length) return;
-    const keep = state.list("keep." + name);
-    const avoid = state.list("avoid." + name);
+    const title = titleOf(name);
+    const keep = state.list("keep." + size.slot);
+    const avoid = state.list("avoid." + size.slot);
     const rail = node.querySelector(".scroll");
     const { scrollLeft, scrollTop } = rail || {};
     const said = node.querySelector(".about");
-    const find = el("input", { type: "search", id: "find-" + name, value: shelf.find, placeholder: "find", "aria-label": "find in " + titleOf(size), autocomplete: "off" });
+    const find = el("input", { type: "search", id: "find-" + name, value: shelf.find, placeholder: "find", "aria-label": "find in " + title, autocomplete: "off" });
     find.addEventListener("input", () => {
       shelf.find = find.value;
       fetch(shelf);
     });
-    const limited = size.slot && (keep.length || avoid.length);
+    const near = beside(shelf);
+    const limited = (keep.length || avoid.length) && (size.n > 0 || !near.length);
+    const several = near.length > 1 ? near.map((s) => titleOf(s.name).toLowerCase()).join(" and ") : "";
     const rows = mine(shelf);
     const keys = columns(shelf);
     const hidden = shelf.keys.length - keys.length;
     const others = shelf.parts.filter((p) => p.file !== own.file);
     const behind = shelf.found - shelf.parts.length;
-    const button = (id, text, onclick, more) => el("button", { type: "button", id: `${id}-${name}`, onclick, ...more }, text, el("span", { class: "hidden" }, ": " + titleOf(size)));
+    const button = (id, text, onclick, more) => el("button", { type: "button", id: `${id}-${name}`, onclick, ...more }, text, el("span", { class: "hidden" }, ": " + title));
     dom.renew(node, ["add-" + name],
-      el("h2", { id: "shelf-" + name }, titleOf(size), " ", el("span", { class: "soft" }, size.n === 0 ? "none" : size.n, size.n > 0 && size.invented === size.n && ", invented")),
+      el("h2", { id: "shelf-" + name }, title, " ", el("span", { class: "soft" }, size.n === 0 ? "none" : size.n, size.n > 0 && size.invented === size.n && ", invented")),
       size.n > 12 && el("span", { class: "finder" }, find),
-      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of them in play ` : `${avoid.length} set aside `, el("button", { type: "button", class: "quiet", id: "all-" + name, onclick: () => all(size.slot) }, "all in play", el("span", { class: "hidden" }, ": " + titleOf(size)))) : null,
+      limited ? el("p", { class: "limits" }, keep.length ? `only ${keep.length} of ${several || "them"} in play ` : `${avoid.length} ${several && `of ${several} `}set aside `, el("button", { type: "button", class: "quiet", id: "all-" + name, onclick: () => all(size.slot) }, "all in play", el("span", { class: "hidden" }, ": " + title))) : null,
       el("p", { class: "wrong", role: "alert", "data-shelf": name }),
       rows.length + others.length > 0 && [
         el("p", { class: "about soft", id: "about-" + name, role: "status" }, said && [...said.childNodes]),
-        el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": titleOf(size) },
+        el("div", { class: "scroll", tabindex: "0", role: "group", "aria-label": title },
           el("table", { class: "parts", "aria-labelledby": "shelf-" + name }, head(shelf, keys),
             el("tbody", null, rows.map((i) => filled(shelf, keys, i)), others.map((p) => given(shelf, keys, p))))),
       ],
       el("p", { class: "deeds" },
-        button("add", `Add a ${one(size)}`.replace("a bms", "a protection board"), () => begin(shelf)),
-        button("paste", "Paste rows", () => intake.open({ kind: size.kind, slot: size.slot || "", order: keys.map((k) => k.key) })),
+        button("add", `Add a ${one(name)}`.replace("a bms", "a protection board"), () => begin(shelf)),
+        button("paste", "Paste rows", () => intake.open(rowsFor(shelf))),
         behind > 0 && button("rest", `${behind} more`, () => fetch(shelf, true)),
         shelf.keys.length > 0 && rows.length + others.length > 0 && (hidden > 0 || shelf.more) && button("keys", shelf.more ? "fewer keys" : `${hidden} more keys`, () => {
           shelf.more = !shelf.more;
@@ -486,22 +491,13 @@ const parts = (() => {
 
   // find is where to put right what is wrong with a slot: the way back to all of
   // its parts, else its first part.
-  function find(slot) {
-    const shelf = shelves.get(slot);
-    return shelf && shelf.node.querySelector(".limits button, .face");
-  }
+  const find = (slot) => [...shelves.values()].filter((s) => s.size.slot === slot).map((s) => s.node.querySelector(".limits button, .face")).find(Boolean);
 
   own.onread(() => shelves.forEach((shelf) => mine(shelf).forEach((i) => note(shelf, i))));
 
   // kinds are the kinds of parts, each once, and keysOf the keys of one.
-  const kinds = () => {
-    const seen = new Map();
-    for (const { size } of shelves.values()) {
-      if (!seen.has(size.kind)) seen.set(size.kind, size.kind === "pulley" ? "Pulleys" : titleOf(size));
-    }
-    return [...seen].map(([kind, title]) => ({ kind, title }));
-  };
+  const kinds = () => [...new Set([...shelves.values()].map((s) => s.size.kind))].map((kind) => ({ kind, title: titleOf(kind) }));
   const keysOf = (kind) => ([...shelves.values()].find((s) => s.size.kind === kind) || { keys: [] }).keys;
 
-  return { load, show, seen, tell, complain, find, crate, kinds, keysOf, titleOf };
+  return { load, show, seen, tell, complain, find, crate, kinds, keysOf, titleOf, home };
 })();

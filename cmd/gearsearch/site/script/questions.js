@@ -62,15 +62,13 @@ const questions = (() => {
   // listing says how many builds are listed, and whether those that are like a better one.
   const listing = () => ["--top", String(state.top), ...(state.every ? ["--apart", "none"] : [])];
 
-  const label = (slot) => slot.replace("_", " ");
   const figures = () => state.words.figures.map((f) => [f.name, f.title]);
 
   // ofBuild are the questions about a build: {name, of}.
   function ofBuild(build) {
     const more = () => ({ "build.toml": build.file });
-    const slots = build.slots;
     const changes = [["", "parts, each in turn"], ...["wheel", "drive", "motor", "motors", "battery", "controller"].map((s) => [s, s === "motors" ? "number of motors" : s]),
-      ...slots.filter((s) => !["wheel", "motor", "battery", "controller"].includes(s)).map((s) => [s, label(s)])];
+      ...build.slots.filter((s) => !["wheel", "motor", "battery", "controller"].includes(s.name)).map((s) => [s.name, s.title])];
     return [
       ["swap", (b) => ({
         name: "what a change of parts does", more,
@@ -80,7 +78,7 @@ const questions = (() => {
       ["vary", (b) => ({
         name: "what other numbers do", more,
         text: ["What becomes of it with kv ", b.line("kv", "kv, several with commas", "150, 180"), ", with ", b.line("series", "cells in series", "11"), " cells in series, ",
-          b.line("teeth", "teeth of motor and wheel pulley, as in 14:48", "14:48"), " teeth, a reduction of ", b.line("ratio", "reduction", "3.2"), ", wheels of ", b.line("wheel-size", "diameter of the wheels", "100, 120", "mm"),
+          b.line("teeth", "teeth on the motor and on the wheel, as in 14:48", "14:48"), " teeth, a reduction of ", b.line("ratio", "reduction", "3.2"), ", wheels of ", b.line("wheel-size", "diameter of the wheels", "100, 120", "mm"),
           ", ", b.choice("all", "how the changes go together", [["", "one change at a time"], ["--all", "all of them together"]]), "?"],
         words: () => {
           const flags = ["kv", "series", "teeth", "ratio", "wheel-size"].filter((n) => b.value(n)).flatMap((n) => ["--" + n, listed(b.value(n), n === "wheel-size" ? "mm" : "")]);
@@ -111,7 +109,7 @@ const questions = (() => {
 
   // ofAll are the questions about all builds.
   function ofAll() {
-    const slots = () => [...state.words.slots.map((s) => [s.name, label(s.name)]), ["drive", "drive"]];
+    const slots = () => [...state.words.slots.map((s) => [s.name, s.called]), ["drive", "drive"]];
     const other = { name: "other.toml", text: "" }; // a second brief of the reader's
     return [
       ["shortlist", (b) => ({ name: "which parts open the most builds", text: ["Which ", b.choice("slot", "the kind of part", slots(), "motor"), " opens the most builds?"], words: () => ["shortlist", b.value("slot")] })],
@@ -213,11 +211,11 @@ const questions = (() => {
     location.hash = "builds";
   }
 
-  // idsOf are the ids of all parts of a slot.
-  async function idsOf(slot) {
+  // idsOf are the ids of all parts of a kind.
+  async function idsOf(kind) {
     const ids = [];
     for (;;) {
-      const reply = await wire.ask({ ask: "shelf", slot, kind: slot, find: "", from: ids.length });
+      const reply = await wire.ask({ ask: "shelf", slot: "", kind, find: "", from: ids.length });
       if (!reply.answer || !reply.answer.parts.length) return ids;
       ids.push(...reply.answer.parts.map((p) => p.id));
     }
