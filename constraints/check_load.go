@@ -32,6 +32,9 @@ var heatCheck = Check{
 	Eased: []Easing{
 		{Key: "target.climb_grade_pct", At: (*Build).gradeOfHeat},
 		{Key: "target.climb_speed_kmh", Try: Downward, When: noLength},
+		// On a slower climb the air takes less, but the hill lasts longer, past a minute the
+		// controller's current counts, and the wind cools less. Either may tell.
+		{Key: "target.climb_speed_kmh", Try: Untried, When: hasLength},
 		{Key: "target.climb_length_m", Try: Downward, When: hasLength},
 		{Key: "limit.winding_max_c", At: (*Build).WindingEnd, When: hasLength, Floor: &bearingCheck},
 		{Key: "limit.heat_factor", At: (*Build).factorBorne, When: noLength},

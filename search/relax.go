@@ -166,7 +166,9 @@ func cheapestOpening(p *constraints.Problem, set []ease.Concession, points []poi
 		if !opens(c.values) {
 			continue
 		}
-		data, ok := writtenFully(p.Brief, set, c.values, opens)
+		data, ok := writtenFully(p.Brief, set, tightened(p.Brief, set, c.values, enough, passing, func(x point, brief *constraints.Brief, i int) (float64, bool) {
+			return set[i].Reach(walk.Assemble(p, x.place.id).Under(brief), c.values[i], o.Strict)
+		}), opens)
 		if !ok {
 			continue
 		}

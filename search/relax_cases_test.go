@@ -252,6 +252,50 @@ func TestRelaxByHand(t *testing.T) {
 	}
 }
 
+// TestRelaxPairOfTwoBuilds: one of two builds climbs only more slowly than the other, and
+// turns its wheels with more torque there than the other where that climbs just so. As
+// slowly as the first must go the other has torque to spare: no more of the torque is
+// conceded than both leave at that speed.
+func TestRelaxPairOfTwoBuilds(t *testing.T) {
+	low := `
+[[gear_drive]]
+id = "low"
+ratio = 5
+bore_mm = 8
+hub = "k"
+max_torque_nm = 20
+[[wheel]]
+id = "large"
+diameter_mm = 120
+hub = "k"
+price = 10
+`
+	p := textProblem(t, oneBuild+low, "[target]\nclimb_grade_pct = 5\nclimb_speed_kmh = 40\nhill_torque_nm = 60\n")
+	r := Relax(t.Context(), p, RelaxOptions{Builds: 2})
+	if !r.Pairs || len(r.Openings) != 1 || r.Openings[0].Concessions[0].Key != "target.climb_speed_kmh" || r.Openings[0].Concessions[1].Key != "target.hill_torque_nm" {
+		t.Fatalf("opened by %+v", r.Openings)
+	}
+	speed, torque := r.Openings[0].Concessions[0], r.Openings[0].Concessions[1]
+	brief := p.Brief.Clone()
+	brief.Target.ClimbSpeed = speed.To
+	q, err := constraints.NewProblem(p.Catalog, brief)
+	if err != nil {
+		t.Fatal(err)
+	}
+	left := map[string]float64{} // N·m at the speed conceded, by wheel
+	eachBuild(q, func(b *constraints.Build, _ uint64) {
+		if (b.Drive.Gear.ID == "low") == (b.Wheel.ID == "large") {
+			left[b.Wheel.ID] = b.HillTorque()
+		}
+	})
+	if left["w"] < 2*left["large"] {
+		t.Fatalf("the wheels are left %v N·m at %v m/s: the test does not test", left, speed.To)
+	}
+	if math.Abs(torque.To-left["large"]) > 1e-8*torque.To {
+		t.Errorf("the torque gives way to %v N·m, where builds have %v at %v m/s", torque.To, left, speed.To)
+	}
+}
+
 // gradeOf is the grade in percent on which a mass (kg) with urethane tyres on
 // asphalt takes a force (N) at a speed (m/s), by halving.
 func gradeOf(mass, force, v float64) float64 {

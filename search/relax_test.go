@@ -219,11 +219,7 @@ func checkOpening(t *testing.T, what string, p *constraints.Problem, opening Ope
 		}
 		*conceded[at].Value(brief) = g.To
 		if g.To != g.From {
-			zero := 0.0
-			if g.Unit == "°C" {
-				zero = p.Air()
-			}
-			cost += math.Abs(g.To-g.From) / math.Abs(g.From-zero)
+			cost += math.Abs(g.To-g.From) / math.Abs(g.From-zeroOf(p, g.Concession))
 		}
 		if float64(g.Eases)*g.To < float64(g.Eases)*g.From {
 			t.Errorf("%s: that asks for more", what)
@@ -305,23 +301,20 @@ func scoreOf(t *testing.T, q *constraints.Problem, b *constraints.Build) float64
 
 // TestRelaxPairsAreCheapest: where no single concession helps, the pair that
 // Relax finds opens enough builds, less of either does not, and no pair of
-// concessions of different checks does that costs less in sum.
+// concessions of different checks does that costs less in sum. Pairs with the climb speed
+// are not held to that on a hill of some length: they are tried, but a slower climb may be
+// hotter at the top or cooler, and of speeds only the nearest is taken at which all checks
+// but that of the heat pass.
 func TestRelaxPairsAreCheapest(t *testing.T) {
 	t.Parallel()
-	n := uint64(400)
+	n := uint64(*catalogs) / 25
 	if testing.Short() {
 		n = 40
 	}
 	const slower = "target.climb_speed_kmh"
-	// Relax asks for a thousandth less of the hill torque than would do, beside a slower
-	// climb. Why is not known yet.
-	const open = 362
 	pairs, several, none := map[string]int{}, 0, 0
 	for seed := range n {
 		strict, builds := seed%5 == 0, 1+int(seed%3)
-		if seed == open {
-			continue
-		}
 		p, ids := hardened(t, seed, 3, strict)
 		if len(ids) == 0 || p.HasRoute() { // another climb speed may leave more to a warmer winding
 			continue
@@ -384,11 +377,19 @@ func TestRelaxPairsAreCheapest(t *testing.T) {
 	}
 }
 
+// zeroOf is from where the values of a key count: temperatures from the air's.
+func zeroOf(p *constraints.Problem, c ease.Concession) float64 {
+	if c.Unit == "°C" {
+		return p.Air()
+	}
+	return 0
+}
+
 // moved is the value of a concession that costs so much, as far as it goes.
 func moved(t *testing.T, p *constraints.Problem, c ease.Concession, cost float64) float64 {
 	t.Helper()
 	from, last := *c.Value(p.Brief), lastValue(t, c)
-	x := from + float64(c.Eases)*cost*math.Abs(from)
+	x := from + float64(c.Eases)*cost*math.Abs(from-zeroOf(p, c))
 	if float64(c.Eases)*x > float64(c.Eases)*last {
 		if math.Abs(last-from) > 0 {
 			return last
