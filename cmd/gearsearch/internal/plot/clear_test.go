@@ -64,21 +64,19 @@ func crosses(piece [2][2]float64, left, top, right, bottom float64) bool {
 // crossed are the names of a drawing that a line or a mark runs through.
 func crossed(t testing.TB, d *drawing) []string {
 	t.Helper()
+	var pieces [][2][2]float64
+	for _, p := range d.paths {
+		if p.stroke != "" || p.small() {
+			if !slices.Contains(gridOpacities, p.opacity) {
+				pieces = append(pieces, p.segments(t)...)
+			}
+		}
+	}
 	var out []string
 	for _, e := range d.texts {
 		left, top, right, bottom := e.box()
-		for _, p := range d.paths {
-			if p.stroke == "" && !p.small() || slices.Contains(gridOpacities, p.opacity) {
-				continue
-			}
-			hit := false
-			for _, piece := range p.segments(t) {
-				hit = hit || crosses(piece, left, top, right, bottom)
-			}
-			if hit {
-				out = append(out, e.text)
-				break
-			}
+		if slices.ContainsFunc(pieces, func(piece [2][2]float64) bool { return crosses(piece, left, top, right, bottom) }) {
+			out = append(out, e.text)
 		}
 	}
 	return out

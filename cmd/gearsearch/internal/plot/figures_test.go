@@ -152,7 +152,7 @@ func TestWithinTheFrame(t *testing.T) {
 	}
 }
 
-func inFrame(t *testing.T, what string, f *Figure) {
+func inFrame(t *testing.T, what string, f *Figure) (inline *drawing) {
 	t.Helper()
 	var file bytes.Buffer
 	if err := f.WriteSVG(&file); err != nil {
@@ -163,6 +163,9 @@ func inFrame(t *testing.T, what string, f *Figure) {
 	}
 	for form, svg := range map[string]string{"file": file.String(), "inline": f.Inline()} {
 		d := read(t, svg)
+		if form == "inline" {
+			inline = d
+		}
 		const slack = 0.6
 		for _, e := range d.texts {
 			if left, top, right, bottom := e.box(); e.turned || left < -slack || top < -slack || right > d.width+slack || bottom > d.height+slack {
@@ -180,6 +183,7 @@ func inFrame(t *testing.T, what string, f *Figure) {
 			t.Errorf("%s: a style in a page", what)
 		}
 	}
+	return inline
 }
 
 // TestNamesDoNotCover: no text lies over another.

@@ -320,6 +320,11 @@ func (l *placer) cost(r vg.Rectangle) float64 {
 
 // cuts reports whether a piece of a line is inside a rectangle for some of its length.
 func cuts(line [2]vg.Point, r vg.Rectangle) bool {
+	a, b := &line[0], &line[1]
+	if a.X <= r.Min.X && b.X <= r.Min.X || a.X >= r.Max.X && b.X >= r.Max.X ||
+		a.Y <= r.Min.Y && b.Y <= r.Min.Y || a.Y >= r.Max.Y && b.Y >= r.Max.Y {
+		return false // most
+	}
 	low, high := vg.Length(0), vg.Length(1)
 	within := func(from, to, least, most vg.Length) bool {
 		step := to - from

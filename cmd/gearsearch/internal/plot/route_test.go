@@ -291,8 +291,7 @@ func TestRouteIsClear(t *testing.T) {
 						continue
 					}
 					for _, f := range []*Figure{whole, whole.Within(360), whole.Within(narrowest)} {
-						inFrame(t, what, f)
-						d := read(t, f.Inline())
+						d := inFrame(t, what, f)
 						for _, name := range crossed(t, d) {
 							t.Errorf("%s: something runs through %q", what, name)
 						}
