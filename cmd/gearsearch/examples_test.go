@@ -13,6 +13,7 @@ import (
 
 	"github.com/urfave/cli/v2"
 
+	"gearsearch/cmd/gearsearch/internal/outcome"
 	"gearsearch/cmd/gearsearch/internal/shell"
 )
 
@@ -47,7 +48,11 @@ func TestExamplesAnswer(t *testing.T) {
 		cmd := exec.CommandContext(ctx, "sh", "-c", line)
 		cmd.Dir = filepath.Join(dir, folder)
 		cmd.Env = append(os.Environ(), "COLUMNS=", "GOWORK="+workspace)
-		if out, err := cmd.CombinedOutput(); err != nil {
+		out, err := cmd.CombinedOutput()
+		if cmd.ProcessState.ExitCode() == outcome.ExitInfeasible && strings.HasPrefix(line, "gearsearch catalog diff ") {
+			return // the catalogs differ: parts were added to one
+		}
+		if err != nil {
 			t.Errorf("%s\n%v\n%s", line, err, out)
 		}
 	}
