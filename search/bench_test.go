@@ -64,6 +64,13 @@ func BenchmarkRankRanges(b *testing.B) {
 					b.ReportMetric(float64(r.Feasible), "feasible")
 					b.ReportMetric(float64(len(p.Batteries)*len(p.Controllers)*len(p.Motors)), "groups")
 				})
+				b.Run(fmt.Sprintf("brief=%s/combinations=%.1e/uncounted", brief.name, p.Combinations()), func(b *testing.B) {
+					for b.Loop() {
+						if _, err := RankOnly(b.Context(), p, Options{Top: 20}); err != nil {
+							b.Fatal(err)
+						}
+					}
+				})
 			}
 		}
 	}

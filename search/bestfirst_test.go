@@ -32,8 +32,8 @@ func TestRankOnlyIsTheBestOfRank(t *testing.T) {
 	}
 }
 
-// TestRoundsEqualPlain: however few groups are queued, and pairs held, and
-// drives looked at, at once, the best builds are those of the plain search.
+// TestRoundsEqualPlain: however few groups are queued, pairs held and shown, and drives
+// looked at, at once, the best builds are those of the plain search.
 func TestRoundsEqualPlain(t *testing.T) {
 	sampled, rounds := 0, 0
 	for seed := range uint64(200) {
@@ -48,6 +48,7 @@ func TestRoundsEqualPlain(t *testing.T) {
 				pl, scorer, low, done := walk.NewPlan(p, strict), newScorer(p), walk.NewFloor(), 0.0
 				pl.Sizes.StretchPairs = []int{1, 3 * len(p.Wheels), pl.Sizes.StretchPairs}[seed%3]
 				pl.Sizes.Queue, pl.Sizes.HeldPairs = size, []int{1, 10, pl.Sizes.HeldPairs}[seed%3]
+				pl.Sizes.Piece, pl.Sizes.LaneLeast = []int{1, 3, pl.Sizes.Piece}[seed/3%3], 2
 				tops := walk.Crew(1+int(seed%3), func() *top { return newTop(scorer, best, low, nil) })
 				walk.BestFirst(t.Context(), pl, tops, low, scorer.microBound, func(n, _ float64) { done = n })
 				got := bestOf(tops, best)

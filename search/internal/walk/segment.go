@@ -272,6 +272,21 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 	for len(mix) > 0 && mix[len(mix)-1].index > first {
 		mix = mix[:len(mix)-1]
 	}
+	if !w.Uncounted {
+		w.settle(l, from, to, decision, first, unknown, mix)
+		return
+	}
+	// What is rejected matters to nobody, and what the visitor passes over neither.
+	for ; from < to && decision != rejects; from += w.Sizes.Piece {
+		if end := min(from+w.Sizes.Piece, to); !w.passesOver(l, from, end) {
+			w.settle(l, from, end, decision, first, unknown, mix)
+		}
+	}
+}
+
+// settle counts the pairs from one position to another, for which one effect is known but
+// for the sums of mix, and visits those that nothing rejects.
+func (w *Worker) settle(l *lane, from, to int, decision effect, first uint8, unknown bool, mix []mixed) {
 	switch {
 	case len(mix) > 0:
 		w.mixed(l, from, to, decision, first, unknown, mix)

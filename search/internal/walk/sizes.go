@@ -6,6 +6,7 @@ type Sizes struct {
 	Lane, LaneLeast           int // pairs: see laneSize
 	Lanes                     int // of a class: see mostLanes
 	Block                     int // pairs: see blockSize
+	Piece                     int // pairs: see pieceSize
 	StretchPairs, StretchFits int // see stretchPairs
 	Queue, HeldPairs          int // of BestFirst: see queueSize
 }
@@ -13,7 +14,7 @@ type Sizes struct {
 // usualSizes are those that a plan begins with.
 func usualSizes() Sizes {
 	return Sizes{
-		Lane: laneSize, LaneLeast: laneLeast, Lanes: mostLanes, Block: blockSize, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
+		Lane: laneSize, LaneLeast: laneLeast, Lanes: mostLanes, Block: blockSize, Piece: pieceSize, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
 	}
 }
 
@@ -33,6 +34,10 @@ const (
 	mostLanes = 32
 	blockSize = 128
 )
+
+// pieceSize is how many pairs of a segment, one beside the other in gearing, are shown to
+// a visitor at once to be passed over, where nothing is counted.
+const pieceSize = 32
 
 // What is remembered of a stretch of the drives while it is searched: a few
 // bytes for each pair with a wheel, some hundred for each pair that a class of
