@@ -87,9 +87,9 @@ func Unceiled() Edit {
 	}}
 }
 
-// briefedBy puts another brief in place, as Build.Under says. The parts in play stay
+// Briefed puts another brief in place, as Build.Under says. The parts in play stay
 // prepared under the brief before.
-func briefedBy(brief *Brief) Edit {
+func Briefed(brief *Brief) Edit {
 	return Edit{renews: conditionsDerived, set: func(q *Problem) {
 		q.Brief = brief
 		q.PriceReference = orElse(brief.Limit.Price, q.PriceReference)

@@ -5,7 +5,7 @@ package constraints
 // checks as the problem's own: only values may differ. What the build's
 // battery, controller or wheel was varied or tuned to is lost.
 func (b *Build) Under(brief *Brief) *Build {
-	p := b.Problem.With(briefedBy(brief))
+	p := b.Problem.With(Briefed(brief))
 	out := &Build{Problem: p}
 	out.Electrify(p.battery(b.Battery.Battery), p.controller(b.Controller.Controller), b.Motor, b.Count)
 	out.Roll(b.Drive, p.wheel(b.Wheel.Wheel))

@@ -32,7 +32,7 @@ type Variant struct {
 func (p *Problem) Vary(f *BuildFile, v Variant) (*Build, error) {
 	file, q := *f, p
 	if v.Brief != nil {
-		q = q.With(briefedBy(v.Brief))
+		q = q.With(Briefed(v.Brief))
 	}
 	if v.Motors > 0 {
 		file.Motors = v.Motors

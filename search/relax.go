@@ -97,12 +97,13 @@ func Relax(ctx context.Context, p *constraints.Problem, o RelaxOptions) *Relaxed
 			}
 		}
 	}
+	slices.SortStableFunc(r.Openings, func(a, b Opening) int { return cmp.Compare(a.Cost, b.Cost) })
+	if complete && r.Pairs {
+		r.Openings = r.Openings[:1]
+		complete = r.Openings[0].tighten(ctx, p, o)
+	}
 	if r.Complete = complete; !complete {
 		return &Relaxed{Feasible: r.Feasible}
-	}
-	slices.SortStableFunc(r.Openings, func(a, b Opening) int { return cmp.Compare(a.Cost, b.Cost) })
-	if r.Pairs {
-		r.Openings = r.Openings[:1]
 	}
 	return r
 }
@@ -166,9 +167,7 @@ func cheapestOpening(p *constraints.Problem, set []ease.Concession, points []poi
 		if !opens(c.values) {
 			continue
 		}
-		data, ok := writtenFully(p.Brief, set, tightened(p.Brief, set, c.values, enough, passing, func(x point, brief *constraints.Brief, i int) (float64, bool) {
-			return set[i].Reach(walk.Assemble(p, x.place.id).Under(brief), c.values[i], o.Strict)
-		}), opens)
+		data, ok := writtenFully(p.Brief, set, c.values, opens)
 		if !ok {
 			continue
 		}

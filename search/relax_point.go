@@ -128,35 +128,3 @@ func corners(brief *constraints.Brief, set []ease.Concession, points []point, en
 	slices.SortStableFunc(out, func(a, b corner) int { return cmp.Compare(units(a.cost), units(b.cost)) })
 	return out
 }
-
-// tightened takes back what is not needed of either of two concessions while the other
-// goes as far as it does. The values of a corner come from different builds, each of
-// which needs its own of the one beside its own of the other: where the one goes
-// further, as a slower climb does for the torque on it, it may need less of the other.
-func tightened(brief *constraints.Brief, set []ease.Concession, values [2]float64, enough int,
-	passing func(values [2]float64) []point, reach func(x point, brief *constraints.Brief, i int) (float64, bool),
-) [2]float64 {
-	if len(set) == 1 || enough == 1 {
-		return values // each is the value of one build
-	}
-	for i := len(set) - 1; i >= 0; i-- {
-		alone := concede(brief, set, values)
-		*set[i].Value(alone) = *set[i].Value(brief)
-		var needs []float64
-		for _, x := range passing(values) {
-			if to, ok := reach(x, alone, i); ok {
-				needs = append(needs, to)
-			}
-		}
-		if len(needs) < enough {
-			continue
-		}
-		slices.SortFunc(needs, func(a, b float64) int { return set[i].Eases * cmp.Compare(a, b) })
-		less := values
-		less[i] = needs[enough-1]
-		if units(costs(brief, set, less)) < units(costs(brief, set, values)) && len(passing(less)) >= enough {
-			values = less
-		}
-	}
-	return values
-}
