@@ -390,16 +390,20 @@ func (p *Plan) Remembering() []byte {
 	if bytes.Contains(data, []byte("\r\n")) {
 		newline = "\r\n"
 	}
-	var row bytes.Buffer
-	w := csv.NewWriter(&row)
-	w.Comma, w.UseCRLF = p.reading.Comma, newline == "\r\n"
-	_ = w.Write(p.remembered().Row(titles, len(titles))) // to memory
-	w.Flush()
+	row := field.MemoryText(p.remembered().Row(titles, p.width()), p.reading.Comma) + newline
 	from, to := p.head, p.head
 	if at, end, ok := field.MemoryRow(data); ok {
 		from, to = at, end
 	}
-	return slices.Concat(data[:from], row.Bytes(), data[to:])
+	return slices.Concat(data[:from], []byte(row), data[to:])
+}
+
+// width is how many cells the row of the headings has, those without a heading included.
+func (p *Plan) width() int {
+	r := csv.NewReader(bytes.NewReader(p.Source.Data[p.head:]))
+	r.Comma, r.FieldsPerRecord = p.reading.Comma, -1
+	record, _ := r.Read() // it has been read before
+	return max(len(record), len(p.Columns))
 }
 
 // ReadPlanned reads the parts of sheets as planned, without looking up what they refer

@@ -107,6 +107,19 @@ func (m Remembered) Row(headings []string, width int) []string {
 	return row
 }
 
+// MemoryText is the row as a file has it, without a line break. A cell with any mark in
+// it that may separate cells stands in quotes, so that only the file's own is outside.
+func MemoryText(row []string, comma rune) string {
+	var cells []string
+	for _, cell := range row {
+		if strings.ContainsAny(cell, ",;\t\"\r\n") {
+			cell = `"` + strings.ReplaceAll(cell, `"`, `""`) + `"`
+		}
+		cells = append(cells, cell)
+	}
+	return strings.Join(cells, string(comma))
+}
+
 // memoryLine is where the row that remembers begins in a text, from start on; ok is
 // false where there is none.
 func memoryLine(data []byte, start int) (at int, ok bool) {
