@@ -96,7 +96,8 @@ func numbered(f cli.Flag, n string) []string {
 
 // TestNumbersAtTheirEnds: every flag of every command answers, or says what is
 // wrong, whatever number it is given: none panics, hangs or asks for memory. The
-// flags that all questions have are given fewer numbers elsewhere than at rank.
+// flags that all questions have are given fewer numbers elsewhere than at rank, and
+// each key of a brief a few of them.
 func TestNumbersAtTheirEnds(t *testing.T) {
 	dir := t.TempDir()
 	if err := os.CopyFS(dir, os.DirFS("testdata/shop")); err != nil {
@@ -125,7 +126,10 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 				if len(values) > 20 && (name != "rank" || testing.Short()) {
 					values = values[i%7 : i%7+3]
 				}
-				for _, value := range values {
+				for j, value := range values {
+					if len(values) > 20 && (i+j)%4 != 0 {
+						continue // each key has one number in four
+					}
 					tried++
 					if endsWell(t, line+companions[flag], say.Dashed(flag)+"="+value) {
 						answered++
