@@ -62,7 +62,8 @@
 // In a segment the first check that surely rejects, or that is not sure, is
 // known. Pairs surely rejected are counted by subtraction of positions;
 // borderline ones, and those that reach a check of the third sort, are
-// assembled and put through the exact tests of the registry, one by one. So a
+// assembled and put through the exact tests of the registry, one by one, but for
+// those tests that the windows say they surely pass. So a
 // window or a sum never decides a pair that the exact test could decide
 // otherwise, every pair is counted exactly once, and a check without window or
 // sum costs time, never correctness.

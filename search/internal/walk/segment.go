@@ -185,18 +185,19 @@ func (w *Worker) lane(l *lane) {
 		return
 	}
 	if l.exact || w.exact || n < w.Sizes.LaneLeast {
-		w.test1by1(l, 0, n)
+		w.test1by1(l, 0, n, w.Joint)
 		return
 	}
 	last, unknown, mix := w.lanesums(l)
 	unknown = unknown || l.unknown
 
-	// Windows in the order of the checks, until one rejects everything.
+	// Windows in the order of the checks, until they reject everything.
 	var zones [maxZones]zone
 	var c cuts
 	c.add(0)
 	c.add(n)
 	nz := 0
+	low, high := 0, n // what no window rejects so far
 	for _, index := range w.windows {
 		if index > last {
 			break
@@ -204,14 +205,16 @@ func (w *Worker) lane(l *lane) {
 		z := w.zone(l, index)
 		zones[nz] = z
 		nz++
-		if z.rejectsAll() {
-			last = index
-			break
-		}
 		for _, x := range z.positions() {
-			if x > 0 && x < n {
+			if low < x && x < high {
 				c.add(x)
 			}
+		}
+		if z.easy.outside == constraints.Fail && z.effects[constraints.Fail] == rejects {
+			low, high = max(low, z.easy.o0), min(high, z.easy.o1)
+		}
+		if low >= high {
+			break
 		}
 	}
 	for i := range c.n - 1 {
@@ -272,6 +275,9 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 	for len(mix) > 0 && mix[len(mix)-1].index > first {
 		mix = mix[:len(mix)-1]
 	}
+	if decision == unsure || len(mix) > 0 {
+		w.setPending(zones, from)
+	}
 	if !w.Uncounted {
 		w.settle(l, from, to, decision, first, unknown, mix)
 		return
@@ -280,6 +286,19 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 	for ; from < to && decision != rejects; from += w.Sizes.Piece {
 		if end := min(from+w.Sizes.Piece, to); !w.passesOver(l, from, end) {
 			w.settle(l, from, end, decision, first, unknown, mix)
+		}
+	}
+}
+
+// setPending notes the joint checks that not every pair at a position surely passes.
+func (w *Worker) setPending(zones []zone, at int) {
+	w.pending = w.pending[:0]
+	for _, index := range w.Joint {
+		for len(zones) > 0 && zones[0].index < index {
+			zones = zones[1:]
+		}
+		if len(zones) == 0 || zones[0].index > index || zones[0].at(at) != accepts {
+			w.pending = append(w.pending, index)
 		}
 	}
 }
@@ -293,7 +312,7 @@ func (w *Worker) settle(l *lane, from, to int, decision effect, first uint8, unk
 	case decision == rejects:
 		w.reject(first, uint64(to-from))
 	case decision == unsure:
-		w.test1by1(l, from, to)
+		w.test1by1(l, from, to, w.pending)
 	case w.decidedAlone(unknown), w.passesOver(l, from, to):
 		w.skip(uint64(to-from), unknown)
 	default:
@@ -332,7 +351,7 @@ pairs:
 			switch v := m.values[i]; {
 			case v <= m.under:
 			case v <= m.over:
-				w.test1by1(l, i, i+1)
+				w.test1by1(l, i, i+1, w.pending)
 				continue pairs
 			case m.soft:
 				cloudy = true
@@ -345,7 +364,7 @@ pairs:
 		case rejects:
 			w.reject(first, 1)
 		case unsure:
-			w.test1by1(l, i, i+1)
+			w.test1by1(l, i, i+1, w.pending)
 		default:
 			if over || w.decidedAlone(cloudy) {
 				w.skip(1, cloudy)
@@ -368,7 +387,7 @@ func (w *Worker) countMixed(l *lane, from, to int, decision effect, first uint8,
 		w.skip(within, unknown)
 	}
 	for _, i := range w.rims {
-		w.test1by1(l, i, i+1)
+		w.test1by1(l, i, i+1, w.pending)
 	}
 }
 

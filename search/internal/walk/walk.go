@@ -201,6 +201,7 @@ type Worker struct {
 	left    []float64 // by sum: the limit less the group's part
 	scale   []float64 // by sum: the magnitude of what left is the difference of
 	mix     []mixed   // room for lanesums
+	pending []uint8   // room for setPending
 	rims    []int     // room for countMixed
 	reach   Reach     // room for passesOver
 }
@@ -303,13 +304,13 @@ func (w *Worker) feasible(p pair, unknown bool) {
 	w.visitor.Visit(&w.build, w.base+PairNumber(w.Problem, int(p.drive), int(p.wheel)))
 }
 
-// test1by1 tests a stretch of a lane's pairs by the joint checks, one pair after the
-// other.
-func (w *Worker) test1by1(l *lane, from, to int) {
+// test1by1 tests a stretch of a lane's pairs by those of the joint checks that they do not
+// surely pass, one pair after the other.
+func (w *Worker) test1by1(l *lane, from, to int, checks []uint8) {
 	p, b := w.Problem, &w.build
 	for _, pair := range l.pairs[from:to] {
 		b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
-		if s := w.test(b, w.Joint); s.first != none {
+		if s := w.test(b, checks); s.first != none {
 			w.reject(s.first, 1)
 		} else {
 			w.feasible(pair, w.unknown || pair.unknown || s.unknown)
