@@ -126,6 +126,19 @@ func (p *Problem) Combinations() float64 {
 		float64(len(p.Counts)) * float64(len(p.Drives)) * float64(len(p.Wheels))
 }
 
+// Number is Combinations to the last digit; ok is false where it is more than an int64
+// holds.
+func (p *Problem) Number() (n uint64, ok bool) {
+	if p.Combinations() > 1.5*math.MaxInt64 {
+		return 0, false // the product may not fit in 64 bits
+	}
+	n = 1
+	for _, choices := range []int{len(p.Batteries), len(p.Controllers), len(p.Motors), len(p.Counts), len(p.Drives), len(p.Wheels)} {
+		n *= uint64(choices)
+	}
+	return n, n <= math.MaxInt64
+}
+
 // Checks lists the checks that the brief and the catalog make apply, in order.
 func (p *Problem) Checks() []*Check { return p.checks }
 

@@ -48,7 +48,7 @@ func rankable(p *constraints.Problem, top, most int) error {
 // more. No search of such a problem begins: searches that return no error
 // return at once, incomplete.
 func Numberable(p *constraints.Problem) error {
-	if p.Combinations() > walk.MostNumbered {
+	if _, ok := p.Number(); !ok {
 		return fmt.Errorf("%.3g combinations are more than can be numbered, %.3g", p.Combinations(), float64(walk.MostNumbered))
 	}
 	return nil

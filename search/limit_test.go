@@ -1,6 +1,7 @@
 package search
 
 import (
+	"context"
 	"errors"
 	"math/rand/v2"
 	"slices"
@@ -38,6 +39,44 @@ func TestRankHoldsSoMany(t *testing.T) {
 		}
 		if err == nil && r.Len() != min(n, max(tt.top, tt.top-1)) && r.Len() != n {
 			t.Errorf("top %d of at most %d: %d ranked; %s", tt.top, tt.most, r.Len(), tt.why)
+		}
+	}
+}
+
+// TestNumbersPastTenToTheEighteenth: how many combinations there are is told to the last
+// digit up to 2⁶³ − 1, beyond what a float64 can, and more are refused.
+func TestNumbersPastTenToTheEighteenth(t *testing.T) {
+	p := marketProblem(t, markets[0], randcat.PlainStreetBrief)
+	times := func(motors, controllers, batteries, wheels int) *constraints.Problem {
+		return p.With(
+			constraints.Only(slices.Repeat(p.Drives[:1], 9901)...), constraints.Only(slices.Repeat(p.Motors[:1], motors)...),
+			constraints.Only(slices.Repeat(p.Controllers[:1], controllers)...), constraints.Only(slices.Repeat(p.Batteries[:1], batteries)...),
+			constraints.Only(slices.Repeat(p.Wheels[:1], wheels)...),
+		)
+	}
+	ctx, cancel := context.WithCancel(t.Context())
+	cancel()
+	for _, tt := range []struct {
+		why                                    string
+		motors, controllers, batteries, wheels int
+		want                                   uint64 // 0: too many
+	}{
+		{"of which a float64 loses the last three digits", 10005, 9901, 9180, 367, 3304334154977385300},
+		{"just below 2⁶³", 10005, 9901, 9180, 1024, 9219722546857881600},
+		{"past 2⁶³", 10005, 9901, 9180, 1025, 0},
+		{"past 2⁶⁴", 10005, 9901, 9180, 2100, 0},
+		{"20 times 2⁶⁴", 10005, 9901, 91800, 4200, 0},
+	} {
+		q := times(tt.motors, tt.controllers, tt.batteries, tt.wheels)
+		if got, ok := q.Number(); got != tt.want && ok || ok != (tt.want > 0) {
+			t.Errorf("%s: %d, %v, want %d", tt.why, got, ok, tt.want)
+		}
+		if tt.want > 1<<62 {
+			continue // the same in twice the time
+		}
+		r, err := RankOnly(ctx, q, Options{Top: 1})
+		if (err == nil) != (tt.want > 0) || err == nil && r.Combinations != tt.want {
+			t.Errorf("%s: ranked without a count: %v, %+v", tt.why, err, r)
 		}
 	}
 }

@@ -191,7 +191,8 @@ func RankOnly(ctx context.Context, p *constraints.Problem, o Options) (*Result, 
 	pl, s := walk.NewPlan(p, o.Strict), newScorer(p)
 	tops := newTops(pl, s, o, func() *ration { return nil })
 	sofar := func() *Result {
-		return &Result{Tally: Tally{Combinations: uint64(p.Combinations())}, Problem: p, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
+		all, _ := p.Number()
+		return &Result{Tally: Tally{Combinations: all}, Problem: p, Apart: o.Apart, scorer: s, ranked: bestOf(tops, o.Top)}
 	}
 	complete := walk.BestFirst(o.shown(ctx, sofar), pl, tops, tops[0].floor, s.microBound, o.Progress)
 	r := sofar()

@@ -141,6 +141,7 @@ func GroupAt(p *constraints.Problem, place, battery, controller int) int {
 // visitor for each worker. complete is false when ctx ended it early.
 func All[V Visitor](ctx context.Context, pl *Plan, visitors []V, progress func(done, total float64)) (t Tally, complete bool) {
 	total := pl.Problem.Combinations()
+	all, _ := pl.Problem.Number()
 	t.Rejected = make([]uint64, len(pl.Checks))
 	var done atomic.Uint64 // combinations
 	stop := Report(&done, total, progress)
@@ -164,7 +165,7 @@ func All[V Visitor](ctx context.Context, pl *Plan, visitors []V, progress func(d
 		for _, w := range workers {
 			t.Add(&w.Tally)
 		}
-		if ctx.Err() != nil && float64(t.Combinations) < total {
+		if ctx.Err() != nil && t.Combinations < all {
 			return t, false
 		}
 	}

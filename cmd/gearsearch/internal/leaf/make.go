@@ -80,7 +80,7 @@ func New(in Input) *Document {
 	}
 	if !r.Complete {
 		d.Incomplete = fmt.Sprintf("Interrupted after %s of %s: this is the best so far, without drawings.",
-			layout.Count(r.Combinations), layout.Counted(p.Combinations(), "combination", "combinations"))
+			layout.Count(r.Combinations), say.Combinations(p))
 	}
 	d.Data = m.data(in.Command)
 	var builds []search.Scored

@@ -14,8 +14,10 @@ func Capital(s string) string { return strings.ToUpper(s[:1]) + s[1:] }
 // PlainCombinations is how many combinations a problem has, in digits that
 // scripts read.
 func PlainCombinations(p *constraints.Problem) string {
-	n := p.Combinations()
-	return fmt.Sprintf("%.0f %s", n, Plural(uint64(n), "combination", "combinations"))
+	if n, ok := p.Number(); ok {
+		return fmt.Sprintf("%d %s", n, Plural(n, "combination", "combinations"))
+	}
+	return fmt.Sprintf("%.0f combinations", p.Combinations())
 }
 
 // Percent writes a share, with a decimal only near its ends.
@@ -29,6 +31,9 @@ func Percent(share float64) string {
 
 // Combinations is how many a problem has, which may be more than any integer.
 func Combinations(p *constraints.Problem) string {
+	if n, ok := p.Number(); ok {
+		return layout.Count(n) + " " + Plural(n, "combination", "combinations")
+	}
 	return layout.Counted(p.Combinations(), "combination", "combinations")
 }
 
