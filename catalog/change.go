@@ -144,10 +144,15 @@ func (r *reader) change(file string, s field.Section) {
 	if len(c.Keys) == 0 && !given.Has("unset") {
 		r.report.Add(s.Place(), field.Missing, "write the keys that are other, or unset = [\"price\"]", "the change of %s %s changes nothing", head.kind, field.Quote(head.id))
 	}
-	since := r.report.Mark()
+	since, broken := r.report.Mark(), false
 	for _, x := range parts {
 		c.overrule(x, places)
+		before, sound := r.report, x.sound
 		k.change(r, x, s, unset)
+		if broken {
+			r.report = before // what is wrong with one member is mostly wrong with all
+		}
+		broken = broken || sound && !x.sound
 		if places["price"].Known() {
 			r.money.priceFrom(x.common, file)
 		}

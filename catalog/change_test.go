@@ -161,6 +161,30 @@ func TestRates(t *testing.T) {
 	}
 }
 
+// TestChangeOfAFamilyIsWrongOnce: a change after which no member of a family is whole is
+// one problem, not one for each; what is wrong with its keys is said besides.
+func TestChangeOfAFamilyIsWrongOnce(t *testing.T) {
+	packs := overlay("a.toml", "[[cell]]\nid = \"marl\"\nnominal_v = 3.6\nfull_v = 4.2\ncutoff_v = 2.5\ncapacity_ah = 4\n[[battery]]\nid = \"b\"\nseries = \"8..14\"\nparallel = \"2..6\"\ncell = \"marl\"\n")
+	for _, x := range []struct{ why, change, want string }{
+		{"no cell", "unset = [\"cell\"]", `b.toml:2:3: battery "b-8s2p" has neither cell nor nominal_v`},
+		{"a key that is wrong", "series = 999", "b.toml:5:10: series is 999, must be 1 to 60"},
+	} {
+		_, err := Read(packs, overlay("b.toml", "[[change]]\nkind = \"battery\"\nid = \"b\"\n"+x.change))
+		if err == nil || strings.Count(err.Error(), "b.toml:") != 1 || !strings.HasPrefix(err.Error(), x.want) {
+			t.Errorf("%s: %v, want %s", x.why, err, x.want)
+		}
+	}
+}
+
+// TestRateGivenTwice: two names of one currency in one file are a problem: which counts
+// is not guessed.
+func TestRateGivenTwice(t *testing.T) {
+	_, err := Read(friend(), overlay("r.toml", "[rates]\nUSD = 0.92\nusd = 0.5\n"))
+	if err == nil || !strings.HasPrefix(err.Error(), `r.toml:4:1: "usd" is the same currency as "USD" above`) {
+		t.Error(err)
+	}
+}
+
 // A part that is changed into another is that other.
 func TestChangedIsWritten(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {

@@ -2,6 +2,7 @@ package catalog
 
 import (
 	"math"
+	"slices"
 	"strings"
 
 	"gearsearch/catalog/field"
@@ -126,6 +127,8 @@ func (r *reader) rates(file string, s field.Section) {
 	for e := range s.Entries() {
 		if key := e.Key(); !isCurrency(key) {
 			r.report.Add(e.At, field.WrongText, `such as USD = 0.92`, "%s is no currency: a code or a sign of at most %d bytes", field.Quote(key), maxCurrency)
+		} else if at := slices.IndexFunc(fields, func(f field.Field[values]) bool { return unit.SameCurrency(f.Key, key) }); at >= 0 {
+			r.report.Add(e.At, field.GivenTwice, "take out either", "%s is the same currency as %s above", field.Quote(key), field.Quote(fields[at].Key))
 		} else {
 			i := len(fields)
 			fields = append(fields, field.Field[values]{Key: key, Min: 1 / dearest, Max: dearest, Number: func(v *values) *float64 { return &v[i] }})
