@@ -146,14 +146,14 @@ func nearTheGround(s *Stock, p *catalog.Part) bool {
 	if g, ok := catalog.ByID(s.GearDrives, p.ID); ok && g.InWheel {
 		return false
 	}
+	largest, lowest := math.Inf(-1), math.Inf(1) // can and wheel
 	for _, m := range s.Motors {
-		for _, w := range s.Wheels {
-			if w.RollingRadius()-m.CanDiameter/2 < usualClearance/mm {
-				return true
-			}
-		}
+		largest = math.Max(largest, orElse(m.CanDiameter, math.Inf(-1)))
 	}
-	return false
+	for _, w := range s.Wheels {
+		lowest = math.Min(lowest, w.RollingRadius())
+	}
+	return lowest-largest/2 < usualClearance/mm
 }
 
 // leaning reports whether a gear drive gives an angle that its centre distance

@@ -89,15 +89,16 @@ func (s *Answer) decides(g audit.Gap) uint64 {
 // first are the parts of a gap, those first whose keys decide most.
 func (s *Answer) first(g audit.Gap) []string {
 	var out []string
+	decisive := map[string]bool{}
 	if s.measures != nil {
 		for _, m := range s.measures.List {
 			if m.Kind == g.Kind && m.Key == g.Key {
-				out = append(out, m.ID)
+				out, decisive[m.ID] = append(out, m.ID), true
 			}
 		}
 	}
 	for _, id := range g.IDs {
-		if !slices.Contains(out, id) {
+		if !decisive[id] {
 			out = append(out, id)
 		}
 	}
