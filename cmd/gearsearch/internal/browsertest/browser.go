@@ -161,8 +161,9 @@ func (b *Tab) Press(selector string) {
 // Type puts a text into a field in the place of what is there.
 func (b *Tab) Type(selector, text string) {
 	b.t.Helper()
-	b.Do(chromedp.Focus(chromedp.CSS(selector)))
-	Value[bool](b, "document.activeElement.select() || true")
+	field := fmt.Sprintf("document.querySelector(%q)", selector)
+	b.Wait(field)
+	Value[bool](b, "("+field+".focus(), document.activeElement.select(), true)") // at once: the page may put another field in its place
 	b.Do(chromedp.KeyEvent(text))
 }
 

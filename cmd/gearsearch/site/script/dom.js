@@ -38,16 +38,16 @@ const dom = (() => {
 
   // renew is put where the focus may be: it goes to what stands in the place of
   // the element that has it, by its id, and to the first of others, by id, where
-  // nothing does.
+  // nothing does. What is selected in a field stays so.
   function renew(node, others, ...children) {
     const held = document.activeElement && node.contains(document.activeElement) ? document.activeElement : null;
-    const at = held && held.matches("input:not([type=checkbox])") ? held.selectionStart : null;
+    const [from, to] = held && held.matches("input:not([type=checkbox])") ? [held.selectionStart, held.selectionEnd] : [null, null];
     put(node, ...children);
     if (!held) return;
     const again = [held.id, ...others].map((id) => id && byId(id)).find(Boolean);
     if (!again) return;
     again.focus({ preventScroll: true });
-    if (at !== null && again.id === held.id) again.setSelectionRange(at, at);
+    if (from !== null && again.id === held.id) again.setSelectionRange(from, to);
   }
 
   // data is a text that comes from a catalog or a file: writing that runs the
