@@ -10,6 +10,7 @@ import (
 // Making is a part that is made and not bought, with the figures to make it by.
 type Making struct {
 	Slot     string
+	Called   string // what people call the slot: in a chain drive by other names
 	Part     *catalog.Part
 	Pieces   int
 	How      string // a word of the key made
@@ -31,6 +32,7 @@ func Makings(b *constraints.Build) []Making {
 	var out []Making
 	for _, l := range b.Lines() {
 		if m, ok := makingOf(b.Problem.Catalog, l.Slot.String(), l.Part, l.Pieces, madeOf(b, l)); ok {
+			m.Called = l.Slot.Called(b.Drive.Chained())
 			out = append(out, m)
 		}
 	}
@@ -75,7 +77,7 @@ func makingOf(c *catalog.Catalog, slot string, p *catalog.Part, pieces int, how 
 	if how == "" || p.Owned {
 		return m, false
 	}
-	m = Making{Slot: slot, Part: p, Pieces: pieces, How: how}
+	m = Making{Slot: slot, Called: slot, Part: p, Pieces: pieces, How: how}
 	kind, _, _ := c.Find(p.ID)
 	for in, v := range c.Values(kind, p.ID) {
 		if catalog.Shared(in.Key) {

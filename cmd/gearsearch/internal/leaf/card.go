@@ -7,6 +7,7 @@ import (
 	"strings"
 
 	"gearsearch/cmd/gearsearch/internal/layout"
+	"gearsearch/cmd/gearsearch/internal/quantity"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
 	"gearsearch/constraints/outfit"
@@ -51,18 +52,18 @@ func (m *maker) shopping(c *Card, b *constraints.Build) {
 		c.Invented = c.Invented || i.Invented
 	}
 	markInvented(c.Items, c.Around)
+	c.Care = say.OutfitCare(o, m.system)
 	for _, made := range o.Makings() {
 		for _, list := range [][]Item{c.Items, c.Around} {
 			for i := range list {
 				if list[i].ID == made.Part.ID {
-					list[i].Note = join(list[i].Note, "to make: "+say.MakingFigures(made))
+					list[i].toMake(made, c.Care, m.system)
 				}
 			}
 		}
 	}
 	c.Price, c.AtLeast = amount(b.Price().Known), b.Price().Missing
 	c.Total, c.TotalAtLeast = amount(o.Total.Known), o.Total.Missing
-	c.Care = say.OutfitCare(o, m.system)
 }
 
 // markInvented leaves the marks of invented parts only where there are others
@@ -86,8 +87,7 @@ func (m *maker) item(l outfit.Line) Item {
 	switch {
 	case l.Owned:
 		i.Buy = "owned"
-	case l.Made != "":
-		i.Buy = l.Made
+	case l.Made != "": // toMake says how
 	case l.ID == "":
 		i.Price = ""
 	case l.SoldIn > 1 && l.Packs == 1:
@@ -96,6 +96,17 @@ func (m *maker) item(l outfit.Line) Item {
 		i.Buy = strconv.Itoa(l.Packs) + " packs of " + strconv.Itoa(l.SoldIn)
 	}
 	return i
+}
+
+// toMake says how the part of a line is made, by what figures and with what care, where
+// that is not said of the whole build.
+func (i *Item) toMake(made outfit.Making, care []string, system quantity.System) {
+	i.Buy, i.Make, i.Figures = "", "to be "+made.How, say.MakingFigures(made)
+	for _, c := range made.Cautions {
+		if text := say.Statement(c, system); !slices.Contains(care, text) {
+			i.Beware = append(i.Beware, text)
+		}
+	}
 }
 
 // priceFrom says from when and where a line's price is, and whether it is old.

@@ -108,6 +108,9 @@ type Item struct {
 	Price  string // of all
 	From   string // from when and where the price is
 
+	Make, Figures string   // how it is to be made, and by what figures; "": it is bought
+	Beware        []string // in making it
+
 	Invented bool // a part of the demo among others
 }
 

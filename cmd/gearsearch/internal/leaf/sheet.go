@@ -122,8 +122,14 @@ func (i Item) row() *Node {
 	return el("tr", el("td", class("number"), text(i.Pieces)),
 		el("th", scopeRow, el("span", class("for"), text(i.For)), text(" "),
 			when(i.ID != "", el("bdi", class("id"), text(i.ID)), text(" ")), el("bdi", text(i.Name)), invented(i.Invented),
-			when(i.Buy != "", el("small", text(i.Buy))), when(i.From != "", el("small", class("note"), el("bdi", text(i.From)))), when(i.Note != "", el("small", class("note"), el("bdi", text(i.Note)))), i.link()),
+			when(i.Buy != "", el("small", text(i.Buy))), when(i.From != "", el("small", class("note"), el("bdi", text(i.From)))), when(i.Note != "", el("small", class("note"), el("bdi", text(i.Note)))), i.making(), i.link()),
 		el("td", class("number"), text(i.Price)))
+}
+
+// making is how a part is to be made, nothing where it is bought.
+func (i Item) making() inside {
+	return when(i.Make != "", el("small", class("make"), el("b", text(i.Make)), text(": "+i.Figures)),
+		each(i.Beware, func(_ int, care string) inside { return el("small", class("note"), text(care)) }))
 }
 
 // link is where a part is sold, as a link where it may be one.

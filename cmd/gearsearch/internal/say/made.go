@@ -26,7 +26,7 @@ func MadeText(out *layout.Text, list []outfit.Making, system quantity.System) {
 		for _, c := range m.Cautions {
 			notes = append(notes, layout.Note{Label: "caution", Text: Bound(Statement(c, system))})
 		}
-		title := fmt.Sprintf("%s %s: %s", quantity.Label(m.Slot, ""), m.Part.ID, m.How)
+		title := fmt.Sprintf("%s %s: %s", quantity.Label(m.Called, ""), m.Part.ID, m.How)
 		if m.Pieces > 1 {
 			title += fmt.Sprintf(", %d pieces", m.Pieces)
 		}

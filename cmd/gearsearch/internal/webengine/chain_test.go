@@ -160,3 +160,23 @@ func TestChainDriveIsCalledSo(t *testing.T) {
 		}
 	}
 }
+
+// TestPartsToMake: the sheet of a build says of a part that is made how, by what figures
+// and with what care, each once.
+func TestPartsToMake(t *testing.T) {
+	e := newEngine(t)
+	made := strings.Replace(chains, "name = \"Steel wheel sprocket\"\n", "name = \"Steel wheel sprocket\"\nmade = \"printed\"\n", 1)
+	answer[contents](t, e, M{"ask": "catalog", "files": files("chains.toml", made)})
+	build := "schema = 1\n[build]\nmotor = \"m1\"\nmotors = 2\ncontroller = \"c1\"\nbattery = \"b1\"\nwheel = \"w1\"\nmotor_pulley = \"pin-11\"\nwheel_pulley = \"star-40\"\nbelt = \"run-48\"\nmount = \"arm\"\n"
+	text := answer[sheet](t, e, M{"ask": "sheet", "brief": M{"target.top_speed_kmh": "20"}, "build": build}).Sheet.String()
+	for says, n := range map[string]int{
+		"<b>to be printed</b>: profile\u00a0chain-06c, teeth\u00a040, pitch": 1,
+		"<small>printed": 0,
+		"to make:":       0,
+		"printed teeth":  1,
+	} {
+		if got := strings.Count(text, says); got != n {
+			t.Errorf("%q stands %d times in the sheet, want %d", says, got, n)
+		}
+	}
+}
