@@ -211,6 +211,7 @@ type Catalog struct {
 	Title       string   // of the first file that has one
 	Currency    string   // "EUR" where the first file names none
 	Files       []string // as they were named, directories as the files in them
+	Uses        []Used   // lists of standards, in the order in which they are named
 	Changes     []Change // in the order in which they were made
 	Rates       []Rate   // into Currency, of the others that files name
 	Motors      []*Motor

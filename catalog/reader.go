@@ -27,6 +27,7 @@ type reader struct {
 	wants   wants
 	marks   Places // nil: not wanted
 	changes changes
+	uses    uses
 	merge   *merging // nil: an id stands once
 }
 
@@ -58,6 +59,7 @@ func builtInProfiles() []*Profile {
 type head struct {
 	schema          float64
 	title, currency string
+	use             []string
 }
 
 // headFields are the keys of a catalog that are not of its parts.
@@ -66,6 +68,7 @@ func headFields() []field.Field[head] {
 		{Key: "schema", Required: true, Whole: true, Min: 1, Max: 1, Meaning: "the version of the format: write schema = 1 at the top", Number: func(h *head) *float64 { return &h.schema }},
 		{Key: "title", Meaning: "what the catalog is", Text: func(h *head) *string { return &h.title }},
 		{Key: "currency", Default: defaultCurrency, Meaning: "of all prices", Text: func(h *head) *string { return &h.currency }},
+		useField(),
 	}
 }
 
@@ -130,7 +133,7 @@ func (r *reader) root(name string, root field.Section) {
 	}
 }
 
-// head reads the title and the currency.
+// head reads the title and the currency, and the lists that the file uses.
 func (r *reader) head(name string, t *field.Table[head], s field.Section) {
 	var h head
 	given := t.Decode(s, &h, &r.report)
@@ -143,6 +146,7 @@ func (r *reader) head(name string, t *field.Table[head], s field.Section) {
 	if s, ok := given.Value(ratesKey).Section(); ok {
 		r.rates(name, s)
 	}
+	r.use(given.Value(useKey), h.use)
 }
 
 // where is a place in words.
@@ -214,7 +218,9 @@ func (r *reader) room(s field.Section, n int) bool {
 // newIDs prepares to note the ids of the parts of one section.
 func (r *reader) newIDs(kind string, g *field.Given, listed, sound bool) idAdder {
 	a := idAdder{reader: r, kind: kind, at: g.Place("id"), sound: sound}
-	if listed {
+	if at := r.uses.now.at; at.Known() {
+		a.at = at
+	} else if listed {
 		for item := range g.Value("id").Items() {
 			a.items = append(a.items, item.Place())
 		}
@@ -262,7 +268,10 @@ func (a *idAdder) add(part *Part, i int) {
 			return
 		}
 		hint := ""
+		list, ofList := a.listed(first)
 		switch file, _, _ := first.Position(); {
+		case ofList && other == "":
+			hint = "it is a part of the list " + list + ": write [[change]] with its kind and id to change it, or give yours another id"
 		case other != "":
 			hint = "that is a " + strings.ReplaceAll(other, "_", " ") + ": give one of them another id"
 		case file != part.Pos.File:

@@ -71,8 +71,14 @@ rate: ` + "`[rates]`" + ` and below it ` + "`USD = 0.92`" + ` says what one USD 
 the last counts; those of a file in another currency are for that file alone. Prices are
 rounded to a ten-thousandth.
 
+**Lists of standards.** ` + "`use = [\"belts/xl\"]`" + ` at the top of a file gives the catalog the parts of a
+list: lengths of belts, chains, wires and fuses as a standard has them, without makers and
+prices. ` + "`gearsearch catalog show --standard`" + ` lists the lists, each with its standard. Their parts
+are changed as others are: ` + "`[[change]]`" + ` gives one a price, or a family. A list that several
+files name is there once.
+
 **CSV.** A directory has one file for each kind, ` + "`motor.csv`" + ` and so on, with the
-keys in the first row, and may have ` + "`catalog.csv`" + ` with title and currency. Hidden
+keys in the first row, and may have ` + "`catalog.csv`" + ` with title, currency and the lists it uses. Hidden
 files are passed over, and so are rows and columns of empty cells. An empty cell is
 an absent key, the items of a list are separated by ` + "`|`" + ` and have none of ` + "`| , ;`" + ` in
 them, a row is one part, or a family. Columns are separated by commas, or by semicolons or tabs;
@@ -82,7 +88,7 @@ apostrophe before it, so that no spreadsheet runs it; reading takes the apostrop
 
 **One sheet.** A file of any name, .csv or .tsv, may have rows of all kinds: a column
 ` + "`kind`" + ` says what each is, the others are keys. Where no column has ids they are made of
-the names; a row of kind ` + "`catalog`" + ` has ` + "`title`" + ` and ` + "`currency`" + `. Headings need not be keys: a
+the names; a row of kind ` + "`catalog`" + ` has ` + "`title`" + `, ` + "`currency`" + ` and ` + "`use`" + `. Headings need not be keys: a
 row above them remembers what each is taken for, ` + "`# gearsearch: KV (rpm/V) = kv`" + ` and in
 the next cells ` + "`Weight = mass_g in kg`" + ` or, to leave a column out, ` + "`Colour = -`" + `. ` + "`gearsearch\ncatalog import`" + ` writes that row. A workbook (.xlsx) is read only: each sheet that is shown
 has a column kind, or the name of a kind.

@@ -24,6 +24,9 @@ func Schema() []byte {
 	rates := s.Properties[ratesKey]
 	rates.PatternProperties = map[string]*field.Schema{fmt.Sprintf("^[^ ]{1,%d}$", maxCurrency): rateSchema()}
 	rates.AdditionalProperties = new(bool)
+	lists := &field.Schema{Enum: StandardNames(true)}
+	use := s.Properties[useKey]
+	*use = field.Schema{Description: use.Description, AnyOf: []*field.Schema{lists, {Type: field.Types{"array"}, Items: lists, MinItems: 1, UniqueItems: true}}}
 	currency := s.Properties["currency"]
 	currency.MinLength, currency.MaxLength, currency.Not = 1, maxCurrency, &field.Schema{Pattern: " "}
 

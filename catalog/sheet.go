@@ -87,7 +87,7 @@ func (s *sheetReader) target(heading string) (t field.Target, ok bool) {
 // isKey reports whether a heading is the column of kinds or a key of a kind, as it
 // stands.
 func isKey(name string) bool {
-	if name == KindColumn || name == "currency" || name == "title" {
+	if name == KindColumn || name == "currency" || name == "title" || name == useKey {
 		return true
 	}
 	return slices.ContainsFunc(registry, func(k kind) bool { return k.field(name) != nil })

@@ -169,17 +169,25 @@ func lookOf(b *catalog.Belt) beltLook {
 }
 
 // contenders are the belts that may be chosen, the shortest first; of belts that
-// differ only in id and price, the one with the lowest id.
+// differ only in id and price, one whose price is known, then the one with the lowest id.
 func contenders(belts []*catalog.Belt) []*catalog.Belt {
 	lowest := map[beltLook]*catalog.Belt{}
 	for _, b := range belts {
-		if other := lowest[lookOf(b)]; other == nil || b.ID < other.ID {
+		if other := lowest[lookOf(b)]; other == nil || goesBefore(b, other) {
 			lowest[lookOf(b)] = b
 		}
 	}
 	return slices.SortedFunc(maps.Values(lowest), func(a, b *catalog.Belt) int {
 		return cmp.Or(cmp.Compare(a.Teeth, b.Teeth), cmp.Compare(a.ID, b.ID))
 	})
+}
+
+// goesBefore reports whether a is taken before b, which is like it.
+func goesBefore(a, b *catalog.Belt) bool {
+	if x, y := math.IsNaN(a.Cost(1)), math.IsNaN(b.Cost(1)); x != y {
+		return y
+	}
+	return a.ID < b.ID
 }
 
 // What the check of the belt goes by, of a pair of pulleys, a belt and a mount.

@@ -164,6 +164,9 @@ func TestBeltTies(t *testing.T) {
 		{"unknown width alone", "fits", []string{belt("a", 70, "")}, "a"},
 		{"nearer to the middle", "90 is the middle of 60 and 120: 65 teeth give 84, 75 give 110", []string{belt("a", 75, "15"), belt("b", 65, "15")}, "b"},
 		{"lower id", "alike in all", []string{belt("b", 70, "15"), belt("a", 70, "15")}, "a"},
+		{"a price", "what it costs is known, which of a part of a list is not", []string{belt("a", 70, "15"), belt("b", 70, "15") + "price = 12\n"}, "b"},
+		{"owned", "costs nothing, which is known", []string{belt("a", 70, "15"), belt("b", 70, "15") + "owned = true\n"}, "b"},
+		{"two prices", "the lower id, whatever they cost", []string{belt("b", 70, "15") + "price = 9\n", belt("a", 70, "15") + "price = 12\n"}, "a"},
 		{"ids are bytes", "10 before 9", []string{belt("belt-9", 70, "15"), belt("belt-10", 70, "15")}, "belt-10"},
 		{"widths within 1e-9", "equal: the nearer to the middle", []string{belt("a", 75, "12.000000009"), belt("b", 65, "12")}, "b"},
 		{

@@ -83,6 +83,9 @@ type Place struct {
 // Known reports whether p is somewhere.
 func (p Place) Known() bool { return p.text != nil }
 
+// SameSource reports whether p and q are in one source.
+func (p Place) SameSource(q Place) bool { return p.text == q.text }
+
 // Position returns the source's name and the line and column of the first
 // character of p, both from 1; zero values when p is nowhere.
 func (p Place) Position() (file string, line, column int) {

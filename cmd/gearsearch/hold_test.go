@@ -54,7 +54,7 @@ var heldLines = map[string][]string{
 	"catalog new":     {newFolder},
 	"catalog add":     {"motor --kv 130 --catalog parts.toml"},
 	"catalog check":   {"parts.toml"},
-	"catalog show":    {"motor --catalog parts.toml"},
+	"catalog show":    {"motor --catalog parts.toml", "--standard belts/xl"},
 	"catalog convert": {"parts.toml " + newFolder},
 	"catalog merge":   {"parts.toml parts.toml -o all.toml --overwrite"},
 	"catalog diff":    {"parts.toml parts.toml"},

@@ -1,6 +1,9 @@
 package outfit
 
-import "gearsearch/drive"
+import (
+	"gearsearch/catalog"
+	"gearsearch/drive"
+)
 
 // What a fuse may carry, as shares of its rating.
 const (
@@ -15,18 +18,10 @@ const (
 	fuseLong = 1.1
 )
 
-// fuseRatings are those in A that fuses are made in: blades up to 80 A (ISO 8820-3),
-// bolted strips from 30 to 500 A (the scope of ISO 8820-5). The steps above 80 A are
-// common practice, no published source.
-var fuseRatings = [...]float64{
-	5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80,
-	100, 125, 150, 175, 200, 225, 250, 300, 350, 400, 450, 500,
-}
-
 // madeBetween returns the least and the greatest rating from one current in A to
 // another that fuses are made in; ok is false where there is none.
 func madeBetween(from, to float64) (least, most float64, ok bool) {
-	for _, amps := range fuseRatings {
+	for _, amps := range catalog.FuseRatings() {
 		if drive.AtLeast(amps, from) && drive.AtMost(amps, to) {
 			if !ok {
 				least, ok = amps, true

@@ -208,16 +208,16 @@ func TestFuseToBuy(t *testing.T) {
 // does not; nothing is named only where nothing lies within.
 func TestRatingsAreMade(t *testing.T) {
 	// ISO 8820-3, blades of types C, E and F.
-	blades := []float64{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80}
-	if !slices.Equal(fuseRatings[:len(blades)], blades) || !slices.IsSorted(fuseRatings[:]) || fuseRatings[len(fuseRatings)-1] != 500 {
-		t.Errorf("ratings %v", fuseRatings)
+	ratings, blades := catalog.FuseRatings(), []float64{5, 7.5, 10, 15, 20, 25, 30, 35, 40, 50, 60, 70, 80}
+	if !slices.Equal(ratings[:len(blades)], blades) || !slices.IsSorted(ratings) || ratings[len(ratings)-1] != 500 {
+		t.Errorf("ratings %v", ratings)
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		from := rapid.Float64Range(0, 600).Draw(t, "from")
 		to := from + rapid.Float64Range(0, 200).Draw(t, "width")
 		least, most, ok := madeBetween(from, to)
 		var within []float64
-		for _, amps := range fuseRatings {
+		for _, amps := range ratings {
 			if amps >= from && amps <= to {
 				within = append(within, amps)
 			}

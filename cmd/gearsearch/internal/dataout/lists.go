@@ -64,6 +64,11 @@ func PartChange(c catalog.Change) Object {
 	}, Place(c.Pos)...)
 }
 
+// UsedList is a list of a standard that a catalog uses.
+func UsedList(u catalog.Used) Object {
+	return append(Object{{Key: "list", Value: u.List}, {Key: "kind", Value: u.Kind}, {Key: "parts", Value: u.Parts}}, Place(u.Pos)...)
+}
+
 // Rate is what one of a currency is.
 func Rate(r catalog.Rate) Object {
 	return append(Object{{Key: "currency", Value: r.Currency}, {Key: "rate", Value: r.Rate}, {Key: "prices", Value: r.Parts}}, Place(r.Pos)...)

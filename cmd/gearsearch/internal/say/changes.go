@@ -102,3 +102,12 @@ func Conflict(c *catalog.Conflict, currency string) string {
 	}
 	return text
 }
+
+// Used is a list of a standard that a catalog uses, in words.
+func Used(u catalog.Used) string {
+	text := u.List + ", " + Counted(uint64(u.Parts), "part", "parts")
+	if l, ok := catalog.StandardNamed(u.List); ok {
+		text += ": " + l.Standard
+	}
+	return text
+}

@@ -25,6 +25,7 @@ type line struct {
 	flag     string   // whose value the last word is, "" for none
 	catalogs []string // that the line names
 	lost     bool     // a word is no command
+	lists    bool     // it is about lists of standards
 }
 
 // Candidates are what the last of the words may become, each a whole word.
@@ -68,6 +69,7 @@ func typing(ctx context.Context, d *ask.Desk, commands []*cli.Command, words []s
 			if f == nil {
 				f = flags[name]
 			}
+			l.lists = l.lists || name == "standard"
 			if f != nil && TakesValue(f) {
 				l.flag = name
 				if valued {
@@ -117,6 +119,9 @@ func (l *line) words() []string {
 	}
 	switch l.command.Name {
 	case "show":
+		if l.lists {
+			return catalog.StandardNames(false)
+		}
 		return catalog.KindNames()
 	case "completion":
 		return shells()

@@ -136,8 +136,17 @@ func (s *Answer) text(system quantity.System) *layout.Text {
 	return out
 }
 
-// changed adds what changes of parts and rates do, those first that overrule others.
+// changed adds the lists of standards that are used, and what changes of parts and rates
+// do, those first that overrule others.
 func (s *Answer) changed(out *layout.Text) {
+	if len(s.Uses) > 0 {
+		out.Heading("Lists of standards")
+		var items []string
+		for _, u := range s.Uses {
+			items = append(items, say.Place(u.Pos)+": "+say.Used(u))
+		}
+		out.List(items)
+	}
 	if n := len(s.Changes); n > 0 {
 		out.Heading("Changes of parts: " + layout.Count(uint64(n)))
 		list := slices.Clone(s.Changes)
@@ -303,6 +312,7 @@ func (s *Answer) document() dataout.Document {
 			{Key: "missing", Items: dataout.Objects(s.gaps, gap)},
 			{Key: "unlikely", Items: dataout.Objects(s.doubts, remarkObject)},
 			{Key: "idle", Items: dataout.Objects(s.idle, remarkObject)},
+			{Key: "uses", Items: dataout.Objects(s.Uses, dataout.UsedList)},
 			{Key: "changes", Items: dataout.Objects(s.Changes, dataout.PartChange)},
 			{Key: "rates", Items: dataout.Objects(s.Rates, dataout.Rate)},
 		},
@@ -324,7 +334,8 @@ func remarkObject(r audit.Remark) dataout.Object {
 	}
 }
 
-// table is the answer as rows: missing keys, unlikely values, idle parts, changes.
+// table is the answer as rows: missing keys, unlikely values, idle parts, lists that
+// are used, changes.
 func (s *Answer) table() (header []string, rows [][]any) {
 	for _, g := range s.gaps {
 		rows = append(rows, []any{"missing", g.Kind, g.Key, len(g.IDs), s.first(g), openWords(g), nil, nil, s.decided(g)})
@@ -341,6 +352,9 @@ func (s *Answer) table() (header []string, rows [][]any) {
 	}
 	add("unlikely", s.doubts)
 	add("idle", s.idle)
+	for _, u := range s.Uses {
+		rows = append(rows, []any{"used", u.Kind, nil, u.Parts, []string{u.List}, say.Used(u), u.Pos.File, u.Pos.Line, nil})
+	}
 	for i := range s.Changes {
 		c := &s.Changes[i]
 		rows = append(rows, []any{"changed", c.Kind, nil, c.Parts, []string{c.ID}, say.PartChange(c), c.Pos.File, c.Pos.Line, nil})

@@ -37,9 +37,17 @@ func (s *Answer) Narrow(conditioned bool) (err error) {
 
 // Give writes the parts or kinds, and says what that means for the exit code.
 func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
+	if s.lists != nil {
+		return s.giveStandard(d, a)
+	}
 	if len(s.Kinds) == 0 && s.filter == nil {
 		return d.Give(a, ask.Forms{Text: s.kindsText, Document: s.kindsDocument, Table: s.kindsTable, Complete: true})
 	}
+	return s.giveParts(d, a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true})
+}
+
+// giveParts writes the parts of the kinds that fulfil the condition.
+func (s *Answer) giveParts(d *ask.Desk, a *ask.Answer, forms ask.Forms) error {
 	for e := range s.Catalog.Entries(s.Kinds...) {
 		if s.filter == nil || s.filter.Match(e) {
 			s.entries = append(s.entries, e)
@@ -48,7 +56,7 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	if kinds := s.found(); len(kinds) > 1 && a.Format == ask.FormatCSV {
 		return outcome.Usage("name one, as in gearsearch catalog show "+kinds[0], "CSV holds one kind of parts, and these are %s", strings.Join(kinds, ", "))
 	}
-	if err := d.Give(a, ask.Forms{Text: s.text, Document: s.document, Table: s.table, Complete: true}); err != nil {
+	if err := d.Give(a, forms); err != nil {
 		return err
 	}
 	if len(s.entries) == 0 && s.filter != nil {
@@ -90,6 +98,9 @@ type Answer struct {
 	entries []catalog.Entry
 	System  quantity.System
 	Width   int // of the terminal
+
+	lists []catalog.Standard // in place of a catalog of somebody's; nil: not asked for
+	all   bool               // … all of them, and not what is in them
 }
 
 // found lists the kinds of the parts found.
