@@ -101,7 +101,6 @@ func (c *changes) awaits(p *Part) bool {
 func (r *reader) await(x *changed) {
 	x.sound = x.sound && x.kind.holds(r, x)
 	r.changes.order = append(r.changes.order, x)
-	r.uses.keep(x.common)
 	ids := []string{x.common.ID}
 	if f := x.common.Family; f != "" && f != x.common.ID {
 		ids = append(ids, f)

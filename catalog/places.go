@@ -10,7 +10,7 @@ type mark struct {
 	given  field.Given
 	member int // which of the parts that the table stands for
 	table  *table
-	use    named // the list that it comes from; zero: it stands in the file itself
+	use    *named // the list that it comes from; nil: it stands in the file itself
 }
 
 // item is which item of a key's list is the part's.
@@ -25,7 +25,7 @@ func (m mark) item(key string) int {
 
 // mark notes where a part stands.
 func (r *reader) mark(part *Part, given field.Given) {
-	m := mark{given, part.member, part.table, r.uses.of(part)}
+	m := mark{given, part.member, part.table, r.listAt(part.Pos)}
 	if r.marks != nil {
 		r.marks[part.ID] = m
 	}
@@ -69,7 +69,7 @@ func (p Places) At(id, key string) field.Place {
 			}
 		}
 	}
-	if m.use.at.Known() && at.SameSource(m.use.within) {
+	if m.use != nil && at.SameSource(m.use.within) {
 		return m.use.at // nobody can open the list itself
 	}
 	return at

@@ -27,7 +27,8 @@ type reader struct {
 	wants   wants
 	marks   Places // nil: not wanted
 	changes changes
-	uses    uses
+	uses    []*named // the lists that files name
+	using   *named   // the one being read; nil: none is
 	merge   *merging // nil: an id stands once
 }
 
@@ -123,13 +124,18 @@ func (r *reader) toml(src Source) {
 func (r *reader) root(name string, root field.Section) {
 	r.unsure = r.unsure || root.Damaged()
 	r.head(name, headTable(), root)
+	r.tables(root)
+	for s := range root.Value(changeKey).Sections() {
+		r.change(name, s)
+	}
+}
+
+// tables reads the parts of a file or of a list.
+func (r *reader) tables(root field.Section) {
 	for _, k := range registry {
 		for s := range root.Value(k.info().Name).Sections() {
 			k.read(r, s)
 		}
-	}
-	for s := range root.Value(changeKey).Sections() {
-		r.change(name, s)
 	}
 }
 
@@ -218,8 +224,8 @@ func (r *reader) room(s field.Section, n int) bool {
 // newIDs prepares to note the ids of the parts of one section.
 func (r *reader) newIDs(kind string, g *field.Given, listed, sound bool) idAdder {
 	a := idAdder{reader: r, kind: kind, at: g.Place("id"), sound: sound}
-	if at := r.uses.now.at; at.Known() {
-		a.at = at
+	if r.using != nil {
+		a.at = r.using.at
 	} else if listed {
 		for item := range g.Value("id").Items() {
 			a.items = append(a.items, item.Place())
@@ -268,10 +274,10 @@ func (a *idAdder) add(part *Part, i int) {
 			return
 		}
 		hint := ""
-		list, ofList := a.listed(first)
+		list := a.listAt(positionOf(first))
 		switch file, _, _ := first.Position(); {
-		case ofList && other == "":
-			hint = "it is a part of the list " + list + ": write [[change]] with its kind and id to change it, or give yours another id"
+		case list != nil && other == "":
+			hint = "it is a part of the list " + list.list + ": write [[change]] with its kind and id to change it, or give yours another id"
 		case other != "":
 			hint = "that is a " + strings.ReplaceAll(other, "_", " ") + ": give one of them another id"
 		case file != part.Pos.File:

@@ -24,7 +24,7 @@ func Schema() []byte {
 	rates := s.Properties[ratesKey]
 	rates.PatternProperties = map[string]*field.Schema{fmt.Sprintf("^[^ ]{1,%d}$", maxCurrency): rateSchema()}
 	rates.AdditionalProperties = new(bool)
-	lists := &field.Schema{Enum: StandardNames(true)}
+	lists := &field.Schema{Enum: StandardNames()}
 	use := s.Properties[useKey]
 	*use = field.Schema{Description: use.Description, AnyOf: []*field.Schema{lists, {Type: field.Types{"array"}, Items: lists, MinItems: 1, UniqueItems: true}}}
 	currency := s.Properties["currency"]

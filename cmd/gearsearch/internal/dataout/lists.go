@@ -66,7 +66,7 @@ func PartChange(c catalog.Change) Object {
 
 // UsedList is a list of a standard that a catalog uses.
 func UsedList(u catalog.Used) Object {
-	return append(Object{{Key: "list", Value: u.List}, {Key: "kind", Value: u.Kind}, {Key: "parts", Value: u.Parts}}, Place(u.Pos)...)
+	return append(Object{{Key: "list", Value: u.List}, {Key: "parts", Value: u.Parts}}, Place(u.Pos)...)
 }
 
 // Rate is what one of a currency is.

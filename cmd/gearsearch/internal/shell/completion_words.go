@@ -120,7 +120,7 @@ func (l *line) words() []string {
 	switch l.command.Name {
 	case "show":
 		if l.lists {
-			return catalog.StandardNames(false)
+			return catalog.StandardNames()
 		}
 		return catalog.KindNames()
 	case "completion":

@@ -353,7 +353,7 @@ func (s *Answer) table() (header []string, rows [][]any) {
 	add("unlikely", s.doubts)
 	add("idle", s.idle)
 	for _, u := range s.Uses {
-		rows = append(rows, []any{"used", u.Kind, nil, u.Parts, []string{u.List}, say.Used(u), u.Pos.File, u.Pos.Line, nil})
+		rows = append(rows, []any{"used", nil, "use", u.Parts, []string{u.List}, say.Used(u), u.Pos.File, u.Pos.Line, nil})
 	}
 	for i := range s.Changes {
 		c := &s.Changes[i]

@@ -60,7 +60,10 @@ func (s *Answer) Standard(names []string, conditioned bool) error {
 
 // listHint is a hint at the list that a word may have meant.
 func listHint(word string) string {
-	names := catalog.StandardNames(false)
+	var names []string
+	for _, l := range catalog.Standards() {
+		names = append(names, l.Name)
+	}
 	if near, ok := field.Nearest(strings.ToLower(word), slices.Values(names)); ok {
 		return "did you mean " + near + "?"
 	}
@@ -105,7 +108,7 @@ func (s *Answer) listsText() *layout.Text {
 	}
 	out.Heading("Lists of standards, without makers and prices")
 	out.Table(t)
-	out.Paragraph("gearsearch catalog show --standard LIST lists what is in one. A catalog has the parts of a list by a line at its top: use = [\"" + catalog.StandardNames(true)[0] + "\"]. A list of sizes has none.")
+	out.Paragraph("gearsearch catalog show --standard LIST lists what is in one. A catalog has the parts of a list by a line at its top: use = [\"" + catalog.StandardNames()[0] + "\"]. A list of sizes has none.")
 	return out
 }
 
