@@ -128,6 +128,10 @@ func WriteTable(w io.Writer, header []string, rows [][]any) error {
 	return out.Error()
 }
 
+// Written is a cell that stands in a CSV file as it is: of a catalog, which is harmless
+// already and reads back.
+type Written string
+
 // Cell is a value as a CSV cell, "" for what is not there, a list with | between its
 // items, as in a catalog's CSV files. A text that a spreadsheet would run as a formula
 // gets an apostrophe before it.
@@ -137,6 +141,8 @@ func Cell(value any) string {
 		return ""
 	case float64:
 		return decimal.Text(v, "")
+	case Written:
+		return string(v)
 	case string:
 		if v != "" && strings.ContainsRune("=+-@\t\r", rune(v[0])) {
 			return "'" + v

@@ -364,12 +364,12 @@ func keysOf(kind string) []string {
 	return out
 }
 
-// catalogCell is a value such that it reads back from a catalog file.
+// catalogCell is a value as a catalog's CSV file has it, so that it reads back.
 func catalogCell(v any) any {
-	if _, ok := v.(string); v == nil || ok {
-		return v // texts are made harmless as all are
+	if v == nil {
+		return nil
 	}
-	return field.Cell(v)
+	return dataout.Written(field.Cell(v))
 }
 
 // kindsText lists the kinds.
