@@ -30,7 +30,7 @@ type Merged struct {
 type Conflict struct {
 	Kind, ID string
 	Key      *field.Info
-	Told     []Told // in the order of the catalogs, without repeats
+	Told     []Told // in the order of the catalogs, without repeats; the first again where a later does not count
 }
 
 // Told is a value of a key and where it stands. A value of nil is one that was left out
@@ -185,7 +185,11 @@ func (v *version) take(k KindInfo, later version, told map[string][]Told) {
 		key := k.Fields[i].Key
 		value, has := later.values[key]
 		_, had := v.values[key]
-		if drop[key] && has || !had && !has {
+		if drop[key] && has {
+			v.refuse(key, was, later, told)
+			continue
+		}
+		if !had && !has {
 			continue
 		}
 		if whole[key] && !had && len(told[key]) == 0 {
@@ -202,6 +206,23 @@ func (v *version) take(k KindInfo, later version, told map[string][]Told) {
 			v.values[key], v.places[key] = value, later.places[key]
 		}
 	}
+}
+
+// refuse notes a key of a later version that does not come, since what it goes with stays
+// the earlier's: that one counts again.
+func (v *version) refuse(key string, was Position, later version, told map[string][]Told) {
+	value, had := v.values[key]
+	if had && sameValue(value, later.values[key]) {
+		return
+	}
+	stays := Told{value, v.places[key]}
+	if !had {
+		stays.Pos = was
+	}
+	if len(told[key]) == 0 {
+		told[key] = []Told{stays}
+	}
+	told[key] = append(told[key], Told{later.values[key], later.places[key]}, stays)
 }
 
 // bundle is keys that make sense only together. One with a lead goes by it: where a

@@ -42,7 +42,11 @@ func TestMerge(t *testing.T) {
 		{"a price comes with its day and pieces", wheel + "price = 20\nsold_in = 2\npriced = \"2026-05-01\"", wheel + "price = 12", "disc", "sold_in", 4, []string{
 			"wheel disc price 20@b.toml:5 12@c.toml:5", "wheel disc sold_in 2@b.toml:6 <nil>@c.toml:3", "wheel disc priced 2026-05-01@b.toml:7 <nil>@c.toml:3",
 		}},
-		{"pieces without a price come not", wheel + "price = 20\nsold_in = 2", wheel + "sold_in = 1", "disc", "sold_in", 2, nil},
+		{"pieces without a price come not", wheel + "price = 20\nsold_in = 2", wheel + "sold_in = 1", "disc", "sold_in", 2, []string{"wheel disc sold_in 2@b.toml:6 1@c.toml:5 2@b.toml:6"}},
+		{"nor does the source of other values", wheel + "price = 20\nsource = \"a shop\"", wheel + "source = \"a friend\"", "disc", "source", "a shop", []string{"wheel disc source a shop@b.toml:6 a friend@c.toml:5 a shop@b.toml:6"}},
+		{"nor a day", wheel + "price = 20", wheel + "priced = \"2026-05-01\"", "disc", "priced", nil, []string{"wheel disc priced <nil>@b.toml:3 2026-05-01@c.toml:5 <nil>@b.toml:3"}},
+		{"the same again is nothing to say", wheel + "price = 20\nsource = \"a shop\"", wheel + "source = \"a shop\"", "disc", "source", "a shop", nil},
+		{"without a price it comes", wheel + "source = \"a shop\"", wheel + "source = \"a friend\"", "disc", "source", "a friend", []string{"wheel disc source a shop@b.toml:5 a friend@c.toml:5"}},
 		{"volts in place of a cell", "[[battery]]\nid = \"pack\"\nseries = 10\nnominal_v = 36\nfull_v = 42", "", "pack", "cell", nil, []string{
 			"battery pack cell marl@friend.toml:17 <nil>@b.toml:3", "battery pack nominal_v <nil>@friend.toml:15 36@b.toml:5", "battery pack full_v <nil>@friend.toml:15 42@b.toml:6",
 		}},
@@ -140,9 +144,7 @@ func TestMergeIsAssociative(t *testing.T) {
 			var out []string
 			for _, m := range list {
 				for _, x := range m.Conflicts {
-					if x.Key.Key != "sold_in" && x.Key.Key != "priced" && x.Key.Key != "source" { // without a price they do not come
-						out = append(out, x.ID+" "+x.Key.Key)
-					}
+					out = append(out, x.ID+" "+x.Key.Key)
 				}
 			}
 			slices.Sort(out)
