@@ -236,3 +236,44 @@ func TestChangedIsWritten(t *testing.T) {
 		}
 	})
 }
+
+// A sheet that is to have changes is told where they stand, and nothing else is said of
+// it.
+func TestChangesInSheets(t *testing.T) {
+	motor := Source{Name: "shed/motor.csv", Data: []byte("id,kv\npond,150\n")}
+	for _, test := range []struct {
+		why, name, text, want string
+	}{
+		{"a file named so", "shed/change.csv", "kind,id,price\nmotor,pond,80\n", `shed/change.csv:1:1: a sheet has no changes, and "change.csv" is named after them`},
+		{"without a column of kinds", "change.tsv", "id\tprice\npond\t80\n", `change.tsv:1:1: a sheet has no changes, and "change.tsv" is named after them`},
+		{"a row", "all.csv", "kind,id,price\nchange,pond,80\n", `all.csv:2:1: "change" is no kind of parts`},
+		{"in capitals", "all.csv", "kind,id,price\nChange,pond,80\n", `all.csv:2:1: "Change" is no kind of parts`},
+	} {
+		_, err := Read(motor, Source{Name: test.name, Data: []byte(test.text)})
+		if err == nil {
+			t.Errorf("%s: is read", test.why)
+			continue
+		}
+		text := err.Error()
+		if !strings.HasPrefix(strings.ReplaceAll(text, "row 2, column A (kind): ", ""), test.want) || !strings.Contains(text, "write [[change]] into a TOML file, and name that file behind this catalog") || strings.Count(text, "hint:") != 1 {
+			t.Errorf("%s: %s", test.why, text)
+		}
+	}
+}
+
+// A rate that does not count is named where one is missed.
+func TestRateThatDoesNotCount(t *testing.T) {
+	own := Source{Name: "a.toml", Data: []byte("schema = 1\ncurrency = \"EUR\"\n")}
+	far := Source{Name: "far.toml", Data: []byte("schema = 1\ncurrency = \"USD\"\n[rates]\nUSD = 0.92\n[[wheel]]\nid = \"w\"\ndiameter_mm = 97\nprice = 40\n")}
+	_, err := Read(own, far)
+	want := "the rate at far.toml:4:7 is not taken, since that file is in USD: put [rates] into a file in EUR, or into one that names no currency"
+	if err == nil || !strings.HasPrefix(err.Error(), `far.toml:2:12: currency is "USD", not "EUR" as in a.toml:2:12, and has no rate`) || !strings.Contains(err.Error(), want) {
+		t.Errorf("%v, want %s", err, want)
+	}
+	if _, err := Read(own, far, Source{Name: "rates.toml", Data: []byte("schema = 1\n[rates]\nUSD = 0.92\n")}); err != nil {
+		t.Error(err)
+	}
+	if _, err := Read(own, Source{Name: "b.toml", Data: []byte("schema = 1\ncurrency = \"USD\"\n[rates]\nSEK = 0.1\n")}); err == nil || !strings.Contains(err.Error(), "[rates] and below it USD = …") {
+		t.Errorf("another currency's rate: %v", err)
+	}
+}

@@ -168,7 +168,7 @@ func (r *reader) convert() {
 	x.known()
 	for _, s := range r.money.order {
 		if !unit.SameCurrency(s.currency, own) && x.rate(s.currency) == nil {
-			r.report.Add(s.at, field.Contradiction, x.hint(s.currency), "currency is %s, not %s %s, and has no rate", field.Quote(s.currency), field.Quote(own), r.ownPlace())
+			r.report.Add(s.at, field.Contradiction, x.hint("", s.currency), "currency is %s, not %s %s, and has no rate", field.Quote(s.currency), field.Quote(own), r.ownPlace())
 		}
 	}
 	for _, p := range r.money.payments {
@@ -176,7 +176,7 @@ func (r *reader) convert() {
 	}
 	for _, p := range r.money.payments {
 		if x.named[p.part] == p && p.currency != "" && !math.IsNaN(p.part.Price) && !unit.SameCurrency(p.currency, own) && x.rate(p.currency) == nil {
-			r.report.Add(p.at, field.Contradiction, "write it in "+own+", or "+x.hint(p.currency), "price is in %s, must be in %s, the catalog's currency", field.Quote(p.currency), own)
+			r.report.Add(p.at, field.Contradiction, x.hint("write it in "+own+", or ", p.currency), "price is in %s, must be in %s, the catalog's currency", field.Quote(p.currency), own)
 		}
 	}
 	if r.report.Len() == 0 {
@@ -223,9 +223,15 @@ func (x *exchange) rate(currency string) *Rate {
 	return nil
 }
 
-// hint says how to give a rate.
-func (x *exchange) hint(currency string) string {
-	return "say what one is in " + x.own + ": [rates] and below it " + tomlKey(currency) + " = …"
+// hint says how to give a rate, after another way out, or why one that is there does not
+// count.
+func (x *exchange) hint(or, currency string) string {
+	for _, r := range x.money.rates {
+		if s := x.money.scopes[r.scope]; s != nil && unit.SameCurrency(r.Currency, currency) {
+			return "the rate at " + where(r.at) + " is not taken, since that file is in " + s.currency + ": put [rates] into a file in " + x.own + ", or into one that names no currency"
+		}
+	}
+	return or + "say what one is in " + x.own + ": [rates] and below it " + tomlKey(currency) + " = …"
 }
 
 // tomlKey is a key as TOML has it.

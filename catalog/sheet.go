@@ -22,6 +22,10 @@ func isSheet(src Source) bool {
 // apart.
 func IsWorkbook(name string) bool { return strings.HasSuffix(strings.ToLower(name), ".xlsx") }
 
+// changeHint says where changes stand. In a sheet the column of kinds is that of the
+// rows, and an empty cell takes nothing away.
+const changeHint = "write [[change]] into a TOML file, and name that file behind this catalog"
+
 // csv reads one sheet: of the kind that its name says or that it remembers, of the
 // kinds that its rows say, or with the head.
 func (r *reader) csv(src Source) {
@@ -34,6 +38,11 @@ func (r *reader) csv(src Source) {
 // sheet reads a sheet as it says, or as its headings were matched.
 func (r *reader) sheet(src Source, as *field.Reading) {
 	name := csvName(src)
+	if name == changeKey {
+		r.unsure = true
+		r.report.Add(r.report.Start(src.Name), field.UnknownKind, changeHint, "a sheet has no changes, and %s is named after them", field.Quote(baseName(src.Name)))
+		return
+	}
 	k, ok := kindNamed(name)
 	s := sheetReader{reader: r, name: src.Name, sheet: field.ParseSheet(src, as, &r.report)}
 	header := s.sheet.Header()
@@ -253,6 +262,9 @@ func (r *reader) strangeKind(at field.Place, name string) {
 	hint := "the kinds are " + strings.Join(KindNames(), ", ")
 	if near, ok := likelyKind(name); ok {
 		hint = "did you mean " + near + "?"
+	}
+	if strings.ToLower(name) == changeKey {
+		hint = changeHint
 	}
 	r.report.Add(at, field.UnknownKind, hint, "%s is no kind of parts", field.Quote(name))
 }
