@@ -15,6 +15,12 @@ import (
 // carriedBeside are the sections of such a file that are not of its brief.
 func carriedBeside() []string { return []string{"build", "parts"} }
 
+// Carrying is the build file of the build that carries its brief and the parts of those
+// ids, with what they refer to.
+func (b *Build) Carrying(ids ...string) []byte {
+	return slices.Concat(b.File().TOML(), b.Problem.Brief.Carried(), b.Problem.Catalog.Carried(ids...))
+}
+
 // Carried is the brief as a build file carries it: what is other than without a brief.
 // What it keeps and avoids is left out, since parts to choose from are not carried, and
 // so is the name of a way to ride, which is a file of its own.

@@ -195,6 +195,62 @@ func TestPageTakesSpreadsheets(t *testing.T) {
 	}
 }
 
+// TestPageTakesRowsOfSeveralKinds pastes and drops a table whose rows say what they are:
+// each kind is shown with its own columns, and all are taken at once.
+func TestPageTakesRowsOfSeveralKinds(t *testing.T) {
+	t.Parallel()
+	p := servedPage(t)
+	p.goTo("parts")
+	p.Wait("document.getElementById('add-motor')")
+	p.pasteOn("#add-motor", "Part\tName\tKV (rpm/V)\tDiameter\tProfile\tLinks\tPrice\n"+
+		"motor\tPasted motor\t170\t\t\t\t80\n"+
+		"wheels\tPasted wheel\t\t97\t\t\t12\n"+
+		"Chain\tPasted chain\t\t\tchain-06c\t48\t9\n"+
+		"thingamabob\tPasted thing\t\t\t\t\t3\n")
+	p.Wait("document.getElementById('intake-take')")
+	kinds := func() string {
+		return p.text("[...document.querySelectorAll('.intake .piece > p:first-child select')].map((s) => s.value || '?').join(' ')")
+	}
+	if got := kinds(); got != "motor wheel chain ?" {
+		t.Errorf("taken for %q", got)
+	}
+	if says := p.text("document.querySelector('.intake').innerText"); !strings.Contains(says, "1 row of “wheels”:") || !strings.Contains(says, "What is “thingamabob”? Without a kind it is left out:") || !strings.Contains(says, "Take these 3 parts") {
+		t.Errorf("the page says\n%s", says)
+	}
+	p.picture("intake-kinds")
+	p.choose("#intake-kind-3", "remote")
+	p.Wait("document.getElementById('intake-take') && document.getElementById('intake-take').textContent === 'Take these 4 parts'")
+	p.choose("#column-0-1", "note") // the wheel's name
+	p.Wait("(document.getElementById('column-0-1') || {}).value === 'note'")
+	p.choose("#column-0-1", "name")
+	p.Wait("(document.getElementById('column-0-1') || {}).value === 'name'")
+	p.take()
+	for _, id := range []string{"pasted-motor", "pasted-wheel", "pasted-chain"} {
+		p.Wait("document.getElementById('face-" + id + "')")
+	}
+	if n := p.owned(); n != 4 {
+		t.Errorf("%d own parts, want 4", n)
+	}
+	for i, key := range []string{"kv", "diameter_mm", "links"} {
+		if value := p.text("document.querySelector('" + ownCell(i, key) + "').value"); value != map[string]string{"kv": "170", "diameter_mm": "97", "links": "48"}[key] {
+			t.Errorf("of the rows %s is %q", key, value)
+		}
+	}
+
+	// As a file: by people's headings it is shown first, by keys it is a catalog.
+	p.drop("my parts.csv", "Category;Name;KV;Diameter\nmotor;Dropped motor;150;\nwheel;Dropped wheel;;110\n")
+	p.Wait("document.getElementById('intake-take')")
+	if got := kinds(); got != "motor wheel" {
+		t.Errorf("of the file taken for %q", got)
+	}
+	p.take()
+	p.drop("more.csv", "kind,id,kv,diameter_mm\nmotor,filed-motor,160,\nwheel,filed-wheel,,112\n")
+	p.Wait("state.contents.files.includes('more.csv')")
+	if says := p.text("document.querySelector('.files').innerText"); !strings.Contains(says, "6 of your own") || !strings.Contains(says, "more.csv") {
+		t.Errorf("the files are %q", says)
+	}
+}
+
 // zipOf is an archive with an empty file.
 func zipOf(t *testing.T, name string) []byte {
 	t.Helper()

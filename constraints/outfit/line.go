@@ -42,6 +42,21 @@ func lineOf(slot string, p *catalog.Part, pieces int) Line {
 	return l
 }
 
+// Carrying is the build file of a build that carries its brief and its parts, those that
+// it needs around it too.
+func Carrying(b *constraints.Build) []byte {
+	var ids []string
+	for _, l := range b.Lines() {
+		ids = append(ids, l.Part.ID)
+	}
+	for _, n := range Complete(b, DefaultWishes()).Needs {
+		if n.Part != nil {
+			ids = append(ids, n.Part.ID)
+		}
+	}
+	return b.Carrying(ids...)
+}
+
 // lines are the parts of the build itself. A pack without a price of its own is
 // bought as its cells.
 func lines(b *constraints.Build) []Line {

@@ -2,7 +2,6 @@ package ask
 
 import (
 	"context"
-	"slices"
 
 	"gearsearch/catalog"
 	"gearsearch/cmd/gearsearch/internal/files"
@@ -11,23 +10,13 @@ import (
 	"gearsearch/constraints/outfit"
 )
 
-// carrying is the build file of a build that carries its parts, those of its shopping
-// list, and its brief.
-func (q *Question) carrying(d *Desk, b *constraints.Build, to *files.Target) []byte {
-	var ids []string
-	for _, l := range b.Lines() {
-		ids = append(ids, l.Part.ID)
-	}
-	for _, n := range outfit.Complete(b, outfit.DefaultWishes()).Needs {
-		if n.Part != nil {
-			ids = append(ids, n.Part.ID)
-		}
-	}
-	brief := b.Problem.Brief
-	if brief.Way != nil {
+// carrying is the build file of a build that carries its parts and its brief, which goes
+// to a target.
+func (d *Desk) carrying(b *constraints.Build, to *files.Target) []byte {
+	if b.Problem.Brief.Way != nil {
 		d.Note("%s", say.WayLeft(to.Name))
 	}
-	return slices.Concat(b.File().TOML(), brief.Carried(), b.Problem.Catalog.Carried(ids...))
+	return outfit.Carrying(b)
 }
 
 // catalogBeside loads the catalog of a question. Where flags name one beside a build file

@@ -122,7 +122,7 @@ func passing(name string) bool {
 // build comes from.
 func (q *Question) file(d *Desk, b *constraints.Build, to *files.Target) []byte {
 	if q.carry {
-		return q.carrying(d, b, to)
+		return d.carrying(b, to)
 	}
 	f, kept := b.File(), q.sources.asSaved(q.at)
 	for _, path := range kept.catalog {

@@ -16,12 +16,14 @@
 //	         kind
 //	file     file: what a file is (catalog, brief, build, the reader's own parts, rows
 //	         of a spreadsheet, a workbook, a way to ride), and what a brief or own parts
-//	         say
+//	         say; of a build that carries its parts, which is a catalog too, what it and
+//	         its brief say
 //	own      drafts, files, demo: how parts that somebody fills in are read beside
 //	         these files, what is wrong with each, and the file that those make in
 //	         which nothing is
-//	grid     text or file, kind, slot, order, columns: rows of a spreadsheet as drafts,
-//	         their columns matched to the keys of a kind
+//	grid     text or file, kind, slot, order, columns, part: rows of a spreadsheet as
+//	         drafts, their columns matched to the keys of a kind; or, unless they are such
+//	         a part, those that say their kinds parted by them
 //	demo     name: the values of an embedded brief
 //	rank     brief, strict, units, top, every: the builds that do it, best first;
 //	         of those with the same motors and battery the best alone, unless every
@@ -43,8 +45,6 @@
 //	sheet    brief, strict, units, build: all about one build
 //	vary     brief, strict, units, build: what becomes of one build when parts and
 //	         rider stray within the brief's tolerances
-//	kit      brief, build: the files of a build and of the parts that it is made of,
-//	         which open together
 //	save     what, brief, strict, top, every, build, drafts, files, demo: a file to
 //	         keep
 //

@@ -80,6 +80,7 @@ type request struct {
 
 	Drafts  []catalog.Draft `json:"drafts"`
 	Text    string          `json:"text"`
+	Part    bool            `json:"part"`
 	Order   []string        `json:"order"`
 	Columns []string        `json:"columns"`
 
@@ -166,8 +167,6 @@ func (e *Engine) answer(text []byte, tell func([]byte)) (any, error) {
 		return sortFile(&r)
 	case "own":
 		return own(&r), nil
-	case "kit":
-		return e.kit(&r)
 	case "grid":
 		return readGrid(&r)
 	case "demo":

@@ -151,7 +151,10 @@ func TestSortFiles(t *testing.T) {
 			t.Errorf("%s: %s is %+v, want %s", tt.why, tt.name, got, tt.is)
 		}
 	}
-	for _, text := range []string{"schema = 1\n[target]\ntop_speed_kmh = 400\n", "schema = 1\n\n[build]\nmotor = 3\n"} {
+	for _, text := range []string{
+		"schema = 1\n[target]\ntop_speed_kmh = 400\n", "schema = 1\n\n[build]\nmotor = 3\n",
+		"schema = 1\n[parts]\nschema = 9\n" + "[build]\nmotor = \"m1\"\nmotors = 2\ncontroller = \"c1\"\nbattery = \"b1\"\nwheel = \"w1\"\ngear_drive = \"g1\"\n",
+	} {
 		if r := ask[sorted](t, e, M{"ask": "file", "file": files("f.toml", text)[0]}); len(r.Problems) == 0 || !strings.Contains(r.Problems[0].Text, "f.toml:3:") {
 			t.Errorf("%q: %+v", text, r)
 		}

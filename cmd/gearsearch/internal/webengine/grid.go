@@ -1,6 +1,8 @@
 package webengine
 
 import (
+	"bytes"
+	"encoding/csv"
 	"fmt"
 	"slices"
 	"strings"
@@ -19,6 +21,15 @@ type grid struct {
 	Columns []column        `json:"columns"`
 	Drafts  []catalog.Draft `json:"drafts"`
 	More    int             `json:"more"` // rows that are not taken
+
+	Parts []kindRows `json:"parts,omitempty"` // rows that say their kinds, by kind; then the grid has no columns and no drafts
+}
+
+// kindRows is the rows of a grid that name one kind.
+type kindRows struct {
+	Said string `json:"said"` // as the rows name it
+	Kind string `json:"kind"` // that it is taken for, "" where nothing tells
+	Text string `json:"text"` // the rows below their headings, as CSV
 }
 
 // column is a column of a grid and the key that it is taken for.
@@ -33,7 +44,8 @@ type column struct {
 // is a file.
 const mostRows = 500
 
-// readGrid matches the columns of rows of a spreadsheet to the keys of a kind.
+// readGrid matches the columns of rows of a spreadsheet to the keys of a kind. Rows that say
+// their kinds it parts by them, unless they are such a part.
 func readGrid(r *request) (*grid, error) {
 	data := []byte(r.Text)
 	if r.File != nil {
@@ -45,6 +57,11 @@ func readGrid(r *request) (*grid, error) {
 	g, more := catalog.ReadGrid(data)
 	if len(g) == 0 {
 		return nil, field.Problems{{Message: "there is nothing in this table", Hint: "copy the row with the headings and the rows below it"}}
+	}
+	if !r.Part {
+		if out := parted(g, more); out != nil {
+			return out, nil
+		}
 	}
 	m := catalog.MatchGrid(g, r.Kind, r.Order)
 	for i, key := range r.Columns {
@@ -67,6 +84,24 @@ func readGrid(r *request) (*grid, error) {
 		out.Columns = append(out.Columns, x)
 	}
 	return out, nil
+}
+
+// parted is rows that say their kinds by those, nil where they do not.
+func parted(g catalog.Grid, more int) *grid {
+	if n := len(g) - mostRows - 1; n > 0 {
+		g, more = g[:len(g)-n], more+n
+	}
+	above, list := g.ByKind()
+	if list == nil {
+		return nil
+	}
+	out := &grid{Kinds: []string{}, Head: true, Above: above, Columns: []column{}, Drafts: []catalog.Draft{}, More: more}
+	for _, k := range list {
+		var b bytes.Buffer
+		_ = csv.NewWriter(&b).WriteAll(k.Grid) // to memory
+		out.Parts = append(out.Parts, kindRows{k.Said, k.Kind, b.String()})
+	}
+	return out
 }
 
 // stand has drafts say what parts of the slot say that they are for, such as the side of

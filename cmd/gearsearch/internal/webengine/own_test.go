@@ -10,6 +10,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+
 	"gearsearch/catalog"
 	"gearsearch/constraints"
 	"gearsearch/search"
@@ -120,6 +122,8 @@ func TestSortSpreadsheets(t *testing.T) {
 		{"nor does this one", "my build - motor.csv", "id,kv\nm,170\n", isSheet},
 		{"a heading that is no key", "motor.csv", "id,kv,Price EUR\nm,170,80\n", isSheet},
 		{"tabs, in a text file", "motors.txt", "name\tkv\nm\t170\n", isSheet},
+		{"a column of kinds and keys", "parts.csv", "kind,id,kv\nmotor,m,170\n", isCatalog},
+		{"a column of kinds and a heading that is no key", "parts.csv", "kind,id,KV (rpm/V)\nmotor,m,170\n", isSheet},
 		{"a workbook by what it begins with", "motors", "PK\x03\x04....", isBook},
 		{"a catalog of any name", "parts.txt", "schema = 1\n[[motor]]\nid = \"m\"\nkv = 170\n", isCatalog},
 		{"a catalog with a mistake", "parts.toml", "schema = 1\n[[motor]\nid = \"m\"\n", isCatalog},
@@ -199,14 +203,72 @@ func TestGrid(t *testing.T) {
 	}
 }
 
-// TestKit: the files of a build with its parts open together, of an embedded catalog
-// and of the reader's, and are the same build.
-func TestKit(t *testing.T) {
+// TestGridOfKinds: rows that say their kinds are parted by them, under any of the words
+// that people have, each with its own columns.
+func TestGridOfKinds(t *testing.T) {
+	e := newEngine(t)
+	text := "My board\nPart;Name;KV (rpm/V);Diameter;Teeth;Price;Currency\n" +
+		"Motor;Big;170;63;;80;\n" +
+		"catalog;;;;;;USD\n" +
+		"wheel;Round;;97;;12,5;\n" +
+		"motors;Small;190;50;;70;\n" +
+		"ESC;Box;;;;120;\n" +
+		";Lost;;;;3;\n" +
+		"Sprocket;Star;;;40;26;\n" +
+		"chaim;Roller;;;;9;\n"
+	g := answer[grid](t, e, M{"ask": "grid", "text": text, "kind": "wheel", "slot": "wheel_pulley"})
+	type piece struct {
+		said, kind string
+		cells      []map[string]string
+	}
+	want := []piece{
+		{"motor", "motor", []map[string]string{{"name": "Big", "kv": "170", "can_diameter_mm": "63", "price": "80 USD"}, {"name": "Small", "kv": "190", "can_diameter_mm": "50", "price": "70 USD"}}},
+		{"wheel", "wheel", []map[string]string{{"name": "Round", "diameter_mm": "97", "price": "12,5 USD"}}},
+		{"esc", "controller", []map[string]string{{"name": "Box", "price": "120 USD"}}},
+		{"", "", nil},
+		{"sprocket", "sprocket", []map[string]string{{"name": "Star", "teeth": "40", "price": "26 USD", "side": "wheel"}}},
+		{"chaim", "chain", []map[string]string{{"name": "Roller", "price": "9 USD"}}},
+	}
+	var got []piece
+	for _, part := range g.Parts {
+		p := piece{said: part.Said, kind: part.Kind}
+		own := answer[grid](t, e, M{"ask": "grid", "text": part.Text, "kind": part.Kind, "slot": "wheel_pulley", "part": true})
+		for _, d := range own.Drafts {
+			p.cells = append(p.cells, d.Cells)
+		}
+		got = append(got, p)
+	}
+	if d := cmp.Diff(want, got, cmp.AllowUnexported(piece{})); d != "" || g.Above != 1 || len(g.Drafts) > 0 {
+		t.Errorf("%d rows above (-want +got):\n%s", g.Above, d)
+	}
+	for why, text := range map[string]string{
+		"a type that is no kind":  "Name\tType\tKV\nBig\toutrunner\t170\nSmall\tinrunner\t190\n",
+		"no headings":             "motor\t170\n",
+		"no rows below headings":  "kind\tname\n",
+		"a column without a cell": "kind\tname\n\tBig\n",
+	} {
+		if g := answer[grid](t, e, M{"ask": "grid", "text": text}); g.Parts != nil {
+			t.Errorf("%s: parted into %+v", why, g.Parts)
+		}
+	}
+	var many strings.Builder
+	many.WriteString("kind,name\n")
+	for range mostRows + 3 {
+		many.WriteString("wheel,w\n")
+	}
+	if g := answer[grid](t, e, M{"ask": "grid", "text": many.String()}); len(g.Parts) != 1 || strings.Count(g.Parts[0].Text, "\n") != mostRows+1 || g.More != 3 {
+		t.Errorf("of many rows %d are taken, %d more", strings.Count(g.Parts[0].Text, "\n")-1, g.More)
+	}
+}
+
+// TestBuildWithParts: the file of a build with its parts and its brief opens by itself, of
+// an embedded catalog and of the reader's, and is the same build under the same brief.
+func TestBuildWithParts(t *testing.T) {
 	e := newEngine(t)
 	for _, of := range []struct {
 		files []M
 		brief M
-	}{{nil, harbour(t, e)}, {files("shop.toml", little), M{"target.top_speed_kmh": "20"}}} {
+	}{{nil, harbour(t, e)}, {files("shop.toml", little), M{"target.top_speed_kmh": "20"}}, {files("chains.toml", chains), M{"target.top_speed_kmh": "20", "keep.motor_pulley": "pin"}}} {
 		answer[contents](t, e, M{"ask": "catalog", "files": of.files})
 		values := map[string]string{}
 		for key, text := range of.brief {
@@ -224,16 +286,25 @@ func TestKit(t *testing.T) {
 		n := 0
 		for s := range found.Builds() {
 			n++
-			got := answer[kit](t, e, M{"ask": "kit", "brief": of.brief, "build": string(s.Build.File().TOML())}).Files
-			c, err := catalog.Read(catalog.Source{Name: got[1].Name, Data: []byte(got[1].Text)})
+			got := answer[saved](t, e, M{"ask": "save", "what": "build", "brief": of.brief, "build": string(s.Build.File().TOML())})
+			src := catalog.Source{Name: got.Name, Data: []byte(got.Text)}
+			is := answer[sorted](t, e, M{"ask": "file", "file": files(got.Name, got.Text)[0]})
+			if is.Is != isBuild || !is.Carries || is.Build != string(s.Build.File().TOML()) || is.Values["target.top_speed_kmh"] != values["target.top_speed_kmh"] {
+				t.Errorf("dropped on a page it is %+v", is)
+			}
+			c, err := catalog.Read(src)
 			if err != nil {
-				t.Fatalf("%v\n%s", err, got[1].Text)
+				t.Fatalf("%v\n%s", err, got.Text)
 			}
-			file, err := constraints.ReadBuild(catalog.Source{Name: got[0].Name, Data: []byte(got[0].Text)})
-			if err != nil || len(file.From.Catalog) != 1 || file.From.Catalog[0] != got[1].Name {
-				t.Fatalf("%v\n%s", err, got[0].Text)
+			file, err := constraints.ReadBuild(src)
+			if err != nil {
+				t.Fatalf("%v\n%s", err, got.Text)
 			}
-			q, err := constraints.NewBuildProblem(c, file.With(p.Brief))
+			brief, err := constraints.ReadBrief(src)
+			if err != nil {
+				t.Fatalf("%v\n%s", err, got.Text)
+			}
+			q, err := constraints.NewBuildProblem(c, file.With(brief))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -8,6 +8,7 @@ import (
 	"gearsearch/catalog"
 	"gearsearch/catalog/field"
 	"gearsearch/cmd/gearsearch/internal/dataout"
+	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
 
@@ -21,7 +22,7 @@ type saved struct {
 const demoName = "demo-parts.toml"
 
 // save makes a file: "ranking" and "table" of the best builds as JSON and CSV,
-// "sheet" of one build as JSON, the "brief", the "demo" parts, or the reader's "own"
+// "sheet" of one build as JSON, a "build" with its parts and its brief, the "brief", the "demo" parts, or the reader's "own"
 // parts, those of a kind as an "own-table", in the forms that the program reads and
 // writes. A search for a file is not ended by newer
 // questions.
@@ -37,6 +38,12 @@ func (e *Engine) save(r *request) (*saved, error) {
 		var out bytes.Buffer
 		err = dataout.WriteSheet(&out, s, true)
 		return &saved{"build.json", out.String()}, err
+	case "build":
+		s, err := e.find(r)
+		if err != nil {
+			return nil, err
+		}
+		return &saved{"build-with-parts.toml", string(outfit.Carrying(s.Build))}, nil
 	case "brief":
 		b, err := r.brief()
 		if err != nil {

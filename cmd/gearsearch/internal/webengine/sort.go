@@ -17,6 +17,9 @@ type sorted struct {
 	Is     string          `json:"is"`
 	Values values          `json:"values,omitempty"` // of a brief
 	Drafts []catalog.Draft `json:"drafts,omitempty"` // of the reader's own parts
+	Build  string          `json:"build,omitempty"`  // a build file, without what it carries
+
+	Carries bool `json:"carries,omitempty"` // the build has its parts, and its brief in Values: its file is a catalog too
 }
 
 // What a file may be.
@@ -57,10 +60,7 @@ func sortFile(r *request) (*sorted, error) {
 		}
 		return &sorted{Is: isSheet}, nil
 	case constraints.IsBuild(src):
-		if _, err := constraints.ReadBuild(src); err != nil {
-			return nil, err
-		}
-		return &sorted{Is: isBuild}, nil
+		return sortBuild(src)
 	case isBrief(src):
 		b, err := constraints.ReadBrief(src)
 		if err != nil {
@@ -75,6 +75,27 @@ func sortFile(r *request) (*sorted, error) {
 		}
 	}
 	return &sorted{Is: isCatalog}, nil
+}
+
+// sortBuild reads a build file, and what it carries.
+func sortBuild(src field.Source) (*sorted, error) {
+	f, err := constraints.ReadBuild(src)
+	if err != nil {
+		return nil, err
+	}
+	out := &sorted{Is: isBuild, Build: string(f.TOML()), Carries: f.Carries}
+	if !f.Carries {
+		return out, nil
+	}
+	if _, err := catalog.Read(src); err != nil {
+		return nil, err
+	}
+	b, err := constraints.ReadBrief(src)
+	if err != nil {
+		return nil, err
+	}
+	out.Values = valuesOf(b)
+	return out, nil
 }
 
 // foreign refuses kinds of files that are known and not read, and says what to do.

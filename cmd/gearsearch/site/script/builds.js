@@ -335,13 +335,17 @@ const builds = (() => {
       assumptions.length > 0 && el("details", null, el("summary", null, "Assumed, where parts and brief give no value"), el("ul", null, assumptions.map((a) => el("li", null, dom.data(a))))));
   }
 
-  // look shows a build that the reader dropped, above the others.
-  function look(text) {
+  // look shows a build that the reader dropped, above the others, with what is to be said
+  // of it.
+  function look(text, says = null) {
     state.build = text;
+    remark = says;
     keep.soon();
     if (text) open.add(text);
     drawLooked();
   }
+
+  let remark = null; // on the build that the reader dropped
 
   async function drawLooked() {
     const node = dom.byId("looked-at");
@@ -352,7 +356,7 @@ const builds = (() => {
     if (reply.cancelled) return;
     node.classList.remove("old");
     const close = el("button", { type: "button", class: "quiet", onclick: () => look("") }, "put it away");
-    dom.put(node, el("h2", null, "Your build ", close), reply.answer ? sheet.draw(reply.answer, question) : complaint(reply));
+    dom.put(node, el("h2", null, "Your build ", close), remark, reply.answer ? sheet.draw(reply.answer, question) : complaint(reply));
   }
 
   return { rank, count, field, concede, look, drawLooked, seen };

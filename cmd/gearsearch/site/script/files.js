@@ -1,7 +1,8 @@
 "use strict";
 
 // files takes what the reader drops: catalogs to the shelves, a brief to the
-// sentences, a build to the builds. They are read here and go to the engine in
+// sentences, a build to the builds; one that carries its parts and its brief, to all
+// three. They are read here and go to the engine in
 // this computer's own memory, nowhere else.
 const files = (() => {
   const el = dom.el;
@@ -10,8 +11,8 @@ const files = (() => {
   let more = 0;
   let hooks = {};
 
-  // start makes the whole page a place to drop files on. hooks: brief(values)
-  // and build(text) are told what came, asking() that other parts are asked
+  // start makes the whole page a place to drop files on. hooks: brief(values),
+  // build(text) and carried({name, build, values}) are told what came, asking() that other parts are asked
   // may be asked about, catalog(read) whether they have been read, same() that
   // they are those of before, refused() that a file is not taken.
   function start(given) {
@@ -49,6 +50,7 @@ const files = (() => {
     const sheets = []; // rows whose columns are to be matched
     let brief = false;
     let route = null;
+    let carried = null; // a build with its parts and its brief
     problems = [];
     more = 0;
     hooks.asking();
@@ -74,7 +76,8 @@ const files = (() => {
       else if (reply.answer.is === "book") await unfold(held, sheets);
       else if (reply.answer.is === "way") route = held;
       else if (reply.answer.is === "own") drafts.push(...reply.answer.drafts);
-      else if (reply.answer.is === "build") hooks.build(new TextDecoder().decode(Uint8Array.from(atob(held.data), (c) => c.charCodeAt(0))));
+      else if (reply.answer.carries) carried = { file: held, ...reply.answer };
+      else if (reply.answer.is === "build") hooks.build(reply.answer.build);
       else catalogs.push(held);
     }
     if (catalogs.length) {
@@ -83,6 +86,7 @@ const files = (() => {
       state.files = [...state.files.filter((f) => !names.includes(f.name)), ...catalogs];
     }
     if (route) hooks.way(route);
+    if (carried) return unpack(carried);
     if (drafts.length) await own.take(drafts);
     else if (catalogs.length) await use();
     else if (sheets.length) hooks.same();
@@ -94,6 +98,15 @@ const files = (() => {
     if (catalogs.length || drafts.length || sheets.length) return;
     if (problems.length) hooks.refused();
     if (!brief) hooks.same();
+  }
+
+  // unpack puts the parts and the brief that a build carries in the place of those in use,
+  // as the command line does, and shows it. What was in use is kept as a board.
+  async function unpack({ file, build, values }) {
+    hooks.carried(file.name, values);
+    state.files = [file];
+    state.demo = false;
+    if (await use()) hooks.build(build, file.name);
   }
 
   // unfold takes the tables out of a workbook.

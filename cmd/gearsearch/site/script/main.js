@@ -279,9 +279,14 @@
         turnTo("ride");
         way.take(file);
       },
-      build(text) {
-        builds.look(text);
+      build(text, from) {
+        builds.look(text, from && boards.told(from));
         turnTo("builds");
+      },
+      carried(name, values) {
+        boards.aside(name);
+        state.brief = { ...values };
+        address.put();
       },
     });
     parts.load();

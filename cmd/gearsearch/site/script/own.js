@@ -77,6 +77,13 @@ const own = (() => {
     await files.use(true);
   }
 
+  // again has the parts of a file of the reader's own, but for those that are there.
+  async function again(held) {
+    const reply = await wire.ask({ ask: "file", file: held });
+    const there = state.own.map((d, i) => d.cells.id || of(i).id);
+    if (reply.answer && reply.answer.drafts) state.own.push(...reply.answer.drafts.filter((d) => !there.includes(d.cells.id)));
+  }
+
   function set(i, key, text) {
     const cells = state.own[i].cells;
     if (text.trim() === "") delete cells[key];
@@ -98,5 +105,5 @@ const own = (() => {
   // onread is told when the rows have been read.
   const onread = (f) => (tell = f);
 
-  return { file, check, commit, add, remove, put, take, set, wrong, leave, of, sound, onread, has };
+  return { file, check, commit, add, remove, put, take, again, set, wrong, leave, of, sound, onread, has };
 })();

@@ -5,16 +5,13 @@
 const sheet = (() => {
   const el = dom.el;
 
-  // saveKit saves a build and the parts that it is made of: dropped together, they open
-  // here, and so they do on the command line.
-  async function saveKit(question) {
-    const reply = await wire.ask({ ...question, ask: "kit" });
-    if (reply.answer) reply.answer.files.forEach((f) => dom.save(f.name, f.text));
-  }
-
-  async function saveSheet(question) {
-    const reply = await wire.ask({ ...question, ask: "save", what: "sheet" });
-    if (reply.answer) dom.save(reply.answer.name, reply.answer.text);
+  // save saves a build, what: "build" with its parts and the brief, which opens here and on
+  // the command line without any other file, or "sheet", all about it.
+  async function save(question, what) {
+    const reply = await wire.ask({ ...question, ask: "save", what });
+    if (!reply.answer) return;
+    dom.save(reply.answer.name, reply.answer.text);
+    if (what === "build" && question.way) dom.save(question.way.name, program.bytes(question.way.data));
   }
 
   // around is what else is to be bought, and what to take care of.
@@ -96,8 +93,9 @@ const sheet = (() => {
     const at = (name) => node.querySelector(`[data-live="${name}"]`);
     at("deeds").append(
       el("button", { type: "button", class: "save", onclick: () => dom.save("build.toml", answer.file) }, "Save this build"),
-      el("button", { type: "button", class: "with-parts", onclick: () => saveKit(question) }, "With its parts, in two files"),
-      el("button", { type: "button", onclick: () => saveSheet(question) }, "All of it as JSON"));
+      el("button", { type: "button", class: "with-parts", onclick: () => save(question, "build") }, "With its parts and the brief"),
+      el("button", { type: "button", onclick: () => save(question, "sheet") }, "All of it as JSON"),
+      question.brief[way.key] ? el("span", { class: "soft" }, "A route goes into no build file: ", question.way ? "its file is saved beside it." : "choose it again where you open it.") : "");
     at("curves").append(unfold("curves", answer, "Curves, a drawing to scale, and what other teeth would do", (place) => curves(place, question)));
     at("asks").append(unfold("vary", answer, "When parts and rider vary", (place) => varied(place, question)), questions.of(answer, question));
     return node;
