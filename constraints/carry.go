@@ -1,8 +1,6 @@
 package constraints
 
 import (
-	"fmt"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -33,14 +31,18 @@ func (b *Brief) Carried() []byte {
 		}
 		header := false
 		for j, k := range s.Keys {
-			if k.Value == nil || k.Key == "route" || reflect.DeepEqual(k.Value, plain[i].Keys[j].Value) {
+			if k.Value == nil || k.Key == "route" {
+				continue
+			}
+			text := field.TOML(k.Value)
+			if was := plain[i].Keys[j].Value; was != nil && field.TOML(was) == text {
 				continue
 			}
 			if !header {
-				fmt.Fprintf(&out, "\n[%s]\n", s.Name)
+				out.WriteString("\n[" + s.Name + "]\n")
 				header = true
 			}
-			fmt.Fprintf(&out, "%s = %s\n", k.Key, field.TOML(k.Value))
+			out.WriteString(k.Key + " = " + text + "\n")
 		}
 	}
 	return []byte(out.String())
