@@ -69,7 +69,7 @@ var shapeLines = map[string][]string{
 	},
 	"share": {"rank --brief demo:harbour --brief demo:sunday --share motor --top 1"},
 	"chart": {"rank --chart teeth" + shop},
-	"sheet": {"sheet testdata/shop/build.toml --why --tolerance --draws 20" + shop},
+	"sheet": {"sheet testdata/shop/build.toml --why --tolerance --draws 20" + shop, "sheet testdata/shop/build.toml --route demo:forest --set rider.mass_kg=130 --set limit.demote=route,route-heat" + shop},
 	"swap":  {"swap testdata/shop/build.toml --change wheel,motor --all --price-limit 900" + shop, "swap " + demoBuild + " --all"},
 	"vary":  {"vary testdata/shop/build.toml --kv 180 --charge full --top-speed 34km/h --erpm-ceiling 47000" + shop},
 	"shortlist": {

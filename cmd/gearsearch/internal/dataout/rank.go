@@ -4,9 +4,11 @@ import (
 	"bufio"
 	"io"
 	"iter"
+	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/constraints"
+	"gearsearch/constraints/outfit"
 	"gearsearch/search"
 )
 
@@ -82,7 +84,17 @@ func WriteSheet(w io.Writer, s search.Scored, why bool, more ...Member) error {
 	if why {
 		o = append(o, Member{"why", Why(s.Build)}, Member{"why_scores", WhyScores(s)})
 	}
-	return WriteObject(w, append(o, more...))
+	return WriteObject(w, slices.Concat(o, AboutBuild(s.Build), more))
+}
+
+// AboutBuild is what a sheet has beside the build itself: what the controllers are set
+// to, the parts to make and, where the brief has a route, how the build comes over it.
+func AboutBuild(b *constraints.Build) []Member {
+	out := []Member{{"settings", Settings(b)}, {"made", Makings(outfit.Makings(b))}}
+	if b.Problem.HasRoute() {
+		out = append(out, Member{"route", Story(b)})
+	}
+	return out
 }
 
 // WriteObject writes a JSON document, one key a line.

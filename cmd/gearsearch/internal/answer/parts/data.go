@@ -2,6 +2,7 @@ package parts
 
 import (
 	"math"
+	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/dataout"
 	"gearsearch/cmd/gearsearch/internal/quantity"
@@ -25,7 +26,7 @@ func (s *Answer) document() dataout.Document {
 		),
 		Lists: []dataout.List{
 			{Key: "list", Items: dataout.Objects(s.list(), lineObject)},
-			{Key: "made", Items: dataout.Objects(s.Makings(), makingObject)},
+			{Key: "made", Items: slices.Values(dataout.Makings(s.Makings()))},
 			{Key: "needs", Items: dataout.Objects(s.Needs, needObject)},
 			{Key: "checks", Items: dataout.Objects(s.Results(), checkObject)},
 			{Key: "figures", Items: dataout.Objects(s.Facts(), factObject)},
@@ -152,24 +153,5 @@ func toolObject(t outfit.Tool) dataout.Object {
 		{Key: "for", Value: t.For},
 		{Key: "notes", Value: dataout.OrNone(say.Notes(t.Notes, dataSystem))},
 		{Key: "source", Value: t.Source},
-	}
-}
-
-func makingObject(m outfit.Making) dataout.Object {
-	figures := []dataout.Object{}
-	for _, d := range m.Figures {
-		var value any = d.Value
-		if d.Text != "" {
-			value = d.Text
-		}
-		figures = append(figures, dataout.Object{{Key: "figure", Value: d.Name}, {Key: "value", Value: value}, {Key: "unit", Value: dataout.TextOrNil(d.Unit)}})
-	}
-	return dataout.Object{
-		{Key: "slot", Value: m.Slot},
-		{Key: "id", Value: m.Part.ID},
-		{Key: "made", Value: m.How},
-		{Key: "pieces", Value: m.Pieces},
-		{Key: "figures", Value: figures},
-		{Key: "cautions", Value: dataout.OrNone(say.Notes(m.Cautions, dataSystem))},
 	}
 }

@@ -3,6 +3,7 @@ package sheet
 
 import (
 	"io"
+	"slices"
 
 	"gearsearch/cmd/gearsearch/internal/ask"
 	"gearsearch/cmd/gearsearch/internal/dataout"
@@ -14,10 +15,10 @@ func (s *Answer) Give(d *ask.Desk, a *ask.Answer) error {
 	var err error
 	switch a.Format {
 	case ask.FormatJSON:
-		err = a.Write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.Why, s.members()...) })
+		err = a.Write(func(w io.Writer) error { return dataout.WriteSheet(w, s.Scored, s.Why, s.toleranceMember()...) })
 	case ask.FormatJSONL:
 		err = a.Write(func(w io.Writer) error {
-			_, err := w.Write(append(append(dataout.Build(s.Scored), s.members()...).Append(nil), '\n'))
+			_, err := w.Write(append(slices.Concat(dataout.Build(s.Scored), dataout.AboutBuild(s.Build), s.toleranceMember()).Append(nil), '\n'))
 			return err
 		})
 	case ask.FormatCSV:

@@ -179,16 +179,6 @@ func (s *Answer) writeCSV(w io.Writer) error {
 // interrupted reports whether what is asked for beside the build is missing.
 func (s *Answer) interrupted() bool { return s.Varied != nil && s.Varied.Draws == 0 }
 
-// members are what the data has beside the build: what the controllers are set to,
-// and what becomes of the build when parts and rider vary.
-func (s *Answer) members() []dataout.Member {
-	out := []dataout.Member{{Key: "settings", Value: dataout.Settings(s.Build)}}
-	if s.Build.Problem.HasRoute() {
-		out = append(out, dataout.Member{Key: "route", Value: dataout.Story(s.Build)})
-	}
-	return append(out, s.toleranceMember()...)
-}
-
 // route adds how the build comes over the way of the brief.
 func (s *Answer) route(out *layout.Text) {
 	story, ok := s.Build.Story()
