@@ -63,6 +63,10 @@ func (in *Info) written(s, shown, quotes string, v Value, r *Report) (x float64,
 		r.Add(v.Place(), WrongType, in.bareHint(s), "%s is %s, without a unit", in.Key, shown)
 		return 0, "", false
 	case a.Bare:
+		if wrong, hint := in.fault(a.Value); wrong != "" { // without quotes too
+			r.Add(v.Place(), OutOfRange, hint, "%s is %s, %s", in.Key, shown, wrong)
+			return 0, "", false
+		}
 		r.Add(v.Place(), WrongType, numberHint(s, quotes), "%s is %s, must be a number", in.Key, shown)
 		return 0, "", false
 	}

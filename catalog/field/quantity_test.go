@@ -71,6 +71,8 @@ func TestQuantities(t *testing.T) {
 		{"a gap between thousands", `size_mm = "1 000mm"`, `1:11 size_mm is the text "1 000mm", must be a number | write it without separators of thousands`},
 		{"a wall", `slope_pct = "90deg"`, `1:13 slope_pct is the text "90deg", no possible grade`},
 		{"no quotient", `ratio = "2"`, `1:9 ratio is the text "2", without a unit | write 2 without quotes, or "2:1"`},
+		{"a bare half in quotes", `teeth = "7.5"`, `1:9 teeth is the text "7.5", must be a whole number`},
+		{"a bare number too large in quotes", `teeth = "900"`, `1:9 teeth is the text "900", must be 6 to 300`},
 		{"half a tooth", `teeth = "7.5 teeth"`, `1:9 teeth is the text "7.5 teeth", must be a whole number`},
 		{"no amount", `cost = "12%"`, `1:8 cost is the text "12%": "%" is no unit of amount of money | known: the catalog's currency`},
 		{"a word for the word", `charge = "topped"`, `1:10 charge is "topped", must be "full" or a number, 1 to 5 V per cell | did you mean "full"?`},
