@@ -56,7 +56,7 @@ func wantIDs(list *[]want[string], v field.Value, ids []string) {
 // no part. The catalog's own profiles are known by now.
 func (r *reader) resolve() {
 	for _, p := range r.catalog.Profiles {
-		if p.ID != "" {
+		if old := r.profiles[p.ID]; p.ID != "" && (old == nil || !old.BuiltIn) {
 			r.profiles[p.ID] = p
 		}
 	}
