@@ -88,10 +88,10 @@ select small, large, belt, centre from (
       and (links + sqrt(links * links - 8 * wrap)) / 4 > abs(1 / sin(3.14159265358979324 / a) - 1 / sin(3.14159265358979324 / b)) / 2
 ) where centre >= nearest * (1 - 1e-9);
 
--- The belt that is worn: the widest, of chains the one that bears most, nearest to the middle of the mount, the lower id.
+-- The belt that is worn: the widest, of chains the one that bears most, nearest to the middle of the mount, of those alike one with a price, the lower id.
 create table worn as
 with face as (
-  select t.*, m.id as mount, coalesce(o.width, o.breaking, 0) as strength, abs(centre - (centre_min_mm + centre_max_mm) / 2000.0) as off,
+  select t.*, m.id as mount, coalesce(o.width, o.breaking, 0) as strength, o.teeth, o.price is not null or coalesce(o.owned, 0) as priced, abs(centre - (centre_min_mm + centre_max_mm) / 2000.0) as off,
     floor(min(s.teeth, l.teeth) * (3.14159265358979324 - 2 * asin(abs(l.diameter - s.diameter) / (2 * centre))) / (2 * 3.14159265358979324) + 1e-9) as mesh
   from taut t join turner s on s.id = t.small join turner l on l.id = t.large join loop o on o.id = t.belt
     join mount m on centre >= centre_min_mm / 1000.0 * (1 - 1e-9) and centre <= centre_max_mm / 1000.0 * (1 + 1e-9)
@@ -99,7 +99,8 @@ with face as (
 )
 select small, large, mount, belt, centre, mesh from face x where not exists (
   select 1 from face y where y.small = x.small and y.large = x.large and y.mount = x.mount and (y.strength > x.strength * (1 + 1e-9)
-    or y.strength >= x.strength * (1 - 1e-9) and (y.off < x.off - 1e-10 or y.off <= x.off + 1e-10 and y.belt < x.belt)));
+    or y.strength >= x.strength * (1 - 1e-9) and (y.off < x.off - 1e-10 or y.off <= x.off + 1e-10 and
+      iif(y.teeth = x.teeth and y.strength = x.strength, x.priced < y.priced or x.priced = y.priced and y.belt < x.belt, y.belt < x.belt))));
 `
 
 // sqlModel makes views of the other tables.
