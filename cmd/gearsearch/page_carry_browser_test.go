@@ -2,7 +2,6 @@ package main
 
 import (
 	"context"
-	"encoding/json"
 	"os"
 	"strings"
 	"testing"
@@ -13,19 +12,6 @@ import (
 
 	"gearsearch/cmd/gearsearch/internal/outcome"
 )
-
-// without is an object of JSON without some keys.
-func without(t testing.TB, text string, keys ...string) map[string]any {
-	t.Helper()
-	var out map[string]any
-	if err := json.Unmarshal([]byte(text), &out); err != nil {
-		t.Fatalf("%v: %.200s", err, text)
-	}
-	for _, key := range keys {
-		delete(out, key)
-	}
-	return out
-}
 
 // TestPageOpensABuildWithItsParts drops the one file that a friend sends: the page shows
 // that build of those parts under that brief, as the program does, and leads back to what
