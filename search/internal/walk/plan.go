@@ -46,6 +46,7 @@ type Plan struct {
 	windows []uint8 // those with a window
 	sums    []sum   // the sums of those that have any
 	summed  []uint8 // those with a sum
+	sumsOf  []uint8 // by index of the check: how many sums it has
 	open    uint8   // the first with neither, or none
 
 	from, to int // the drives that it looks at, by index
@@ -100,15 +101,15 @@ func planOf(p *constraints.Problem, checks []*constraints.Check, strict bool) *P
 
 // decide sorts the joint checks by how they are decided for many pairs.
 func (pl *Plan) decide() {
-	pl.open = none
+	pl.open, pl.sumsOf = none, make([]uint8, len(pl.Checks))
 	for _, i := range pl.Joint {
 		switch c := pl.Checks[i]; {
 		case c.Window != nil && len(pl.windows) < maxZones:
 			pl.windows = append(pl.windows, i)
 		case c.Adds != nil:
-			pl.sums, pl.summed = append(pl.sums, sum{i, c.Adds}), append(pl.summed, i)
+			pl.sums, pl.summed, pl.sumsOf[i] = append(pl.sums, sum{i, c.Adds}), append(pl.summed, i), 1
 			if c.Doubts != nil {
-				pl.sums = append(pl.sums, sum{i, c.Doubts})
+				pl.sums, pl.sumsOf[i] = append(pl.sums, sum{i, c.Doubts}), 2
 			}
 		case pl.open == none:
 			pl.open = i

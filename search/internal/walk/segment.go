@@ -225,14 +225,17 @@ func (w *Worker) lane(l *lane) {
 // lanesums compares a lane's sums to what the electrical group leaves of their
 // limits: the first check whose sum every pair passes the limit of, or none,
 // whether every pair is undecided for it, and the sums that not all pairs are
-// on one side of.
+// on one side of. It notes in w.within of how many sums of a check every pair is surely
+// within the limit.
 func (w *Worker) lanesums(l *lane) (last uint8, unknown bool, mix []mixed) {
 	last, mix = none, w.mix[:0]
+	clear(w.within)
 	for i := range w.sums {
 		index, s, left := w.sums[i].check, &l.sums[i], w.left[i]
 		margin := Slack * (w.scale[i] + s.scale)
 		switch {
 		case s.most <= left-margin:
+			w.within[index]++
 		case s.least > left+margin && s.soft:
 			unknown = true
 		case s.least > left+margin:
@@ -290,14 +293,17 @@ func (w *Worker) segment(l *lane, from, to int, zones []zone, last uint8, unknow
 	}
 }
 
-// setPending notes the joint checks that not every pair at a position surely passes.
+// setPending notes the joint checks that not every pair at a position surely passes by
+// windows and by the sums of the lane.
 func (w *Worker) setPending(zones []zone, at int) {
 	w.pending = w.pending[:0]
 	for _, index := range w.Joint {
 		for len(zones) > 0 && zones[0].index < index {
 			zones = zones[1:]
 		}
-		if len(zones) == 0 || zones[0].index > index || zones[0].at(at) != accepts {
+		switch {
+		case w.sumsOf[index] > 0 && w.within[index] == w.sumsOf[index]:
+		case len(zones) == 0 || zones[0].index > index || zones[0].at(at) != accepts:
 			w.pending = append(w.pending, index)
 		}
 	}
@@ -343,9 +349,12 @@ func (w *Worker) mixed(l *lane, from, to int, decision effect, first uint8, unkn
 		w.countMixed(l, from, to, decision, first, unknown, &mix[0])
 		return
 	}
+	if decision == unsure {
+		w.setBeside(mix)
+	}
 pairs:
 	for i := from; i < to; i++ {
-		cloudy := unknown
+		cloudy, checks := unknown, w.beside
 		for j := range mix {
 			m := &mix[j]
 			switch v := m.values[i]; {
@@ -354,7 +363,7 @@ pairs:
 				w.test1by1(l, i, i+1, w.pending)
 				continue pairs
 			case m.soft:
-				cloudy = true
+				cloudy, checks = true, w.pending
 			default:
 				w.reject(m.index, 1)
 				continue pairs
@@ -364,13 +373,28 @@ pairs:
 		case rejects:
 			w.reject(first, 1)
 		case unsure:
-			w.test1by1(l, i, i+1, w.pending)
+			w.test1by1(l, i, i+1, checks)
 		default:
 			if over || w.decidedAlone(cloudy) {
 				w.skip(1, cloudy)
 			} else {
 				w.accept(l, i, cloudy)
 			}
+		}
+	}
+}
+
+// setBeside notes which of the pending checks remain for a pair that is surely within the
+// limits of the sums of mix.
+func (w *Worker) setBeside(mix []mixed) {
+	w.beside = w.beside[:0]
+	for _, index := range w.pending {
+		within := w.within[index]
+		for i := range mix {
+			within += bit(mix[i].index == index)
+		}
+		if w.sumsOf[index] == 0 || within < w.sumsOf[index] {
+			w.beside = append(w.beside, index)
 		}
 	}
 }

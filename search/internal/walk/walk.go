@@ -202,7 +202,9 @@ type Worker struct {
 	left    []float64 // by sum: the limit less the group's part
 	scale   []float64 // by sum: the magnitude of what left is the difference of
 	mix     []mixed   // room for lanesums
+	within  []uint8   // by check: the sums that a lane's pairs are surely within the limits of
 	pending []uint8   // room for setPending
+	beside  []uint8   // room for setBeside
 	rims    []int     // room for countMixed
 	reach   Reach     // room for passesOver
 }
@@ -215,6 +217,7 @@ func NewWorker(ctx context.Context, pl *Plan, v Visitor) *Worker {
 	w.follower, _ = v.(Follower)
 	w.counter, _ = v.(Counter)
 	w.build.Problem = pl.Problem
+	w.within = make([]uint8, len(pl.Checks))
 	w.left, w.scale, w.mix = make([]float64, len(pl.sums)), make([]float64, len(pl.sums)), make([]mixed, 0, len(pl.sums))
 	return w
 }
@@ -314,7 +317,7 @@ func (w *Worker) test1by1(l *lane, from, to int, checks []uint8) {
 		if s := w.test(b, checks); s.first != none {
 			w.reject(s.first, 1)
 		} else {
-			w.feasible(pair, w.unknown || pair.unknown || s.unknown)
+			w.feasible(pair, w.unknown || l.unknown || pair.unknown || s.unknown)
 		}
 	}
 }
