@@ -1,6 +1,7 @@
 package ask
 
 import (
+	"path/filepath"
 	"strconv"
 	"strings"
 
@@ -77,12 +78,14 @@ func (d *Desk) NewWish(c *cli.Context, streamed bool) (*Wish, error) {
 			return nil, outcome.Usage("write --save 1=build.toml", "--save %s: standard output is for the ranking", say.Shown(text))
 		case streamed:
 			return nil, outcome.Usage("leave one of them out", "--save does not go with jsonl, which is not ranked")
+		case formatEndings[strings.ToLower(filepath.Ext(file))] != "":
+			return nil, outcome.Usage("end the name in .toml", "--save %s: a build file is TOML", say.Shown(text))
 		case w.Top > 0 && n > w.Top:
 			return nil, outcome.Usage("add --top "+number, "--save %s: only %s ranked", say.Shown(text), say.Counted(uint64(w.Top), "build is", "builds are"))
 		}
 		s := Saving{Rank: n, File: file, Text: text}
 		if len(c.StringSlice("share")) == 0 { // else savesFit does
-			t, err := d.Files.Target("--save "+say.Shown(text), file)
+			t, err := d.Files.Build("--save "+say.Shown(text), file)
 			if err != nil {
 				return nil, err
 			}

@@ -18,6 +18,7 @@ import (
 	"gearsearch/cmd/gearsearch/internal/output"
 	"gearsearch/cmd/gearsearch/internal/say"
 	"gearsearch/cmd/gearsearch/internal/workbook"
+	"gearsearch/constraints"
 )
 
 // errThere says that a file is there already, and is not written over.
@@ -80,6 +81,26 @@ func (f *Register) Target(origin, name string) (*Target, error) {
 	}
 	f.targets = append(f.targets, t)
 	return t, f.clash()
+}
+
+// Build registers a build file to write. It may take the place of another build file,
+// and of nothing else.
+func (f *Register) Build(origin, name string) (*Target, error) {
+	t, err := f.Target(origin, name)
+	if err != nil {
+		return nil, err
+	}
+	if there, err := os.Stat(name); err != nil || !there.Mode().IsRegular() || there.Size() == 0 {
+		return t, nil
+	}
+	data, err := readAll(name, nil)
+	if err != nil {
+		return nil, err
+	}
+	if !constraints.IsBuild(field.Source{Name: name, Data: data}) {
+		return nil, outcome.Usage("name another file", "%s: %s is there, is no build file, and would be lost", origin, say.Shown(name))
+	}
+	return t, nil
 }
 
 // Vacant registers a file or folder to write that must not be there.

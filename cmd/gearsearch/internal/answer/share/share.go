@@ -78,7 +78,7 @@ func (s *Answer) SavesFit(d *ask.Desk, want *ask.Wish) error {
 			return outcome.Usage("write --save 1=set.toml", "--save %s names a folder", say.Shown(x.Text))
 		}
 		for i := range s.Names {
-			t, err := d.Files.Target("--save "+say.Shown(x.Text), s.fileOf(x.File, i))
+			t, err := d.Files.Build("--save "+say.Shown(x.Text), s.fileOf(x.File, i))
 			if err != nil {
 				return err
 			}
