@@ -280,11 +280,12 @@ func (t *core) unknown(e Entry, s Section, r *Report) {
 	r.Add(e.At, UnknownKey, hint, "unknown %s %s in %s", what, Quote(key), t.Name)
 }
 
-// missing reports the required keys that are absent.
+// missing reports the required keys that are absent, but for those that the hint of an
+// unknown key asks for.
 func (t *core) missing(g Given, r *Report) {
 	for i := range t.infos {
 		in := &t.infos[i]
-		if !in.Required || g.values[i] != 0 {
+		if !in.Required || g.values[i] != 0 || r.Hinting() && t.misspelt(g.section, in.Key) {
 			continue
 		}
 		what := in.Key
@@ -301,6 +302,20 @@ func (t *core) missing(g Given, r *Report) {
 		}
 		r.Add(g.section.Place(), Missing, hint, "%s has no %s", t.label(g), what)
 	}
+}
+
+// misspelt reports whether an unknown key of a section is meant for a key, as its hint
+// says.
+func (t *core) misspelt(s Section, key string) bool {
+	for e := range s.Entries() {
+		if _, known := t.index[string(e.key)]; known || e.Value.isTables() {
+			continue
+		}
+		if t.hinted(e.Key()) == key {
+			return true
+		}
+	}
+	return false
 }
 
 // label names a section in a message: its kind, and its id where it has one.

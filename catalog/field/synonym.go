@@ -28,6 +28,18 @@ func (t *core) keyHint(key string) string {
 	return "did you mean " + near + "?"
 }
 
+// hinted is the key that keyHint takes an unknown one for, "" where it names none.
+func (t *core) hinted(key string) string {
+	if meant, ok := t.Meant(key); ok {
+		return meant
+	}
+	if t.Elsewhere != nil && t.Elsewhere(key) != "" {
+		return ""
+	}
+	near, _ := Nearest(key, slices.Values(t.Keys()))
+	return near
+}
+
 // Meant is the key that a name is meant for: its own, or what people call it,
 // with a unit at its end or without.
 func (t *core) Meant(name string) (key string, ok bool) {
