@@ -49,7 +49,7 @@ const chainSafety = 8
 // beltLoadCheck: does the belt or chain bear the climb?
 var beltLoadCheck = Check{
 	Name:    "belt-load",
-	Subject: "belt pull on the climb",
+	Subject: "belt or chain pull",
 	Figure:  "belt_pull_n",
 	Meaning: "the belt's pull on the climb is within the handbook's for its width and the teeth in mesh; a chain's within an eighth of its breaking load",
 	Unit:    "N",

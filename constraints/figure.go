@@ -377,7 +377,7 @@ func beltFigures() []Figure {
 			Formula: "C from L = 2C cos φ + π (D + d) / 2 + φ (D − d), sin φ = (D − d) / 2C; of a chain from X = 2C/p + (z₁ + z₂)/2 + ((z₂ − z₁)/2π)² p/C", Put: onBelt(putCentre), Source: sourceBelt,
 		},
 		{
-			Name: "belt_pull_n", Label: "belt pull", Unit: "N", Meaning: "pull of each belt or chain on the climb", Better: Lesser,
+			Name: "belt_pull_n", Label: "belt or chain pull", Unit: "N", Meaning: "pull of each belt or chain on the climb", Better: Lesser,
 			absent:  []absence{noBelt, noGrade},
 			Value:   whenClimbing((*Build).BeltPull),
 			Formula: "k (I − I₀) / pitch radius of the motor pulley or sprocket, I the climb's", Put: onBelt(onClimb(putBeltPull)), Source: sourceBelt,

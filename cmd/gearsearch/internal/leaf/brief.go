@@ -144,7 +144,7 @@ func (s speaker) limits(p *constraints.Problem) string {
 	}
 	add(p.Brief.Board.Hanger, "have its motors side by side within "+s.of(p.Brief.Board.Hanger, 1000, "mm"))
 	if p.Belted() {
-		list = append(list, "mesh at least "+say.Short(l.MeshTeeth)+" belt teeth")
+		list = append(list, "have at least "+say.Short(l.MeshTeeth)+" teeth in mesh")
 	}
 	list = append(list, "keep "+s.of(l.GroundClearance, 1000, "mm")+" under its pulleys or gears")
 	text := "It must " + and(list) + "."
