@@ -17,7 +17,7 @@ import (
 )
 
 var (
-	catalogs = flag.Int("catalogs", 10_000, "random catalogs on which each test of equality compares the search to the plain one")
+	catalogs = flag.Int("catalogs", 4_000, "random catalogs on which each test of equality compares the search to the plain one")
 	firstOf  = flag.Uint64("first", 0, "the catalog with which the two that name a catalog by its seed begin")
 )
 

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"context"
+	"flag"
 	"fmt"
 	"os"
 	"runtime"
@@ -20,6 +21,8 @@ import (
 	"gearsearch/constraints"
 	"gearsearch/search"
 )
+
+var allNumbers = flag.Bool("numbers", false, "give every flag every number at its ends, which takes five minutes")
 
 // ends are numbers at the ends of what a number can be, on either side of them,
 // and no numbers at all.
@@ -97,7 +100,7 @@ func numbered(f cli.Flag, n string) []string {
 // TestNumbersAtTheirEnds: every flag of every command answers, or says what is
 // wrong, whatever number it is given: none panics, hangs or asks for memory. The
 // flags that all questions have are given fewer numbers elsewhere than at rank, and
-// each key of a brief a few of them.
+// each key of a brief a few of them; without -numbers each flag has one in five.
 func TestNumbersAtTheirEnds(t *testing.T) {
 	dir := t.TempDir()
 	if err := os.CopyFS(dir, os.DirFS("testdata/shop")); err != nil {
@@ -108,7 +111,13 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 	for _, f := range ask.QuestionFlags() {
 		common[f.Names()[0]] = true
 	}
-	tried, answered := 0, 0
+	tried, answered, stride := 0, 0, 5
+	switch {
+	case testing.Short():
+		stride = 12
+	case *allNumbers:
+		stride = 1
+	}
 	shell.Leaves((&program{}).commands(), "", func(name string, c *cli.Command) {
 		line, ok := commandLines[name]
 		if !ok {
@@ -119,7 +128,7 @@ func TestNumbersAtTheirEnds(t *testing.T) {
 		for _, f := range c.Flags {
 			flag := f.Names()[0]
 			for i, n := range ends {
-				if common[flag] && name != "rank" && i%6 != len(name)%6 || testing.Short() && (i+len(flag)+len(name))%12 != 0 && i > 0 {
+				if common[flag] && name != "rank" && i%6 != len(name)%6 || (i+len(flag)+len(name))%stride != 0 && i > 0 {
 					continue
 				}
 				values := numbered(f, n)
