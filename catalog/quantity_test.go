@@ -131,8 +131,8 @@ func TestCurrencies(t *testing.T) {
 // TestSynonyms: what people call a key has a hint at it, by the kind of the part.
 func TestSynonyms(t *testing.T) {
 	for _, tt := range []struct{ kind, key, want string }{
-		{"motor", "poles", "did you mean pole_pairs?"},
-		{"motor", "magnets", "did you mean pole_pairs?"},
+		{"motor", "poles", `write pole_pairs, with the unit in quotes: "…poles"`},
+		{"motor", "magnets", `write pole_pairs, with the unit in quotes: "…poles"`},
 		{"motor", "shaft", "keys carry their unit: shaft_mm"},
 		{"motor", "shaft_diameter", "did you mean shaft_mm?"},
 		{"motor", "shaft_diameter_mm", "did you mean shaft_mm?"},

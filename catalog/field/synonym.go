@@ -72,6 +72,9 @@ func (t *core) synonym(key string) string {
 			unitless = append(unitless, in.Key)
 		default:
 			meant = append(meant, in.Key)
+			if u == "" && in.Kind != nil && in.Kind.Has(name) {
+				u = name // poles, of a key in pairs
+			}
 			if u != "" && !in.Kind.Same(u, in.Unit) {
 				other = in.Kind.Named(u)
 			}
