@@ -337,6 +337,14 @@ func (p *tomlReader) checkScalar(kind Kind, at Place) {
 // library, which would tell too, is a fifth of a megabyte in the page's engine.
 func isMoment(s string) bool {
 	s = strings.Replace(strings.ToUpper(s), " ", "T", 1)
+	// Package time takes an hour of one digit, and offsets of 24 hours and 60 minutes.
+	day, clock, timed := strings.Cut(s, "T")
+	if timed && strings.IndexByte(clock, ':') != 2 || !timed && strings.IndexByte(day, ':') == 1 {
+		return false
+	}
+	if sign := strings.LastIndexAny(clock, "+-"); sign >= 0 && (clock[sign+1:] >= "24" || strings.HasSuffix(clock, ":60")) {
+		return false
+	}
 	for _, layout := range []string{time.RFC3339, "2006-01-02T15:04Z07:00", "2006-01-02T15:04:05", "2006-01-02T15:04", time.DateOnly, time.TimeOnly, "15:04"} {
 		if _, err := time.Parse(layout, s); err == nil {
 			return true

@@ -175,6 +175,18 @@ func TestParseRules(t *testing.T) {
 		{"quotes at the end of a multi-line text", `a=""""x"""""`},
 		{"date that is none", "a=2021-02-29"},
 		{"leap day", "a=2020-02-29"},
+		{"hour of one digit", "a=2020-01-01 0:00"},
+		{"hour of one digit without a date", "a=7:30"},
+		{"offset of a day", "a=2020-01-01T00:00:00+24:00"},
+		{"offset of sixty minutes", "a=2020-01-01T00:00:00-01:60"},
+		{"greatest offset", "a=2020-01-01T00:00:00+23:59"},
+		{"offset of one digit", "a=2020-01-01T00:00:00+1:00"},
+		{"leap second", "a=2016-12-31T23:59:60Z"},
+		{"comma in a second", "a=[07:32:00,5]"},
+		{"no digits behind the second", "a=07:32:00."},
+		{"many digits behind the second", "a=07:32:00.1234567891234567891"},
+		{"small letters", "a=2020-01-01t00:00:00z"},
+		{"twenty-four o'clock", "a=24:00:00"},
 		{"largest integer", "a=9223372036854775807"},
 		{"integer too large", "a=9223372036854775808"},
 		{"float too large", "a=1e400"},
@@ -191,7 +203,7 @@ func TestParseRules(t *testing.T) {
 func FuzzParse(f *testing.F) {
 	for _, doc := range []string{
 		"", "a=1\n[b]\nc.d='x'\n[[e]]\nf=[1,{g=2}]\n", "\xef\xbb\xbfa=1", "a=\"\"\"\n\\u0041\"\"\"", "[a.b]\n[a]\n", "a={b.c=1}\n[a]", "a=[\n1,\n#x\n2]",
-		"[[motor]\nid=\"x\nkv=0,5\n[motor]\nkv=yes\nx=“1”", "a=1979-05-27 07:32:00", "\x00", "a=\"\x1b[2J\"",
+		"[[motor]\nid=\"x\nkv=0,5\n[motor]\nkv=yes\nx=“1”", "a=1979-05-27 07:32:00", "a=07:32", "b=1979-05-27T00:32:00.5-07:00", "\x00", "a=\"\x1b[2J\"",
 	} {
 		f.Add(doc)
 	}
