@@ -81,7 +81,7 @@ func TestSQLiteAgrees(t *testing.T) {
 	small := randcat.Sizes{Motors: 3, Controllers: 2, Batteries: 3, Pulleys: 3, Belts: 4, Mounts: 2, Gears: 3, Wheels: 3}
 	shop := randcat.Market{Motors: 3, Controllers: 2, Batteries: 3, MotorPulleys: 2, WheelPulleys: 3, Gears: 3, Wheels: 3}
 
-	n := *catalogs / 80
+	n := max(*catalogs/80, 125)
 	if testing.Short() {
 		n /= 4
 	}
@@ -171,7 +171,7 @@ func TestSQLiteDrives(t *testing.T) {
 	size := randcat.Sizes{Motors: 1, Controllers: 1, Batteries: 1, Pulleys: 6, Belts: 6, Mounts: 3, Gears: 1, Wheels: 1}
 	const columns = "belt centre mesh reduction efficiency outside pull bears"
 	worn := map[bool]int{}
-	for seed := range uint64(*catalogs / 250) {
+	for seed := range uint64(max(*catalogs/250, 40)) {
 		r := rand.New(rand.NewPCG(seed, 17))
 		text := randcat.Catalog(r, size)
 		if profile := []string{"", "htd-5m", "chain-05b", "chain-06c"}[seed%4]; profile != "" {
