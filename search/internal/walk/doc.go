@@ -63,10 +63,9 @@
 // known. Pairs surely rejected are counted by subtraction of positions;
 // borderline ones, and those that reach a check of the third sort, are
 // assembled and put through the exact tests of the registry, one by one, but for
-// those tests that the windows say they surely pass. So a
-// window or a sum never decides a pair that the exact test could decide
-// otherwise, every pair is counted exactly once, and a check without window or
-// sum costs time, never correctness.
+// those tests that windows and sums say they surely pass. So a window or a sum never
+// decides a pair that the exact test could decide otherwise, every pair is counted
+// exactly once, and a check without window or sum costs time, never correctness.
 //
 // The plain search in the tests, every combination and every check, is what
 // this one must equal: counts, order and bits.

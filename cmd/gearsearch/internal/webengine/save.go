@@ -22,9 +22,9 @@ type saved struct {
 const demoName = "demo-parts.toml"
 
 // save makes a file: "ranking" and "table" of the best builds as JSON and CSV,
-// "sheet" of one build as JSON, a "build" with its parts and its brief, the "brief", the "demo" parts, or the reader's "own"
-// parts, those of a kind as an "own-table", in the forms that the program reads and
-// writes. A search for a file is not ended by newer
+// "sheet" of one build as JSON, a "build" with its parts and its brief, the "brief", the
+// "demo" parts, or the reader's "own" parts, those of a kind as an "own-table", in the
+// forms that the program reads and writes. A search for a file is not ended by newer
 // questions.
 func (e *Engine) save(r *request) (*saved, error) {
 	switch r.What {
