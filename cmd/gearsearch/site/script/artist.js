@@ -2,17 +2,16 @@
 
 // artist has the program draw builds and make reports.
 const artist = (() => {
-  const runs = new Set(); // under way
   const drawn = new Map(); // by question: a promise of all drawings of a build
 
-  async function run(words, question, more) {
-    const command = await program.command({ words, more }, question);
-    if (command.problems) return command;
+  // run runs a command line. halt.now stops it, before its words are together too.
+  async function run(words, question, more, halt = {}) {
+    const halted = new Promise((done) => (halt.now = () => done({ cancelled: true })));
+    const command = await Promise.race([program.command({ words, more }, question), halted]);
+    if (!command.args) return command;
     const mine = program.run(command);
-    runs.add(mine);
-    const reply = await mine.answer;
-    runs.delete(mine);
-    return reply;
+    halt.now = () => program.stop(mine);
+    return mine.answer;
   }
 
   // trouble is why a reply is no answer, as a reply.
@@ -52,11 +51,13 @@ const artist = (() => {
     return { answer: { missing: node.textContent.replace(/^[^:]*: /, "") } };
   }
 
+  const making = {}; // the report, while it is made
+
   // report is the shortlist as a page of its own.
   async function report(question) {
     const words = ["report", "--top", String(question.top), "--date", question.made];
     if (question.every) words.push("--apart", "none");
-    const reply = await run(words, question);
+    const reply = await run(words, question, {}, making);
     if (reply.code === 0 || (reply.code === 1 && reply.out)) return { answer: { name: "shortlist.html", text: reply.out } };
     return trouble(reply);
   }
@@ -64,10 +65,8 @@ const artist = (() => {
   // ask asks for a drawing of a build, or for the report.
   const ask = (question) => (question.ask === "report" ? report(question) : drawing(question));
 
-  // stop ends all that is in the making.
-  function stop() {
-    for (const mine of [...runs]) program.stop(mine);
-  }
+  // stop ends the report that is in the making.
+  const stop = () => making.now();
 
   // figure is a drawing with its title, and what it shows in words. One that is
   // wider than a screen keeps its size and moves sideways.

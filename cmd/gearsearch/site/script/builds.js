@@ -116,9 +116,9 @@ const builds = (() => {
   // rank takes a ranking and the question that it answers.
   function rank(answer, question) {
     ranked = answer.builds;
+    if (question !== last.question && !making) tell(); // what is said is of the question before
     last = { ranking: answer, question };
     drawn = {};
-    said = [];
     draw();
   }
 
@@ -205,8 +205,12 @@ const builds = (() => {
   }
 
   // verdict is the head of the list. It begins with what is to be said of a list
-  // that is old, which is shown when it is.
+  // that is old, which is shown when it is. Where the builds are the best so far, it
+  // stays as it is when better ones come, so that it can be pressed.
+  let headed = null; // the question whose builds it is about
   function verdict(tally) {
+    if (!tally && headed === last.question) return;
+    headed = ranked.length > 0 ? last.question : null;
     dom.renew(dom.byId("verdict"), ["builds-title"],
       el("p", { class: "headline" }, el("span", { class: "before" }, "Below is the answer to the question you asked before."), el("span", { class: "now" }, headline(tally))),
       ranked.length > 0 && state.contents.invented && el("p", null, state.contents.invented),
@@ -217,7 +221,6 @@ const builds = (() => {
         el("button", { type: "button", class: "save", id: "report", onclick: report }, "Report to look at and print"),
         el("button", { type: "button", id: "as-json", onclick: () => save("ranking") }, "Save as JSON"),
         el("button", { type: "button", id: "as-csv", onclick: () => save("table") }, "Save as CSV")),
-      el("p", { id: "report-says", class: "notice", role: "status", hidden: !said.length }, said),
       ranked.length === 0 && state.strict && el("p", { class: "deeds" }, strictly()));
   }
 
@@ -252,20 +255,25 @@ const builds = (() => {
     if (!reply.cancelled) tell("Nothing was saved: " + (reply.problems ? reply.problems[0].text : reply.fault) + ".");
   }
 
-  let said = []; // of what is saved
-
-  // tell says how saving goes.
+  // tell says how saving goes, where that stays while the list is drawn again.
   function tell(...what) {
-    said = what;
     const node = dom.byId("report-says");
-    if (!node) return;
     dom.put(node, what);
-    node.hidden = false;
+    node.hidden = what.length === 0;
   }
+
+  let making = false; // a report, which can be stopped
 
   // report saves the shortlist as a page of its own, all about the first builds
   // with their curves.
   async function report() {
+    if (making) return;
+    making = true;
+    await makeReport();
+    making = false;
+  }
+
+  async function makeReport() {
     tell("Making the report: this takes a few seconds … ", el("button", { type: "button", class: "quiet", id: "report-stop", onclick: artist.stop }, "Stop"));
     const made = new Date().toISOString().slice(0, 10);
     const reply = await artist.ask(state.question("report", { top: state.top, made }));
