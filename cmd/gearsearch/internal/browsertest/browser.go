@@ -152,10 +152,21 @@ func betweenPages(err error) bool {
 	return false
 }
 
-// Press clicks on the first element that a CSS selector finds; it must be seen.
+// Press clicks on the first element that a CSS selector finds; it must be seen. The page
+// may put another in its place before that.
 func (b *Tab) Press(selector string) {
 	b.t.Helper()
-	b.Do(chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible))
+	click := chromedp.Click(chromedp.CSS(selector), chromedp.NodeVisible)
+	for range 10 {
+		err := chromedp.Do(b.ctx, click)
+		if err == nil {
+			return
+		}
+		if !strings.Contains(err.Error(), "Could not find node with given id") {
+			break
+		}
+	}
+	b.Do(click)
 }
 
 // Type puts a text into a field in the place of what is there.
