@@ -113,6 +113,11 @@ type Check struct {
 	// rolling resistance, a lower efficiency or press, and a greater demand, which
 	// multiplies what is asked for, never widen it.
 	Window func(b *Build, lane Lane, demand float64) Gearings
+	// Core is a range of gearings with which one corner of an electrical half surely
+	// passes with a lane and with every lane that asks no more, though not always all of
+	// them; empty where nothing is sure. It may take long: a search asks it once for many
+	// lanes.
+	Core func(b *Build, lane Lane, demand float64) drive.Window
 	// Adds is the sum that the check holds to a limit. Doubts is a second sum: beyond
 	// the limit a check that does not fail is undecided; nil: Adds is both.
 	Adds, Doubts *Additive

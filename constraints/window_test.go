@@ -10,7 +10,7 @@ import (
 // windowKit makes all checks with a window or a sum apply to the kit on belts.
 func windowKit() []string {
 	return []string{
-		"motor.continuous_current_a = 30", "controller.erpm_ceiling = 60000", `limit.erpm_rule = "at-speed"`,
+		"target.launch_speed_kmh = 15", "motor.continuous_current_a = 30", "controller.erpm_ceiling = 60000", `limit.erpm_rule = "at-speed"`,
 		"target.climb_grade_pct = 30", "target.top_speed_kmh = 26",
 	}
 }
@@ -21,7 +21,7 @@ func windowBriefs() []string {
 	return []string{
 		"target.top_speed_kmh = 28", "target.top_speed_max_kmh = 27", "target.climb_grade_pct = 15",
 		"target.range_km = 3", "target.range_km = 22", "target.range_km = 25", "limit.price = 600", "limit.price = 700",
-		"limit.mass_kg = 9", "limit.mass_kg = 10", "limit.erpm_ceiling = 34000", "limit.erpm_ceiling = 28000",
+		"target.launch_s = 2", "target.launch_s = 4", "target.launch_s = 60", "limit.mass_kg = 9", "limit.mass_kg = 10", "limit.erpm_ceiling = 34000", "limit.erpm_ceiling = 28000",
 	}
 }
 
@@ -49,11 +49,22 @@ func leftOut() [][]string {
 	}
 }
 
+// harder are a lane and such lanes as ask more than it does.
+func harder(l Lane) []Lane {
+	heavier, rougher, worse, lighter := l, l, l, l
+	heavier.Mass += 5
+	rougher.Crr *= 1.5
+	worse.Efficiency *= 0.9
+	lighter.Press -= 5
+	return []Lane{l, heavier, rougher, worse, lighter}
+}
+
 // TestWindows: each check that has a window or a sum says by it what its test
 // says, for pulleys of 9 to 30 teeth, with an input left out or not.
 func TestWindows(t *testing.T) {
 	const slack = 1e-9
 	said := map[string]map[Verdict]bool{}
+	cores := 0
 	look := func(b *Build, what string) {
 		half := &Build{Problem: b.Problem}
 		half.Electrify(b.Battery, b.Controller, b.Motor, b.Count)
@@ -79,6 +90,17 @@ func TestWindows(t *testing.T) {
 				}
 				if (turn < outer.Low || turn > outer.High) && outer.Outside != want {
 					t.Errorf("%s: %s is %v, and %v outside %+v", what, c.Name, want, outer.Outside, outer)
+				}
+			}
+			if c.Core != nil && c.Lists(b.Drive) {
+				note()
+				for _, l := range harder(b.Lane()) {
+					if core := c.Core(half, l, 1+slack); core.Low <= turn && turn <= core.High {
+						cores++
+						if want != Pass {
+							t.Errorf("%s: %s is %v, and in the core %v of %+v", what, c.Name, want, core, l)
+						}
+					}
 				}
 			}
 			if c.Adds != nil && c.Lists(b.Drive) {
@@ -125,8 +147,12 @@ func TestWindows(t *testing.T) {
 			look(build(t, onGears, append(shaft, can)...), fmt.Sprint(can, " ", shaft))
 		}
 	}
+	if cores == 0 {
+		t.Error("no gearing is in a core")
+	}
 	for name, some := range map[string][]Verdict{
-		"erpm": {Pass, Fail}, "top-speed": {Pass, Fail}, "top-speed-max": {Pass, Fail}, "climb": {Pass, Fail, Undecided}, "heat": {Pass, Fail, Undecided},
+		"launch": {Pass, Fail, Undecided},
+		"erpm":   {Pass, Fail}, "top-speed": {Pass, Fail}, "top-speed-max": {Pass, Fail}, "climb": {Pass, Fail, Undecided}, "heat": {Pass, Fail, Undecided},
 		"range": {Pass, Fail, Undecided}, "price": {Pass, Fail, Undecided}, "mass": {Pass, Fail, Undecided},
 		"can": {Pass, Fail, Undecided}, "belt-load": {Pass, Fail, Undecided}, "gear-torque": {Pass, Fail, Undecided},
 	} {

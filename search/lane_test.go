@@ -87,6 +87,7 @@ func TestLanesEqualPlain(t *testing.T) {
 		want, entries := plain(p, strict)
 		pl := walk.NewPlan(p, strict)
 		pl.Sizes.LaneLeast, pl.Sizes.Lane, pl.Sizes.Block = 1, []int{1, 3, 10, 1000}[seed%4], []int{1, 2, 5}[seed%3]
+		pl.Sizes.CoreLeast = []int{0, 3}[seed%2]
 		pl.Sizes.StretchPairs = []int{pl.Sizes.StretchPairs, 1, 4 * len(p.Wheels)}[seed%3]
 		c := &collector{scorer: newScorer(p)}
 		got, complete := walk.All(t.Context(), pl, []*collector{c}, nil)
@@ -164,7 +165,7 @@ func FuzzSearch(f *testing.F) {
 		}
 		want, entries := plain(p, strict)
 		pl := walk.NewPlan(p, strict)
-		pl.Sizes.LaneLeast, pl.Sizes.Lane, pl.Sizes.Block = 1, 1+int(uint(size)%300), 1+int(uint(size)%7)
+		pl.Sizes.LaneLeast, pl.Sizes.Lane, pl.Sizes.Block, pl.Sizes.CoreLeast = 1, 1+int(uint(size)%300), 1+int(uint(size)%7), int(uint(size)%3)
 		v := &collector{scorer: newScorer(p)}
 		got, _ := walk.All(t.Context(), pl, []*collector{v}, nil)
 		slices.SortFunc(v.entries, entry.compare)

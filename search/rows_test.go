@@ -23,7 +23,7 @@ func TestRowsAreWhole(t *testing.T) {
 			"Tuned":  true, // constraints.TestTunedTellsWhatChanges
 			"Eased":  c.Alone || c.Name == "sensor",
 			"Decide": c.Corner != nil, "Corner": c.Decide != nil, // constraints.TestRegistry
-			"Sure": true, "Least": true, "Window": true, "Adds": true, "Doubts": true, // TestWindowsAgreeWithChecks, TestLanesEqualPlain
+			"Sure": true, "Least": true, "Window": true, "Core": true, "Adds": true, "Doubts": true, // TestWindowsAgreeWithChecks, TestLanesEqualPlain
 		})
 		for _, e := range c.Eased {
 			k := keyNamed(e.Key)

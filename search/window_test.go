@@ -98,8 +98,8 @@ func TestWindowsAgreeWithChecks(t *testing.T) {
 }
 
 // TestWindowsHoldForLanes: outside the window of a lane's lightest and easiest
-// corner no build of the lane passes, and inside that of its heaviest and hardest
-// one all do, by how much rolling resistance, mass and efficiency differ between.
+// corner no build of the lane passes, and inside that, or the core, of its heaviest and
+// hardest one all do, by how much rolling resistance, mass and efficiency differ between.
 func TestWindowsHoldForLanes(t *testing.T) {
 	t.Parallel()
 	held := map[string]int{}
@@ -112,7 +112,7 @@ func TestWindowsHoldForLanes(t *testing.T) {
 		more := func(by float64) float64 { return 1 + by*r.Float64() }
 		eachBuild(p, func(b *constraints.Build, id uint64) {
 			for _, c := range p.Checks() {
-				if c.Window == nil || !c.Lists(b.Drive) || c.Scope(p)&constraints.OnWheel == 0 {
+				if c.Window == nil && c.Core == nil || !c.Lists(b.Drive) || c.Scope(p)&constraints.OnWheel == 0 {
 					continue
 				}
 				light, heavy := b.Lane(), b.Lane()
@@ -130,6 +130,17 @@ func TestWindowsHoldForLanes(t *testing.T) {
 				light.Turn, heavy.Turn = turn*more(2), turn*more(2)
 				for _, strict := range []bool{false, true} {
 					corner := c.Rules(b, strict)
+					if c.Core != nil {
+						core := c.Core(corner, heavy, 1+walk.Slack)
+						switch v := c.Corner(corner).Verdict; {
+						case turn < core.Low || turn > core.High:
+						case v != constraints.Pass:
+							t.Fatalf("seed %d build %d: %s is %v at %v, in the heavy lane's core %v", seed, id, c.Name, v, turn, core)
+						default:
+							held[c.Name]++
+						}
+						continue
+					}
 					inside := func(g constraints.Gearings) bool { return turn >= g.Low && turn <= g.High }
 					outer, inner := c.Window(corner, light, 1-walk.Slack), c.Window(corner, heavy, 1+walk.Slack)
 					verdict := c.Corner(corner).Verdict
@@ -146,7 +157,7 @@ func TestWindowsHoldForLanes(t *testing.T) {
 			}
 		})
 	}
-	for _, name := range []string{"erpm", "top-speed", "top-speed-max", "climb", "heat", "range"} {
+	for _, name := range []string{"erpm", "top-speed", "top-speed-max", "climb", "heat", "range", "launch"} {
 		if held[name] < 1000 {
 			t.Errorf("%s was looked at %d times: the test does not test", name, held[name])
 		}

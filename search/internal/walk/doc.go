@@ -56,7 +56,13 @@
 // it takes at no load: its temperature is a convex function of the gearing, so that
 // it has a window too.
 //
-// With neither: the launch time, the torque on the hill, the stop and the checks of a
+// With a core: the launch time is a convex function of the logarithm of the gearing, so
+// that a range of gearings passes, but finding its ends takes a dozen integrals. It is
+// found once for an electrical group and all lanes of like rolling resistance and
+// efficiency, of the heaviest of them, and not before a dozen pairs of the group have been
+// tested. In it every pair surely passes, outside every pair is tested.
+//
+// With neither: the torque on the hill, the stop and the checks of a
 // route. The last tell of most builds at little cost what is sure (Check.Sure).
 //
 // In a segment the first check that surely rejects, or that is not sure, is

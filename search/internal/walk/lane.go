@@ -16,11 +16,12 @@ type lane struct {
 	pairs        []pair
 	turns        []float64 // gearing, 1/m, ascending
 	light, heavy constraints.Lane
-	sums         []laneSum // by the plan's sums
-	lot          int       // of every pair
-	unknown      bool      // of every pair, whatever the electrical group
-	exact        bool      // its pairs are tested one by one
-	ends         Reach     // what its pairs have at best
+	hardest      *constraints.Lane // of this lane and others
+	sums         []laneSum         // by the plan's sums
+	lot          int               // of every pair
+	unknown      bool              // of every pair, whatever the electrical group
+	exact        bool              // its pairs are tested one by one
+	ends         Reach             // what its pairs have at best
 }
 
 // laneSum is the numbers that a lane's pairs add to a check's sum.
@@ -92,7 +93,24 @@ func (pl *Plan) sortLanes(count int, pairs []pair, size int) []*lane {
 		out = append(out, l)
 		list = list[n:]
 	}
+	setHardest(out)
 	return out
+}
+
+// setHardest tells lanes of like rolling resistance and efficiency by what the hardest of
+// them asks.
+func setHardest(lanes []*lane) {
+	var all []*constraints.Lane
+	for _, l := range lanes {
+		i := slices.IndexFunc(all, func(h *constraints.Lane) bool { return h.Crr == l.heavy.Crr && h.Efficiency == l.heavy.Efficiency })
+		if i < 0 {
+			h := l.heavy
+			all, i = append(all, &h), len(all)
+		}
+		h := all[i]
+		h.Mass, h.Press = math.Max(h.Mass, l.heavy.Mass), math.Min(h.Press, l.heavy.Press)
+		l.hardest = h
+	}
 }
 
 // joins reports whether a pair may be of a lane with another.

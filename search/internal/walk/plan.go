@@ -43,7 +43,7 @@ type Plan struct {
 	Lot func(drive, wheel int) int
 
 	// How the joint checks are decided for many pairs at once.
-	windows []uint8 // those with a window
+	windows []uint8 // those with a window or a core
 	sums    []sum   // the sums of those that have any
 	summed  []uint8 // those with a sum
 	sumsOf  []uint8 // by index of the check: how many sums it has
@@ -104,7 +104,7 @@ func (pl *Plan) decide() {
 	pl.open, pl.sumsOf = none, make([]uint8, len(pl.Checks))
 	for _, i := range pl.Joint {
 		switch c := pl.Checks[i]; {
-		case c.Window != nil && len(pl.windows) < maxZones:
+		case (c.Window != nil || c.Core != nil) && len(pl.windows) < maxZones:
 			pl.windows = append(pl.windows, i)
 		case c.Adds != nil:
 			pl.sums, pl.summed, pl.sumsOf[i] = append(pl.sums, sum{i, c.Adds}), append(pl.summed, i), 1

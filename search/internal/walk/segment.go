@@ -96,6 +96,10 @@ func (w *Worker) zone(l *lane, index uint8) zone {
 	for v := range z.effects {
 		z.effects[v] = w.Rejects[index].effect(constraints.Verdict(v))
 	}
+	if c.Window == nil {
+		z.corners, z.easy = false, w.coreOf(l, index)
+		return z
+	}
 	z.easy = edgesOf(c, c.Rules(&w.build, false), l)
 	if !z.corners {
 		if z.effects[z.easy.inside] == z.effects[z.easy.outside] { // nothing to tell apart
@@ -123,6 +127,41 @@ func edgesOf(c *constraints.Check, b *constraints.Build, l *lane) edges {
 		e.i0, e.i1 = e.o1, e.o1
 	}
 	return e
+}
+
+// coreOf puts the core of a check on a lane, once so many pairs of the electrical group have
+// been tested that it is worth finding.
+func (w *Worker) coreOf(l *lane, index uint8) edges {
+	e := edges{o1: len(l.turns), inside: constraints.Pass, outside: constraints.Fail}
+	if w.tested >= w.Sizes.CoreLeast {
+		low, high := w.core(l.hardest, index)
+		e.i0, e.i1 = span(l.turns, low*(1+Slack), high*(1-Slack))
+	}
+	return e
+}
+
+// core is the range of gearings with which both corners of the electrical group surely
+// pass a check with some lanes.
+func (w *Worker) core(hardest *constraints.Lane, index uint8) (low, high float64) {
+	for i := range w.cores {
+		if c := &w.cores[i]; c.hardest == hardest && c.index == index {
+			return c.low, c.high
+		}
+	}
+	check := w.Checks[index]
+	found := check.Core(&w.build, *hardest, 1+Slack)
+	if w.build.Blank() {
+		found = found.And(check.Core(w.build.Best(), *hardest, 1+Slack))
+	}
+	w.cores = append(w.cores, knownCore{hardest, index, found.Low, found.High})
+	return found.Low, found.High
+}
+
+// knownCore is a core of the electrical group at hand.
+type knownCore struct {
+	hardest   *constraints.Lane // of the lanes
+	index     uint8             // of the check
+	low, high float64           // gearings, 1/m
 }
 
 // span is the positions of a sorted list with values in [low, high].

@@ -6,6 +6,7 @@ type Sizes struct {
 	Lane, LaneLeast           int // pairs: see laneSize
 	Lanes                     int // of a class: see mostLanes
 	Block                     int // pairs: see blockSize
+	CoreLeast                 int // pairs: see coreLeast
 	Piece                     int // pairs: see pieceSize
 	StretchPairs, StretchFits int // see stretchPairs
 	Queue, HeldPairs          int // of BestFirst: see queueSize
@@ -14,7 +15,7 @@ type Sizes struct {
 // usualSizes are those that a plan begins with.
 func usualSizes() Sizes {
 	return Sizes{
-		Lane: laneSize, LaneLeast: laneLeast, Lanes: mostLanes, Block: blockSize, Piece: pieceSize, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
+		Lane: laneSize, LaneLeast: laneLeast, Lanes: mostLanes, Block: blockSize, CoreLeast: coreLeast, Piece: pieceSize, StretchPairs: stretchPairs, StretchFits: stretchFits, Queue: queueSize, HeldPairs: heldPairs,
 	}
 }
 
@@ -34,6 +35,10 @@ const (
 	mostLanes = 32
 	blockSize = 128
 )
+
+// coreLeast is how many pairs of a group are tested one by one before a core is found:
+// about as many as take the time that this takes.
+const coreLeast = 12
 
 // pieceSize is how many pairs of a segment, one beside the other in gearing, are shown to
 // a visitor at once to be passed over, where nothing is counted.

@@ -24,7 +24,7 @@ func (w *waivedWorker) count(g granted, builds int) {
 
 // group counts an electrical group.
 func (w *waivedWorker) group(c Choices) {
-	c.Electrify(&w.worker.build)
+	w.worker.enter(c)
 	g := w.narrow(&w.worker.build, w.Volts, w.all)
 	if g == 0 {
 		return
@@ -140,6 +140,7 @@ func (w *waivedWorker) each(l *lane, from, to int, g granted, checks []uint8, mi
 		if rim || w.some(checks, g) {
 			pair := l.pairs[i]
 			b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
+			w.worker.tested++
 			if rim {
 				g = w.narrow(b, w.summed, g)
 			}

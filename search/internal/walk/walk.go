@@ -201,12 +201,14 @@ type Worker struct {
 	exact   bool      // its pairs are tested one by one
 	left    []float64 // by sum: the limit less the group's part
 	scale   []float64 // by sum: the magnitude of what left is the difference of
-	mix     []mixed   // room for lanesums
-	within  []uint8   // by check: the sums that a lane's pairs are surely within the limits of
-	pending []uint8   // room for setPending
-	beside  []uint8   // room for setBeside
-	rims    []int     // room for countMixed
-	reach   Reach     // room for passesOver
+	tested  int       // pairs, one by one
+	cores   []knownCore
+	mix     []mixed // room for lanesums
+	within  []uint8 // by check: the sums that a lane's pairs are surely within the limits of
+	pending []uint8 // room for setPending
+	beside  []uint8 // room for setBeside
+	rims    []int   // room for countMixed
+	reach   Reach   // room for passesOver
 }
 
 // NewWorker makes a worker that shows feasible builds to a visitor. It ends
@@ -225,7 +227,7 @@ func NewWorker(ctx context.Context, pl *Plan, v Visitor) *Worker {
 // Group walks the n-th of some groups of the worker's plan.
 func (w *Worker) Group(g *Groups, n int) {
 	choices := g.Choices(w.Problem, n)
-	choices.Electrify(&w.build)
+	w.enter(choices)
 	volts := w.test(&w.build, w.Volts)
 
 	// The pairs that do not fit, and all of them where volts rejects.
@@ -252,6 +254,12 @@ func (w *Worker) Group(g *Groups, n int) {
 			w.counter.Count(w.base, l.lot, w.Tally.Feasible-before)
 		}
 	}
+}
+
+// enter makes a group the one at hand.
+func (w *Worker) enter(c Choices) {
+	c.Electrify(&w.build)
+	w.tested, w.cores = 0, w.cores[:0]
 }
 
 // sumsLeft sets what the group at hand leaves of the limits of sums.
@@ -312,6 +320,7 @@ func (w *Worker) feasible(p pair, unknown bool) {
 // surely pass, one pair after the other.
 func (w *Worker) test1by1(l *lane, from, to int, checks []uint8) {
 	p, b := w.Problem, &w.build
+	w.tested += to - from
 	for _, pair := range l.pairs[from:to] {
 		b.Roll(p.Drives[pair.drive], p.Wheels[pair.wheel])
 		if s := w.test(b, checks); s.first != none {
