@@ -133,6 +133,8 @@ func TestSynonyms(t *testing.T) {
 	for _, tt := range []struct{ kind, key, want string }{
 		{"motor", "poles", `write pole_pairs, with the unit in quotes: "…poles"`},
 		{"motor", "magnets", `write pole_pairs, with the unit in quotes: "…poles"`},
+		{"motor", "pole_count", `write pole_pairs, with the unit in quotes: "…poles"`},
+		{"motor", "magnet_pairs", "did you mean pole_pairs?"},
 		{"motor", "shaft", "keys carry their unit: shaft_mm"},
 		{"motor", "shaft_diameter", "did you mean shaft_mm?"},
 		{"motor", "shaft_diameter_mm", "did you mean shaft_mm?"},

@@ -72,8 +72,8 @@ func (t *core) synonym(key string) string {
 			unitless = append(unitless, in.Key)
 		default:
 			meant = append(meant, in.Key)
-			if u == "" && in.Kind != nil && in.Kind.Has(name) {
-				u = name // poles, of a key in pairs
+			if u == "" {
+				u = in.unitWord(name)
 			}
 			if u != "" && !in.Kind.Same(u, in.Unit) {
 				other = in.Kind.Named(u)
@@ -104,6 +104,28 @@ func (in *Info) answersTo(name string) (unit string, ok bool) {
 		return "", false
 	}
 	return name[i+1:], slices.Contains(names, name[:i])
+}
+
+// unitWord is the unit that a name counts in by one of its words, as poles or pole_count
+// do of a key in pairs; "" where none is, or one is the key's own.
+func (in *Info) unitWord(name string) string {
+	const shortest = 4 // of words that are no unit by chance
+	own, unit := in.Unit, ""
+	if own == "" { // a count, by what the key ends in
+		own = in.Key[strings.LastIndexByte(in.Key, '_')+1:]
+	}
+	for word := range strings.SplitSeq(name, "_") {
+		for _, u := range []string{word, word + "s"} {
+			switch {
+			case in.Kind == nil, len(word) < shortest, !in.Kind.Has(u):
+			case in.Kind.Same(u, own):
+				return ""
+			default:
+				unit = u
+			}
+		}
+	}
+	return unit
 }
 
 // Stem is the key without the unit at its end; the key where it has none.
