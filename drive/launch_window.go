@@ -5,7 +5,7 @@ import "math"
 // LaunchWindow returns gearings with which a board gets from standstill to a road speed
 // in m/s, above 0, in at most so many seconds, as LaunchTime has it; the board's own
 // gearing does not matter. The board gets there with every gearing of the window, and
-// with few others. Needs ThrustKnown.
+// with few others; it is empty where nothing holds the board back. Needs ThrustKnown.
 //
 // The time is a convex function of the logarithm of the gearing. Under each limit the
 // logarithm of the thrust at a speed is a concave one; so is that of what the lowest of

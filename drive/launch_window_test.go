@@ -91,9 +91,9 @@ func TestLaunchTimeIsConvex(t *testing.T) {
 	}
 }
 
-// TestLaunchWindowOfBoundless: no window where the load is nothing, and none where the
-// thrust has no bound: there a gearing says nothing.
-func TestLaunchWindowOfBoundless(t *testing.T) {
+// TestLaunchWindowWithoutLoad: of a board that nothing holds back no gearing is said to be
+// sure, though many are.
+func TestLaunchWindowWithoutLoad(t *testing.T) {
 	b := street()
 	if w := b.LaunchWindow(5, 60); w.Empty() {
 		t.Fatal("the board does not get to 5 m/s in a minute")
