@@ -269,8 +269,11 @@ const builds = (() => {
   async function report() {
     if (making) return;
     making = true;
-    await makeReport();
-    making = false;
+    try {
+      await makeReport();
+    } finally {
+      making = false;
+    }
   }
 
   async function makeReport() {
