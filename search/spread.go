@@ -17,10 +17,10 @@ type Spread struct {
 	Complete bool
 }
 
-// SpreadOf looks at about n of the builds that are feasible without a wish. A wish
+// SpreadOf looks at up to n of the builds that are feasible without a wish. A wish
 // whose value no formula tells for a build, and one that moves builds, has no
 // Values. Builds of which it is not known are left out.
-func SpreadOf(ctx context.Context, p *constraints.Problem, w ease.Wish, n uint64, o Options) (*Spread, error) {
+func SpreadOf(ctx context.Context, p *constraints.Problem, w ease.Wish, n int, o Options) (*Spread, error) {
 	if w.Moves {
 		return &Spread{Complete: true}, nil
 	}
@@ -45,13 +45,11 @@ func SpreadOf(ctx context.Context, p *constraints.Problem, w ease.Wish, n uint64
 	if w.Eases > 0 {
 		worst = math.Max
 	}
-	out := &Spread{}
-	r, err := Sample(ctx, p.With(ease.Dropping(w)), o, n, func(b *constraints.Build) {
+	values, r, err := Sample(ctx, p.With(ease.Dropping(w)), o, n, func(b *constraints.Build) spreadValue {
 		if slices.ContainsFunc(w.Floors, func(c *constraints.Check) bool { return c != nil && b.RejectedBy(c, o.Strict) }) {
-			return // whatever the wish
+			return spreadValue{} // whatever the wish
 		}
-		out.Looked++
-		value, some := 0.0, false
+		value, some := math.NaN(), false
 		for _, x := range bounds {
 			if !x.check.Lists(b.Drive) {
 				continue
@@ -63,13 +61,26 @@ func SpreadOf(ctx context.Context, p *constraints.Problem, w ease.Wish, n uint64
 				value = worst(value, v)
 			}
 		}
-		if some && !math.IsNaN(value) && !math.IsInf(value, 0) {
-			out.Values = append(out.Values, value)
-		}
+		return spreadValue{true, value}
 	})
 	if err != nil {
 		return nil, err
 	}
-	out.Complete = r.Complete
+	out := &Spread{Complete: r.Complete}
+	for _, v := range values {
+		if !v.opens {
+			continue
+		}
+		out.Looked++
+		if !math.IsNaN(v.value) && !math.IsInf(v.value, 0) {
+			out.Values = append(out.Values, v.value)
+		}
+	}
 	return out, nil
+}
+
+// spreadValue is what SpreadOf takes of a build.
+type spreadValue struct {
+	opens bool    // it passes all but the wish
+	value float64 // of the wish, at which it just passes; NaN: not known
 }

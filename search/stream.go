@@ -70,27 +70,45 @@ func Each(ctx context.Context, p *constraints.Problem, o Options, most uint64, t
 // mostSampled is up to how many feasible builds Sample walks through.
 const mostSampled = 50_000_000
 
-// Sample hands about n feasible builds to tell, evenly picked in the order of
-// Stream: every one, every second, every third …; all of them where no more than
-// n are feasible. A build is valid during the call only. Where more are feasible
-// than can be walked through, it returns a TooManyError and hands over none.
-func Sample(ctx context.Context, p *constraints.Problem, o Options, n uint64, tell func(b *constraints.Build)) (*Result, error) {
+// Sample returns what of says of feasible builds, evenly picked in the order of Stream:
+// of every one or, where more than n are feasible, of every second, fourth, eighth …,
+// whichever first leaves no more than n. A build is valid during the call only; of may be
+// called for some that are not picked in the end. Where more are feasible than can be
+// walked through, it returns a TooManyError.
+func Sample[T any](ctx context.Context, p *constraints.Problem, o Options, n int, of func(b *constraints.Build) T) (picked []T, r *Result, err error) {
 	if err := Numberable(p); err != nil {
-		return nil, err
+		return nil, nil, err
 	}
 	pl := walk.NewPlan(p, o.Strict)
-	t, complete := walk.Count(ctx, pl, o.Workers, nil)
-	switch {
-	case t.Feasible > mostSampled:
-		return nil, &TooManyError{fmt.Sprintf("%d builds are feasible, more than are walked through, %d", t.Feasible, mostSampled)}
-	case complete:
-		step, seen := (t.Feasible+n-1)/max(n, 1), uint64(0)
-		t, complete = walk.All(ctx, pl, []teller{func(b *constraints.Build) {
-			if seen%step == 0 {
-				tell(b)
-			}
-			seen++
-		}}, o.Progress)
+	if p.Combinations() > mostSampled { // a count takes a part of the time of a walk
+		t, complete := walk.Count(ctx, pl, o.Workers, nil)
+		switch {
+		case t.Feasible > mostSampled:
+			return nil, nil, &TooManyError{fmt.Sprintf("%d builds are feasible, more than are walked through, %d", t.Feasible, mostSampled)}
+		case !complete:
+			return nil, &Result{Tally: t, Problem: p}, nil
+		}
 	}
-	return &Result{Tally: t, Problem: p, Complete: complete}, nil
+	n, step, seen := max(n, 1), 1, 0
+	t, complete := walk.All(ctx, pl, []teller{func(b *constraints.Build) {
+		if seen%step == 0 {
+			if len(picked) == n {
+				picked, step = everySecond(picked), 2*step
+			}
+			if seen%step == 0 {
+				picked = append(picked, of(b))
+			}
+		}
+		seen++
+	}}, o.Progress)
+	return picked, &Result{Tally: t, Problem: p, Complete: complete}, nil
+}
+
+// everySecond keeps the first of a list, the third, the fifth ….
+func everySecond[T any](list []T) []T {
+	kept := list[:0]
+	for i := 0; i < len(list); i += 2 {
+		kept = append(kept, list[i])
+	}
+	return kept
 }

@@ -38,9 +38,11 @@ func TestEachIsStream(t *testing.T) {
 		}
 	}
 	for _, n := range []int{1, 7, len(want) / 2, len(want) - 1, len(want), len(want) + 1} {
-		step := (len(want) + n - 1) / n
-		got = nil
-		r, err := Sample(t.Context(), p, Options{}, uint64(n), func(b *constraints.Build) { got = append(got, name(b)) })
+		step := 1
+		for (len(want)+step-1)/step > n {
+			step *= 2
+		}
+		got, r, err := Sample(t.Context(), p, Options{}, n, name)
 		if err != nil || r.Feasible != counted.Feasible || len(got) != (len(want)+step-1)/step || len(got) > n {
 			t.Fatalf("a sample of %d has %d of %d builds, %v", n, len(got), len(want), err)
 		}
@@ -49,5 +51,20 @@ func TestEachIsStream(t *testing.T) {
 				t.Fatalf("build %d of a sample of %d is\n%s, streamed\n%s", i, n, got[i], want[i*step])
 			}
 		}
+	}
+}
+
+// TestSampleOfAMarket: of more combinations than are walked through without a count, up to
+// as many builds as are asked for, and more than half of that.
+func TestSampleOfAMarket(t *testing.T) {
+	if testing.Short() {
+		t.Skip("a market of 10⁹ combinations takes a second")
+	}
+	t.Parallel()
+	p := marketProblem(t, markets[2], randcat.StreetBrief)
+	const n = 500
+	got, r, err := Sample(t.Context(), p, Options{}, n, func(b *constraints.Build) float64 { return b.Price().Known })
+	if err != nil || !r.Complete || p.Combinations() <= mostSampled || len(got) > n || len(got) <= n/2 {
+		t.Fatalf("%d of %d builds of %g combinations, %v", len(got), r.Feasible, p.Combinations(), err)
 	}
 }

@@ -29,8 +29,13 @@ func New(x, y constraints.Figure) *Cloud {
 }
 
 // Add adds a build; one of which either figure is not known is left out.
-func (c *Cloud) Add(b *constraints.Build) {
-	p := Point{c.X.Value(b), c.Y.Value(b)}
+func (c *Cloud) Add(b *constraints.Build) { c.Put(c.Of(b)) }
+
+// Of is where a build is; NaN where a figure is not known.
+func (c *Cloud) Of(b *constraints.Build) Point { return Point{c.X.Value(b), c.Y.Value(b)} }
+
+// Put is Add of a build by where it is.
+func (c *Cloud) Put(p Point) {
 	if math.IsNaN(p.X) || math.IsNaN(p.Y) {
 		c.Open++
 		return

@@ -26,8 +26,12 @@ func TestNamesOfTheField(t *testing.T) {
 		r := rank(t, c, brief, 20)
 		x, y := FieldFigures(r.Problem)
 		f := NewField(r, x, y, quantity.Metric)
-		if _, err := search.Sample(t.Context(), r.Problem, search.Options{}, 2000, f.Cloud.Add); err != nil {
+		points, _, err := search.Sample(t.Context(), r.Problem, search.Options{}, 2000, f.Cloud.Of)
+		if err != nil {
 			t.Fatal(err)
+		}
+		for _, p := range points {
+			f.Cloud.Put(p)
 		}
 		text := f.Node().String()
 		var centres [][2]float64

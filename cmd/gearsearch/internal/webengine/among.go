@@ -43,7 +43,7 @@ func (e *Engine) field(r *request) (*among, error) {
 		return nil, err
 	}
 	f := leaf.NewField(listed, x, y, r.system)
-	all, err := search.Sample(ctx, p, o, mostLooked, func(b *constraints.Build) { f.Cloud.Add(b) })
+	points, all, err := search.Sample(ctx, p, o, mostLooked, f.Cloud.Of)
 	var many *search.TooManyError
 	switch {
 	case errors.As(err, &many):
@@ -53,6 +53,9 @@ func (e *Engine) field(r *request) (*among, error) {
 		return nil, err
 	case !all.Complete || !listed.Complete:
 		return nil, errCancelled
+	}
+	for _, point := range points {
+		f.Cloud.Put(point)
 	}
 	f.All = all.Feasible
 	if out.Field = f.Node(); out.Field == nil {
