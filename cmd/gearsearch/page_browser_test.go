@@ -12,6 +12,7 @@ import (
 	"path/filepath"
 	"strings"
 	"testing"
+	"time"
 
 	"github.com/chromedp/chromedp"
 	"github.com/chromedp/chromedp/kb"
@@ -83,8 +84,16 @@ func (p *onPage) shown(selector string) string {
 
 func (p *onPage) goTo(screen string) {
 	p.t.Helper()
-	p.Press("nav a[href='#" + screen + "']")
-	p.Wait("!document.getElementById('" + screen + "').hidden")
+	shown := "!document.getElementById('" + screen + "').hidden"
+	for range 5 { // what comes in meanwhile may move the page under the pointer
+		p.Press("nav a[href='#" + screen + "']")
+		for begun := time.Now(); time.Since(begun) < 5*time.Second; time.Sleep(10 * time.Millisecond) {
+			if browsertest.Value[bool](p.Tab, shown) {
+				return
+			}
+		}
+	}
+	p.Wait(shown)
 }
 
 // field is the selector of the blank of a key.
